@@ -1,0 +1,20 @@
+import type { Working } from './working.ts';
+
+/** stop: do not build it like this. caution: look before you go on. fine: checked, and it holds (what was checked is said). */
+export type Verdict = 'stop' | 'caution' | 'fine';
+
+/**
+ * A finding about the plan. The id comes from what the note is about (`shelf-sag:scores/shelf-2`), so that it is the same
+ * after an edit and a screen keeps its place. `at` is a point of the room in mm (x east, y up, z south).
+ */
+export interface Note {
+  readonly id: string;
+  readonly about: string;
+  readonly at?: { readonly x: number; readonly y: number; readonly z: number };
+  readonly verdict: Verdict;
+  readonly title: string;
+  readonly advice: string;
+  readonly working?: Working;
+  /** A change to the plan that settles the note, where one is known: edits as data (see plan/edit). */
+  readonly cure?: { readonly title: string; readonly edits: readonly unknown[] };
+}

@@ -1,0 +1,41 @@
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const stamp = join(root, 'node_modules', '.setwright-installed');
+
+/** Refuses an old Node in one plain sentence instead of failing somewhere deep inside. */
+function checkNode() {
+  const [major, minor] = process.versions.node.split('.').map(Number);
+  if (major < 20 || (major === 20 && minor < 19)) {
+    console.error(`Setwright needs Node 20.19 or newer; this is ${process.versions.node}.`);
+    process.exit(2);
+  }
+}
+
+const fingerprint = () =>
+  createHash('sha256')
+    .update(readFileSync(join(root, 'package-lock.json')))
+    .digest('hex');
+
+/** Installs the packages of the lock file unless exactly these are there already. */
+export function install() {
+  checkNode();
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === fingerprint()) return;
+  console.error('Setting up: installing packages (once) …');
+  const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm';
+  const { status } = spawnSync(npm, ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'], {
+    cwd: root,
+    stdio: ['ignore', 'inherit', 'inherit'],
+    shell: process.platform === 'win32',
+  });
+  if (status !== 0) {
+    console.error('The packages could not be installed. Is the network there? Try: npm ci');
+    process.exit(1);
+  }
+  mkdirSync(dirname(stamp), { recursive: true });
+  writeFileSync(stamp, fingerprint());
+}
