@@ -1,3 +1,4 @@
+export { type Formula, formula, type Outcome } from './formula.ts';
 export type { Note, Verdict } from './note.ts';
 export {
   type AnyCalculator,

@@ -37,6 +37,14 @@ export const CANONICAL_UNIT = {
   coverage: 'm²/L',
   'liquid volume': 'L',
   stiffness: 'N/mm',
+  attenuation: 'dB/km',
+  'per length': '1/m',
+  'current per length': 'A/m',
+  'conductance per length': 'S/m',
+  'power per area': 'W/m²',
+  'surface resistance': 'm²·K/W',
+  'luminous efficacy': 'lm/W',
+  'time per length': 's/m',
   money: '',
   ratio: '',
   percent: '%',
@@ -93,7 +101,10 @@ export interface Calculator<I extends InputSpecs = InputSpecs> {
   /** The range in which the formula holds, and what it leaves out. */
   readonly validity?: string;
   readonly caution?: string;
-  /** Values in canonical units, already checked against `inputs`. The result's value is in the canonical unit too. */
+  /**
+   * Values in canonical units, already checked against `inputs`. The result's value is in the canonical unit too.
+   * @throws RangeError, in words for the user, when the values do not go together (the register turns it into an issue).
+   */
   readonly reckon: (values: InputValues<I>) => Working;
 }
 

@@ -1,0 +1,51 @@
+import { CANONICAL_UNIT, type Calculator, type InputSpecs, type InputValues } from './reckoner.ts';
+import type { Origin, Working, WorkingInput } from './working.ts';
+
+/** What one sum gives back: its value in the canonical unit, and whatever else is worth seeing. */
+export interface Outcome {
+  readonly value: number;
+  readonly also?: NonNullable<Working['also']>;
+  /** Values that were looked up rather than given, each with where it comes from. */
+  readonly looked?: readonly WorkingInput[];
+  readonly limit?: NonNullable<Working['limit']>;
+  readonly assumes?: readonly string[];
+  /** Where it differs from the calculator's own, e.g. by the branch that was taken. */
+  readonly formula?: string;
+  readonly source?: Origin;
+}
+
+export type Formula<I extends InputSpecs> = Omit<Calculator<I>, 'reckon'> & {
+  readonly assumes?: readonly string[];
+  readonly compute: (values: InputValues<I>) => number | Outcome;
+};
+
+/** A calculator whose working is made from its own declaration: the inputs it shows are the inputs it was given. */
+export function formula<const I extends InputSpecs>({ compute, assumes = [], ...declared }: Formula<I>): Calculator<I> {
+  const reckon = (values: InputValues<I>): Working => {
+    const computed = compute(values);
+    const outcome: Outcome = typeof computed === 'number' ? { value: computed } : computed;
+    const given: WorkingInput[] = [];
+    for (const [name, spec] of Object.entries(declared.inputs)) {
+      const value = (values as Readonly<Record<string, number | string | readonly number[] | undefined>>)[name];
+      if (value === undefined) continue;
+      given.push({
+        symbol: spec.symbol ?? name,
+        name: spec.about,
+        value: typeof value === 'object' ? value.join(', ') : value,
+        unit: 'choices' in spec ? '' : CANONICAL_UNIT[spec.dimension],
+      });
+    }
+    return {
+      what: declared.title,
+      formula: outcome.formula ?? declared.formula,
+      inputs: [...given, ...(outcome.looked ?? [])],
+      result: { value: outcome.value, unit: CANONICAL_UNIT[declared.result.dimension] },
+      ...(outcome.also && { also: outcome.also }),
+      ...(outcome.limit && { limit: outcome.limit }),
+      source: outcome.source ?? declared.source,
+      assumes: [...assumes, ...(outcome.assumes ?? [])],
+      ...(declared.caution !== undefined && { caution: declared.caution }),
+    };
+  };
+  return { ...declared, reckon };
+}
