@@ -1,4 +1,5 @@
-import { CANONICAL_UNIT, type Calculator, type InputSpecs, type InputValues } from './reckoner.ts';
+import { CANONICAL_UNIT } from '../quantity/index.ts';
+import type { Calculator, InputSpecs, InputValues } from './reckoner.ts';
 import type { Origin, Working, WorkingInput } from './working.ts';
 
 /** What one sum gives back: its value in the canonical unit, and whatever else is worth seeing. */

@@ -1,13 +1,12 @@
+export { CANONICAL_UNIT, type Dimension } from '../quantity/index.ts';
 export { type Formula, formula, type Outcome } from './formula.ts';
 export type { Note, Verdict } from './note.ts';
 export {
   type AnyCalculator,
-  CANONICAL_UNIT,
   type Calculator,
   type CheckRow,
   type ChoiceInput,
   calculator,
-  type Dimension,
   type InputSpec,
   type InputSpecs,
   type InputValues,

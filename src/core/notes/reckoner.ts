@@ -1,57 +1,5 @@
+import type { Dimension } from '../quantity/index.ts';
 import type { Origin, Working } from './working.ts';
-
-/**
- * The dimensions a calculator may ask for, each with the one unit its function receives and returns.
- * Text such as `36in`, `11-1/4"` or `25 lb` is read into these by the quantity folder.
- */
-export const CANONICAL_UNIT = {
-  length: 'mm',
-  area: 'm²',
-  volume: 'm³',
-  mass: 'kg',
-  force: 'N',
-  moment: 'N·m',
-  stress: 'MPa',
-  'line load': 'N/m',
-  'area load': 'N/m²',
-  density: 'kg/m³',
-  angle: '°',
-  temperature: '°C',
-  'temperature difference': 'K',
-  time: 's',
-  frequency: 'Hz',
-  speed: 'm/s',
-  power: 'W',
-  voltage: 'V',
-  current: 'A',
-  resistance: 'Ω',
-  'resistance per length': 'Ω/km',
-  'conductor area': 'mm²',
-  'luminous flux': 'lm',
-  'luminous intensity': 'cd',
-  illuminance: 'lx',
-  luminance: 'cd/m²',
-  'colour temperature': 'K',
-  'sound level': 'dB',
-  'sound absorption': 'm²',
-  coverage: 'm²/L',
-  'liquid volume': 'L',
-  stiffness: 'N/mm',
-  attenuation: 'dB/km',
-  'per length': '1/m',
-  'current per length': 'A/m',
-  'conductance per length': 'S/m',
-  'power per area': 'W/m²',
-  'surface resistance': 'm²·K/W',
-  'luminous efficacy': 'lm/W',
-  'time per length': 's/m',
-  money: '',
-  ratio: '',
-  percent: '%',
-  count: '',
-  number: '',
-} as const;
-export type Dimension = keyof typeof CANONICAL_UNIT;
 
 /** One input of a calculator: a quantity (or a list of them), or a choice among names. */
 export interface QuantityInput {

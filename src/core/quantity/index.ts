@@ -1,1 +1,19 @@
+export {
+  CANONICAL_UNIT,
+  convert,
+  convertTo,
+  DIMENSIONS,
+  type Dimension,
+  type FormatOptions,
+  findUnit,
+  formatNumber,
+  formatQuantity,
+  type ParseOptions,
+  parseQuantities,
+  parseQuantity,
+  STANDARD_GRAVITY,
+  type Unit,
+  unitsOf,
+} from './dimensions.ts';
+export { type NumberRead, readNumber } from './number.ts';
 export * from './units.ts';
