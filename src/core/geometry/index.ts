@@ -1,0 +1,2 @@
+export * from './box.ts';
+export * from './vector.ts';

@@ -1,0 +1,83 @@
+import { z } from 'zod';
+import { makeSchema } from './casework.ts';
+import { pieceSchemas } from './pieces.ts';
+import { roomSchema } from './room.ts';
+import { shopSchema, stockSchema } from './stock.ts';
+import { makeValues, type Readers } from './values.ts';
+
+export const PLAN_VERSION = 1;
+
+/** How lengths and money are written. Read before everything else, since bare numbers depend on it. */
+export const unitsSchema = z.strictObject({
+  length: z
+    .enum(['ft-in', 'in', 'mm', 'cm', 'm'])
+    .describe('unit of bare numbers (inches with ft-in), and of what is printed'),
+  fraction: z
+    .string()
+    .regex(/^1\/(1|2|4|8|16|32|64|128)$/, { error: 'expected one of 1/2, 1/4, 1/8, 1/16, 1/32, 1/64, 1/128' })
+    .optional()
+    .describe('finest fraction of an inch that is printed; left out: 1/32'),
+  decimals: z.int().min(0).max(4).optional().describe('decimals printed in metric; left out: 1 in mm, 2 in cm, 3 in m'),
+  currency: z
+    .string()
+    .regex(/^[A-Z]{3}$/, { error: 'expected a currency code such as USD or EUR' })
+    .default('USD')
+    .describe('ISO 4217'),
+});
+export type Units = z.output<typeof unitsSchema>;
+
+/** The whole document, for one way of writing quantities. */
+export function planSchema(readers: Readers) {
+  const v = makeValues(readers);
+  const { case: caseOf, shelf, display, lining, thing } = pieceSchemas(v);
+  const piece = z.union([caseOf, shelf, display, lining, thing]);
+  const option = z.strictObject({
+    id: v.id,
+    title: z.string().max(80).optional(),
+    remark: z.string().max(2000).optional(),
+    pieces: z.array(piece).max(500).default([]),
+  });
+  return z.strictObject({
+    setwright: z.literal(PLAN_VERSION).describe('version of this file format'),
+    title: z.string().max(120).default('Untitled'),
+    units: unitsSchema,
+    remark: z.string().max(4000).optional(),
+    room: roomSchema(v),
+    stock: stockSchema(v).prefault({}),
+    shop: shopSchema(v).prefault({}),
+    make: makeSchema(v).prefault({}).describe('how cases are made unless one says otherwise'),
+    options: z.array(option).min(1, { error: 'a plan has at least one option' }).max(40),
+    build: v.id.optional().describe('the option that is built; left out: the first'),
+    dates: z.strictObject({ start: v.date.optional(), deadline: v.date.optional() }).optional(),
+    paper: z
+      .enum(['A4', 'A3', 'Letter', 'Tabloid'])
+      .optional()
+      .describe('left out: Letter with inches, A4 with metric'),
+  });
+}
+export type PlanSchema = ReturnType<typeof planSchema>;
+/** A plan as read: every length in mm, every default filled in. */
+export type Plan = z.output<PlanSchema>;
+export type Option = Plan['options'][number];
+export type Piece = Option['pieces'][number];
+export type CasePiece = Extract<Piece, { case: string }>;
+export type ShelfPiece = Extract<Piece, { shelf: string }>;
+export type DisplayPiece = Extract<Piece, { display: string }>;
+export type LiningPiece = Extract<Piece, { lining: string }>;
+export type ThingPiece = Extract<Piece, { thing: string }>;
+export type Room = Plan['room'];
+export type Wall = Room['walls'][number];
+export type Stock = Plan['stock'];
+export type PanelStockItem = Stock['panels'][number];
+export type BoardStockItem = Stock['boards'][number];
+export type PackItem = Stock['packs'][number];
+export type OffcutItem = Stock['rack'][number];
+export type Shop = Plan['shop'];
+export type Make = Plan['make'];
+
+/** The kinds of piece, by the key that names each. */
+export const PIECE_KINDS = ['case', 'shelf', 'display', 'lining', 'thing'] as const;
+export type PieceKind = (typeof PIECE_KINDS)[number];
+export const kindOf = (piece: Piece): PieceKind => PIECE_KINDS.find((kind) => kind in piece)!;
+/** A piece's own name, whatever its kind. */
+export const nameOf = (piece: Piece): string => (piece as unknown as Record<PieceKind, string>)[kindOf(piece)];

@@ -1,0 +1,55 @@
+import { z } from 'zod';
+import type { Result } from '../../issue/index.ts';
+import type { Kg, Mm, Money } from '../../quantity/index.ts';
+
+/** How this plan writes its quantities: bare numbers are in its own unit. Made once the plan's `units` are known. */
+export interface Readers {
+  readonly length: (written: string | number) => Result<Mm>;
+  readonly mass: (written: string | number) => Result<Kg>;
+  readonly money: (written: string | number) => Result<Money>;
+}
+
+const written = z.union([z.string(), z.number()]);
+
+/** Text of a quantity on the way in, a branded number on the way out; the reader's own words where it cannot be read. */
+function quantity<T>(read: (written: string | number) => Result<T>, what: string) {
+  return written.meta({ description: what }).transform((raw, ctx): T => {
+    const result = read(raw);
+    if (result.ok) return result.value;
+    for (const issue of result.issues) {
+      ctx.addIssue({ code: 'custom', message: issue.message, params: { issue }, input: raw });
+    }
+    return z.NEVER;
+  });
+}
+
+/** The kinds of value that fields of the plan are made of, for one way of writing them. */
+export function makeValues(readers: Readers) {
+  const length = quantity(readers.length, 'a length, written any way: 3\' 4-1/2", 40 1/2, 1029 mm, 1.03 m');
+  const positive = length.refine((v) => v > 0, { error: 'must be more than 0', abort: true });
+  const notNegative = length.refine((v) => v >= 0, { error: 'must not be negative', abort: true });
+  const mass = quantity(readers.mass, 'a mass: 25 lb, 11 kg').refine((v) => v >= 0, { error: 'must not be negative' });
+  const money = quantity(readers.money, "an amount of money in the plan's currency: 48.00").refine((v) => v >= 0, {
+    error: 'must not be negative',
+  });
+  /** A size along a row or column: a length, or a share of what is left: `1*`, `2*`. */
+  const share = z
+    .string()
+    .regex(/^\s*\d*\.?\d*\s*\*\s*$/, { error: 'expected a length, or a share such as 1*' })
+    .meta({ description: 'a share of the space that is left: 1*, 2*' })
+    .transform((text): { share: number } => ({ share: text.trim() === '*' ? 1 : Number.parseFloat(text) }))
+    .refine(({ share }) => share > 0, { error: 'a share must be more than 0' });
+  const sizeOrShare = z.union([share, positive]);
+  const date = z.iso.date({ error: 'expected a date such as 2026-10-02' }).meta({ description: 'a date: 2026-10-02' });
+  const id = z
+    .string()
+    .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._-]*$/u, {
+      error: 'a name starts with a letter or digit and has no slashes or quotes',
+    })
+    .max(60)
+    .meta({ description: 'a short name, unique among its kind' });
+  const count = z.int().min(0).max(100_000);
+  const angle = z.number().min(0).max(360);
+  return { length, positive, notNegative, mass, money, share, sizeOrShare, date, id, count, angle };
+}
+export type Values = ReturnType<typeof makeValues>;

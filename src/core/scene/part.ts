@@ -1,0 +1,120 @@
+import type { Axis, Box, Frame } from '../geometry/index.ts';
+import type { Mm } from '../quantity/index.ts';
+
+/** `scores/left-side`: the piece, then the part's place in it. The same after an edit that leaves the part in being. */
+export type PartId = string;
+
+/** A direction of a piece's own frame, in words: facing the wall, x to the right, y up, z out of the wall. */
+export type Direction = 'left' | 'right' | 'up' | 'down' | 'back' | 'front';
+
+/**
+ * What a part is, exactly: a box in its piece's own frame, less everything machined out of it. All parts of a piece are
+ * axis-aligned in that frame.
+ */
+export interface Solid {
+  readonly box: Box;
+  readonly taken: readonly Machining[];
+}
+
+/** Material taken out of a part's box: by a joint, or for something that must pass. */
+export interface Machining {
+  readonly kind: 'rabbet' | 'dado' | 'groove' | 'notch' | 'cut-out' | 'hole' | 'bore';
+  /** May reach past the part's box; only what lies inside it counts. For a hole or bore the box around the cylinder. */
+  readonly box: Box;
+  readonly why: string;
+  /** Of a hole or bore, along `axis`. Its box is what is checked; the drawing shows the circle. */
+  readonly round?: { readonly diameter: Mm; readonly axis: Axis };
+}
+
+/** A band glued to one edge. The part is cut smaller by its thickness, so that the finished size is what was asked. */
+export interface Edge {
+  readonly towards: Direction;
+  readonly band: string;
+  readonly thickness: Mm;
+  readonly length: Mm;
+}
+
+export interface Label {
+  /** Where it goes: the piece's title, and the bay where it helps. */
+  readonly place: string;
+  readonly name: string;
+  /** Which way is up when it is in place, as a direction of the piece; and which face is seen. Drawn as marks on the label. */
+  readonly up: Direction;
+  readonly show: Direction;
+}
+
+export interface Part {
+  readonly id: PartId;
+  readonly piece: string;
+  readonly label: Label;
+  /** What it does, in the trade's word: side, bottom, top, shelf, back, door, drawer front, stile, rail, skin, lip … */
+  readonly role: string;
+  /** The stock it is cut from: the id of a panel or a board of the plan, or undefined when the plan names none. */
+  readonly stock: string;
+  readonly from: 'panel' | 'board';
+  readonly solid: Solid;
+  /** Which axes of the piece the part's length, width and thickness run along. Grain runs along the length. */
+  readonly axes: { readonly length: Axis; readonly width: Axis; readonly thickness: Axis };
+  /** Finished, edge bands and tongues included: the sides of `solid.box`. */
+  readonly size: { readonly length: Mm; readonly width: Mm; readonly thickness: Mm };
+  /** What the saw is set to: finished less edge bands. */
+  readonly cut: { readonly length: Mm; readonly width: Mm };
+  /** May it be turned on the sheet? 'fixed' when the stock has grain and it matters. */
+  readonly grain: 'fixed' | 'free';
+  readonly edges: readonly Edge[];
+}
+
+/** Where two parts meet and are fastened. `contact` is the region they share: flat for a butt, a box for what is let in. */
+export interface Joint {
+  readonly id: string;
+  readonly kind: 'butt' | 'rabbet' | 'dado' | 'groove' | 'applied' | 'pinned' | 'hung' | 'slid';
+  /** `a` is let into, or rests against, `b`. */
+  readonly a: PartId;
+  readonly b: PartId;
+  readonly contact: Box;
+  readonly fasten: readonly ('glue' | 'screws' | 'brads' | 'hinges' | 'slides' | 'pins' | 'nothing')[];
+}
+
+/** Something bought by the piece and not cut: hinge, slide, shelf pin, rod, screw … */
+export interface Fitting {
+  readonly id: string;
+  readonly piece: string;
+  /** The `use` of a pack in the stock: 'hinge', 'drawer slide', 'shelf pin', 'rod', 'screw', 'brad', 'edge band', 'glue' … */
+  readonly use: string;
+  readonly name: string;
+  readonly count: number;
+  /** A length in mm (edge band, rod), an area in mm² (paint) or a volume in L when it is not counted by the piece. */
+  readonly amount?: { readonly value: number; readonly unit: 'mm' | 'mm²' | 'L' | 'kg' };
+  /** A pack of the plan named for it, when one is. */
+  readonly stock?: string;
+  /** Where it sits in the piece's own frame, when it has a body worth drawing and checking (a rod). */
+  readonly solid?: Solid;
+}
+
+/** One opening of a case as built: its clear box in the case's own frame. */
+export interface BayOpening {
+  readonly id: string;
+  readonly kind: 'open' | 'door' | 'drawers' | 'divided';
+  readonly clear: Box;
+  readonly level: number;
+}
+
+/** A piece of the plan with its place in the room, its outside, and all it is made of. */
+export interface PlacedPiece {
+  readonly id: string;
+  readonly kind: string;
+  readonly title: string;
+  readonly frame: Frame;
+  /** The outside in the piece's own frame, overhangs included. */
+  readonly outside: Box;
+  /** The wall it stands at or hangs on, and how far along it its left end is, when it is at one. */
+  readonly wall?: { readonly id: string; readonly from: Mm };
+  /** Further space it needs to be used: a door's swing, a drawer pulled out, in the piece's own frame. */
+  readonly needs: readonly { readonly what: string; readonly box: Box; readonly part?: PartId }[];
+  readonly parts: readonly Part[];
+  readonly joints: readonly Joint[];
+  readonly fittings: readonly Fitting[];
+  readonly bays: readonly BayOpening[];
+  /** Kilograms that are not in parts or fittings: a display, a thing. */
+  readonly mass?: number;
+}
