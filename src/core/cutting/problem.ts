@@ -38,11 +38,26 @@ export interface LengthStock {
   readonly length: number;
   readonly cost: number;
   readonly count: number | null;
+  /**
+   * Stretches no part may touch (a knot, a split, a bad end), measured from the start of the board before trimming. The blade runs
+   * inside such a stretch; one narrower than the kerf counts as one kerf wide, from its `from` on.
+   */
+  readonly unusable?: readonly { readonly from: number; readonly to: number }[];
 }
 export interface LengthPart {
   readonly id: string;
+  /** Long point to long point where an end is mitred. */
   readonly length: number;
   readonly count: number;
+  /**
+   * Degrees off square at either end, 0 ≤ angle ≤ 75; left out, both ends are square. The part may be turned end for end and
+   * over, so that two neighbours of one angle a and one face width share a single cut: measured along the board the next long
+   * point then lies kerf/cos a − faceWidth·tan a after the last one (before it, when negative). All other neighbours keep one
+   * kerf between their long points, measured along the board at the steeper of the two ends: kerf/cos a.
+   */
+  readonly ends?: readonly [number, number];
+  /** The width of the face the mitre runs across, mm; needed where an end is mitred. */
+  readonly faceWidth?: number;
 }
 export interface LengthProblem {
   readonly name: string;
@@ -65,6 +80,8 @@ export interface PlacedLength {
   readonly part: string;
   readonly x: number;
   readonly length: number;
+  /** Lies end for end: its second end comes first. Only said of a part whose ends differ. */
+  readonly turned?: boolean;
 }
 /** One arrangement of one stock item, cut `times` times. */
 export interface Layout<P> {
