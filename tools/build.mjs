@@ -1,0 +1,51 @@
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { root } from './setup.mjs';
+
+/** The programs that Node runs, each bundled from its source; packages stay outside. */
+const PROGRAMS = [{ name: 'cli', entries: { main: 'src/cli/main.ts', worker: 'src/cli/worker.ts' } }];
+
+function newest(folder) {
+  let latest = 0;
+  for (const entry of readdirSync(folder, { withFileTypes: true })) {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) latest = Math.max(latest, newest(path));
+    else if (!entry.name.includes('.test.')) latest = Math.max(latest, statSync(path).mtimeMs);
+  }
+  return latest;
+}
+
+/** True when every program is there and younger than every source. */
+export function isBuilt() {
+  const made = PROGRAMS.map(({ name }) => join(root, 'dist', name, 'main.js'));
+  return made.every((file) => existsSync(file) && statSync(file).mtimeMs > newest(join(root, 'src')));
+}
+
+/** Bundles what is out of date. */
+export async function build() {
+  if (isBuilt()) return;
+  const vite = await import('vite');
+  for (const { name, entries } of PROGRAMS) {
+    const input = Object.fromEntries(
+      Object.entries(entries)
+        .map(([entry, file]) => [entry, join(root, file)])
+        .filter(([, file]) => existsSync(file)),
+    );
+    await vite.build({
+      root,
+      configFile: false,
+      logLevel: 'error',
+      build: {
+        ssr: true,
+        target: 'node20',
+        outDir: join(root, 'dist', name),
+        emptyOutDir: true,
+        sourcemap: true,
+        rollupOptions: { input, output: { entryFileNames: '[name].js', chunkFileNames: 'parts/[name]-[hash].js' } },
+      },
+    });
+  }
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) await build();
