@@ -15,5 +15,6 @@ export {
   type Unit,
   unitsOf,
 } from './dimensions.ts';
+export { formatLength, type InchFraction, type LengthFormat, type LengthUnit, parseLength } from './length.ts';
 export { type NumberRead, readNumber } from './number.ts';
 export * from './units.ts';
