@@ -29,6 +29,8 @@ export type Mark =
       readonly pen?: Pen;
       readonly fill?: Tone;
       readonly hatch?: Hatch;
+      /** The hatch mirrored, so that two parts that touch can be told apart (ISO 128-3:2022, hatching of adjacent parts). */
+      readonly hatchOver?: boolean;
       readonly tone?: Tone;
     }
   | {
@@ -43,6 +45,7 @@ export type Mark =
       readonly kind: 'arc';
       readonly centre: Point;
       readonly radius: number;
+      /** Degrees clockwise on the paper from the x axis; the arc runs clockwise from start to end. */
       readonly start: number;
       readonly end: number;
       readonly pen: Pen;

@@ -1,0 +1,21 @@
+import { encode } from 'uqr';
+import { type Area, area } from './draw.ts';
+
+/** Empty border a reader needs around a code, in modules. Source: ISO/IEC 18004:2015, 9.1 (quiet zone of 4 modules). */
+export const QUIET_MODULES = 4;
+
+/** The dark bars of a QR code whose upper left corner is at (x, y), each row's neighbours joined. Error correction M (15 %). */
+export function codeBars(text: string, x: number, y: number, size: number): readonly Area[] {
+  const { data } = encode(text, { ecc: 'M', boostEcc: true, border: 0 });
+  const module = size / data.length;
+  const bars: Area[] = [];
+  data.forEach((row, j) => {
+    for (let i = 0; i < row.length; i++) {
+      if (!row[i]) continue;
+      const start = i;
+      while (row[i + 1]) i++;
+      bars.push(area(x + start * module, y + j * module, (i - start + 1) * module, module));
+    }
+  });
+  return bars;
+}

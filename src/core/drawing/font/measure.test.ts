@@ -1,0 +1,56 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { openFont, widthsFile } from './font.testing.ts';
+import { emOf, fitText, isDrawable, textWidth, withFractions, wrapText } from './measure.ts';
+
+describe('the table of widths', () => {
+  it('is the one the font files give', async () => {
+    await expect(widthsFile()).toMatchFileSnapshot('widths.ts');
+  });
+
+  // Second route: fontkit lays the text out, with kerning; the table sums advances without it.
+  it.each(['Regular', 'Semibold'] as const)(
+    '%s: agrees with the laid-out text, never narrower by more than the kerning',
+    (face) => {
+      const font = openFont(face);
+      const letters = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789 .,:;×°½ß/()"\'−'];
+      fc.assert(
+        fc.property(fc.array(fc.constantFrom(...letters), { maxLength: 40 }), (chosen) => {
+          const text = chosen.join('');
+          const laidOut = (font.layout(text).advanceWidth * emOf(2.5, face === 'Semibold')) / font.unitsPerEm;
+          const measured = textWidth(text, 2.5, face === 'Semibold');
+          expect(measured - laidOut).toBeGreaterThan(-0.01 * measured - 0.25);
+          expect(measured - laidOut).toBeLessThan(0.12 * measured + 0.6);
+        }),
+      );
+    },
+  );
+
+  it.each(['15⁄16', '3-1⁄2"', '1029 mm', '13\' 4"'])('%s is as wide as the font sets it', (text) => {
+    const font = openFont('Regular');
+    expect(textWidth(text, 2.5)).toBeCloseTo((font.layout(text).advanceWidth * emOf(2.5)) / font.unitsPerEm, 0);
+  });
+});
+
+describe('wrapText', () => {
+  it('keeps every word and no line is too wide', () =>
+    fc.assert(
+      fc.property(fc.string({ maxLength: 120 }), fc.double({ min: 8, max: 80, noNaN: true }), (text, width) => {
+        const lines = wrapText(text, 2.5, width);
+        for (const line of lines) expect(textWidth(line, 2.5)).toBeLessThanOrEqual(width);
+        expect(lines.join('').replace(/\s/g, '')).toBe(text.replace(/\s/g, ''));
+      }),
+    ));
+});
+
+it('fitText leaves what fits alone and says where it cut', () => {
+  expect(fitText('left side', 2.5, 40)).toBe('left side');
+  expect(fitText('left side of the tall case', 2.5, 20)).toMatch(/^left.*…$/);
+  expect(textWidth(fitText('left side of the tall case', 2.5, 20), 2.5)).toBeLessThanOrEqual(20);
+});
+
+it('withFractions turns a slash between digits into a fraction bar', () => {
+  expect(withFractions('3-15/16" and/or 1/2')).toBe('3-15⁄16" and/or 1⁄2');
+  expect(isDrawable('✓ □ ½ ⁄ × ≤ → °')).toBe(true);
+  expect(isDrawable('⌀')).toBe(false);
+});

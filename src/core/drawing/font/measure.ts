@@ -1,0 +1,96 @@
+import { REGULAR, SEMIBOLD } from './widths.ts';
+
+interface Face {
+  readonly capHeight: number;
+  readonly fractionDigit: number;
+  readonly fractionBar: number;
+  readonly widths: ReadonlyMap<number, number>;
+}
+
+function readFace(face: typeof REGULAR | typeof SEMIBOLD): Face {
+  const widths = new Map<number, number>();
+  for (const run of face.runs.split(' ')) {
+    const [start, list] = run.split(':') as [string, string];
+    let code = Number.parseInt(start, 16);
+    for (const width of list.split(',')) widths.set(code++, Number(width));
+  }
+  return { ...face, widths };
+}
+const regular = readFace(REGULAR);
+const semibold = readFace(SEMIBOLD);
+
+/** Of a character the font lacks: about as wide as its empty box. */
+const UNKNOWN = 653;
+
+/** The size the font is set at (its em, in mm) for capitals of a height in mm. */
+export const emOf = (height: number, bold = false): number => (height * 1000) / (bold ? semibold : regular).capHeight;
+
+/**
+ * Width in mm of a line of text whose capitals are `height` mm high, without kerning, which only ever draws letters a little
+ * closer. Digits round a fraction bar (U+2044) count in the small sizes they are set in.
+ */
+export function textWidth(text: string, height: number, bold = false): number {
+  const face = bold ? semibold : regular;
+  let thousandths = 0;
+  const fractions = text.includes('⁄') ? fractionDigits(text) : undefined;
+  let index = 0;
+  for (const letter of text) {
+    const code = letter.codePointAt(0)!;
+    if (fractions?.has(index)) thousandths += letter === '⁄' ? face.fractionBar : face.fractionDigit;
+    else thousandths += face.widths.get(code) ?? UNKNOWN;
+    index += letter.length;
+  }
+  return (thousandths * height) / face.capHeight;
+}
+
+/** Where the digits and the bar of each fraction stand in a text. */
+function fractionDigits(text: string): ReadonlySet<number> {
+  const places = new Set<number>();
+  for (const match of text.matchAll(/\d+⁄\d+/g)) for (let i = 0; i < match[0].length; i++) places.add(match.index + i);
+  return places;
+}
+
+/** Can the font draw every letter of it? */
+export const isDrawable = (text: string): boolean => [...text].every((l) => regular.widths.has(l.codePointAt(0)!));
+
+/** `3/16` as a real fraction: U+2044 between digits, which the font then sets small. */
+export const withFractions = (text: string): string => text.replace(/(\d)\/(\d)/g, '$1⁄$2');
+
+/** Breaks a text into lines no wider than `width`; a word too long for a line is broken where it must be. */
+export function wrapText(text: string, height: number, width: number, bold = false): readonly string[] {
+  const lines: string[] = [];
+  for (const paragraph of text.split('\n')) {
+    let line = '';
+    for (const word of paragraph.split(/\s+/).filter((w) => w !== '')) {
+      const joined = line === '' ? word : `${line} ${word}`;
+      if (textWidth(joined, height, bold) <= width) {
+        line = joined;
+        continue;
+      }
+      if (line !== '') lines.push(line);
+      const pieces = breakWord(word, height, width, bold);
+      lines.push(...pieces.slice(0, -1));
+      line = pieces.at(-1)!;
+    }
+    lines.push(line);
+  }
+  return lines;
+}
+
+function breakWord(word: string, height: number, width: number, bold: boolean): readonly string[] {
+  const pieces = [''];
+  for (const letter of word) {
+    const longer = pieces.at(-1)! + letter;
+    if (pieces.at(-1) !== '' && textWidth(longer, height, bold) > width) pieces.push(letter);
+    else pieces[pieces.length - 1] = longer;
+  }
+  return pieces;
+}
+
+/** A text cut to a width, with an ellipsis where something is left out. */
+export function fitText(text: string, height: number, width: number, bold = false): string {
+  if (textWidth(text, height, bold) <= width) return text;
+  const letters = [...text];
+  while (letters.length > 0 && textWidth(`${letters.join('').trimEnd()}…`, height, bold) > width) letters.pop();
+  return letters.length === 0 ? '' : `${letters.join('').trimEnd()}…`;
+}

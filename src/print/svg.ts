@@ -1,0 +1,118 @@
+import { codeBars, emOf, hatchLines, type Mark, type Page, PENS, type Pen, type Tone } from '../core/drawing/index.ts';
+import { DARK, LIGHT, TONES } from './palette.ts';
+
+export interface SvgOptions {
+  /** 'auto' follows the reader's system; 'host' leaves colours and font to the page it is put in (see `sheetCss`). Left out: 'light'. */
+  readonly theme?: 'light' | 'dark' | 'auto' | 'host';
+  /** Decimals of a millimetre; 3 when left out. */
+  readonly decimals?: number;
+  /** A font face to carry along, as a data: address of a WOFF2 or TTF file. Left out: the reader's own Source Sans 3, or its nearest. */
+  readonly font?: { readonly regular: string; readonly semibold: string };
+}
+
+const FAMILY = "'Source Sans 3','Source Sans Pro',sans-serif";
+
+const colours = (inks: Readonly<Record<Tone, string>>): string => TONES.map((t) => `--sheet-${t}:${inks[t]}`).join(';');
+
+/** The rules a host page needs when sheets are put into it with `theme: 'host'`; it may set the colours anew. */
+export function sheetCss(theme: 'light' | 'dark' | 'auto' = 'auto'): string {
+  const plain = theme === 'dark' ? DARK : LIGHT;
+  const strokes = TONES.map(
+    (t) =>
+      `.sheet .s-${t}{stroke:${plain[t]};stroke:var(--sheet-${t},${plain[t]})}.sheet .f-${t}{fill:${plain[t]};fill:var(--sheet-${t},${plain[t]})}`,
+  ).join('');
+  const pens = (Object.keys(PENS) as Pen[])
+    .map((pen) => {
+      const { width, dash } = PENS[pen];
+      return `.sheet .p-${pen}{fill:none;stroke-width:${width}${dash ? `;stroke-dasharray:${dash.join(' ')}` : ''}}`;
+    })
+    .join('');
+  const auto = theme === 'auto' ? `@media (prefers-color-scheme:dark){.sheet{${colours(DARK)}}}` : '';
+  return `.sheet{${colours(plain)}}${auto}.sheet text{font-family:${FAMILY};white-space:pre}.sheet .bold{font-weight:600}.sheet path,.sheet circle{stroke-linecap:butt;stroke-linejoin:miter}${pens}${strokes}`;
+}
+
+/** One page as a free-standing SVG, in millimetres. No script, nothing fetched; every text escaped. */
+export function toSvg(page: Page, { theme = 'light', decimals = 3, font }: SvgOptions = {}): string {
+  const n = (value: number): string => String(Number(value.toFixed(decimals)) + 0);
+  const size = `width="${n(page.width)}mm" height="${n(page.height)}mm" viewBox="0 0 ${n(page.width)} ${n(page.height)}"`;
+  const faces = font
+    ? `@font-face{font-family:'Source Sans 3';src:url(${font.regular})}@font-face{font-family:'Source Sans 3';font-weight:600;src:url(${font.semibold})}`
+    : '';
+  const style = theme === 'host' ? '' : `<style>${faces}${sheetCss(theme)}</style>`;
+  const paper = `<path class="f-paper" d="M0 0H${n(page.width)}V${n(page.height)}H0Z"/>`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" ${size} role="img"><title>${escapeXml(`${page.number} ${page.title}`)}</title>${style}${paper}\n${drawn(page.marks, n)}</svg>\n`;
+}
+
+type Write = (value: number) => string;
+
+function drawn(marks: readonly Mark[], n: Write): string {
+  return marks.map((mark) => `${drawnMark(mark, n)}\n`).join('');
+}
+
+function drawnMark(mark: Mark, n: Write): string {
+  switch (mark.kind) {
+    case 'line':
+      return `<path class="${penClass(mark.pen, mark.tone)}" d="M${n(mark.from.x)} ${n(mark.from.y)}L${n(mark.to.x)} ${n(mark.to.y)}"/>`;
+    case 'shape': {
+      const path =
+        mark.points.map((p, i) => `${i === 0 ? 'M' : 'L'}${n(p.x)} ${n(p.y)}`).join('') + (mark.closed ? 'Z' : '');
+      const fill = mark.fill ? `<path class="f-${mark.fill}" d="${path}"/>` : '';
+      const hatch = mark.hatch
+        ? `<path class="${penClass('thin', mark.tone)}" d="${hatchLines(mark.points, mark.hatch, mark.hatchOver)
+            .map(({ from, to }) => `M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}`)
+            .join('')}"/>`
+        : '';
+      const outline = mark.pen ? `<path class="${penClass(mark.pen, mark.tone)}" d="${path}"/>` : '';
+      return fill + hatch + outline;
+    }
+    case 'circle': {
+      const at = `cx="${n(mark.centre.x)}" cy="${n(mark.centre.y)}" r="${n(mark.radius)}"`;
+      const fill = mark.fill ? `<circle class="f-${mark.fill}" ${at}/>` : '';
+      return fill + (mark.pen ? `<circle class="${penClass(mark.pen, mark.tone)}" ${at}/>` : '');
+    }
+    case 'arc': {
+      const on = (degrees: number): string => {
+        const angle = (degrees * Math.PI) / 180;
+        return `${n(mark.centre.x + mark.radius * Math.cos(angle))} ${n(mark.centre.y + mark.radius * Math.sin(angle))}`;
+      };
+      const sweep = mark.end - mark.start;
+      return `<path class="${penClass(mark.pen, mark.tone)}" d="M${on(mark.start)}A${n(mark.radius)} ${n(mark.radius)} 0 ${sweep > 180 ? 1 : 0} 1 ${on(mark.end)}"/>`;
+    }
+    case 'text': {
+      const { at, text, height, align = 'left', anchor = 'baseline', turn = 0, bold = false, tone = 'ink' } = mark;
+      const y = anchor === 'middle' ? height / 2 : 0;
+      const place =
+        turn === 0
+          ? `x="${n(at.x)}" y="${n(at.y + y)}"`
+          : `transform="translate(${n(at.x)} ${n(at.y)}) rotate(${n(turn)})"${y === 0 ? '' : ` y="${n(y)}"`}`;
+      const anchored = align === 'left' ? '' : ` text-anchor="${align === 'right' ? 'end' : 'middle'}"`;
+      return `<text class="f-${tone}${bold ? ' bold' : ''}" ${place} font-size="${n(emOf(height, bold))}"${anchored}>${escapeXml(text)}</text>`;
+    }
+    case 'code': {
+      const bars = codeBars(mark.text, mark.at.x, mark.at.y, mark.size);
+      // Always dark on light, whatever the theme: readers expect it.
+      const path = bars.map((b) => `M${n(b.x)} ${n(b.y)}h${n(b.width)}v${n(b.height)}h${n(-b.width)}z`).join('');
+      return `<path fill="#fff" d="M${n(mark.at.x)} ${n(mark.at.y)}h${n(mark.size)}v${n(mark.size)}h${n(-mark.size)}z"/><path fill="#000" d="${path}"/>`;
+    }
+    case 'group': {
+      const title = mark.title === undefined ? '' : `<title>${escapeXml(mark.title)}</title>`;
+      return `<g data-about="${escapeXml(mark.about)}">${title}\n${drawn(mark.marks, n)}</g>`;
+    }
+  }
+}
+
+const penClass = (pen: Pen, tone: Tone = 'ink'): string => `p-${pen} s-${tone}`;
+
+/** Text for XML: the five that mean something, and what XML 1.0 cannot hold (section 2.2) replaced. */
+export function escapeXml(text: string): string {
+  return text
+    .replace(/[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, '\uFFFD')
+    .replace(/[&<>"']/g, (c) => ENTITIES[c]!);
+}
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
