@@ -5,8 +5,11 @@ import type { Mm } from '../quantity/index.ts';
 export interface PlacedWall {
   readonly id: string;
   readonly frame: Frame;
+  /** As it was measured: what dimensions show. The corners of the outline may differ from it by the wall's share of the misclosure. */
   readonly length: Mm;
   readonly height: Mm;
+  /** Inside angle at its right end, degrees, after the angles were shared out. */
+  readonly corner: number;
   /** Centres of its studs from the left end; empty in masonry or where nothing is known. */
   readonly studs: readonly { readonly at: Mm; readonly width: Mm; readonly measured: boolean }[];
 }
@@ -21,6 +24,8 @@ export interface WallFeature {
   /** How far it stands out of the wall, and how much is to be kept free before it. */
   readonly out: Mm;
   readonly clear: Mm;
+  /** Width of the casing round an opening. */
+  readonly trim?: Mm;
   readonly hinge?: 'left' | 'right';
   readonly swing?: 'in' | 'out';
 }
@@ -34,4 +39,10 @@ export interface PlacedRoom {
   readonly services: readonly WallFeature[];
   /** How far the measured outline failed to close, before it was shared out. */
   readonly misclosure: Mm;
+}
+
+/** Where a piece's own origin (its lower rear left corner) lies, and how far along which wall when it stands at one. */
+export interface Placing {
+  readonly frame: Frame;
+  readonly wall?: { readonly id: string; readonly from: Mm };
 }
