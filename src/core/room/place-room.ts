@@ -1,7 +1,7 @@
 import { cosSin, vec } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
 import type { Room, Wall } from '../plan/index.ts';
-import { inch, type Mm, mm } from '../quantity/index.ts';
+import { inch, type Mm, mm, snap } from '../quantity/index.ts';
 import { area, crossings } from './outline.ts';
 import type { PlacedRoom, PlacedWall, WallFeature } from './room.ts';
 import { shareOut } from './traverse.ts';
@@ -12,7 +12,7 @@ export const LARGEST_ANGLE_MISCLOSURE = 2;
 export const largestMisclosure = (perimeter: number): number => Math.max(10, perimeter / 400);
 
 /** Face width of a stud where the plan gives none. Timber: nominal 2 in, dressed (NIST PS 20). Steel: the flange, common practice. */
-export const STUD_WIDTH = { 'timber stud': inch(1.5), 'steel stud': inch(1.25) } as const;
+export const STUD_WIDTH = { 'timber stud': snap(inch(1.5)), 'steel stud': snap(inch(1.25)) } as const;
 
 type ServiceKind = Room['services'][number]['kind'];
 /** Sizes of services whose own are not given, mm; `clear` is what is to be kept free in front. Common practice throughout. */
