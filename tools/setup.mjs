@@ -1,12 +1,9 @@
 import { spawnSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const stamp = join(root, 'node_modules', '.setwright-installed');
-
 /** Refuses an old Node in one plain sentence instead of failing somewhere deep inside. */
 function checkNode() {
   const [major, minor] = process.versions.node.split('.').map(Number);
@@ -16,15 +13,21 @@ function checkNode() {
   }
 }
 
-const fingerprint = () =>
-  createHash('sha256')
-    .update(readFileSync(join(root, 'package-lock.json')))
-    .digest('hex');
+/** What npm itself wrote down about the installed tree, held against the lock file: the same packages at the same versions. */
+function isInstalled() {
+  const installed = join(root, 'node_modules', '.package-lock.json');
+  if (!existsSync(installed)) return false;
+  const packages = (file) => JSON.parse(readFileSync(file, 'utf8')).packages ?? {};
+  const there = packages(installed);
+  return Object.entries(packages(join(root, 'package-lock.json'))).every(
+    ([path, wanted]) => path === '' || wanted.optional || there[path]?.version === wanted.version,
+  );
+}
 
 /** Installs the packages of the lock file unless exactly these are there already. */
 export function install() {
   checkNode();
-  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === fingerprint()) return;
+  if (isInstalled()) return;
   console.error('Setting up: installing packages (once) …');
   const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm';
   const { status } = spawnSync(npm, ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'], {
@@ -36,6 +39,4 @@ export function install() {
     console.error('The packages could not be installed. Is the network there? Try: npm ci');
     process.exit(1);
   }
-  mkdirSync(dirname(stamp), { recursive: true });
-  writeFileSync(stamp, fingerprint());
 }

@@ -1,0 +1,32 @@
+import { Command, CommanderError } from 'commander';
+import pc from 'picocolors';
+import { reckonCommand } from './commands/reckon.ts';
+import { Ending, say, sayIssues } from './shell.ts';
+
+const program = new Command('setwright')
+  .description('From a measured wall to a packet a maker can build from: parts, cutting plans, a bill, notes and drawings, all from one plan file.')
+  .version('0.1.0')
+  .showSuggestionAfterError()
+  .showHelpAfterError('(`setwright help` lists the commands; `setwright help COMMAND` explains one)')
+  .configureHelp({ sortOptions: false, sortSubcommands: false })
+  .exitOverride();
+
+reckonCommand(program);
+for (const command of program.commands) command.exitOverride();
+
+// a reader that has gone away (`| head`) is no error
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+try {
+  await program.parseAsync(process.argv);
+} catch (error) {
+  if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : 2;
+  else if (error instanceof Ending) {
+    sayIssues(error.issues);
+    say(pc.bold(error.message));
+    process.exitCode = error.code;
+  } else throw error;
+}
