@@ -1,7 +1,10 @@
 import type { AnyCalculator, CheckRow } from '../notes/index.ts';
+import * as stock from '../stock/index.ts';
 
-/** Every topic's calculators and published check values, in the order of the house. */
-const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonly checks: readonly CheckRow[] }[] = [];
+/** Every topic's calculators and published check values, in the order of the house. A topic joins by its door. */
+const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonly checks: readonly CheckRow[] }[] = [
+  stock,
+];
 
 export const REGISTER: readonly AnyCalculator[] = TOPICS.flatMap((topic) => topic.calculators);
 export const CHECKS: readonly CheckRow[] = TOPICS.flatMap((topic) => topic.checks);

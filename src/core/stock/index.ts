@@ -1,0 +1,39 @@
+import type { AnyCalculator } from '../notes/index.ts';
+import { MATTER_CALCULATORS } from './reckon/matter.ts';
+import { MOISTURE_CALCULATORS } from './reckon/moisture.ts';
+import { SIZE_CALCULATORS } from './reckon/sizes.ts';
+
+export { checks } from './checks.ts';
+export {
+  type ActualSize,
+  actualSize,
+  HARDWOOD,
+  type HardwoodQuarter,
+  NOMINAL_SIZES,
+  type Seasoning,
+} from './data/lumber.ts';
+export { type HandbookMaterial, MATERIAL_NAMES, type MaterialName, materialOf, woodDensity } from './data/materials.ts';
+export {
+  PANEL_CATEGORIES,
+  PANEL_GRADES,
+  PANEL_KIND_NAMES,
+  PANEL_KINDS,
+  PANEL_THICKNESS_VARIANCE,
+  PARTICLEBOARD_DENSITY,
+  type PanelCategory,
+  type PanelGradeName,
+  type PanelKindName,
+  panelKindOf,
+  panelThickness,
+  SHEET_SIZES,
+} from './data/panels.ts';
+export { SPECIES, SPECIES_NAMES, type Species, type SpeciesName, speciesOf } from './data/species.ts';
+export { massOf } from './reckon/matter.ts';
+export { changeCoefficient, coefficientOf, equilibriumMoisture, woodMovement } from './reckon/moisture.ts';
+export { boardFeet } from './reckon/sizes.ts';
+
+export const calculators: readonly AnyCalculator[] = [
+  ...SIZE_CALCULATORS,
+  ...MATTER_CALCULATORS,
+  ...MOISTURE_CALCULATORS,
+];
