@@ -1,2 +1,3 @@
 export * from './check.ts';
+export * from './panels/index.ts';
 export * from './problem.ts';

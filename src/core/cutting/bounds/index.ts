@@ -1,0 +1,1 @@
+export { areaBound, scaleBound } from './panels.ts';

@@ -1,0 +1,100 @@
+import { createForest } from './forest.ts';
+import { MOST_PARTS, type Model } from './model.ts';
+import { type Pattern, type Plan, planOf } from './pattern.ts';
+
+/**
+ * The first answer: sheet after sheet is filled with what is left, kind by kind in a fixed order, each part where it costs the
+ * least leftover; the same sheet is repeated as long as the parts allow. Near-linear in the number of parts.
+ *
+ * After the best-fit insertion of Fleszar 2013 (see forest.ts), bin by bin as in Charalambous & Fleszar, "A constructive
+ * bin-oriented heuristic for the two-dimensional bin packing problem with guillotine cuts", Computers & OR 38, 2011.
+ */
+export type Order = (model: Model) => readonly number[];
+
+export const byArea: Order = (model) => model.kinds.map((_, k) => k);
+export const byLongest: Order = (model) =>
+  sorted(model, (k) => Math.max(model.kinds[k]!.length, model.kinds[k]!.width));
+export const byLength: Order = (model) => sorted(model, (k) => model.kinds[k]!.length);
+export const byWidth: Order = (model) => sorted(model, (k) => model.kinds[k]!.width);
+export const byPerimeter: Order = (model) => sorted(model, (k) => model.kinds[k]!.length + model.kinds[k]!.width);
+
+const sorted = (model: Model, key: (kind: number) => number): readonly number[] =>
+  model.kinds.map((_, k) => k).sort((a, b) => key(b) - key(a) || a - b);
+
+const never = (): number => 1;
+
+/** The parts that must be placed at most on one sheet at once: more never fit. */
+function mostOnASheet(model: Model): number {
+  const smallest = Math.min(...model.kinds.map((kind) => kind.length * kind.width));
+  const largest = Math.max(...model.sheets.map((sheet) => sheet.length * sheet.width));
+  return Math.min(model.total, Math.floor(largest / smallest) + 1, MOST_PARTS);
+}
+
+/** Fills sheets, each of the stock that gives most for its money, until all parts lie or the stock has run out. */
+export function fill(model: Model, order: readonly number[]): Plan {
+  const rest = Int32Array.from(model.kinds, (kind) => kind.count);
+  const stockLeft = Int32Array.from(model.sheets, (sheet) => sheet.count);
+  const layouts: { pattern: Pattern; times: number }[] = [];
+  let restParts = model.total;
+  const filler = createFiller(model);
+  while (restParts > 0) {
+    let best: { pattern: Pattern; area: number; score: number; counts: Int32Array } | null = null;
+    for (let s = 0; s < model.sheets.length; s++) {
+      if (stockLeft[s]! <= 0) continue;
+      const filled = filler(s, order, rest);
+      if (filled.area === 0) continue;
+      const sheet = model.sheets[s]!;
+      // Money for each unit of area placed; free sheets by how full they are.
+      const score = sheet.cost > 0 ? sheet.cost / filled.area : -filled.area / (sheet.length * sheet.width);
+      if (best === null || score < best.score) best = { ...filled, score };
+    }
+    if (best === null) break;
+    let times = stockLeft[best.pattern.sheet]!;
+    for (let k = 0; k < rest.length; k++)
+      if (best.counts[k]! > 0) times = Math.min(times, Math.floor(rest[k]! / best.counts[k]!));
+    times = Math.max(1, times);
+    for (let k = 0; k < rest.length; k++) {
+      rest[k] = rest[k]! - best.counts[k]! * times;
+      restParts -= best.counts[k]! * times;
+    }
+    stockLeft[best.pattern.sheet] = stockLeft[best.pattern.sheet]! - times;
+    layouts.push({ pattern: best.pattern, times });
+  }
+  return planOf(model, layouts, restParts);
+}
+
+type Filled = { readonly pattern: Pattern; readonly area: number; readonly counts: Int32Array };
+
+/** Fills one sheet greedily in the given order of kinds. The forest is kept between calls. */
+export function createFiller(model: Model): (sheet: number, order: readonly number[], rest: Int32Array) => Filled {
+  const capacity = mostOnASheet(model);
+  const kindOf = new Int32Array(capacity);
+  const forest = createForest(model, kindOf, 1);
+  const code = new Int32Array(capacity * 3 + 4);
+  return (sheet, order, rest) => {
+    const counts = new Int32Array(model.kinds.length);
+    const { length, width } = model.sheets[sheet]!;
+    let parts = 0;
+    let free = length * width;
+    for (const kind of order) {
+      const area = model.kinds[kind]!.length * model.kinds[kind]!.width;
+      for (let n = rest[kind]!; n > 0 && area <= free && parts < capacity; n--) {
+        kindOf[parts] = kind;
+        if (parts === 0) {
+          if (forest.bareLoss(sheet, kind) === Number.POSITIVE_INFINITY) break;
+          forest.open(0, sheet, 0, forest.foundTurn());
+        } else {
+          if (forest.bestPlace(0, kind, Number.POSITIVE_INFINITY, 0, never) === Number.POSITIVE_INFINITY) break;
+          forest.insert(0, parts, forest.found(), forest.foundHow(), forest.foundTurn());
+        }
+        parts++;
+        free -= area;
+        counts[kind] = counts[kind]! + 1;
+      }
+    }
+    const end = parts > 0 ? forest.write(0, code, 0) : 0;
+    const pattern = { sheet, code: code.slice(0, end).map((c) => (c >= 0 ? kindOf[c >> 1]! * 2 + (c & 1) : c)) };
+    forest.clear(0);
+    return { pattern, area: length * width - free, counts };
+  };
+}

@@ -1,0 +1,1 @@
+export { solvePanels } from './solve.ts';

@@ -1,0 +1,137 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkPanels } from '../check.ts';
+import type { PanelAnswer, PanelProblem } from '../problem.ts';
+import { anyPanelProblem } from './problems.testing.ts';
+import { solvePanels } from './solve.ts';
+
+const sheet = { id: 'sheet', length: 2440, width: 1220, cost: 48, count: null };
+const problem = (over: Partial<PanelProblem>): PanelProblem => ({
+  name: 'test',
+  kind: 'panels',
+  kerf: 3.2,
+  trim: 0,
+  stock: [sheet],
+  parts: [],
+  ...over,
+});
+
+describe('solvePanels', () => {
+  it('gives plans that can be cut, complete and at the cost they say, whatever the job', () => {
+    fc.assert(
+      fc.property(anyPanelProblem(), (any) => {
+        const answer = solvePanels(any, { steps: 200 });
+        expect(answer.status).not.toBe('infeasible');
+        expect(checkPanels(any, answer)).toEqual([]);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('gives the same answer for the same steps, and never a worse one for more', () => {
+    fc.assert(
+      fc.property(anyPanelProblem(8), (any) => {
+        const [a, b] = [solvePanels(any, { steps: 150 }), solvePanels(any, { steps: 150 })];
+        expect(b).toEqual(a);
+        const more = solvePanels(any, { steps: 600 });
+        if (a.status !== 'infeasible' && more.status !== 'infeasible') {
+          expect(more.cost).toBeLessThanOrEqual(a.cost);
+          expect(more.bound).toBeLessThanOrEqual(a.cost);
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('tells of every better answer, each sound and cheaper than the last, and ends with the best', () => {
+    fc.assert(
+      fc.property(anyPanelProblem(), (any) => {
+        const told: PanelAnswer[] = [];
+        const last = solvePanels(any, { steps: 300, onBetter: (answer) => told.push(answer as PanelAnswer) });
+        const costs = told.map((answer) => (answer.status === 'infeasible' ? Number.NaN : answer.cost));
+        for (const answer of told) expect(checkPanels(any, answer)).toEqual([]);
+        for (let i = 1; i < costs.length; i++) expect(costs[i]!).toBeLessThan(costs[i - 1]!);
+        if (last.status !== 'infeasible') expect(costs.at(-1)).toBe(last.cost);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('stops when asked, with a whole plan and the word that it was cut short', () => {
+    const parts = Array.from({ length: 60 }, (_, i) => ({
+      id: `p${i}`,
+      length: 501 + 37 * (i % 17),
+      width: 303 + 29 * (i % 11),
+      count: 1,
+    }));
+    let asked = 0;
+    const answer = solvePanels(problem({ parts }), { steps: Number.POSITIVE_INFINITY, shouldStop: () => ++asked > 20 });
+    expect(asked).toBeGreaterThan(20);
+    expect(answer).toMatchObject({ status: 'feasible', cutShort: true });
+    expect(checkPanels(problem({ parts }), answer)).toEqual([]);
+  });
+
+  it('just fits: kerf between parts, none at the edge, trim all round', () => {
+    // 3 × 811.2 + 2 × 3.2 = 2440 and 1220 = 608.4 × 2 + 3.2.
+    const tight = problem({ parts: [{ id: 'p', length: 811.2, width: 608.4, count: 6 }] });
+    expect(solvePanels(tight, { steps: 10 })).toMatchObject({ status: 'optimal', cost: 48 });
+    const trimmed = problem({ trim: 10, parts: [{ id: 'p', length: 2420, width: 1200, count: 1 }] });
+    expect(solvePanels(trimmed, { steps: 10 })).toMatchObject({ status: 'optimal', cost: 48 });
+    const over = problem({ trim: 10, parts: [{ id: 'p', length: 2420.1, width: 1200, count: 1 }] });
+    expect(solvePanels(over, { steps: 10 })).toMatchObject({ status: 'infeasible' });
+  });
+
+  it('keeps the grain, and turns only what may turn', () => {
+    const across = { id: 'p', length: 1000, width: 2000, count: 1 };
+    expect(solvePanels(problem({ parts: [across] }), { steps: 1 }).status).toBe('infeasible');
+    expect(solvePanels(problem({ parts: [{ ...across, turn: true }] }), { steps: 1 })).toMatchObject({
+      status: 'optimal',
+      layouts: [{ placed: [{ length: 2000, width: 1000 }] }],
+    });
+  });
+
+  it('uses the rack first when it costs nothing', () => {
+    const answer = solvePanels(
+      problem({
+        stock: [sheet, { id: 'offcut', length: 700, width: 500, cost: 0, count: 1 }],
+        parts: [{ id: 'p', length: 600, width: 400, count: 1 }],
+      }),
+      { steps: 100 },
+    );
+    expect(answer).toMatchObject({ status: 'optimal', cost: 0, layouts: [{ stock: 'offcut', times: 1 }] });
+  });
+
+  it('says what is wrong with a job that cannot be cut', () => {
+    const part = { id: 'p', length: 100, width: 100, count: 1 };
+    const bad: readonly [string, Partial<PanelProblem>][] = [
+      ['zero', { parts: [{ ...part, length: 0 }] }],
+      ['negative', { parts: [{ ...part, width: -5 }] }],
+      ['NaN', { parts: [{ ...part, width: Number.NaN }] }],
+      ['endless', { parts: [{ ...part, width: Number.POSITIVE_INFINITY }] }],
+      ['half a part', { parts: [{ ...part, count: 1.5 }] }],
+      ['minus one part', { parts: [{ ...part, count: -1 }] }],
+      ['a million parts', { parts: [{ ...part, count: 1_000_000 }] }],
+      ['a part too large', { parts: [{ ...part, length: 2441 }] }],
+      ['no stock', { stock: [], parts: [part] }],
+      ['stock of nothing', { stock: [{ ...sheet, count: 0 }], parts: [part] }],
+      ['a bad cost', { stock: [{ ...sheet, cost: -1 }], parts: [part] }],
+      ['a bad kerf', { kerf: Number.NaN, parts: [part] }],
+      ['all trim', { trim: 700, parts: [part] }],
+      ['two parts of one name', { parts: [part, part] }],
+      ['too few sheets', { stock: [{ ...sheet, count: 1 }], parts: [{ ...part, length: 1300, count: 30 }] }],
+      [
+        'too few sheets, by shape',
+        { stock: [{ ...sheet, count: 1 }], parts: [{ ...part, length: 1300, width: 700, count: 2 }] },
+      ],
+    ];
+    for (const [what, over] of bad) {
+      const answer = solvePanels(problem(over), { steps: 50 });
+      expect(answer.status, what).toBe('infeasible');
+      if (answer.status === 'infeasible') expect(answer.issues.length, what).toBeGreaterThan(0);
+    }
+  });
+
+  it('needs no sheet for no parts', () => {
+    expect(solvePanels(problem({}), { steps: 1 })).toMatchObject({ status: 'optimal', cost: 0, layouts: [] });
+  });
+});
