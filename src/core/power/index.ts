@@ -1,0 +1,74 @@
+export { calculators } from './calculators.ts';
+export { checks } from './checks.ts';
+export {
+  constantPowerVoltage,
+  ladderDropOneEnd,
+  ladderDropTwoEnds,
+  resistiveEndVoltage,
+  type Tapped,
+  type TappedAnswer,
+  tappedLine,
+  uniformDrop,
+  uniformLoss,
+  uniformTwoEnds,
+} from './closed-form.ts';
+export {
+  areaForDrop,
+  type ConductorClass,
+  copperResistance,
+  gaugeArea,
+  gaugeDiameter,
+  gaugeOfArea,
+  RESISTANCE_AT_75,
+  railResistance,
+  STANDARD_AREAS,
+  type Stranding,
+  standardResistance,
+  twoWireDrop,
+} from './conductor.ts';
+export {
+  type Demand,
+  demandAt,
+  type Load,
+  type Network,
+  type NetworkAnswer,
+  type Resistor,
+  type Source as NetworkSource,
+  solveNetwork,
+} from './network.ts';
+export {
+  cutToFit,
+  frameTime,
+  PIXEL_KINDS,
+  type PixelKind,
+  pitch,
+  pixelCurrent,
+  pixelKind,
+  pixelsForRate,
+  pixelTime,
+} from './pixel.ts';
+export {
+  CLASS_2_VOLTS,
+  class2Limit,
+  continuousLimit,
+  deviceFor,
+  ELECTRICAL_CAUTION,
+  FUSES,
+  fuseFor,
+  LIMITED_CABLE,
+  PROTECTION_BY_GAUGE,
+  protectionFor,
+  SEPARATION,
+} from './rules.ts';
+export {
+  channelRise,
+  chooseFeeds,
+  type FeedPlan,
+  type Installation,
+  type InstallationAnswer,
+  type Lead,
+  type StripRun,
+  type StripState,
+  type Supply,
+  solveInstallation,
+} from './strip.ts';
