@@ -23,9 +23,12 @@ export function rounded(a: Exact): bigint {
   return a.over < 0n ? -nearest : nearest;
 }
 
-/** The nearest double, as near as one division of numbers of this size comes. */
+/** The nearest double where both numbers, reduced, have no more than 15 digits; within one part in 10¹⁵ otherwise. */
 export function toNumber(a: Exact): number {
-  const scale = 10n ** 20n;
-  const whole = a.over / a.under;
-  return Number(whole) + Number(((a.over - whole * a.under) * scale) / a.under) / 1e20;
+  const common = divisor(a.over < 0n ? -a.over : a.over, a.under);
+  return Number(a.over / common) / Number(a.under / common);
+}
+
+function divisor(a: bigint, b: bigint): bigint {
+  return b === 0n ? (a === 0n ? 1n : a) : divisor(b, a % b);
 }

@@ -1,3 +1,4 @@
+export { type AreaUnit, formatArea, parseArea } from './area.ts';
 export {
   CANONICAL_UNIT,
   convert,
@@ -16,5 +17,7 @@ export {
   unitsOf,
 } from './dimensions.ts';
 export { formatLength, type InchFraction, type LengthFormat, type LengthUnit, parseLength } from './length.ts';
+export { formatMass, type MassUnit, parseMass } from './mass.ts';
+export { formatMoney, type MoneyFormat, minorUnits, parseMoney } from './money.ts';
 export { type NumberRead, readNumber } from './number.ts';
 export * from './units.ts';
