@@ -1,0 +1,73 @@
+import { type Area, area, holds, LETTER, line, overlaps, point, text } from '../draw.ts';
+import type { Mark, Point, Tone } from '../marks.ts';
+
+/** Keeps account of which places of a drawing are taken, and finds free ones. Mutable, and lives no longer than one page. */
+export interface Places {
+  readonly within: Area;
+  readonly taken: Area[];
+}
+export const placesIn = (within: Area, taken: readonly Area[] = []): Places => ({ within, taken: [...taken] });
+
+const overlapOf = (a: Area, b: Area): number =>
+  Math.max(0, Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)) *
+  Math.max(0, Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y));
+
+/** The first candidate that is free and inside; undefined when there is none. Takes it. */
+export function takeFirst<C extends { readonly area: Area }>(places: Places, candidates: Iterable<C>): C | undefined {
+  for (const candidate of candidates) {
+    if (!holds(places.within, candidate.area)) continue;
+    if (places.taken.some((t) => overlaps(t, candidate.area))) continue;
+    places.taken.push(candidate.area);
+    return candidate;
+  }
+  return undefined;
+}
+
+export const BALLOON = 3.1;
+/** Rings round the target on which a balloon may stand, nearest first, then the directions, up and right first. */
+const RINGS = [7, 10, 14, 19, 25, 32, 40, 50];
+const DIRECTIONS = [-45, -135, 45, 135, -90, 0, 90, 180, -22, -67, -112, -157, 22, 67, 112, 157];
+
+/** A numbered balloon with its leader: points at the target with a dot, stands where nothing else does. */
+export function balloon(places: Places, target: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
+  const r = BALLOON + (number > 99 ? 0.9 : 0);
+  const candidates = RINGS.flatMap((ring) =>
+    DIRECTIONS.map((degrees) => {
+      const angle = (degrees * Math.PI) / 180;
+      const centre = point(target.x + ring * Math.cos(angle), target.y + ring * Math.sin(angle));
+      return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
+    }),
+  );
+  const inside = candidates.filter((c) => holds(places.within, c.area));
+  let found = takeFirst(places, inside);
+  if (!found && inside.length > 0) {
+    // Nothing is free: the place that covers least of what is there, but never another balloon outright.
+    found = inside.reduce((best, c) => (cover(places, c.area) < cover(places, best.area) ? c : best));
+    places.taken.push(found.area);
+  }
+  if (!found) return [];
+  const { centre } = found;
+  const far = Math.hypot(target.x - centre.x, target.y - centre.y);
+  const [dx, dy] = [(target.x - centre.x) / far, (target.y - centre.y) / far];
+  return [
+    line(centre.x + dx * r, centre.y + dy * r, target.x, target.y, 'thin', tone),
+    { kind: 'circle', centre: target, radius: 0.6, fill: tone },
+    ...balloonAt(centre, number, tone),
+  ];
+}
+const cover = (places: Places, a: Area): number => places.taken.reduce((sum, t) => sum + overlapOf(t, a), 0);
+
+/** A balloon by itself, as it stands beside the text of its note. */
+export function balloonAt(centre: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
+  const radius = BALLOON + (number > 99 ? 0.9 : 0);
+  return [
+    { kind: 'circle', centre, radius, pen: 'visible', fill: 'paper', tone },
+    text(centre.x, centre.y, `${number}`, {
+      align: 'centre',
+      anchor: 'middle',
+      height: LETTER.small,
+      bold: true,
+      tone,
+    }),
+  ];
+}

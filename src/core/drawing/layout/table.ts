@@ -1,0 +1,120 @@
+import { type Area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
+import { textWidth, wrapText } from '../font/measure.ts';
+import type { Mark, Tone } from '../marks.ts';
+
+export interface Column<R> {
+  readonly head: string;
+  readonly cell: (row: R) => string;
+  readonly align?: 'left' | 'right';
+  /** A column may grow to take what is left, by its share; the others are as wide as their widest cell. */
+  readonly share?: number;
+  /** Widest a column without a share may be; longer cells wrap. */
+  readonly most?: number;
+  readonly bold?: boolean;
+}
+/** A row of the table, or a heading that keeps with the rows after it. */
+export type TableRow<R> =
+  | { readonly row: R; readonly tone?: Tone }
+  | { readonly heading: string; readonly aside?: string };
+
+const H = LETTER.small;
+/** Distance of baselines. Source: ISO 3098-1:2015, type B lettering: at least 1.5 h between lines without accents. */
+export const LEADING = 4.2;
+const PAD = 1.3;
+const BETWEEN = 3.2;
+const HEAD = LEADING + 2.6;
+
+/**
+ * A table laid into one area after another, broken between rows; its head stands on each. `areaOf(n)` is the area for its n-th
+ * piece. Returns the marks of each piece and where the last one ends.
+ */
+export function layTable<R>(
+  columns: readonly Column<R>[],
+  rows: readonly TableRow<R>[],
+  areaOf: (index: number) => Area,
+): { readonly pieces: readonly (readonly Mark[])[]; readonly end: number } {
+  const widths = columnWidths(columns, rows, areaOf(0).width);
+  const lefts = widths.map((_, i) => widths.slice(0, i).reduce((sum, w) => sum + w + BETWEEN, 0));
+  const laid = rows.map((row) =>
+    'heading' in row
+      ? { row, lines: [], height: LEADING + 4.5 }
+      : (() => {
+          const lines = columns.map((c, i) => wrapText(c.cell(row.row), H, widths[i]! + 1e-6, c.bold));
+          return { row, lines, height: Math.max(...lines.map((l) => l.length)) * LEADING + PAD };
+        })(),
+  );
+  const pieces: Mark[][] = [];
+  let place = areaOf(0);
+  let y = Number.POSITIVE_INFINITY;
+  const begin = (): void => {
+    place = areaOf(pieces.length);
+    const marks: Mark[] = [];
+    columns.forEach((c, i) => {
+      marks.push(cellText(c, c.head, place.x + lefts[i]!, widths[i]!, place.y + LEADING, 'faint', false));
+    });
+    marks.push(line(place.x, place.y + HEAD - 1.4, right(place), place.y + HEAD - 1.4, 'visible'));
+    pieces.push(marks);
+    y = place.y + HEAD;
+  };
+  laid.forEach(({ row, lines, height }, index) => {
+    const next = 'heading' in row ? (laid[index + 1]?.height ?? 0) : 0;
+    if (pieces.length === 0 || y + height + next > below(place)) begin();
+    const marks = pieces.at(-1)!;
+    if ('heading' in row) {
+      const base = y + LEADING + 1.6;
+      marks.push(text(place.x, base, row.heading, { bold: true }));
+      if (row.aside !== undefined) marks.push(text(right(place), base, row.aside, { align: 'right', tone: 'faint' }));
+      marks.push(line(place.x, base + 1.7, right(place), base + 1.7, 'thin'));
+    } else {
+      columns.forEach((c, i) => {
+        lines[i]!.forEach((words, k) => {
+          marks.push(cellText(c, words, place.x + lefts[i]!, widths[i]!, y + LEADING * (k + 1) - 0.6, row.tone));
+        });
+      });
+      marks.push(line(place.x, y + height, right(place), y + height, 'thin', 'faint'));
+    }
+    y += height;
+  });
+  return { pieces, end: pieces.length === 0 ? areaOf(0).y : y };
+}
+
+function cellText<R>(
+  c: Column<R>,
+  words: string,
+  x: number,
+  width: number,
+  y: number,
+  tone?: Tone,
+  bold = c.bold ?? false,
+): Mark {
+  return text(c.align === 'right' ? x + width : x, y, words, {
+    ...(c.align === 'right' && { align: 'right' }),
+    ...(bold && { bold }),
+    ...(tone && { tone }),
+  });
+}
+
+function columnWidths<R>(
+  columns: readonly Column<R>[],
+  rows: readonly TableRow<R>[],
+  total: number,
+): readonly number[] {
+  const natural = columns.map((c) => {
+    const words = [c.head, ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))];
+    return Math.min(c.most ?? Infinity, Math.max(...words.map((w) => textWidth(w, H, c.bold)))) + 0.01;
+  });
+  const shares = columns.map((c) => c.share ?? 0);
+  const fixed = natural.reduce((sum, w, i) => sum + (shares[i] === 0 ? w : 0), BETWEEN * (columns.length - 1));
+  const shared = shares.reduce((sum, s) => sum + s, 0);
+  const left = total - fixed;
+  if (shared > 0 && left > 12 * shares.filter((s) => s > 0).length)
+    return natural.map((w, i) => (shares[i] === 0 ? w : (left * shares[i]!) / shared));
+  // Too wide altogether: every column gives way by the same part, and its cells wrap.
+  const spare = total - BETWEEN * (columns.length - 1);
+  const sum = natural.reduce((a, b) => a + b, 0);
+  return shared === 0 && sum <= spare ? natural : natural.map((w) => (w * spare) / sum);
+}
+
+/** A little empty box to tick. */
+export const tickBox = (x: number, y: number, size = 3): Mark =>
+  rectangle({ x, y: y - size, width: size, height: size }, { pen: 'visible' });

@@ -1,0 +1,28 @@
+import type { Units } from '../plan/index.ts';
+import { formatLength, formatMass, formatMoney } from '../quantity/index.ts';
+
+/** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
+export interface Lettering {
+  readonly unit: Units['length'];
+  /** With its unit: `564 mm`, `3′ 4-1⁄2″`. */
+  readonly length: (mm: number) => string;
+  /** As a figure on a dimension line, its unit told in the title block: `564`, `3′ 4-1⁄2″`. */
+  readonly figure: (mm: number) => string;
+  readonly mass: (kg: number) => string;
+  readonly money: (minor: number) => string;
+  /** What the title block says of the figures. */
+  readonly dimensions: string;
+}
+
+export function letteringOf(units: Units): Lettering {
+  const inches = units.length === 'ft-in' || units.length === 'in';
+  const format = { unit: units.length, fraction: units.fraction, decimals: units.decimals, glyphs: true };
+  return {
+    unit: units.length,
+    length: (mm) => formatLength(mm, format),
+    figure: (mm) => formatLength(mm, inches ? format : { ...format, bare: true }),
+    mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg', decimals: kg < 10 ? 1 : 0 }),
+    money: (minor) => formatMoney(Math.round(minor), units.currency),
+    dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,
+  };
+}

@@ -1,0 +1,342 @@
+import { type Box, fromRoom, toRoom, type Vec3, vec } from '../../geometry/index.ts';
+import type { PlacedWall, WallFeature } from '../../room/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
+import { type Area, area, below, group, LETTER, line, polyline, rectangle, right, text, textArea } from '../draw.ts';
+import { fitText, wrapText } from '../font/measure.ts';
+import { type Chain, dimensionStack, stackDepth } from '../layout/dimension.ts';
+import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
+import { fittingScale } from '../layout/scale.ts';
+import type { Mark } from '../marks.ts';
+import { seen } from '../view/hidden-lines.ts';
+import { bodiesOf, facesOf, offsetIn } from '../view/project.ts';
+import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
+import type { Desk, NumberedNote } from './desk.ts';
+import { noteMargin, toneOf } from './notes.ts';
+import type { Draft } from './sheet.ts';
+
+/** Width of the margin for notes beside a drawing. */
+export const MARGIN = 58;
+const GUTTER = 6;
+
+interface AtWall {
+  readonly piece: PlacedPiece;
+  readonly offset: Vec3;
+  readonly box: Box;
+}
+
+/** One page for each wall that has a piece: everything on it, seen from the room, with its heights and distances. */
+export function elevationPages(desk: Desk): readonly Draft[] {
+  return desk.input.room.walls.flatMap((wall) => {
+    const pieces = piecesAt(desk, wall);
+    return pieces.length === 0 ? [] : [elevation(desk, wall, pieces)];
+  });
+}
+
+function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
+  return desk.input.pieces.flatMap((piece) => {
+    const offset = piece.wall?.id === wall.id ? offsetIn(wall.frame, piece.frame) : undefined;
+    if (!offset) return [];
+    const { min, max } = piece.outside;
+    const at = (p: Vec3): Vec3 => vec(p.x + offset.x, p.y + offset.y, p.z + offset.z);
+    return [{ piece, offset, box: { min: at(min), max: at(max) } }];
+  });
+}
+
+/** Stops without repeats (closer than a tenth of a millimetre), ascending. */
+export function stopsOf(values: readonly number[]): readonly number[] {
+  const out: number[] = [];
+  for (const value of [...values].sort((a, b) => a - b))
+    if (out.length === 0 || value - out.at(-1)! > 0.1) out.push(value);
+  return out;
+}
+
+/** A chain of real positions, drawn where `toPaper` puts them; `figures` are the lengths between. */
+export function chainOf(
+  real: readonly number[],
+  toPaper: (real: number) => number,
+  figure: (mm: number) => string,
+): Chain {
+  const upward = real.length > 1 && toPaper(real[0]!) > toPaper(real.at(-1)!);
+  const stops = upward ? real.toReversed() : real;
+  return {
+    stops: stops.map(toPaper),
+    figures: stops.slice(1).map((stop, i) => figure(Math.abs(stop - stops[i]!))),
+  };
+}
+
+function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Draft {
+  const { input, letter, sheet } = desk;
+  const notes = notesAt(desk, pieces).filter((n) => n.note.verdict !== 'fine');
+  const { body } = sheet;
+  const drawing = notes.length > 0 ? area(body.x, body.y, body.width - MARGIN - GUTTER, body.height) : body;
+  const features = [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id);
+  const openings = input.room.openings.filter((f) => f.wall === wall.id);
+
+  // Real positions of every chain, nearest to the drawing first.
+  const standing = pieces.flatMap(({ box }) => [box.min.x, box.max.x]);
+  const ends = [0, wall.length];
+  const chainsX = {
+    below: unlike([stopsOf([...ends, ...standing]), ends]),
+    above: unlike([
+      stopsOf([...ends, ...openings.flatMap((o) => [...o.x])]),
+      stopsOf([...ends, ...wall.studs.map((s) => s.at)]),
+    ]).filter((c) => c.length > 2),
+  };
+  const chainsY = {
+    left: unlike([stopsOf([0, wall.height, ...heights(pieces)]), [0, wall.height]]),
+    right: [stopsOf([0, wall.height, ...openings.flatMap((o) => [...o.y])])].filter((c) => c.length > 2),
+  };
+  const { figure } = letter;
+  // Depths do not hang on the scale except by figures that grow narrow; reckon with the scale that follows from a first guess.
+  const guess = fittingScale(
+    wall.length,
+    wall.height,
+    { width: drawing.width - 30, height: drawing.height - 34 },
+    letter.unit,
+  );
+  const depth = (
+    chains: readonly (readonly number[])[],
+    side: 'above' | 'below' | 'left' | 'right',
+    ratio: number,
+  ): number =>
+    chains.length === 0
+      ? 3
+      : stackDepth(
+          chains.map((c) => chainOf(c, (x) => x / ratio, figure)),
+          side,
+        );
+  const roomFor = (ratio: number) => {
+    const left = depth(chainsY.left, 'left', ratio);
+    const top = depth(chainsX.above, 'above', ratio);
+    return area(
+      drawing.x + left,
+      drawing.y + top,
+      drawing.width - left - depth(chainsY.right, 'right', ratio),
+      drawing.height - top - depth(chainsX.below, 'below', ratio),
+    );
+  };
+  let scale = fittingScale(wall.length, wall.height, roomFor(guess.ratio), letter.unit);
+  for (let tries = 0; tries < 4; tries++) {
+    const again = fittingScale(wall.length, wall.height, roomFor(scale.ratio), letter.unit);
+    if (again.ratio <= scale.ratio) break;
+    scale = again;
+  }
+  const into = roomFor(scale.ratio);
+  const width = wall.length / scale.ratio;
+  const height = wall.height / scale.ratio;
+  const place: Placement = {
+    origin: { x: into.x + (into.width - width) / 2, y: into.y + (into.height - height) / 2 + height },
+    ratio: scale.ratio,
+  };
+  const frame = areaOnPaper(place, [0, wall.length], [-wall.height, 0]);
+  const toX = (x: number): number => onPaper(place, x, 0).x;
+  const toY = (y: number): number => onPaper(place, 0, -y).y;
+
+  const places = placesIn(drawing);
+  const marks: Mark[] = [
+    ...wallMarks(wall, frame, toX),
+    ...features.flatMap((f) => featureMarks(f, place)),
+    ...neighbours(desk, wall, pieces, place),
+    ...pieceMarks(pieces, place),
+    ...dimensionStack(
+      chainsX.below.map((c) => chainOf(c, toX, figure)),
+      'below',
+      below(frame),
+      [drawing.x, right(drawing)],
+    ),
+    ...dimensionStack(
+      chainsX.above.map((c) => chainOf(c, toX, figure)),
+      'above',
+      frame.y,
+      [drawing.x, right(drawing)],
+    ),
+    ...dimensionStack(
+      chainsY.left.map((c) => chainOf(c, toY, figure)),
+      'left',
+      frame.x,
+      [drawing.y, below(drawing)],
+    ),
+    ...dimensionStack(
+      chainsY.right.map((c) => chainOf(c, toY, figure)),
+      'right',
+      right(frame),
+      [drawing.y, below(drawing)],
+    ),
+  ];
+  marks.push(...pieceNames(pieces, place, places));
+  marks.push(...notes.flatMap((n) => noteBalloon(n, wall, pieces, place, places)));
+  marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
+  return {
+    id: `elevation-${wall.id}`,
+    chapter: 'Room',
+    title: `Elevation, ${wall.id} wall`,
+    scale: scale.text,
+    ...(notes.length > 0 && { state: stateOf(notes) }),
+    marks,
+  };
+}
+
+export const stateOf = (notes: readonly NumberedNote[]): string => {
+  const stops = notes.filter((n) => n.note.verdict === 'stop').length;
+  return stops > 0 ? `${stops} stop` : `${notes.length} ${notes.length === 1 ? 'note' : 'notes'}`;
+};
+
+/** Drops a chain that says the same as the one before it. */
+function unlike(chains: readonly (readonly number[])[]): readonly (readonly number[])[] {
+  return chains.filter((c, i) => i === 0 || c.length !== chains[i - 1]!.length);
+}
+
+/** Upper and lower edges of pieces, the tops of toes and counters among them. */
+const heights = (pieces: readonly AtWall[]): readonly number[] => pieces.flatMap(({ box }) => [box.min.y, box.max.y]);
+
+function wallMarks(wall: PlacedWall, frame: Area, toX: (x: number) => number): readonly Mark[] {
+  const studs = wall.studs.map(
+    (stud): Mark => line(toX(stud.at), frame.y, toX(stud.at), below(frame), 'centre', 'faint'),
+  );
+  return [
+    ...studs,
+    polyline(
+      [
+        { x: frame.x, y: below(frame) },
+        { x: frame.x, y: frame.y },
+        { x: right(frame), y: frame.y },
+        { x: right(frame), y: below(frame) },
+      ],
+      'visible',
+    ),
+    line(frame.x - 4, below(frame), right(frame) + 4, below(frame), 'wall'),
+  ];
+}
+
+/** An opening with its casing line and the cross of glass, or a service as its outline with the sign of its kind. */
+function featureMarks(feature: WallFeature, place: Placement): readonly Mark[] {
+  const at = areaOnPaper(place, feature.x, [-feature.y[1], -feature.y[0]]);
+  const inner = area(at.x + 0.8, at.y + 0.8, at.width - 1.6, at.height - 1.6);
+  const marks: Mark[] = [rectangle(at, { pen: 'visible', fill: 'paper' })];
+  if (feature.kind === 'window') {
+    marks.push(rectangle(inner, { pen: 'thin' }));
+    const [x, y] = [at.x + at.width / 2, at.y + at.height / 2];
+    const s = Math.min(at.width, at.height) / 5;
+    marks.push(line(x - s, y, x, y - s, 'thin', 'faint'), line(x, y + s, x + s, y, 'thin', 'faint'));
+  } else if (feature.kind === 'door') {
+    // Lines meet at the hinges (common practice on elevations).
+    const x = feature.hinge === 'right' ? right(at) : at.x;
+    const far = feature.hinge === 'right' ? at.x : right(at);
+    marks.push(
+      line(far, at.y, x, at.y + at.height / 2, 'hidden'),
+      line(far, below(at), x, at.y + at.height / 2, 'hidden'),
+    );
+  } else if (feature.kind === 'outlet' || feature.kind === 'data') {
+    const x = at.x + at.width / 2;
+    const s = Math.min(at.width * 0.18, 0.5);
+    for (const y of [at.y + at.height * 0.3, at.y + at.height * 0.7])
+      for (const dx of [-s, s]) marks.push(line(x + dx, y - s, x + dx, y + s, 'thin'));
+  } else if (feature.kind === 'vent' || feature.kind === 'return' || feature.kind === 'radiator') {
+    for (let y = at.y + 0.8; y < below(at) - 0.4; y += 0.8) marks.push(line(at.x + 0.5, y, right(at) - 0.5, y, 'thin'));
+  }
+  return [group(feature.id, marks, `${feature.kind} ${feature.id}`)];
+}
+
+/** Fronts hide what is behind them; it is drawn dashed. */
+const FRONTS = new Set(['door', 'drawer front', 'false front']);
+
+function pieceMarks(pieces: readonly AtWall[], place: Placement): readonly Mark[] {
+  const marks: Mark[] = [];
+  // What is nearer to the eye is drawn later.
+  for (const { piece, offset, box } of [...pieces].sort((a, b) => a.box.max.z - b.box.max.z)) {
+    const bodies = bodiesOf(piece, offset);
+    if (bodies.length === 0) {
+      const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+      marks.push(group(piece.id, [rectangle(at, { pen: 'outline', fill: 'paper' })], piece.title));
+      continue;
+    }
+    const faces = facesOf(bodies, 'front');
+    const fronts = facesOf(
+      bodies.filter((b) => FRONTS.has(b.part.role)),
+      'front',
+    );
+    const knock = faces.map((f) => rectangle(areaOnPaper(place, f.u, f.v), { fill: 'paper' }));
+    const behind =
+      fronts.length === 0
+        ? []
+        : drawBehind(
+            seen(
+              facesOf(
+                bodies.filter((b) => !FRONTS.has(b.part.role)),
+                'front',
+              ),
+            ),
+            fronts,
+            place,
+          );
+    marks.push(group(piece.id, [...knock, ...behind, ...drawSeen(seen(faces), place)], piece.title));
+  }
+  return marks;
+}
+
+/** What stands at another wall, or free, but shows in front of this one: its outline only. */
+function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place: Placement): readonly Mark[] {
+  return desk.input.pieces.flatMap((piece): readonly Mark[] => {
+    if (own.some((o) => o.piece === piece)) return [];
+    const corners = cornersOf(piece.outside).map((c) => fromRoom(wall.frame, toRoom(piece.frame, c)));
+    const x = [Math.min(...corners.map((c) => c.x)), Math.max(...corners.map((c) => c.x))] as const;
+    const y = [Math.min(...corners.map((c) => c.y)), Math.max(...corners.map((c) => c.y))] as const;
+    const nearest = Math.min(...corners.map((c) => c.z));
+    if (nearest > 900 || x[1] <= 0 || x[0] >= wall.length) return [];
+    const at = areaOnPaper(place, [Math.max(0, x[0]), Math.min(wall.length, x[1])], [-y[1], -y[0]]);
+    return [group(piece.id, [rectangle(at, { pen: 'ghost', tone: 'faint' })], piece.title)];
+  });
+}
+
+export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
+  [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => vec(x, y, z))));
+
+/** Each piece's title in it, where it fits between its lines; else above or below it. */
+function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places): readonly Mark[] {
+  return pieces.flatMap(({ piece, box }): readonly Mark[] => {
+    const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+    const lines = wrapText(piece.title, LETTER.small, Math.max(at.width - 4, 14), true).slice(0, 3);
+    const shown = lines.map((l) => fitText(l, LETTER.small, Math.max(at.width - 3, 14), true));
+    const high = shown.length * 4.2;
+    const [cx, cy] = [at.x + at.width / 2, at.y + at.height / 2];
+    const candidates = [
+      [cx, cy],
+      [cx, at.y + at.height * 0.3],
+      [cx, at.y + at.height * 0.7],
+      [cx, at.y - high / 2 - 1.5],
+      [cx, below(at) + high / 2 + 1.5],
+    ].map(([x, y]) => {
+      const marks = shown.map((words, i) =>
+        text(x!, y! - high / 2 + 4.2 * (i + 0.5), words, { align: 'centre', anchor: 'middle', bold: true }),
+      );
+      const areas = marks.map(textArea);
+      const x0 = Math.min(...areas.map((a) => a.x)) - 1;
+      const wide = Math.max(...areas.map((a) => a.width)) + 2;
+      return { marks, area: area(x0, y! - high / 2 - 0.4, wide, high + 0.8) };
+    });
+    const found = takeFirst(places, candidates);
+    return found ? [rectangle(found.area, { fill: 'paper' }), ...found.marks] : [];
+  });
+}
+
+const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>
+  pieces.flatMap(({ piece }) => desk.notesOn(piece.id)).sort((a, b) => a.number - b.number);
+
+function noteBalloon(
+  { number, note }: NumberedNote,
+  wall: PlacedWall,
+  pieces: readonly AtWall[],
+  place: Placement,
+  places: Places,
+): readonly Mark[] {
+  const of = pieces.find(({ piece }) => note.about === piece.id || note.about.startsWith(`${piece.id}/`));
+  if (!of) return [];
+  const part = of.piece.parts.find((p) => p.id === note.about);
+  const box = part ? part.solid.box : undefined;
+  const real = note.at
+    ? fromRoom(wall.frame, note.at)
+    : box
+      ? vec((box.min.x + box.max.x) / 2 + of.offset.x, (box.min.y + box.max.y) / 2 + of.offset.y, 0)
+      : vec(of.box.min.x + (of.box.max.x - of.box.min.x) * 0.25, of.box.max.y - (of.box.max.y - of.box.min.y) * 0.2, 0);
+  return [group(note.id, balloon(places, onPaper(place, real.x, -real.y), number, toneOf(note.verdict)), note.title)];
+}

@@ -1,0 +1,168 @@
+import { type Area, area, LETTER, line, rectangle, right, text } from '../draw.ts';
+import { fitText, textWidth } from '../font/measure.ts';
+import type { Mark, Page, PaperName } from '../marks.ts';
+import { PAPERS } from '../marks.ts';
+
+/**
+ * The sheet all pages share: the tally along the top, the title along the bottom, the register as thumb tabs down the right
+ * edge (the tab of the page's own chapter is inked, so that it is found in a closed packet), the drawing between.
+ * Filing margin 20 mm at the left, 10 mm elsewhere (ISO 5457:1999); the tabs lie in the right margin.
+ */
+export const CHAPTERS = ['Overview', 'Room', 'Pieces', 'Parts', 'Cutting', 'Buying', 'Labels', 'Story stick'] as const;
+export type Chapter = (typeof CHAPTERS)[number];
+
+/** A page before it knows its number and how many there are. */
+export interface Draft {
+  readonly id: string;
+  readonly chapter: Chapter;
+  readonly title: string;
+  readonly scale?: string;
+  readonly state?: string;
+  readonly marks: readonly Mark[];
+  /** Fills the paper by itself, upright, without tally and title: labels, the story stick. */
+  readonly bare?: true;
+}
+
+export interface Sheet {
+  readonly width: number;
+  readonly height: number;
+  /** Where drawings and tables go. */
+  readonly body: Area;
+}
+
+const LEFT = 20;
+const RIGHT = 17;
+const TOP = 7;
+const TALLY = 11;
+const TITLE = 12;
+const BOTTOM = 7;
+const TAB = 6.5;
+
+/** A sheet as it lies on the bench, wider than high. */
+export function sheetOf(paper: PaperName): Sheet {
+  const { width: height, height: width } = PAPERS[paper];
+  const top = TOP + TALLY + 4;
+  const bottom = height - BOTTOM - TITLE - 3;
+  return { width, height, body: area(LEFT, top, width - LEFT - RIGHT, bottom - top) };
+}
+
+export interface TallyItem {
+  readonly name: string;
+  readonly value: string;
+  /** The difference from the option it is compared with, signed. */
+  readonly change?: string;
+  readonly alert?: boolean;
+}
+export interface Furniture {
+  readonly plan: string;
+  readonly option: string;
+  readonly dimensions: string;
+  readonly date?: string;
+  readonly tally: readonly TallyItem[];
+}
+
+/** The pages, numbered, each with what stands round its drawing. */
+export function bindPages(drafts: readonly Draft[], paper: PaperName, furniture: Furniture): readonly Page[] {
+  const sheet = sheetOf(paper);
+  return drafts.map((draft, i): Page => {
+    const number = i + 1;
+    const { bare, marks, chapter: _, ...rest } = draft;
+    const upright = PAPERS[paper];
+    return bare
+      ? { ...rest, number, width: upright.width, height: upright.height, marks }
+      : {
+          ...rest,
+          number,
+          width: sheet.width,
+          height: sheet.height,
+          marks: [...around(draft, number, drafts, sheet, furniture), ...marks],
+        };
+  });
+}
+
+function around(
+  draft: Draft,
+  number: number,
+  drafts: readonly Draft[],
+  sheet: Sheet,
+  furniture: Furniture,
+): readonly Mark[] {
+  const { body } = sheet;
+  const edge = right(body);
+  const ruleTop = TOP + TALLY;
+  const ruleBottom = sheet.height - BOTTOM - TITLE;
+  return [
+    line(LEFT, ruleTop, edge, ruleTop, 'outline'),
+    line(LEFT, ruleBottom, edge, ruleBottom, 'outline'),
+    ...tallyMarks(furniture, area(LEFT, TOP, body.width, TALLY)),
+    ...titleMarks(draft, number, drafts.length, furniture, area(LEFT, ruleBottom, body.width, TITLE)),
+    ...tabMarks(draft, drafts, sheet),
+  ];
+}
+
+/** Name over value, as wide as they need, set from the right. */
+function tallyMarks({ option, tally }: Furniture, place: Area): readonly Mark[] {
+  const marks: Mark[] = [];
+  let x = right(place);
+  const [upper, lower] = [place.y + 3, place.y + 8.4];
+  for (const { name, value, change, alert } of [...tally].reverse()) {
+    const aside = change === undefined ? '' : ` ${change}`;
+    const width = Math.max(
+      textWidth(name, LETTER.small),
+      textWidth(value, LETTER.head, true) + textWidth(aside, LETTER.small),
+    );
+    x -= width;
+    marks.push(text(x, upper, name, { tone: 'faint' }));
+    marks.push(text(x, lower, value, { height: LETTER.head, bold: true, ...(alert && { tone: 'alert' }) }));
+    if (aside !== '') marks.push(text(x + textWidth(value, LETTER.head, true), lower, aside, { tone: 'faint' }));
+    x -= 6;
+  }
+  const room = x - place.x;
+  marks.push(text(place.x, upper, 'Option', { tone: 'faint' }));
+  marks.push(text(place.x, lower, fitText(option, LETTER.head, room, true), { height: LETTER.head, bold: true }));
+  return marks;
+}
+
+function titleMarks(draft: Draft, number: number, of: number, furniture: Furniture, place: Area): readonly Mark[] {
+  const fields: (readonly [string, string])[] = [
+    ['Plan', furniture.plan],
+    ...(draft.scale ? [['Scale', draft.scale] as const, ['Dimensions', furniture.dimensions] as const] : []),
+    ...(furniture.date ? [['Worked out', furniture.date] as const] : []),
+    ['Page', `${number} of ${of}`],
+  ];
+  const marks: Mark[] = [];
+  const [upper, lower] = [place.y + 4.2, place.y + 9];
+  let x = right(place);
+  for (const [name, value] of fields.toReversed()) {
+    const shown = fitText(value, LETTER.small, 70, name === 'Page');
+    const width = Math.max(textWidth(name, LETTER.small), textWidth(shown, LETTER.small, name === 'Page'));
+    x -= width;
+    marks.push(text(x, upper, name, { tone: 'faint' }), text(x, lower, shown, name === 'Page' ? { bold: true } : {}));
+    x -= 7;
+  }
+  const room = x - place.x;
+  const height = textWidth(draft.title, LETTER.title, true) <= room ? LETTER.title : LETTER.head;
+  marks.push(text(place.x, lower, fitText(draft.title, height, room, true), { height, bold: true }));
+  return marks;
+}
+
+/** Where the tab of a chapter stands: one after another down the edge, the same on every sheet of a packet. */
+function tabMarks(draft: Draft, drafts: readonly Draft[], sheet: Sheet): readonly Mark[] {
+  const used = CHAPTERS.filter((c) => drafts.some((d) => d.chapter === c));
+  const x = sheet.width - RIGHT + 3.5;
+  const [top, bottom] = [TOP, sheet.height - BOTTOM];
+  const height = (bottom - top) / used.length;
+  return used.flatMap((chapter, i): readonly Mark[] => {
+    const own = chapter === draft.chapter;
+    const tab = area(x, top + i * height + 0.6, TAB, height - 1.2);
+    return [
+      rectangle(tab, own ? { fill: 'ink' } : { pen: 'thin', tone: 'faint' }),
+      text(x + TAB / 2, tab.y + tab.height / 2, fitText(chapter, LETTER.small, tab.height - 2, own), {
+        align: 'centre',
+        anchor: 'middle',
+        turn: 90,
+        ...(own ? { bold: true, tone: 'paper' } : { tone: 'faint' }),
+      }),
+    ];
+  });
+}
