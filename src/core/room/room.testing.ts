@@ -48,7 +48,14 @@ export const thing = (
   name: string,
   [width, height, depth]: readonly [number, number, number],
   place: object = {},
-): Piece => ({ thing: name, size: { width, height, depth }, fixed: false, ...place }) as unknown as Piece;
+): Piece =>
+  ({
+    thing: name,
+    size: { width, height, depth },
+    fixed: false,
+    ...place,
+    ...('at' in place && { at: { turn: 0, ...(place.at as object) } }),
+  }) as unknown as Piece;
 export const shelf = (
   name: string,
   [width, height, depth]: readonly [number, number, number],

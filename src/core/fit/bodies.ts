@@ -1,0 +1,46 @@
+import { type Box, withoutAll } from '../geometry/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
+import { type Upright, upright } from './oriented.ts';
+
+/** One solid of a piece as it stands in the room, and what it is a part of. */
+export interface Body {
+  readonly upright: Upright;
+  readonly role: string;
+  readonly part?: string;
+}
+
+/** A piece with all that notes about its place need, worked out once. */
+export interface Standing {
+  readonly piece: PlacedPiece;
+  readonly outside: Upright;
+  readonly bodies: readonly Body[];
+  /** Its parts as whole boxes, without their cut-outs. */
+  readonly uncut: readonly Body[];
+}
+
+/** What lets something pass from outside; a groove or a bore is filled by its own joint. */
+const OPEN = new Set(['notch', 'cut-out']);
+
+export function standing(piece: PlacedPiece): Standing {
+  const { frame, parts } = piece;
+  const outside = upright(frame, piece.outside);
+  if (parts.length === 0) {
+    const bodies = [{ upright: outside, role: piece.kind }];
+    return { piece, outside, bodies, uncut: bodies };
+  }
+  const body = (box: Box, role: string, part: string): Body => ({ upright: upright(frame, box), role, part });
+  return {
+    piece,
+    outside,
+    bodies: parts.flatMap(({ id, role, solid }) =>
+      withoutAll(
+        solid.box,
+        solid.taken.filter((t) => OPEN.has(t.kind)).map((t) => t.box),
+      ).map((box) => body(box, role, id)),
+    ),
+    uncut: parts.map(({ id, role, solid }) => body(solid.box, role, id)),
+  };
+}
+
+/** A thing can be pushed aside, and its box says less about its shape: what it gets in the way of is a caution, not a stop. */
+export const isLoose = (piece: PlacedPiece): boolean => piece.kind === 'thing';

@@ -1,0 +1,123 @@
+import { type Box, type Frame, fromRoom, toRoom, type Vec3, vec } from '../geometry/index.ts';
+
+/**
+ * A box that stands upright, turned about the vertical only: its outline in plan (x east, z south, corners in order round it)
+ * and how high it reaches. Every solid of a piece is one, since pieces never lean.
+ */
+export interface Upright {
+  readonly corners: readonly PlanPoint[];
+  readonly low: number;
+  readonly high: number;
+}
+export interface PlanPoint {
+  readonly x: number;
+  readonly z: number;
+}
+
+/** A box of a piece's own frame, as it stands in the room. */
+export function upright(frame: Frame, { min, max }: Box): Upright {
+  const corners = [vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)].map((p) =>
+    toRoom(frame, p),
+  );
+  return {
+    corners: corners.map(({ x, z }) => ({ x, z })),
+    low: frame.origin.y + min.y,
+    high: frame.origin.y + max.y,
+  };
+}
+
+/** The same upright seen from another frame, e.g. a wall's. */
+export function seenFrom(frame: Frame, u: Upright): Upright {
+  const corners = u.corners.map((c) => fromRoom(frame, vec(c.x, 0, c.z)));
+  return {
+    corners: corners.map(({ x, z }) => ({ x, z })),
+    low: u.low - frame.origin.y,
+    high: u.high - frame.origin.y,
+  };
+}
+
+const extent = (corners: readonly PlanPoint[], axis: PlanPoint): readonly [number, number] => {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const c of corners) {
+    const along = c.x * axis.x + c.z * axis.z;
+    if (along < low) low = along;
+    if (along > high) high = along;
+  }
+  return [low, high];
+};
+
+/** Unit vectors across the sides of a convex outline: the axes that can part it from another. */
+const axesOf = (corners: readonly PlanPoint[]): readonly PlanPoint[] =>
+  corners.map((a, i) => {
+    const b = corners[(i + 1) % corners.length]!;
+    const length = Math.hypot(b.x - a.x, b.z - a.z);
+    return length === 0 ? { x: 1, z: 0 } : { x: (b.z - a.z) / length, z: -(b.x - a.x) / length };
+  });
+
+/**
+ * How deep two uprights reach into each other, mm: the shortest straight move that parts them; nothing or less when they are apart
+ * or only touch.
+ *
+ * By separating axes: two convex bodies are apart just when their shadows on the normal of some face are. Source: Gottschalk, Lin and
+ * Manocha, OBBTree (SIGGRAPH 1996), section 5; the axes of edges against edges fall away, since both stand upright.
+ */
+export function overlapDepth(a: Upright, b: Upright): number {
+  let least = Math.min(a.high - b.low, b.high - a.low);
+  if (least <= 0) return least;
+  for (const axis of [...axesOf(a.corners), ...axesOf(b.corners)]) {
+    const [p, q] = [extent(a.corners, axis), extent(b.corners, axis)];
+    const depth = Math.min(p[1] - q[0], q[1] - p[0]);
+    if (depth < least) least = depth;
+    if (least <= 0) return least;
+  }
+  return least;
+}
+
+/** What two convex outlines share in plan, corners in order; empty when they are apart. By clipping (Sutherland–Hodgman). */
+export function sharedOutline(a: readonly PlanPoint[], b: readonly PlanPoint[]): readonly PlanPoint[] {
+  const inward = Math.sign(signedArea(b)) || 1;
+  let kept: readonly PlanPoint[] = a;
+  for (let i = 0; i < b.length; i++) {
+    const [from, to] = [b[i]!, b[(i + 1) % b.length]!];
+    const side = (p: PlanPoint) => inward * ((to.x - from.x) * (p.z - from.z) - (to.z - from.z) * (p.x - from.x));
+    kept = kept.flatMap((p, j) => {
+      const q = kept[(j + 1) % kept.length]!;
+      const [sp, sq] = [side(p), side(q)];
+      const crossing = { x: p.x + ((q.x - p.x) * sp) / (sp - sq), z: p.z + ((q.z - p.z) * sp) / (sp - sq) };
+      if (sp >= 0) return sq < 0 ? [p, crossing] : [p];
+      return sq >= 0 && sp !== sq ? [crossing] : [];
+    });
+  }
+  return kept;
+}
+
+export const signedArea = (corners: readonly PlanPoint[]): number =>
+  corners.reduce((sum, a, i) => {
+    const b = corners[(i + 1) % corners.length]!;
+    return sum + a.x * b.z - b.x * a.z;
+  }, 0) / 2;
+
+/** A point within what two uprights share: where a note about them points. */
+export function sharedPoint(a: Upright, b: Upright): Vec3 {
+  const shared = sharedOutline(a.corners, b.corners);
+  const outline = shared.length > 0 ? shared : a.corners;
+  const y = (Math.max(a.low, b.low) + Math.min(a.high, b.high)) / 2;
+  return vec(mean(outline.map((c) => c.x)), y, mean(outline.map((c) => c.z)));
+}
+const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
+
+/** The least distance from a point in plan to a convex outline; 0 inside it. */
+export function distanceTo(corners: readonly PlanPoint[], p: PlanPoint): number {
+  const inward = Math.sign(signedArea(corners)) || 1;
+  let inside = corners.length > 2;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < corners.length; i++) {
+    const [a, b] = [corners[i]!, corners[(i + 1) % corners.length]!];
+    const [dx, dz] = [b.x - a.x, b.z - a.z];
+    if (inward * (dx * (p.z - a.z) - dz * (p.x - a.x)) < 0) inside = false;
+    const squared = dx * dx + dz * dz;
+    const t = squared === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.z - a.z) * dz) / squared));
+    least = Math.min(least, Math.hypot(p.x - a.x - t * dx, p.z - a.z - t * dz));
+  }
+  return inside ? 0 : least;
+}
