@@ -1,2 +1,10 @@
+export type { Path, Place, PlanDocument } from './document.ts';
+export type { Edit, PlainValue } from './edit/edit.ts';
+export { applyToPlain, lookUp } from './edit/plain.ts';
+export { jsonSchema, type SchemaNode } from './json-schema.ts';
+export { type PlanRead, type ReadOptions, readPlan } from './read.ts';
+export { areaUnitOf, massUnitOf, type Printers, printersFor, readersFor } from './readers.ts';
+export { checkReferences } from './references.ts';
 export type { Bay, SizeOrShare } from './schema/casework.ts';
 export * from './schema/plan.ts';
+export type { Readers } from './schema/values.ts';

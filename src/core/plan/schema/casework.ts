@@ -65,38 +65,38 @@ export function baySchema(v: Values): z.ZodType<Bay, BayWritten> {
 /** How cases are made. A case may override any of it; the plan's `make` gives its habits. */
 export function makeSchema(v: Values) {
   return z.strictObject({
-    panel: v.id.optional().describe('stock of the carcass'),
+    panel: v.stockId.optional().describe('stock of the carcass'),
     joint: z.enum(['butt', 'rabbet', 'dado']).optional().describe('how bottoms, tops and dividers meet the sides'),
     let: v.positive.optional().describe('depth of rabbets, dadoes and grooves; left out: a third of the thickness'),
     capped: z.boolean().optional().describe('true: the top lies over the sides; false: it stands between them'),
     back: z
       .strictObject({
         kind: z.enum(['applied', 'rabbeted', 'grooved', 'none']).optional(),
-        panel: v.id.optional(),
+        panel: v.stockId.optional(),
         inset: v.notNegative.optional().describe('of a grooved back: from the rear edge to the groove'),
       })
       .optional(),
     style: z.enum(['inset', 'overlay']).optional().describe('how doors and drawer fronts sit'),
     gap: v.notNegative.optional().describe('clearance round an inset front, and between fronts'),
     reveal: v.notNegative.optional().describe('how much of the carcass edge an overlay front leaves to be seen'),
-    front: v.id.optional().describe('stock of doors and drawer fronts'),
+    front: v.stockId.optional().describe('stock of doors and drawer fronts'),
     frame: z
       .union([
         z.literal('none'),
-        z.strictObject({ board: v.id, stile: v.positive.optional(), rail: v.positive.optional() }),
+        z.strictObject({ board: v.stockId, stile: v.positive.optional(), rail: v.positive.optional() }),
       ])
       .optional()
       .describe('face frame: the board it is made of, and widths where they are narrower than the board'),
     band: z
-      .union([z.literal('none'), v.id])
+      .union([z.literal('none'), v.stockId])
       .optional()
       .describe('edge band on edges that show'),
     setback: v.notNegative.optional().describe('of shelves behind the front edge of the sides'),
     play: v.notNegative.optional().describe('total side clearance of an adjustable shelf'),
     drawer: z
       .strictObject({
-        panel: v.id.optional().describe('stock of the box sides'),
-        bottom: v.id.optional().describe('stock of the box bottom'),
+        panel: v.stockId.optional().describe('stock of the box sides'),
+        bottom: v.stockId.optional().describe('stock of the box bottom'),
         side: v.notNegative.optional().describe('clearance for the slide at each side of the box'),
         above: v.notNegative.optional().describe('clearance above the box within its front'),
         below: v.notNegative.optional().describe('clearance below the box within its front'),
@@ -118,14 +118,14 @@ export function caseFields(v: Values) {
         height: v.positive,
         setback: v.notNegative.optional(),
         kind: z.enum(['notch', 'plinth']).default('notch').describe('cut out of the sides, or a separate base'),
-        board: v.id.optional().describe('stock of the toe board or the plinth'),
+        board: v.stockId.optional().describe('stock of the toe board or the plinth'),
       })
       .optional(),
     make: makeSchema(v).optional().describe("where this case differs from the plan's habits"),
     inside: baySchema(v).optional().describe('left out: one open bay'),
     top: z
       .strictObject({
-        stock: v.id,
+        stock: v.stockId,
         front: v.notNegative.optional().describe('overhang'),
         left: v.notNegative.optional(),
         right: v.notNegative.optional(),
@@ -133,7 +133,7 @@ export function caseFields(v: Values) {
       .optional()
       .describe('a separate top laid on the case; its thickness counts into the height'),
     ends: z
-      .strictObject({ left: v.id.optional(), right: v.id.optional() })
+      .strictObject({ left: v.stockId.optional(), right: v.stockId.optional() })
       .optional()
       .describe('end panels laid on the sides; they count into the width'),
     fillers: z

@@ -41,10 +41,10 @@ export function pieceSchemas(v: Values) {
       shelf: v.id.describe('a floating shelf: hollow, slid over rods fixed to the wall'),
       ...place,
       size,
-      skin: v.id.describe('stock of the top and bottom skins'),
-      core: v.id.optional().describe("stock of the spacers; left out: the skins'"),
+      skin: v.stockId.describe('stock of the top and bottom skins'),
+      core: v.stockId.optional().describe("stock of the spacers; left out: the skins'"),
       lip: z
-        .strictObject({ stock: v.id, height: v.positive.optional() })
+        .strictObject({ stock: v.stockId, height: v.positive.optional() })
         .optional()
         .describe("front edge piece; left out: of the skins' stock"),
       ends: z.enum(['closed', 'open']).default('closed'),
@@ -83,12 +83,12 @@ export function pieceSchemas(v: Values) {
       lining: v.id.describe('panels on a wall'),
       ...place,
       size: z.strictObject({ width: v.positive, height: v.positive }),
-      panel: v.id,
+      panel: v.stockId,
       board: z
         .enum(['vertical', 'horizontal'])
         .default('vertical')
         .describe('how whole panels stand where one is not enough'),
-      battens: z.strictObject({ board: v.id, spacing: v.positive }).optional(),
+      battens: z.strictObject({ board: v.stockId, spacing: v.positive }).optional(),
       gap: v.length.optional(),
       joint: v.notNegative.optional().describe('open joint between panels'),
       clear: v.notNegative.optional().describe('round sockets and openings'),

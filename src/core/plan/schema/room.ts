@@ -70,14 +70,14 @@ export function roomSchema(v: Values) {
     wall: v.id,
     height: v.notNegative.describe('of the straightedge or line above the floor'),
     offsets: z
-      .record(z.string(), v.length)
+      .record(v.lengthKey, v.length)
       .describe('gap between the straight line and the wall, by distance from the left end; less is nearer the room'),
   });
   const floor = z.strictObject({
     wall: v.id,
     out: v.notNegative.default(0 as never).describe('distance from the wall at which it was measured'),
     drops: z
-      .record(z.string(), v.length)
+      .record(v.lengthKey, v.length)
       .describe('how far the floor is below a level line, by distance from the left end'),
   });
   return z.strictObject({

@@ -10,14 +10,14 @@ export function stockSchema(v: Values) {
     count: v.count.optional().describe('how many there are; left out: as many as wanted'),
   };
   const panel = z.strictObject({
-    id: v.id,
+    id: v.stockId,
     name: z.string().max(120).optional(),
     kind: z
       .string()
       .optional()
       .describe('what it is made of, for mass and stiffness: birch plywood, MDF, particleboard …'),
     thickness: v.positive.describe('actual, as measured'),
-    nominal: z.string().optional().describe('as it is sold: 3/4'),
+    nominal: v.words.optional().describe('as it is sold: 3/4'),
     grain: z
       .enum(['length', 'width', 'none'])
       .default('length')
@@ -27,10 +27,10 @@ export function stockSchema(v: Values) {
     sizes: z.array(z.strictObject({ length: v.positive, width: v.positive, ...offer })).default([]),
   });
   const board = z.strictObject({
-    id: v.id,
+    id: v.stockId,
     name: z.string().max(120).optional(),
     species: z.string().optional(),
-    nominal: z.string().optional().describe('as it is sold: 1x4; gives the dressed size of the published standard'),
+    nominal: v.words.optional().describe('as it is sold: 1x4; gives the dressed size of the published standard'),
     thickness: v.positive.optional().describe('actual; overrides the nominal size'),
     width: v.positive.optional().describe('actual; overrides the nominal size'),
     moulding: z.string().optional().describe('of a moulding: what it is for'),
@@ -39,7 +39,7 @@ export function stockSchema(v: Values) {
     lengths: z.array(z.strictObject({ length: v.positive, ...offer })).default([]),
   });
   const pack = z.strictObject({
-    id: v.id,
+    id: v.stockId,
     name: z.string().max(120).optional(),
     use: z
       .string()
@@ -55,8 +55,8 @@ export function stockSchema(v: Values) {
     ...offer,
   });
   const offcut = z.strictObject({
-    id: v.id.optional(),
-    stock: v.id.describe('the panel or board it is a piece of'),
+    id: v.stockId.optional(),
+    stock: v.stockId.describe('the panel or board it is a piece of'),
     length: v.positive,
     width: v.positive.optional().describe('of a piece of panel'),
     count: v.count.default(1),

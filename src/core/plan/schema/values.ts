@@ -9,10 +9,9 @@ export interface Readers {
   readonly money: (written: string | number) => Result<Money>;
 }
 
-const written = z.union([z.string(), z.number()]);
-
 /** Text of a quantity on the way in, a branded number on the way out; the reader's own words where it cannot be read. */
 function quantity<T>(read: (written: string | number) => Result<T>, what: string) {
+  const written = z.union([z.string(), z.number()], { error: `expected ${what}` });
   return written.meta({ description: what }).transform((raw, ctx): T => {
     const result = read(raw);
     if (result.ok) return result.value;
@@ -41,15 +40,56 @@ export function makeValues(readers: Readers) {
     .refine(({ share }) => share > 0, { error: 'a share must be more than 0' });
   const sizeOrShare = z.union([share, positive]);
   const date = z.iso.date({ error: 'expected a date such as 2026-10-02' }).meta({ description: 'a date: 2026-10-02' });
-  const id = z
+  /** A bare number is a name too: `id: 1`. */
+  const nameOf = (letters: RegExp, error: string, description: string) =>
+    z
+      .union([z.string(), z.number()], { error: `expected ${description}` })
+      .transform(String)
+      .pipe(z.string().regex(letters, { error }).max(60))
+      .meta({ description });
+  const id = nameOf(
+    /^[\p{L}\p{N}][\p{L}\p{N} ._'’()&+-]*$/u,
+    "a name begins with a letter or digit, and is made of letters, digits, spaces and . _ - ' ( ) & +",
+    'a short name, unique among its kind',
+  );
+  /** Stock goes by the sizes it is sold in: `birch 3/4`, `8' poplar 1x2`. */
+  const stockId = nameOf(
+    /^[\p{L}\p{N}][\p{L}\p{N} ._'’()&+/⁄"″′×#,½¼¾⅛⅜⅝⅞-]*$/u,
+    'the name of a stock begins with a letter or digit, and is made of letters, digits, spaces and the marks of sizes',
+    'the name of a stock, unique among its kind: birch 3/4',
+  );
+  /** Words or a bare number, kept as text: `nominal: 3/4`, `nominal: 18`. */
+  const words = z
+    .union([z.string(), z.number()], { error: 'expected text' })
+    .transform(String)
+    .pipe(z.string().max(120));
+  /** A key that is a length. */
+  const lengthKey = z
     .string()
-    .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._-]*$/u, {
-      error: 'a name starts with a letter or digit and has no slashes or quotes',
+    .superRefine((key, ctx) => {
+      const result = readers.length(key);
+      if (result.ok) return;
+      for (const issue of result.issues)
+        ctx.addIssue({ code: 'custom', message: issue.message, params: { issue }, input: key });
     })
-    .max(60)
-    .meta({ description: 'a short name, unique among its kind' });
+    .meta({ description: 'a distance from the left end' });
   const count = z.int().min(0).max(100_000);
   const angle = z.number().min(0).max(360);
-  return { length, positive, notNegative, mass, money, share, sizeOrShare, date, id, count, angle };
+  return {
+    length,
+    positive,
+    notNegative,
+    mass,
+    money,
+    share,
+    sizeOrShare,
+    date,
+    id,
+    stockId,
+    words,
+    lengthKey,
+    count,
+    angle,
+  };
 }
 export type Values = ReturnType<typeof makeValues>;

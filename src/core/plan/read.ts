@@ -1,0 +1,112 @@
+import type { Issue } from '../issue/index.ts';
+import { type PlanDocument, readDocument } from './document.ts';
+import type { PlainValue } from './edit/edit.ts';
+import { explainFaults, foundText, valueAt } from './faults.ts';
+import { MIGRATIONS, type Migration, migrate } from './migrate.ts';
+import { readersFor } from './readers.ts';
+import { checkReferences } from './references.ts';
+import { PLAN_VERSION, type Plan, type PlanSchema, planSchema, unitsSchema } from './schema/plan.ts';
+import type { Readers } from './schema/values.ts';
+
+export interface ReadOptions {
+  /** Named in every issue. */
+  readonly file?: string;
+}
+export interface PlanRead {
+  /** There is a plan when there are no issues, and only then: a file is read whole or refused whole. */
+  readonly plan?: Plan;
+  /** Everything that is wrong with the file, in the order of its lines. */
+  readonly issues: readonly Issue[];
+  readonly document: PlanDocument;
+}
+
+/**
+ * Reads the text of a plan file: YAML 1.2, then the version, then every field, then the names that lead from one to another.
+ * A file of a newer version than this program knows is refused untouched; an older one is brought up to date in memory.
+ * Whatever the text is, it never throws.
+ */
+export function readPlan(text: string, options: ReadOptions = {}): PlanRead {
+  return readVersions(text, options, PLAN_VERSION, MIGRATIONS);
+}
+
+/** The same for any run of versions, so that migration can be tested while there is only one. */
+export function readVersions(
+  text: string,
+  { file }: ReadOptions,
+  version: number,
+  migrations: readonly Migration[],
+): PlanRead {
+  const { document, issues: before } = readDocument(text);
+  const finish = (issues: readonly Issue[], plan?: Plan): PlanRead => {
+    const placed = inOrder(issues.map((issue) => located(issue, document, file)));
+    return placed.length === 0 && plan ? { plan, issues: [], document } : { issues: placed, document };
+  };
+  if (document.plain === undefined) return finish(before);
+
+  const written = valueAt(document.plain, ['setwright']);
+  if (typeof written === 'number' && written > version)
+    return finish([
+      {
+        path: ['setwright'],
+        message: 'this plan is newer than the program; it is left untouched',
+        found: foundText(written),
+        expected: `version ${version} or older, or a newer program`,
+      },
+    ]);
+  let plain = document.plain;
+  if (typeof written === 'number' && Number.isInteger(written) && written >= 1 && written < version) {
+    const migrated = migrate(plain as PlainValue, written, version, migrations);
+    if (!migrated.ok) return finish([...before, ...migrated.issues]);
+    plain = migrated.value.plain;
+  }
+  // a later version of the schema is for later; the fixture of the tests counts on to the version this program writes
+  if (version !== PLAN_VERSION) plain = { ...(plain as object), setwright: PLAN_VERSION };
+
+  const read = schemaFor(plain).safeParse(plain);
+  return finish(
+    [...before, ...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)],
+    read.data,
+  );
+}
+
+/**
+ * Built once for each way of writing quantities. Where the units themselves cannot be read the rest is still checked: bare
+ * lengths are then taken for millimetres and amounts of money for right, since the plan is refused anyway.
+ */
+const schemas = new Map<string, PlanSchema>();
+function schemaFor(plain: unknown): PlanSchema {
+  const units = valueAt(plain, ['units']);
+  const length = unitsSchema.shape.length.safeParse(valueAt(units, ['length']));
+  const currency = unitsSchema.shape.currency.safeParse(valueAt(units, ['currency']));
+  const key = `${length.data ?? ''}/${currency.data ?? ''}`;
+  const known = schemas.get(key);
+  if (known) return known;
+  const readers = readersFor({ length: length.data ?? 'mm', currency: currency.data ?? 'XXX' });
+  const anyMoney: Readers['money'] = () => ({ ok: true, value: 0 as never });
+  const schema = planSchema(currency.success ? readers : { ...readers, money: anyMoney });
+  if (schemas.size >= 50) schemas.clear();
+  schemas.set(key, schema);
+  return schema;
+}
+
+function located(issue: Issue, document: PlanDocument, file: string | undefined): Issue {
+  const last = issue.path.at(-1);
+  const parent = issue.path.slice(0, -1);
+  const isKey =
+    typeof last === 'string' && (issue.message.includes(`'${last}' is`) || issue.message.startsWith('a comma'));
+  const place =
+    issue.place ??
+    document.place(isKey && issue.message.endsWith('is missing') ? parent : issue.path, isKey ? 'key' : 'value');
+  return { ...(file === undefined ? {} : { file }), ...(place ? { place } : {}), ...issue };
+}
+
+/** By line and column, each said once. */
+function inOrder(issues: readonly Issue[]): readonly Issue[] {
+  const seen = new Set<string>();
+  return issues
+    .filter((issue) => {
+      const key = JSON.stringify([issue.place, issue.path, issue.message]);
+      return !seen.has(key) && seen.add(key);
+    })
+    .sort((a, b) => (a.place?.line ?? 0) - (b.place?.line ?? 0) || (a.place?.column ?? 0) - (b.place?.column ?? 0));
+}
