@@ -1,0 +1,335 @@
+import { AXES, type Axis, type Box, type Frame, intersect, side } from '../geometry/index.ts';
+import type { Issue } from '../issue/index.ts';
+import { fromTicks, type Mm } from '../quantity/index.ts';
+import type {
+  BayOpening,
+  Direction,
+  Edge,
+  Fitting,
+  Joint,
+  Machining,
+  Part,
+  PlacedPiece,
+  Solid,
+} from '../scene/index.ts';
+import { BAND_OVER, fastenerCount } from './defaults.ts';
+import type { Ticks } from './divide.ts';
+import type { Material } from './material.ts';
+
+/** A box with whole ticks for coordinates. */
+export type TickBox = Box;
+export type Span = readonly [Ticks, Ticks];
+export type Path = Issue['path'];
+
+export const cuboid = (x: Span, y: Span, z: Span): TickBox => ({
+  min: { x: x[0], y: y[0], z: z[0] },
+  max: { x: x[1], y: y[1], z: z[1] },
+});
+export const long = (span: Span): Ticks => span[1] - span[0];
+
+/** A part while its piece is being built: lengths in ticks. */
+export interface DraftPart {
+  readonly id: string;
+  readonly name: string;
+  readonly place: string;
+  readonly role: string;
+  readonly material: Material;
+  readonly box: TickBox;
+  readonly axes: Part['axes'];
+  readonly edges: readonly { readonly towards: Direction; readonly band: string; readonly thickness: Ticks }[];
+  readonly up: Direction;
+  readonly show: Direction;
+  readonly grainMatters: boolean;
+  readonly taken: DraftMachining[];
+}
+interface DraftMachining extends Omit<Machining, 'box' | 'round'> {
+  readonly box: TickBox;
+  readonly round?: { readonly diameter: Ticks; readonly axis: Axis };
+}
+interface DraftJoint extends Omit<Joint, 'contact'> {
+  readonly contact: TickBox;
+}
+
+/** A piece while it is being built. Filled by the functions of this folder and read once, by `finish`; it never leaves the folder. */
+export interface Draft {
+  readonly piece: string;
+  readonly kind: string;
+  readonly title: string;
+  readonly path: Path;
+  readonly parts: DraftPart[];
+  readonly joints: DraftJoint[];
+  readonly fittings: Fitting[];
+  readonly bays: (Omit<BayOpening, 'clear'> & { readonly clear: TickBox })[];
+  readonly needs: { readonly what: string; readonly box: TickBox; readonly part?: string }[];
+  readonly issues: Issue[];
+}
+
+export const newDraft = (kind: string, piece: string, title: string | undefined, path: Path): Draft => ({
+  piece,
+  kind,
+  title: title ?? piece,
+  path,
+  parts: [],
+  joints: [],
+  fittings: [],
+  bays: [],
+  needs: [],
+  issues: [],
+});
+
+export interface PartWanted {
+  /** After the piece's own name: `bay-2/door`. */
+  readonly id: string;
+  readonly name: string;
+  readonly role: string;
+  readonly bay?: string | undefined;
+  readonly material: Material;
+  readonly box: TickBox;
+  readonly length: Axis;
+  readonly thickness: Axis;
+  readonly band?:
+    | { readonly id: string; readonly thickness: Ticks; readonly towards: readonly Direction[] }
+    | undefined;
+  readonly show?: Direction;
+  readonly grainMatters?: boolean;
+  readonly path?: Path;
+}
+
+/** Adds a part; undefined, with an issue, when its sizes leave nothing to cut or a board is too narrow for it. */
+export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined {
+  const { box, material } = wanted;
+  const path = wanted.path ?? draft.path;
+  const width = AXES.find((axis) => axis !== wanted.length && axis !== wanted.thickness)!;
+  const none = AXES.find((axis) => side(box, axis) <= 0);
+  if (none) {
+    draft.issues.push({
+      path,
+      message: `there is no room for ${wanted.name}`,
+      found: `${fromTicks(side(box, none))} mm ${{ x: 'wide', y: 'high', z: 'deep' }[none]}`,
+      expected: 'more than 0',
+    });
+    return undefined;
+  }
+  if (material.width !== undefined && side(box, width) > material.width) {
+    draft.issues.push({
+      path,
+      message: `board ${material.id} is too narrow for ${wanted.name}`,
+      found: `${fromTicks(material.width)} mm`,
+      expected: `at least ${fromTicks(side(box, width))} mm, or a panel`,
+    });
+    return undefined;
+  }
+  const bands = material.from === 'board' ? [] : (wanted.band?.towards ?? []);
+  const part: DraftPart = {
+    id: `${draft.piece}/${wanted.id}`,
+    name: wanted.name,
+    place: wanted.bay ? `${draft.title}, ${wanted.bay}` : draft.title,
+    role: wanted.role,
+    material,
+    box,
+    axes: { length: wanted.length, width, thickness: wanted.thickness },
+    edges: bands.map((towards) => ({ towards, band: wanted.band!.id, thickness: wanted.band!.thickness })),
+    up: 'up',
+    show: wanted.show ?? 'front',
+    grainMatters: wanted.grainMatters ?? true,
+    taken: [],
+  };
+  draft.parts.push(part);
+  return part;
+}
+
+/** Where two boxes share a face, overlap, or face each other across a gap; undefined when they do not face each other. */
+export function meeting(a: TickBox, b: TickBox): TickBox | undefined {
+  let apart = 0;
+  const [min, max] = [
+    { x: 0, y: 0, z: 0 },
+    { x: 0, y: 0, z: 0 },
+  ];
+  for (const axis of AXES) {
+    const [low, high] = [Math.max(a.min[axis], b.min[axis]), Math.min(a.max[axis], b.max[axis])];
+    if (high <= low) apart += 1;
+    [min[axis], max[axis]] = high < low ? [high, low] : [low, high];
+  }
+  return apart <= 1 ? { min, max } : undefined;
+}
+
+type Fasten = Joint['fasten'];
+type MaybePart = DraftPart | undefined;
+
+/**
+ * Declares that `a` meets `b`, at `at` where their boxes alone do not tell. Parts that could not be made, or that do not face each
+ * other, are passed over.
+ */
+export function join(
+  draft: Draft,
+  kind: Joint['kind'],
+  a: MaybePart,
+  b: MaybePart,
+  fasten: Fasten,
+  at?: TickBox,
+): boolean {
+  if (!a || !b) return false;
+  const contact = at ?? meeting(a.box, b.box);
+  if (!contact) return false;
+  const local = (part: DraftPart) => part.id.slice(draft.piece.length + 1);
+  draft.joints.push({ id: `${a.id}+${local(b)}`, kind, a: a.id, b: b.id, contact, fasten });
+  return true;
+}
+
+/** `a` is let into `b`: what they share is taken out of `b`. Where they only touch it is a butt joint. */
+export function letInto(
+  draft: Draft,
+  kind: 'rabbet' | 'dado' | 'groove',
+  a: MaybePart,
+  b: MaybePart,
+  fasten: Fasten,
+): void {
+  if (!a || !b) return;
+  const common = intersect(a.box, b.box);
+  if (AXES.some((axis) => side(common, axis) <= 0)) {
+    join(draft, 'butt', a, b, fasten);
+    return;
+  }
+  b.taken.push({ kind, box: common, why: a.name });
+  join(draft, kind, a, b, fasten);
+}
+
+export function take(part: MaybePart, machining: DraftMachining): void {
+  if (!part) return;
+  const common = intersect(part.box, machining.box);
+  if (AXES.every((axis) => side(common, axis) > 0)) part.taken.push({ ...machining, box: common });
+}
+
+const mmBox = (b: TickBox): Box => ({
+  min: { x: fromTicks(b.min.x), y: fromTicks(b.min.y), z: fromTicks(b.min.z) },
+  max: { x: fromTicks(b.max.x), y: fromTicks(b.max.y), z: fromTicks(b.max.z) },
+});
+export const solidOf = (box: TickBox): Solid => ({ box: mmBox(box), taken: [] });
+
+const AXIS_OF: Readonly<Record<Direction, Axis>> = { left: 'x', right: 'x', up: 'y', down: 'y', back: 'z', front: 'z' };
+
+function finishPart(piece: string, part: DraftPart): Part {
+  const { axes, box } = part;
+  const along = (axis: Axis) => side(box, axis);
+  const banded = (axis: Axis) =>
+    part.edges.reduce((sum, edge) => sum + (AXIS_OF[edge.towards] === axis ? edge.thickness : 0), 0);
+  // an edge runs along the one axis of the face that it does not face
+  const edgeLength = (towards: Direction) => along(AXIS_OF[towards] === axes.length ? axes.width : axes.length);
+  return {
+    id: part.id,
+    piece,
+    label: { place: part.place, name: part.name, up: part.up, show: part.show },
+    role: part.role,
+    stock: part.material.id,
+    from: part.material.from,
+    solid: {
+      box: mmBox(box),
+      taken: part.taken.map(({ round, ...machining }) => ({
+        ...machining,
+        box: mmBox(machining.box),
+        ...(round && { round: { diameter: fromTicks(round.diameter), axis: round.axis } }),
+      })),
+    },
+    axes,
+    size: {
+      length: fromTicks(along(axes.length)),
+      width: fromTicks(along(axes.width)),
+      thickness: fromTicks(along(axes.thickness)),
+    },
+    cut: {
+      length: fromTicks(along(axes.length) - banded(axes.length)),
+      width: fromTicks(along(axes.width) - banded(axes.width)),
+    },
+    grain: part.material.grain && part.grainMatters ? 'fixed' : 'free',
+    edges: part.edges.map(
+      (edge): Edge => ({ ...edge, thickness: fromTicks(edge.thickness), length: fromTicks(edgeLength(edge.towards)) }),
+    ),
+  };
+}
+
+/** What is bought by the joint: screws, brads, glue and edge band of the whole piece. */
+function consumables(draft: Draft): Fitting[] {
+  let [screws, brads, glue] = [0, 0, 0];
+  for (const { contact, fasten } of draft.joints) {
+    const sides = AXES.map((axis) => side(contact, axis)).sort((a, b) => b - a) as [Ticks, Ticks, Ticks];
+    const length = fromTicks(sides[0]);
+    if (fasten.includes('screws')) screws += fastenerCount(length, 'screws');
+    if (fasten.includes('brads')) brads += fastenerCount(length, 'brads');
+    if (fasten.includes('glue')) glue += length * fromTicks(sides[1]);
+  }
+  const bands = new Map<string, number>();
+  for (const part of draft.parts) {
+    for (const edge of part.edges) {
+      const along = AXIS_OF[edge.towards] === part.axes.length ? part.axes.width : part.axes.length;
+      bands.set(edge.band, (bands.get(edge.band) ?? 0) + fromTicks(side(part.box, along)) + BAND_OVER);
+    }
+  }
+  const { piece } = draft;
+  const list: Fitting[] = [];
+  if (screws > 0) list.push({ id: `${piece}/screws`, piece, use: 'screw', name: 'screws', count: screws });
+  if (brads > 0) list.push({ id: `${piece}/brads`, piece, use: 'brad', name: 'brads', count: brads });
+  if (glue > 0)
+    list.push({
+      id: `${piece}/glue`,
+      piece,
+      use: 'glue',
+      name: 'wood glue, by glued area',
+      count: 1,
+      amount: { value: glue, unit: 'mm²' },
+    });
+  for (const [band, length] of bands) {
+    list.push({
+      id: `${piece}/band-${band}`,
+      piece,
+      use: 'edge band',
+      name: 'edge band',
+      count: 1,
+      amount: { value: length, unit: 'mm' },
+      stock: band,
+    });
+  }
+  return list;
+}
+
+export interface Built {
+  readonly placed: PlacedPiece;
+  readonly issues: readonly Issue[];
+}
+export interface Standing {
+  readonly frame: Frame;
+  readonly wall?: { readonly id: string; readonly from: Mm } | undefined;
+}
+
+export function finish(draft: Draft, standing: Standing, outside: TickBox, mass?: number): Built {
+  const { piece, kind, title } = draft;
+  return {
+    placed: {
+      id: piece,
+      kind,
+      title,
+      frame: standing.frame,
+      outside: mmBox(outside),
+      ...(standing.wall && { wall: standing.wall }),
+      needs: draft.needs.map((need) => ({ ...need, box: mmBox(need.box) })),
+      parts: draft.parts.map((part) => finishPart(piece, part)),
+      joints: draft.joints.map((joint) => ({ ...joint, contact: mmBox(joint.contact) })),
+      fittings: [...draft.fittings, ...consumables(draft)],
+      bays: draft.bays.map((bay) => ({ ...bay, clear: mmBox(bay.clear) })),
+      ...(mass !== undefined && { mass }),
+    },
+    issues: draft.issues,
+  };
+}
+
+/** options[i].pieces[j] of a piece that is in the plan; its own name alone when it is not. */
+export function pathOf(
+  options: readonly { readonly pieces: readonly unknown[] }[],
+  piece: unknown,
+  name: string,
+): Path {
+  for (const [i, option] of options.entries()) {
+    const j = option.pieces.indexOf(piece);
+    if (j >= 0) return ['options', i, 'pieces', j];
+  }
+  return [name];
+}

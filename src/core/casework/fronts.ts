@@ -1,0 +1,85 @@
+import type { Bay } from '../plan/index.ts';
+import { fromTicks } from '../quantity/index.ts';
+import { hingeCount } from './defaults.ts';
+import { halves, type Ticks } from './divide.ts';
+import { addPart, cuboid, type DraftPart, join, long, type Span } from './draft.ts';
+import { type Job, partOf, type Space } from './space.ts';
+
+/** Behind another door every front is inset: there is no edge left to lie on. */
+export const styleOf = ({ habits }: Job, bay: Bay, space: Space): 'inset' | 'overlay' =>
+  space.behind ? 'inset' : (bay.style ?? habits.style);
+
+/** Where the fronts of a bay lie: within the opening by the gap, or over its edges. */
+export function frontArea(
+  job: Job,
+  space: Space,
+  style: 'inset' | 'overlay',
+): { readonly x: Span; readonly y: Span; readonly z: Span } {
+  const { habits } = job;
+  const t = habits.front.thickness;
+  const { open, cover, face } = space;
+  const by =
+    style === 'overlay' ? cover : { left: -habits.gap, right: -habits.gap, top: -habits.gap, bottom: -habits.gap };
+  return {
+    x: [open.x[0] - by.left, open.x[1] + by.right],
+    y: [open.y[0] - by.bottom, open.y[1] + by.top],
+    z: style === 'overlay' ? [face, face + t] : [face - t, face],
+  };
+}
+
+export const frontBand = ({ habits }: Job) =>
+  habits.band && { ...habits.band, towards: ['left', 'right', 'up', 'down'] as const };
+
+/** Hangs the door or the pair of a bay and returns what is left of the space behind it. */
+export function hangDoors(job: Job, bay: Bay, space: Space): Space {
+  const { draft, habits, oddAtEnd } = job;
+  const style = styleOf(job, bay, space);
+  const area = frontArea(job, space, style);
+  const hinge = bay.door!;
+  const leaf = (what: string, x: Span, side: 'left' | 'right' | 'top' | 'bottom') => {
+    const door = addPart(draft, {
+      ...partOf(space, what),
+      role: 'door',
+      material: habits.front,
+      box: cuboid(x, area.y, area.z),
+      length: 'y',
+      thickness: 'z',
+      band: frontBand(job),
+      path: [...space.path, 'door'],
+    });
+    if (!door) return;
+    const edge = side === 'left' || side === 'right' ? long(area.y) : long(x);
+    join(draft, 'hung', door, (space.behind ? space.panels : space.members)[side], ['hinges']);
+    draft.fittings.push({
+      id: `${door.id}/hinges`,
+      piece: draft.piece,
+      use: 'hinge',
+      name: `${style} hinges of ${door.name}`,
+      count: hingeCount(fromTicks(edge)),
+    });
+    draft.needs.push({ what: `swing of ${door.name}`, box: swing(door, side), part: door.id });
+  };
+  if (hinge === 'pair') {
+    const [left, right] = halves(long(area.x) - habits.gap, oddAtEnd);
+    leaf('left-door', [area.x[0], area.x[0] + left], 'left');
+    leaf('right-door', [area.x[1] - right, area.x[1]], 'right');
+  } else {
+    leaf('door', area.x, ({ left: 'left', right: 'right', up: 'top', down: 'bottom' } as const)[hinge]);
+  }
+  const limit = style === 'inset' ? Math.min(space.z[1], area.z[0] - habits.gap) : space.z[1];
+  if (limit <= space.z[0]) {
+    draft.issues.push({
+      path: [...space.path, 'door'],
+      message: 'the door leaves no depth behind it',
+      found: `${fromTicks(space.z[1] - space.z[0])} mm deep`,
+    });
+  }
+  return { ...space, z: [space.z[0], Math.max(limit, space.z[0])], face: limit, behind: true, members: space.panels };
+}
+
+/** The box a leaf sweeps through before the face it lies in, turned by a quarter about its hinged edge. */
+function swing(door: DraftPart, side: 'left' | 'right' | 'top' | 'bottom') {
+  const { min, max } = door.box;
+  const reach: Ticks = side === 'left' || side === 'right' ? max.x - min.x : max.y - min.y;
+  return cuboid([min.x, max.x], [min.y, max.y], [max.z, max.z + reach]);
+}

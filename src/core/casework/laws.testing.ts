@@ -1,0 +1,211 @@
+import { TICKS_PER_MM } from '../quantity/index.ts';
+import type { Part, PlacedPiece } from '../scene/index.ts';
+
+/**
+ * The judge of what casework builds: it sees the solids alone, in whole ticks, and shares no code with the builder nor with the
+ * box algebra of core/geometry. Each law returns what breaks it.
+ */
+type Axis = 'x' | 'y' | 'z';
+const AXES: readonly Axis[] = ['x', 'y', 'z'];
+type Range = readonly [number, number];
+export type Cells = Readonly<Record<Axis, Range>>;
+type AnyBox = Part['solid']['box'];
+
+/** A length that is no whole number of ticks is a fault in itself: nothing here is rounded to hide it. */
+function ticks(length: number): number {
+  const whole = Math.round(length * TICKS_PER_MM);
+  if (Math.abs(length * TICKS_PER_MM - whole) > 1e-6) throw new Error(`${length} mm is not a whole number of ticks`);
+  return whole;
+}
+export const cells = (b: AnyBox): Cells => ({
+  x: [ticks(b.min.x), ticks(b.max.x)],
+  y: [ticks(b.min.y), ticks(b.max.y)],
+  z: [ticks(b.min.z), ticks(b.max.z)],
+});
+const common = (a: Cells, b: Cells): Cells => ({
+  x: [Math.max(a.x[0], b.x[0]), Math.min(a.x[1], b.x[1])],
+  y: [Math.max(a.y[0], b.y[0]), Math.min(a.y[1], b.y[1])],
+  z: [Math.max(a.z[0], b.z[0]), Math.min(a.z[1], b.z[1])],
+});
+const solid = (c: Cells) => AXES.every((axis) => c[axis][1] > c[axis][0]);
+const within = (c: Cells, of: Cells) => AXES.every((axis) => c[axis][0] >= of[axis][0] && c[axis][1] <= of[axis][1]);
+
+/** Volume of `b` that none of `others` covers, by compressing coordinates: a grid of all the planes, each cell asked at its middle. */
+export function uncovered(b: Cells, others: readonly Cells[]): number {
+  const near = others.map((o) => common(b, o)).filter(solid);
+  const planes = (axis: Axis) => [...new Set([...b[axis], ...near.flatMap((o) => o[axis])])].sort((p, q) => p - q);
+  const [xs, ys, zs] = [planes('x'), planes('y'), planes('z')];
+  const covers = (o: Cells, x: number, y: number, z: number) =>
+    o.x[0] < x && x < o.x[1] && o.y[0] < y && y < o.y[1] && o.z[0] < z && z < o.z[1];
+  let sum = 0;
+  for (let i = 1; i < xs.length; i++) {
+    for (let j = 1; j < ys.length; j++) {
+      for (let k = 1; k < zs.length; k++) {
+        const [x, y, z] = [(xs[i - 1]! + xs[i]!) / 2, (ys[j - 1]! + ys[j]!) / 2, (zs[k - 1]! + zs[k]!) / 2];
+        if (near.some((o) => covers(o, x, y, z))) continue;
+        sum += (xs[i]! - xs[i - 1]!) * (ys[j]! - ys[j - 1]!) * (zs[k]! - zs[k - 1]!);
+      }
+    }
+  }
+  return sum;
+}
+
+/** No two parts are in the same place, once what the joints take out is out. */
+export function overlaps(placed: PlacedPiece): string[] {
+  const parts = placed.parts.map((part) => ({
+    id: part.id,
+    cells: cells(part.solid.box),
+    taken: part.solid.taken.map((m) => cells(m.box)),
+  }));
+  const faults: string[] = [];
+  parts.forEach((a, i) => {
+    for (const b of parts.slice(i + 1)) {
+      const shared = common(a.cells, b.cells);
+      if (solid(shared) && uncovered(shared, [...a.taken, ...b.taken]) > 0) faults.push(`${a.id} and ${b.id} overlap`);
+    }
+  });
+  return faults;
+}
+
+/** Every part lies in the outside; together they reach all six faces of what was asked. */
+export function outsideFaults(placed: PlacedPiece): string[] {
+  const outside = cells(placed.outside);
+  const faults = placed.parts
+    .filter((part) => !within(cells(part.solid.box), outside))
+    .map((part) => `${part.id} sticks out`);
+  for (const axis of AXES) {
+    const ranges = placed.parts.map((part) => cells(part.solid.box)[axis]);
+    if (Math.min(...ranges.map((r) => r[0])) !== outside[axis][0]) faults.push(`nothing reaches the least ${axis}`);
+    if (Math.max(...ranges.map((r) => r[1])) !== outside[axis][1]) faults.push(`nothing reaches the greatest ${axis}`);
+  }
+  return faults;
+}
+
+/** Nothing stands in a bay's clear opening but what belongs to that bay or to a bay within it. */
+export function openingFaults(placed: PlacedPiece): string[] {
+  const faults: string[] = [];
+  for (const bay of placed.bays) {
+    const clear = cells(bay.clear);
+    if (!solid(clear)) faults.push(`${bay.id} has no opening`);
+    const whole = bay.id === `${placed.id}/inside`;
+    for (const part of placed.parts) {
+      const own = part.id.startsWith(`${bay.id}/`) || part.id.startsWith(`${bay.id}-`);
+      if (!own && !(whole && INNER.has(part.role)) && solid(common(clear, cells(part.solid.box))))
+        faults.push(`${part.id} stands in ${bay.id}`);
+    }
+  }
+  return faults;
+}
+const INNER = new Set([
+  'upright',
+  'fixed shelf',
+  'adjustable shelf',
+  'stile',
+  'rail',
+  'door',
+  'drawer front',
+  'drawer side',
+  'drawer box front',
+  'drawer box back',
+  'drawer bottom',
+]);
+
+/** Joints name parts that exist and face each other; their contact lies on both; together they hold every part. */
+export function jointFaults(placed: PlacedPiece): string[] {
+  const faults: string[] = [];
+  const byId = new Map(placed.parts.map((part) => [part.id, part]));
+  const touches = (contact: Cells, box: Cells, gap: boolean) =>
+    AXES.every((axis) => contact[axis][0] <= box[axis][1] && contact[axis][1] >= box[axis][0]) &&
+    (gap || within(contact, box));
+  const root = new Map<string, string>();
+  const find = (id: string): string => {
+    const up = root.get(id) ?? id;
+    return up === id ? id : find(up);
+  };
+  for (const joint of placed.joints) {
+    const [a, b] = [byId.get(joint.a), byId.get(joint.b)];
+    if (!a || !b || a === b) {
+      faults.push(`${joint.id} joins what is not there`);
+      continue;
+    }
+    const contact = cells(joint.contact);
+    const [ca, cb] = [cells(a.solid.box), cells(b.solid.box)];
+    const hardware = joint.kind === 'hung' || joint.kind === 'slid' || joint.kind === 'pinned';
+    if (!touches(contact, ca, hardware) || !touches(contact, cb, hardware))
+      faults.push(`${joint.id}: its contact is not on both`);
+    const flat = AXES.filter((axis) => contact[axis][0] === contact[axis][1]).length;
+    if (flat > 1) faults.push(`${joint.id}: only an edge is in contact`);
+    const inLet = joint.kind === 'rabbet' || joint.kind === 'dado' || joint.kind === 'groove';
+    if (inLet !== (flat === 0) && !hardware)
+      faults.push(`${joint.id}: a ${joint.kind} with ${flat === 0 ? 'depth' : 'no depth'}`);
+    if (inLet) {
+      const machined = b.solid.taken.some(
+        (m) =>
+          m.kind === joint.kind &&
+          AXES.every(
+            (axis) => cells(m.box)[axis][0] === contact[axis][0] && cells(m.box)[axis][1] === contact[axis][1],
+          ),
+      );
+      if (!machined) faults.push(`${joint.id}: nothing is taken out of ${b.id}`);
+      if (
+        uncovered(
+          contact,
+          a.solid.taken.map((m) => cells(m.box)),
+        ) <= 0
+      )
+        faults.push(`${joint.id}: nothing of ${a.id} is left in it`);
+    }
+    root.set(find(joint.a), find(joint.b));
+  }
+  const ids = placed.joints.map((joint) => joint.id);
+  if (new Set(ids).size !== ids.length)
+    faults.push(`two joints of one id: ${ids.filter((id, i) => ids.indexOf(id) !== i).join(', ')}`);
+  const first = placed.parts[0];
+  for (const part of placed.parts)
+    if (first && find(part.id) !== find(first.id)) faults.push(`${part.id} is joined to nothing that holds`);
+  return faults;
+}
+
+/** Sizes, cut sizes, bands, thickness of stock, names: each part agrees with its own solid and with the stock. */
+export function partFaults(placed: PlacedPiece, thicknessOf: ReadonlyMap<string, number>): string[] {
+  const faults: string[] = [];
+  for (const part of placed.parts) {
+    const box = cells(part.solid.box);
+    const along = (axis: Axis) => box[axis][1] - box[axis][0];
+    const { length, width, thickness } = part.axes;
+    if (new Set([length, width, thickness]).size !== 3) faults.push(`${part.id}: two of its sizes lie along one axis`);
+    if (
+      along(length) !== ticks(part.size.length) ||
+      along(width) !== ticks(part.size.width) ||
+      along(thickness) !== ticks(part.size.thickness)
+    )
+      faults.push(`${part.id}: its size is not its solid's`);
+    const stock = thicknessOf.get(part.stock);
+    if (stock === undefined || ticks(stock) !== along(thickness))
+      faults.push(`${part.id}: ${part.size.thickness} mm thick, but ${part.stock} is ${stock} mm`);
+    const faces = { left: 'x', right: 'x', up: 'y', down: 'y', back: 'z', front: 'z' } as const;
+    let [cutLength, cutWidth] = [along(length), along(width)];
+    for (const edge of part.edges) {
+      if (faces[edge.towards] === length) cutLength -= ticks(edge.thickness);
+      else if (faces[edge.towards] === width) cutWidth -= ticks(edge.thickness);
+      else faults.push(`${part.id}: a band on a face`);
+      if (ticks(edge.length) !== along(faces[edge.towards] === length ? width : length))
+        faults.push(`${part.id}: a band of the wrong length`);
+    }
+    if (cutLength !== ticks(part.cut.length) || cutWidth !== ticks(part.cut.width))
+      faults.push(`${part.id}: its cut size is not its size less the bands`);
+    for (const machined of part.solid.taken)
+      if (!solid(common(cells(machined.box), box))) faults.push(`${part.id}: something is taken out beside it`);
+    if (faces[part.label.up] === faces[part.label.show])
+      faults.push(`${part.id}: its up mark cannot be drawn on its show face`);
+  }
+  for (const [what, list] of [
+    ['id', placed.parts.map((part) => part.id)],
+    ['name', placed.parts.map((part) => part.label.name)],
+    ['fitting', placed.fittings.map((fitting) => fitting.id)],
+    ['bay', placed.bays.map((bay) => bay.id)],
+  ] as const)
+    for (const twice of new Set(list.filter((id, i) => list.indexOf(id) !== i)))
+      faults.push(`two of one ${what}: ${twice}`);
+  return faults;
+}
