@@ -1,0 +1,126 @@
+import type { Generator, WholeDuals } from './generate.ts';
+import type { Model } from './model.ts';
+
+/**
+ * All patterns that a plan of cost ≤ target can use. With dual values y (no pattern worth more than its cost) a plan costs
+ * Σ y·demand plus the reduced costs of its patterns, so a pattern whose reduced cost exceeds target − bound is in no such plan.
+ * When the rounded-up bound is close to the true one, few patterns remain, and the rest of the search can do without a knapsack.
+ * (Baldacci et al. 2008 for routing; Wei, Luo, Baldacci & Lim 2020 use the same argument for boards.)
+ *
+ * Held flat: pattern p has entries start[p] … start[p+1]−1.
+ */
+export interface Pool {
+  readonly stock: Int32Array;
+  readonly start: Int32Array;
+  readonly kind: Int32Array;
+  readonly count: Int32Array;
+  readonly size: number;
+}
+
+/** @returns undefined when there are more than `most` patterns, or finding them takes too long. */
+export function enumerate(
+  { model, limitRow }: Generator,
+  duals: WholeDuals,
+  limitDual: ArrayLike<number>,
+  shrink: number,
+  gap: number,
+  most: number,
+  halt: () => boolean,
+): Pool | undefined {
+  if (model.stocks.some((stock) => stock.runs.length > 1)) return undefined;
+  const stock: number[] = [];
+  const start: number[] = [0];
+  const kind: number[] = [];
+  const count: number[] = [];
+  const n = model.sizes.length;
+  const { sizes, demand } = model;
+  const { worths, scale } = duals;
+  const largest = model.stocks.reduce((a, s) => Math.max(a, s.runs[0]!), 0);
+  const completion = completions(model, worths, largest);
+  let visits = 0;
+  let stopped = false;
+  const chosenKind: number[] = [];
+  const chosenCount: number[] = [];
+
+  model.stocks.forEach((s, index) => {
+    const row = limitRow[index]!;
+    const extra = row >= 0 ? Math.max(0, limitDual[row]!) : 0;
+    // A hair in favour of keeping a pattern; the division by `shrink` turns the proven bound's duals back into these worths.
+    const need = ((s.cost + extra - gap) * scale * (1 - 1e-11)) / shrink - 2;
+    const walk = (from: number, room: number, have: number): void => {
+      if (stopped) return;
+      visits += 1;
+      if ((visits & 4095) === 0 && halt()) stopped = true;
+      if (visits > 40 * most) stopped = true;
+      if (have >= need && chosenKind.length > 0) {
+        if (stock.length >= most) {
+          stopped = true;
+          return;
+        }
+        stock.push(index);
+        for (let k = 0; k < chosenKind.length; k++) {
+          kind.push(chosenKind[k]!);
+          count.push(chosenCount[k]!);
+        }
+        start.push(kind.length);
+      }
+      for (let i = from; i < n && !stopped; i++) {
+        if (have + completion(i, room) < need) return;
+        const size = sizes[i]!;
+        if (size > room) continue;
+        const times = Math.min(demand[i]!, Math.floor(room / size));
+        chosenKind.push(i);
+        for (let t = times; t > 0; t--) {
+          chosenCount.push(t);
+          walk(i + 1, room - t * size, have + t * worths[i]!);
+          chosenCount.pop();
+        }
+        chosenKind.pop();
+      }
+    };
+    walk(0, s.runs[0]!, 0);
+  });
+  if (stopped) return undefined;
+  return {
+    stock: Int32Array.from(stock),
+    start: Int32Array.from(start),
+    kind: Int32Array.from(kind),
+    count: Int32Array.from(count),
+    size: stock.length,
+  };
+}
+
+const MOST_CELLS = 12_000_000;
+
+/** An upper bound on what kinds from i on can still add in a given room: exact by table where that is small, else by density. */
+function completions(model: Model, worths: Float64Array, largest: number): (i: number, room: number) => number {
+  const n = model.sizes.length;
+  const width = largest + 1;
+  if ((n + 1) * width <= MOST_CELLS) {
+    const table = new Float64Array((n + 1) * width);
+    for (let i = n - 1; i >= 0; i--) {
+      const at = i * width;
+      const size = model.sizes[i]!;
+      const worth = worths[i]!;
+      table.copyWithin(at, at + width, at + 2 * width);
+      const most = Math.min(model.demand[i]!, Math.floor(largest / size));
+      // Bounded by powers of two.
+      let left = most;
+      for (let times = 1; left > 0; times *= 2) {
+        const take = Math.min(times, left);
+        left -= take;
+        const step = take * size;
+        const gain = take * worth;
+        for (let c = largest; c >= step; c--) {
+          const value = table[at + c - step]! + gain;
+          if (value > table[at + c]!) table[at + c] = value;
+        }
+      }
+    }
+    return (i, room) => table[i * width + room]!;
+  }
+  // Densest first among the kinds from i on; a prefix maximum from the end gives the best density and never too little.
+  const density = new Float64Array(n + 1);
+  for (let i = n - 1; i >= 0; i--) density[i] = Math.max(density[i + 1]!, worths[i]! / model.sizes[i]!);
+  return (i, room) => room * density[i]! * (1 + 1e-12);
+}

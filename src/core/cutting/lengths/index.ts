@@ -1,0 +1,1 @@
+export { solveLengths } from './solve.ts';

@@ -1,0 +1,183 @@
+/**
+ * The bounded knapsack behind column generation: the most worth that fits a run, with at most so many of each kind.
+ *
+ * Worths are whole numbers (held in doubles, well below 2⁵³), so the greatest is exact and a bound built on it is a proof.
+ *
+ * Two methods: a table over every capacity (dynamic programming, all runs at once) where capacity × kinds is small, else depth-first
+ * branch and bound in order of worth per size with the fractional fill as bound (Martello & Toth, Knapsack Problems, 1990, ch. 3;
+ * Gilmore & Gomory 1961 for its use here).
+ */
+export interface Packing {
+  /** Worth of `counts`. */
+  readonly worth: number;
+  /** No packing is worth more than this. Equal to `worth` unless the search was told that less would do, or gave up. */
+  readonly atMost: number;
+  /** How many of each kind, by pairs. */
+  readonly kinds: readonly number[];
+  readonly counts: readonly number[];
+}
+
+/** Above this many table cells branch and bound takes over. */
+const MOST_CELLS = 3_000_000;
+const MOST_NODES = 400_000;
+
+export interface Knapsacks {
+  /** Best packings for each capacity; `enough[k]`: worths up to this are of no interest, so the search may stop proving there. */
+  readonly best: (
+    worths: Float64Array,
+    most: ArrayLike<number>,
+    capacities: readonly number[],
+    enough: readonly number[],
+  ) => Packing[];
+  readonly tick: () => number;
+}
+
+export function createKnapsacks(sizes: readonly number[], largest: number): Knapsacks {
+  let spent = 0;
+  let table = new Float64Array(0);
+  let choice = new Uint8Array(0);
+
+  function byTable(
+    worths: Float64Array,
+    most: ArrayLike<number>,
+    capacities: readonly number[],
+  ): Packing[] | undefined {
+    const top = capacities.reduce((a, b) => Math.max(a, b), 0);
+    const rowKind: number[] = [];
+    const rowTimes: number[] = [];
+    for (let i = 0; i < sizes.length; i++) {
+      if (!(worths[i]! > 0)) continue;
+      let left = Math.min(most[i]!, Math.floor(top / sizes[i]!));
+      for (let times = 1; left > 0; times *= 2) {
+        const take = Math.min(times, left);
+        rowKind.push(i);
+        rowTimes.push(take);
+        left -= take;
+      }
+    }
+    const width = top + 1;
+    if (rowKind.length * width > MOST_CELLS) return undefined;
+    if (table.length < width) table = new Float64Array(width);
+    else table.fill(0, 0, width);
+    if (choice.length < rowKind.length * width) choice = new Uint8Array(Math.ceil(1.3 * rowKind.length * width));
+    else choice.fill(0, 0, rowKind.length * width);
+    // The table is flat above `reach`, the sum of all sizes so far; it is written only up to there.
+    let reach = 0;
+    const reaches: number[] = [];
+    const f = table;
+    for (let r = 0; r < rowKind.length; r++) {
+      const size = sizes[rowKind[r]!]! * rowTimes[r]!;
+      const worth = worths[rowKind[r]!]! * rowTimes[r]!;
+      const base = r * width;
+      const next = Math.min(top, reach + size);
+      for (let c = reach + 1; c <= next; c++) f[c] = f[reach]!;
+      reach = next;
+      reaches.push(reach);
+      for (let c = reach; c >= size; c--) {
+        const value = f[c - size]! + worth;
+        if (value > f[c]!) {
+          f[c] = value;
+          choice[base + c] = 1;
+        }
+      }
+    }
+    for (let c = reach + 1; c <= top; c++) table[c] = table[reach]!;
+    spent += 1 + Math.floor((rowKind.length * width) / 100_000);
+    return capacities.map((capacity) => {
+      let c = capacity;
+      const counts = new Map<number, number>();
+      for (let r = rowKind.length - 1; r >= 0; r--) {
+        c = Math.min(c, reaches[r]!);
+        if (choice[r * width + c] === 1) {
+          const kind = rowKind[r]!;
+          counts.set(kind, (counts.get(kind) ?? 0) + rowTimes[r]!);
+          c -= sizes[kind]! * rowTimes[r]!;
+        }
+      }
+      const worth = table[capacity]!;
+      return { worth, atMost: worth, kinds: [...counts.keys()], counts: [...counts.values()] };
+    });
+  }
+
+  function bySearch(worths: Float64Array, most: ArrayLike<number>, capacity: number, enough: number): Packing {
+    const order: number[] = [];
+    for (let i = 0; i < sizes.length; i++) if (worths[i]! > 0 && most[i]! > 0 && sizes[i]! <= capacity) order.push(i);
+    order.sort((a, b) => worths[b]! / sizes[b]! - worths[a]! / sizes[a]! || sizes[b]! - sizes[a]!);
+    const n = order.length;
+    const size = Float64Array.from(order, (i) => sizes[i]!);
+    const worth = Float64Array.from(order, (i) => worths[i]!);
+    const limit = Float64Array.from(order, (i) => Math.min(most[i]!, Math.floor(capacity / sizes[i]!)));
+    const smallestFrom = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);
+    for (let k = n - 1; k >= 0; k--) smallestFrom[k] = Math.min(size[k]!, smallestFrom[k + 1]!);
+    const taken = new Int32Array(n);
+    let best = 0;
+    let bestTaken = new Int32Array(n);
+    let nodes = 0;
+    let open = 0;
+    let gaveUp = false;
+
+    /** Fractional fill from kind k on: no integer fill is worth more. */
+    const fill = (k: number, room: number): number => {
+      let sum = 0;
+      let left = room;
+      for (let j = k; j < n; j++) {
+        const fits = Math.floor(left / size[j]!);
+        if (fits < limit[j]!) {
+          sum += fits * worth[j]!;
+          left -= fits * size[j]!;
+          return sum + (left * worth[j]!) / size[j]!;
+        }
+        sum += limit[j]! * worth[j]!;
+        left -= limit[j]! * size[j]!;
+      }
+      return sum;
+    };
+    /** Chooses the next kind to take from `k` on. */
+    const visit = (k: number, room: number, sum: number): void => {
+      if (sum > best) {
+        best = sum;
+        bestTaken = taken.slice();
+      }
+      for (let j = k; j < n && room >= smallestFrom[j]!; j++) {
+        if (size[j]! > room) continue;
+        // A hair for the division; worths are whole, so it cannot hide a better packing.
+        const rough = sum + (room * worth[j]!) / size[j]! + 1e-3;
+        const floor = Math.max(best, enough) + 1;
+        if (rough < floor) return;
+        const bound = sum + fill(j, room) + 1e-3;
+        if (bound < floor) return;
+        nodes += 1;
+        if (nodes > MOST_NODES) {
+          gaveUp = true;
+          open = Math.max(open, Math.floor(bound));
+          return;
+        }
+        const times = Math.min(limit[j]!, Math.floor(room / size[j]!));
+        for (let t = times; t > 0; t--) {
+          taken[j] = t;
+          visit(j + 1, room - t * size[j]!, sum + t * worth[j]!);
+        }
+        taken[j] = 0;
+      }
+    };
+    visit(0, capacity, 0);
+    spent += 1 + Math.floor(nodes / 2_000);
+    const kinds: number[] = [];
+    const counts: number[] = [];
+    bestTaken.forEach((count, k) => {
+      if (count > 0) {
+        kinds.push(order[k]!);
+        counts.push(count);
+      }
+    });
+    const proven = Math.max(best, enough);
+    return { worth: best, atMost: gaveUp ? Math.max(proven, open) : proven, kinds, counts };
+  }
+
+  return {
+    best: (worths, most, capacities, enough) =>
+      (largest * sizes.length <= MOST_CELLS ? byTable(worths, most, capacities) : undefined) ??
+      capacities.map((capacity, k) => bySearch(worths, most, capacity, enough[k]!)),
+    tick: () => spent,
+  };
+}

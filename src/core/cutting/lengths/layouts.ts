@@ -1,0 +1,159 @@
+import { toTicks } from '../../quantity/index.ts';
+import type { LengthLayout, LengthPart, LengthProblem, PlacedLength } from '../problem.ts';
+import { type End, endsOf, gapBetween, type Model, runsOf, sameEnd } from './model.ts';
+import type { Cut } from './pattern.ts';
+
+/**
+ * Turns a plan of kinds into layouts of parts with their places, longest first from the start of each run; mitred parts are chained so
+ * that like ends meet. Undefined when some run does not hold its chain, which only a `relaxed` reading of mixed ends can bring about.
+ */
+export function layOut(
+  problem: LengthProblem,
+  model: Model,
+  cuts: readonly Cut[],
+): readonly LengthLayout[] | undefined {
+  const left = new Map<number, number>();
+  for (const members of model.members) for (const member of members) left.set(member, problem.parts[member]!.count);
+  const next = model.members.map(() => 0);
+  const layouts = new Map<string, { times: number; layout: LengthLayout }>();
+  for (const cut of cuts) {
+    const { pattern } = cut;
+    const stock = problem.stock[model.stocks[pattern.stock]!.index]!;
+    const runs = runsOf(stock, problem.trim, problem.kerf);
+    const split = pattern.split ?? [
+      pattern.kinds.flatMap((kind, k) => Array.from({ length: pattern.counts[k]! }, () => kind)),
+    ];
+    for (let times = cut.times; times > 0; ) {
+      const cursor = [...next];
+      const used = new Map<number, number>();
+      const chosen = split.map((kinds) =>
+        kinds.map((kind) => {
+          const members = model.members[kind]!;
+          while ((left.get(members[cursor[kind]!]!) ?? 0) - (used.get(members[cursor[kind]!]!) ?? 0) <= 0)
+            cursor[kind]! += 1;
+          const member = members[cursor[kind]!]!;
+          used.set(member, (used.get(member) ?? 0) + 1);
+          return member;
+        }),
+      );
+      let repeat = times;
+      for (const [member, count] of used) repeat = Math.min(repeat, Math.floor(left.get(member)! / count));
+      for (const [member, count] of used) left.set(member, left.get(member)! - repeat * count);
+      for (const kind of pattern.kinds)
+        while (next[kind]! < model.members[kind]!.length - 1 && left.get(model.members[kind]![next[kind]!]!) === 0)
+          next[kind]! += 1;
+      times -= repeat;
+      const placed: PlacedLength[] = [];
+      for (let r = 0; r < chosen.length; r++) {
+        // Runs of the model are those of the board, the useless ones with room for nothing.
+        const lies = place(
+          problem,
+          chosen[r]!.map((member) => problem.parts[member]!),
+          runs[r]!,
+        );
+        if (!lies) return undefined;
+        placed.push(...lies);
+      }
+      const key = JSON.stringify([stock.id, placed]);
+      const same = layouts.get(key);
+      if (same) same.times += repeat;
+      else layouts.set(key, { times: repeat, layout: { stock: stock.id, times: 0, placed } });
+    }
+  }
+  return [...layouts.values()].map(({ times, layout }) => ({ ...layout, times }));
+}
+
+function place(
+  problem: LengthProblem,
+  parts: readonly LengthPart[],
+  run: { readonly from: number; readonly to: number },
+): readonly PlacedLength[] | undefined {
+  const chain = parts.some((part) => part.ends?.some((angle) => angle > 0))
+    ? chainOf(parts)
+    : [...parts].sort((a, b) => b.length - a.length).map((part) => ({ part, turned: false }));
+  const placed: PlacedLength[] = [];
+  let end: number = run.from;
+  let lastEnd: End | undefined;
+  for (const { part, turned } of chain) {
+    const [first, second] = endsOf(part);
+    const [left, right] = turned ? [second, first] : [first, second];
+    const x = lastEnd ? end + gapBetween(problem.kerf, lastEnd, left) : end;
+    end = x + toTicks(part.length);
+    if (end > run.to) return undefined;
+    lastEnd = right;
+    const at = { part: part.id, x: x / 640, length: part.length };
+    placed.push(turned && !sameEnd(first, second) ? { ...at, turned: true } : at);
+  }
+  return placed;
+}
+
+interface Link {
+  readonly part: LengthPart;
+  readonly turned: boolean;
+}
+
+/**
+ * An order in which as many neighbours as can be share a cut. Ends of one class are the vertices of a graph and parts its edges; a walk
+ * that uses each edge once (Euler) meets like with like at every step. Where a connected piece of the graph has more than two vertices of
+ * odd degree, it takes several walks, and between walks there is a plain cut.
+ */
+function chainOf(parts: readonly LengthPart[]): readonly Link[] {
+  const classes: End[] = [];
+  const classOf = (end: End): number => {
+    const known = classes.findIndex((other) => sameEnd(other, end));
+    return known >= 0 ? known : classes.push(end) - 1;
+  };
+  const ordered = [...parts].sort((a, b) => b.length - a.length);
+  const edges = ordered.map((part) => {
+    const [a, b] = endsOf(part);
+    return { part, a: classOf(a), b: classOf(b), free: true };
+  });
+  const chain: Link[] = [];
+  const degree = (vertex: number): number =>
+    edges.reduce((sum, edge) => sum + (edge.free ? Number(edge.a === vertex) + Number(edge.b === vertex) : 0), 0);
+  // Square ends have nothing to share, so walks begin there where they can, then at odd vertices.
+  const isSquare = (vertex: number): boolean => classes[vertex]!.angle === 0;
+  for (;;) {
+    const open = classes.map((_, v) => v).filter((v) => degree(v) > 0);
+    if (open.length === 0) return chain;
+    const odd = open.filter((v) => degree(v) % 2 === 1);
+    const start = odd.find(isSquare) ?? odd[0] ?? open.find(isSquare) ?? open[0]!;
+    chain.push(...walk(edges, start));
+  }
+}
+
+interface Edge {
+  readonly part: LengthPart;
+  readonly a: number;
+  readonly b: number;
+  free: boolean;
+}
+
+/** Hierholzer: walk until stuck, then let detours in where the walk passes a vertex with edges left. */
+function walk(edges: Edge[], start: number): readonly Link[] {
+  const path: { link: Link; from: number; to: number }[] = [];
+  const step = (at: number) => {
+    const edge = edges.find((other) => other.free && (other.a === at || other.b === at));
+    if (!edge) return undefined;
+    edge.free = false;
+    const turned = edge.a !== at;
+    return { link: { part: edge.part, turned }, from: at, to: turned ? edge.a : edge.b };
+  };
+  let at = start;
+  for (let next = step(at); next; next = step(at)) {
+    path.push(next);
+    at = next.to;
+  }
+  for (let i = 0; i < path.length; i++) {
+    const detour: typeof path = [];
+    let where = path[i]!.from;
+    for (let next = step(where); next; next = step(where)) {
+      detour.push(next);
+      where = next.to;
+    }
+    // A detour that does not come back cannot be put in the middle; its edges make a walk of their own.
+    if (where === path[i]!.from) path.splice(i, 0, ...detour);
+    else for (const { link } of detour) edges.find((edge) => edge.part === link.part && !edge.free)!.free = true;
+  }
+  return path.map(({ link }) => link);
+}

@@ -1,0 +1,282 @@
+import type { Issue } from '../../issue/index.ts';
+import { toTicks } from '../../quantity/index.ts';
+import type { LengthPart, LengthProblem, LengthStock } from '../problem.ts';
+
+/**
+ * A lengths problem in whole numbers. The kerf is gone (added to every part and to every usable run), equal parts are one kind, sizes
+ * are divided by their common divisor, costs are whole multiples of `costUnit` whose common divisor is 1.
+ */
+export interface Model {
+  /** Effective sizes, largest first. */
+  readonly sizes: readonly number[];
+  readonly demand: readonly number[];
+  /** Which parts of the problem a kind stands for. */
+  readonly members: readonly (readonly number[])[];
+  readonly stocks: readonly ModelStock[];
+  readonly costUnit: number;
+}
+export interface ModelStock {
+  /** Index in the problem. */
+  readonly index: number;
+  /** Usable runs, each filled by itself. */
+  readonly runs: readonly number[];
+  readonly cost: number;
+  /** Infinity when there is no end of it. */
+  readonly limit: number;
+}
+
+/** Where parts may lie on one board, in ticks. */
+export interface Run {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The stretches of a board between its trimmed ends and its unusable places, in order. */
+export function runsOf(stock: LengthStock, trim: number, kerf: number): readonly Run[] {
+  const runs: Run[] = [];
+  let from: number = toTicks(trim);
+  const end = toTicks(stock.length) - toTicks(trim);
+  const stretches = (stock.unusable ?? [])
+    .map((s) => ({ from: toTicks(s.from) as number, to: Math.max(toTicks(s.to), toTicks(s.from) + toTicks(kerf)) }))
+    .sort((a, b) => a.from - b.from);
+  for (const stretch of stretches) {
+    if (Math.min(stretch.from, end) > from) runs.push({ from, to: Math.min(stretch.from, end) });
+    from = Math.max(from, stretch.to);
+  }
+  if (end > from) runs.push({ from, to: end });
+  return runs;
+}
+
+/** The most parts one problem may ask for in all, and the most kinds. */
+const MOST_PARTS = 1_000_000;
+const MOST_ROWS = 5_000;
+const MOST_TICKS = 2 ** 40;
+const STEEPEST = 75;
+
+/** Everything wrong with a problem, named so that a maker can mend it. */
+export function judgeLengths(problem: LengthProblem): readonly Issue[] {
+  const issues: Issue[] = [];
+  const wrong = (path: Issue['path'], message: string, found: unknown, expected: string): void => {
+    issues.push({ path, message, found: String(found), expected });
+  };
+  const longEnough = (value: unknown): value is number =>
+    typeof value === 'number' && Number.isFinite(value) && value > 0 && value * 640 < MOST_TICKS && toTicks(value) > 0;
+  const allowance = (value: unknown): boolean => typeof value === 'number' && Number.isFinite(value) && value >= 0;
+  const least = 'a length greater than zero';
+
+  if (!allowance(problem.kerf))
+    wrong(['kerf'], 'the kerf must be zero or more', problem.kerf, 'a length of zero or more');
+  if (!allowance(problem.trim))
+    wrong(['trim'], 'the trim must be zero or more', problem.trim, 'a length of zero or more');
+  if (problem.stock.length > MOST_ROWS || problem.parts.length > MOST_ROWS)
+    wrong(['parts'], 'the list is too long', problem.parts.length, `at most ${MOST_ROWS} different rows`);
+  const names = new Set<string>();
+  problem.stock.forEach((stock, i) => {
+    const path = ['stock', i];
+    if (names.has(stock.id)) wrong([...path, 'id'], 'two stock rows have one name', stock.id, 'a name of its own');
+    names.add(stock.id);
+    if (!longEnough(stock.length))
+      wrong([...path, 'length'], `stock ${stock.id} has no usable length`, stock.length, least);
+    if (!allowance(stock.cost))
+      wrong([...path, 'cost'], `stock ${stock.id} has no usable cost`, stock.cost, 'zero or more');
+    if (stock.count !== null && !(Number.isInteger(stock.count) && stock.count >= 0))
+      wrong(
+        [...path, 'count'],
+        `stock ${stock.id} has no usable count`,
+        stock.count,
+        'a whole number, or null for any',
+      );
+    stock.unusable?.forEach((s, k) => {
+      if (!(allowance(s.from) && allowance(s.to) && s.to > s.from))
+        wrong(
+          [...path, 'unusable', k],
+          'an unusable stretch must end after it begins',
+          `${s.from} to ${s.to}`,
+          'from < to',
+        );
+    });
+  });
+  names.clear();
+  let total = 0;
+  problem.parts.forEach((part, i) => {
+    const path = ['parts', i];
+    if (names.has(part.id)) wrong([...path, 'id'], 'two parts have one name', part.id, 'a name of its own');
+    names.add(part.id);
+    if (!longEnough(part.length))
+      wrong([...path, 'length'], `part ${part.id} has no usable length`, part.length, least);
+    if (!(Number.isInteger(part.count) && part.count > 0))
+      wrong([...path, 'count'], `part ${part.id} has no usable count`, part.count, 'a whole number of at least 1');
+    else total += part.count;
+    judgeEnds(part).forEach((message) => {
+      wrong([...path, 'ends'], message, part.ends?.join(', '), `two angles from 0 to ${STEEPEST}`);
+    });
+  });
+  if (total > MOST_PARTS) wrong(['parts'], 'too many parts in all', total, `at most ${MOST_PARTS}`);
+  if (issues.length > 0 || problem.parts.length === 0) return issues;
+
+  const longest = Math.max(
+    0,
+    ...problem.stock.flatMap((stock) =>
+      stock.count === 0 ? [] : runsOf(stock, problem.trim, problem.kerf).map((run) => run.to - run.from),
+    ),
+  );
+  problem.parts.forEach((part, i) => {
+    if (toTicks(part.length) > longest)
+      wrong(
+        ['parts', i, 'length'],
+        `part ${part.id} is longer than every usable stretch of stock`,
+        part.length,
+        `at most ${longest / 640} mm`,
+      );
+  });
+  if (issues.length > 0) return issues;
+  if (problem.stock.every((stock) => stock.count !== null)) {
+    const kerf = toTicks(problem.kerf);
+    const mitred = problem.parts.some((part) => part.ends?.some((angle) => angle > 0));
+    const have = problem.stock.reduce(
+      (sum, stock) =>
+        sum +
+        stock.count! * runsOf(stock, problem.trim, problem.kerf).reduce((s, run) => s + run.to - run.from + kerf, 0),
+      0,
+    );
+    const want = problem.parts.reduce((sum, part) => sum + part.count * (toTicks(part.length) + kerf), 0);
+    if (want > have && !mitred)
+      wrong(
+        ['stock'],
+        'all the stock together is too short for the parts',
+        `${have / 640} mm with one kerf for each run`,
+        `at least ${want / 640} mm, one kerf for each part included`,
+      );
+  }
+  return issues;
+}
+
+function judgeEnds(part: LengthPart): string[] {
+  if (!part.ends) return [];
+  const wrong: string[] = [];
+  if (part.ends.length !== 2 || !part.ends.every((angle) => angle >= 0 && angle <= STEEPEST))
+    wrong.push(`the ends of part ${part.id} cannot be cut so`);
+  else if (part.ends.some((angle) => angle > 0)) {
+    const face = part.faceWidth;
+    if (!(face !== undefined && Number.isFinite(face) && face > 0))
+      wrong.push(`part ${part.id} is mitred; the width of its face is missing`);
+    else if (part.ends.reduce((sum, angle) => sum + face * tangent(angle), 0) > part.length)
+      wrong.push(`the mitres of part ${part.id} cross each other: it is too short`);
+  }
+  return wrong;
+}
+
+const tangent = (degrees: number): number => Math.tan((degrees * Math.PI) / 180);
+const secant = (degrees: number): number => 1 / Math.cos((degrees * Math.PI) / 180);
+
+/** An end as the cuts see it: two ends of one class may share a cut. Square ends are class 0 with any face. */
+export interface End {
+  readonly angle: number;
+  readonly face: number;
+}
+export const endsOf = (part: LengthPart): readonly [End, End] => {
+  const [a, b] = part.ends ?? [0, 0];
+  const face = part.faceWidth ?? 0;
+  return [
+    { angle: a, face: a > 0 ? toTicks(face) : 0 },
+    { angle: b, face: b > 0 ? toTicks(face) : 0 },
+  ];
+};
+export const sameEnd = (a: End, b: End): boolean => a.angle === b.angle && a.face === b.face;
+
+/** Whole ticks between the long points of neighbours with these ends, as LengthPart.ends lays down; rounded up. */
+export function gapBetween(kerf: number, a: End, b: End): number {
+  const blade = toTicks(kerf);
+  const run = blade * secant(Math.max(a.angle, b.angle));
+  return roundUp(sameEnd(a, b) && a.angle > 0 ? run - a.face * tangent(a.angle) : run);
+}
+/** Up to the next whole, forgiving the last bits of a product that is whole. */
+const roundUp = (value: number): number => Math.ceil(value - 1e-9 * Math.max(1, Math.abs(value)));
+
+/**
+ * Sizes for the knapsack. With ends all of one class every neighbouring pair keeps one gap g: part + g each, run + g. With mixed
+ * ends there are two answers to what a part takes:
+ *
+ * - `relaxed`: half the gap of its own class at either end, and the run is lengthened by the largest gap. Since unlike neighbours
+ *   never come nearer than the mean of their classes' gaps, every true arrangement still fits: good for bounds.
+ * - `strict`: the widest gap of all after every part: whatever fits can be cut.
+ */
+export type Reading = 'relaxed' | 'strict';
+
+/** True when all ends are of one class, so that both readings are the same and exact. */
+export function oneClass(problem: LengthProblem): boolean {
+  const ends = problem.parts.flatMap((part) => endsOf(part));
+  return ends.every((end) => sameEnd(end, ends[0]!));
+}
+
+export function modelOf(problem: LengthProblem, reading: Reading): Model {
+  const { kerf, trim } = problem;
+  const allEnds = problem.parts.flatMap((part) => endsOf(part));
+  const own = allEnds.map((end) => gapBetween(kerf, end, end));
+  const largestOwn = own.reduce((a, b) => Math.max(a, b), own[0] ?? 0);
+  const steepest = allEnds.reduce((a, b) => (b.angle > a.angle ? b : a), { angle: 0, face: 0 });
+  const widest = gapBetween(kerf, steepest, { angle: 0, face: 0 });
+  const single = oneClass(problem);
+  // In half ticks, so that half a gap is whole.
+  const extra = single || reading === 'relaxed' ? 2 * largestOwn : 2 * widest;
+  const sizeOf = (part: LengthPart): number => {
+    const length = 2 * toTicks(part.length);
+    if (!single && reading === 'strict') return length + extra;
+    const [a, b] = endsOf(part);
+    return length + gapBetween(kerf, a, a) + gapBetween(kerf, b, b);
+  };
+
+  const kinds = new Map<number, { count: number; members: number[] }>();
+  problem.parts.forEach((part, i) => {
+    const size = sizeOf(part);
+    const kind = kinds.get(size) ?? { count: 0, members: [] };
+    kind.count += part.count;
+    kind.members.push(i);
+    kinds.set(size, kind);
+  });
+  const ordered = [...kinds].sort((a, b) => b[0] - a[0]);
+  const unit = ordered.reduce((divisor, [size]) => gcd(divisor, size), 0) || 1;
+  const { costs, costUnit } = wholeCosts(problem.stock.map((stock) => stock.cost));
+  const smallest = ordered.at(-1)?.[0] ?? 1;
+  const stocks = problem.stock
+    .map((stock, index) => ({
+      index,
+      runs: runsOf(stock, trim, kerf)
+        .map((run) => Math.floor((2 * (run.to - run.from) + extra) / unit))
+        .map((run) => (run * unit >= smallest ? run : 0)),
+      cost: costs[index]!,
+      limit: stock.count ?? Number.POSITIVE_INFINITY,
+    }))
+    .filter((stock) => stock.limit > 0 && stock.runs.some((run) => run > 0));
+  return {
+    sizes: ordered.map(([size]) => size / unit),
+    demand: ordered.map(([, kind]) => kind.count),
+    members: ordered.map(([, kind]) => kind.members),
+    stocks,
+    costUnit,
+  };
+}
+
+const gcd = (a: number, b: number): number => {
+  let [x, y] = [a, b];
+  while (y > 0) [x, y] = [y, x % y];
+  return x;
+};
+
+/**
+ * Costs as whole multiples of one unit. Prices are decimal fractions, so some power of ten makes them whole; where none up to a
+ * millionth does, each is rounded down to a millionth of the dearest, which can only lower a bound.
+ */
+function wholeCosts(costs: readonly number[]): { costs: readonly number[]; costUnit: number } {
+  const dearest = costs.reduce((a, b) => Math.max(a, b), 0);
+  if (dearest === 0) return { costs: costs.map(() => 0), costUnit: 1 };
+  for (let scale = 1; scale <= 1e6; scale *= 10) {
+    const whole = costs.map((cost) => Math.round(cost * scale));
+    if (whole.every((value, i) => Math.abs(value / scale - costs[i]!) <= 1e-12 * dearest && value < 2 ** 40)) {
+      const divisor = whole.reduce(gcd, 0);
+      return { costs: whole.map((value) => value / divisor), costUnit: divisor / scale };
+    }
+  }
+  const unit = dearest / 1e6;
+  return { costs: costs.map((cost) => Math.floor(cost / unit)), costUnit: unit };
+}
