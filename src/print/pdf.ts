@@ -21,8 +21,9 @@ type Doc = InstanceType<typeof PDFDocument>;
 export function toPdf(pages: readonly Page[], fonts: Fonts, { title, subject, date }: PdfOptions): Promise<Uint8Array> {
   const doc = new PDFDocument({
     autoFirstPage: false,
-    // The font goes into the constructor: without one pdfkit opens a standard font that it then never embeds.
-    font: fonts.regular as unknown as string,
+    // No font yet: left out, pdfkit would open a standard one that is then never embedded; given here, every later use by its
+    // registered name would read the file anew.
+    font: '',
     displayTitle: true,
     info: {
       Title: title,

@@ -1,12 +1,11 @@
 import { type Box, fromRoom, toRoom, type Vec3, vec } from '../../geometry/index.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, below, group, LETTER, line, polyline, rectangle, right, text, textArea } from '../draw.ts';
-import { fitText, wrapText } from '../font/measure.ts';
-import { type Chain, dimensionStack, stackDepth } from '../layout/dimension.ts';
-import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
-import { fittingScale } from '../layout/scale.ts';
+import { type Area, area, below, group, line, polyline, rectangle, right } from '../draw.ts';
+import { nameIn } from '../layout/name-in.ts';
+import { balloon, type Places, placesIn } from '../layout/place.ts';
 import type { Mark } from '../marks.ts';
+import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
 import { bodiesOf, facesOf, offsetIn } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
@@ -42,28 +41,6 @@ function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
   });
 }
 
-/** Stops without repeats (closer than a tenth of a millimetre), ascending. */
-export function stopsOf(values: readonly number[]): readonly number[] {
-  const out: number[] = [];
-  for (const value of [...values].sort((a, b) => a - b))
-    if (out.length === 0 || value - out.at(-1)! > 0.1) out.push(value);
-  return out;
-}
-
-/** A chain of real positions, drawn where `toPaper` puts them; `figures` are the lengths between. */
-export function chainOf(
-  real: readonly number[],
-  toPaper: (real: number) => number,
-  figure: (mm: number) => string,
-): Chain {
-  const upward = real.length > 1 && toPaper(real[0]!) > toPaper(real.at(-1)!);
-  const stops = upward ? real.toReversed() : real;
-  return {
-    stops: stops.map(toPaper),
-    figures: stops.slice(1).map((stop, i) => figure(Math.abs(stop - stops[i]!))),
-  };
-}
-
 function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Draft {
   const { input, letter, sheet } = desk;
   const notes = notesAt(desk, pieces).filter((n) => n.note.verdict !== 'fine');
@@ -72,96 +49,34 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
   const features = [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id);
   const openings = input.room.openings.filter((f) => f.wall === wall.id);
 
-  // Real positions of every chain, nearest to the drawing first.
-  const standing = pieces.flatMap(({ box }) => [box.min.x, box.max.x]);
   const ends = [0, wall.length];
-  const chainsX = {
-    below: unlike([stopsOf([...ends, ...standing]), ends]),
-    above: unlike([
-      stopsOf([...ends, ...openings.flatMap((o) => [...o.x])]),
-      stopsOf([...ends, ...wall.studs.map((s) => s.at)]),
-    ]).filter((c) => c.length > 2),
-  };
-  const chainsY = {
-    left: unlike([stopsOf([0, wall.height, ...heights(pieces)]), [0, wall.height]]),
-    right: [stopsOf([0, wall.height, ...openings.flatMap((o) => [...o.y])])].filter((c) => c.length > 2),
-  };
-  const { figure } = letter;
-  // Depths do not hang on the scale except by figures that grow narrow; reckon with the scale that follows from a first guess.
-  const guess = fittingScale(
-    wall.length,
-    wall.height,
-    { width: drawing.width - 30, height: drawing.height - 34 },
-    letter.unit,
-  );
-  const depth = (
-    chains: readonly (readonly number[])[],
-    side: 'above' | 'below' | 'left' | 'right',
-    ratio: number,
-  ): number =>
-    chains.length === 0
-      ? 3
-      : stackDepth(
-          chains.map((c) => chainOf(c, (x) => x / ratio, figure)),
-          side,
-        );
-  const roomFor = (ratio: number) => {
-    const left = depth(chainsY.left, 'left', ratio);
-    const top = depth(chainsX.above, 'above', ratio);
-    return area(
-      drawing.x + left,
-      drawing.y + top,
-      drawing.width - left - depth(chainsY.right, 'right', ratio),
-      drawing.height - top - depth(chainsX.below, 'below', ratio),
-    );
-  };
-  let scale = fittingScale(wall.length, wall.height, roomFor(guess.ratio), letter.unit);
-  for (let tries = 0; tries < 4; tries++) {
-    const again = fittingScale(wall.length, wall.height, roomFor(scale.ratio), letter.unit);
-    if (again.ratio <= scale.ratio) break;
-    scale = again;
-  }
-  const into = roomFor(scale.ratio);
-  const width = wall.length / scale.ratio;
-  const height = wall.height / scale.ratio;
-  const place: Placement = {
-    origin: { x: into.x + (into.width - width) / 2, y: into.y + (into.height - height) / 2 + height },
-    ratio: scale.ratio,
-  };
-  const frame = areaOnPaper(place, [0, wall.length], [-wall.height, 0]);
-  const toX = (x: number): number => onPaper(place, x, 0).x;
-  const toY = (y: number): number => onPaper(place, 0, -y).y;
+  const along = (of: readonly AtWall[]): readonly number[] =>
+    stopsOf([...ends, ...of.flatMap(({ box }) => [box.min.x, box.max.x])]);
+  const stands = ({ box }: AtWall): boolean => box.min.y < STANDING;
+  const levels = stopsOf([0, wall.height, ...pieces.flatMap(({ box }) => [box.min.y, box.max.y])]);
+  const { place, frame, scale, dimensions } = layView({
+    u: [0, wall.length],
+    v: [-wall.height, 0],
+    into: drawing,
+    letter,
+    dimensions: {
+      below: telling([along(pieces.filter(stands)), along(pieces.filter((p) => !stands(p))), ends]),
+      above: telling([
+        stopsOf([...ends, ...openings.flatMap((o) => [...o.x])]),
+        stopsOf([...ends, ...wall.studs.map((s) => s.at)]),
+      ]).filter((c) => c.length > 2),
+      levelsLeft: levels,
+      levelsRight: stopsOf(openings.flatMap((o) => [...o.y]).filter((y) => y > 0)),
+    },
+  });
 
   const places = placesIn(drawing);
   const marks: Mark[] = [
-    ...wallMarks(wall, frame, toX),
+    ...wallMarks(wall, frame, place),
     ...features.flatMap((f) => featureMarks(f, place)),
     ...neighbours(desk, wall, pieces, place),
     ...pieceMarks(pieces, place),
-    ...dimensionStack(
-      chainsX.below.map((c) => chainOf(c, toX, figure)),
-      'below',
-      below(frame),
-      [drawing.x, right(drawing)],
-    ),
-    ...dimensionStack(
-      chainsX.above.map((c) => chainOf(c, toX, figure)),
-      'above',
-      frame.y,
-      [drawing.x, right(drawing)],
-    ),
-    ...dimensionStack(
-      chainsY.left.map((c) => chainOf(c, toY, figure)),
-      'left',
-      frame.x,
-      [drawing.y, below(drawing)],
-    ),
-    ...dimensionStack(
-      chainsY.right.map((c) => chainOf(c, toY, figure)),
-      'right',
-      right(frame),
-      [drawing.y, below(drawing)],
-    ),
+    ...dimensions,
   ];
   marks.push(...pieceNames(pieces, place, places));
   marks.push(...notes.flatMap((n) => noteBalloon(n, wall, pieces, place, places)));
@@ -181,15 +96,11 @@ export const stateOf = (notes: readonly NumberedNote[]): string => {
   return stops > 0 ? `${stops} stop` : `${notes.length} ${notes.length === 1 ? 'note' : 'notes'}`;
 };
 
-/** Drops a chain that says the same as the one before it. */
-function unlike(chains: readonly (readonly number[])[]): readonly (readonly number[])[] {
-  return chains.filter((c, i) => i === 0 || c.length !== chains[i - 1]!.length);
-}
+/** A piece whose lowest point is below this stands on the floor, for the chains; the others hang. */
+const STANDING = 300;
 
-/** Upper and lower edges of pieces, the tops of toes and counters among them. */
-const heights = (pieces: readonly AtWall[]): readonly number[] => pieces.flatMap(({ box }) => [box.min.y, box.max.y]);
-
-function wallMarks(wall: PlacedWall, frame: Area, toX: (x: number) => number): readonly Mark[] {
+function wallMarks(wall: PlacedWall, frame: Area, place: Placement): readonly Mark[] {
+  const toX = (x: number): number => onPaper(place, x, 0).x;
   const studs = wall.studs.map(
     (stud): Mark => line(toX(stud.at), frame.y, toX(stud.at), below(frame), 'centre', 'faint'),
   );
@@ -291,31 +202,17 @@ function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place:
 export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
   [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => vec(x, y, z))));
 
-/** Each piece's title in it, where it fits between its lines; else above or below it. */
+/** Each piece's title, in a bay of it where there is one wide enough. */
 function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places): readonly Mark[] {
-  return pieces.flatMap(({ piece, box }): readonly Mark[] => {
+  return pieces.flatMap(({ piece, offset, box }): readonly Mark[] => {
+    const lines = seen(facesOf(bodiesOf(piece, offset), 'front')).edges.map(({ from, to }) =>
+      areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]),
+    );
+    const prefer = piece.bays.map(({ clear }) =>
+      onPaper(place, (clear.min.x + clear.max.x) / 2 + offset.x, -(clear.min.y + clear.max.y) / 2 - offset.y),
+    );
     const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-    const lines = wrapText(piece.title, LETTER.small, Math.max(at.width - 4, 14), true).slice(0, 3);
-    const shown = lines.map((l) => fitText(l, LETTER.small, Math.max(at.width - 3, 14), true));
-    const high = shown.length * 4.2;
-    const [cx, cy] = [at.x + at.width / 2, at.y + at.height / 2];
-    const candidates = [
-      [cx, cy],
-      [cx, at.y + at.height * 0.3],
-      [cx, at.y + at.height * 0.7],
-      [cx, at.y - high / 2 - 1.5],
-      [cx, below(at) + high / 2 + 1.5],
-    ].map(([x, y]) => {
-      const marks = shown.map((words, i) =>
-        text(x!, y! - high / 2 + 4.2 * (i + 0.5), words, { align: 'centre', anchor: 'middle', bold: true }),
-      );
-      const areas = marks.map(textArea);
-      const x0 = Math.min(...areas.map((a) => a.x)) - 1;
-      const wide = Math.max(...areas.map((a) => a.width)) + 2;
-      return { marks, area: area(x0, y! - high / 2 - 0.4, wide, high + 0.8) };
-    });
-    const found = takeFirst(places, candidates);
-    return found ? [rectangle(found.area, { fill: 'paper' }), ...found.marks] : [];
+    return nameIn(places, { words: piece.title, at, lines, prefer });
   });
 }
 

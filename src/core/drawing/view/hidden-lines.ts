@@ -39,10 +39,12 @@ export interface Seen {
 
 /** Coordinates closer than this are one: a hundredth of a tick. */
 const SAME = 1 / 64_000;
-/** A step in depth by more than this is drawn as an outline: 60 mm sets off a body from what lies deep behind it. */
-const DEEP = 60;
 
-export function seen(faces: readonly Face[]): Seen {
+/**
+ * @param deep a step in depth by more than this, mm, is drawn as an outline, so that what stands forward is set off from what
+ * lies behind it; left out, only bodies and cut faces have outlines
+ */
+export function seen(faces: readonly Face[], deep = Infinity): Seen {
   const us = grid(faces.map((f) => f.u));
   const vs = grid(faces.map((f) => f.v));
   const [columns, rows] = [Math.max(0, us.length - 1), Math.max(0, vs.length - 1)];
@@ -60,7 +62,7 @@ export function seen(faces: readonly Face[]): Seen {
   for (let i = 0; i <= columns; i++)
     run(
       rows,
-      (j) => between(faces, cell(i - 1, j), cell(i, j)),
+      (j) => between(faces, cell(i - 1, j), cell(i, j), deep),
       (a, b, kind) => {
         edges.push({ from: [us[i]!, vs[a]!], to: [us[i]!, vs[b]!], ...kind });
       },
@@ -68,7 +70,7 @@ export function seen(faces: readonly Face[]): Seen {
   for (let j = 0; j <= rows; j++)
     run(
       columns,
-      (i) => between(faces, cell(i, j - 1), cell(i, j)),
+      (i) => between(faces, cell(i, j - 1), cell(i, j), deep),
       (a, b, kind) => {
         edges.push({ from: [us[a]!, vs[j]!], to: [us[b]!, vs[j]!], ...kind });
       },
@@ -108,12 +110,12 @@ const below = (sorted: readonly number[], value: number): number => {
 
 type Kind = Pick<Edge, 'weight' | 'owner'>;
 
-function between(faces: readonly Face[], a: number, b: number): Kind | undefined {
+function between(faces: readonly Face[], a: number, b: number, deep: number): Kind | undefined {
   if (a === b) return undefined;
   const [p, q] = [faces[a], faces[b]];
   if (p && q && p.owner === q.owner && Math.abs(depthOf(p) - depthOf(q)) <= SAME && p.cut === q.cut) return undefined;
   const nearer = !q || (p && depth(p) >= depth(q)) ? p! : q;
-  const outline = !p || !q || p.body !== q.body || nearer.cut || Math.abs(p.near - q.near) > DEEP;
+  const outline = !p || !q || p.body !== q.body || nearer.cut || Math.abs(p.near - q.near) > deep;
   return { weight: outline ? 'outline' : 'visible', owner: nearer.owner };
 }
 const depthOf = (face: Face): number => (face.cut ? 0 : face.near);

@@ -14,17 +14,18 @@ export const areaOnPaper = (place: Placement, u: readonly [number, number], v: r
   return area(x, y, (u[1] - u[0]) / place.ratio, (v[1] - v[0]) / place.ratio);
 };
 
-/** Puts a view of real extent [u], [v] in the middle of an area (its lower edge on the area's, with `down`). */
+/** Puts a view of real extent [u], [v] into an area: in its middle, on its lower edge or at its upper edge. */
 export function placed(
   u: readonly [number, number],
   v: readonly [number, number],
   ratio: number,
   into: Area,
-  down = false,
+  stand: 'middle' | 'floor' | 'top' = 'middle',
 ): Placement {
   const [width, height] = [(u[1] - u[0]) / ratio, (v[1] - v[0]) / ratio];
+  const share = { top: 0, middle: 0.5, floor: 1 }[stand];
   const x = into.x + (into.width - width) / 2 - u[0] / ratio;
-  const y = into.y + (into.height - height) * (down ? 1 : 0.5) - v[0] / ratio;
+  const y = into.y + (into.height - height) * share - v[0] / ratio;
   return { origin: point(x, y), ratio };
 }
 

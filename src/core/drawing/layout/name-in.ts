@@ -1,0 +1,60 @@
+import { type Area, area, below, LETTER, overlaps, rectangle, right, text, textArea } from '../draw.ts';
+import { fitText, wrapText } from '../font/measure.ts';
+import type { Mark, Point } from '../marks.ts';
+import { type Places, takeFirst } from './place.ts';
+import { LEADING } from './table.ts';
+
+export interface Naming {
+  readonly words: string;
+  /** What is named. */
+  readonly at: Area;
+  /** Lines of the drawing, as flat areas: the name stands where it crosses the fewest. */
+  readonly lines?: readonly Area[];
+  /** Good places, best first, before the general ones. */
+  readonly prefer?: readonly Point[];
+  readonly bold?: boolean;
+  /** Only inside, or not at all. */
+  readonly inside?: boolean;
+}
+
+/** Names something on the drawing: in it, else above or below it, where nothing else is written. Takes the place. */
+export function nameIn(
+  places: Places,
+  { words, at, lines = [], prefer = [], bold = true, inside = false }: Naming,
+): readonly Mark[] {
+  const width = Math.max(at.width - 2, inside ? 0 : 14);
+  const shown = wrapText(words, LETTER.small, width, bold)
+    .slice(0, 3)
+    .map((l) => fitText(l, LETTER.small, width, bold));
+  if (shown.every((l) => l === '')) return [];
+  const high = shown.length * LEADING;
+  const [cx, cy] = [at.x + at.width / 2, at.y + at.height / 2];
+  const general = [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((fy) =>
+    [0.5, 0.3, 0.7].map((fx) => ({ x: at.x + at.width * fx, y: at.y + at.height * fy })),
+  );
+  const within = [{ x: cx, y: cy }, ...prefer, ...general];
+  const without = inside
+    ? []
+    : [
+        { x: cx, y: at.y - high / 2 - 1.2 },
+        { x: cx, y: below(at) + high / 2 + 1.2 },
+      ];
+  const candidates = [...within, ...without].map(({ x, y }, i) => {
+    const marks = shown.map((l, k) =>
+      text(x, y - high / 2 + LEADING * (k + 0.5), l, { align: 'centre', anchor: 'middle', bold }),
+    );
+    const wide = Math.max(...marks.map((m) => textArea(m).width)) + 1.2;
+    const own = area(x - wide / 2, y - high / 2 - 0.1, wide, high + 0.2);
+    const sticksOut =
+      i < within.length && (own.x < at.x || right(own) > right(at) || own.y < at.y || below(own) > below(at));
+    const crossed = lines.filter((l) => overlaps(own, l, -0.2)).length;
+    const cost = 2 * crossed + (i === 0 ? 0 : 1) + (i >= within.length ? 3 : 0) + (sticksOut ? 30 : 0);
+    return { marks, area: own, cost, sticksOut };
+  });
+  const allowed = inside ? candidates.filter((c) => !c.sticksOut) : candidates;
+  const found = takeFirst(
+    places,
+    allowed.sort((a, b) => a.cost - b.cost),
+  );
+  return found ? [rectangle(found.area, { fill: 'paper' }), ...found.marks] : [];
+}
