@@ -28,6 +28,31 @@ export {
   SHEET_SIZES,
 } from './data/panels.ts';
 export { SPECIES, SPECIES_NAMES, type Species, type SpeciesName, speciesOf } from './data/species.ts';
+export {
+  type BoardSection,
+  boardItem,
+  boardSection,
+  type Density,
+  densityOf,
+  packItem,
+  panelItem,
+  stockName,
+} from './items.ts';
+export {
+  type CutAnswerOf,
+  type CutJob,
+  cutJobs,
+  kerfOf,
+  type LengthJob,
+  type PanelJob,
+  type RealLayout,
+  realLayouts,
+  type Source,
+  type SourceEntry,
+  toLengthProblem,
+  toPanelProblem,
+} from './jobs.ts';
+export { ageOf, dayNumber, type Offer, offersOf, priceNotes, taxOn } from './prices.ts';
 export { massOf } from './reckon/matter.ts';
 export { changeCoefficient, coefficientOf, equilibriumMoisture, woodMovement } from './reckon/moisture.ts';
 export { boardFeet } from './reckon/sizes.ts';

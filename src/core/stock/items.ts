@@ -1,0 +1,86 @@
+import type { BoardStockItem, PackItem, PanelStockItem, Stock } from '../plan/index.ts';
+import { type Mm, snap } from '../quantity/index.ts';
+import { actualSize } from './data/lumber.ts';
+import { MATERIAL_NAMES, type MaterialName, materialOf } from './data/materials.ts';
+
+export const panelItem = (stock: Stock, id: string): PanelStockItem | undefined =>
+  stock.panels.find((p) => p.id === id);
+export const boardItem = (stock: Stock, id: string): BoardStockItem | undefined =>
+  stock.boards.find((b) => b.id === id);
+export const packItem = (stock: Stock, id: string): PackItem | undefined => stock.packs.find((p) => p.id === id);
+
+/** What a stock item is called in print: its own name, else its id. */
+export const stockName = (stock: Stock, id: string): string =>
+  (panelItem(stock, id) ?? boardItem(stock, id) ?? packItem(stock, id))?.name ?? id;
+
+export interface BoardSection {
+  readonly thickness: Mm;
+  readonly width: Mm;
+  /** Where it comes from: measured, or the dressed size of the nominal one by PS 20. */
+  readonly from: 'given' | 'nominal' | 'both';
+}
+
+/** The actual section of a board: as measured, else what its nominal size is dressed to. Undefined when neither says. */
+export function boardSection(board: Pick<BoardStockItem, 'thickness' | 'width' | 'nominal'>): BoardSection | undefined {
+  const dressed = board.nominal === undefined ? undefined : actualSize(board.nominal);
+  const thickness = board.thickness ?? dressed?.thickness;
+  const width = board.width ?? dressed?.width;
+  if (thickness === undefined || width === undefined) return undefined;
+  const given = Number(board.thickness !== undefined) + Number(board.width !== undefined);
+  return { thickness: snap(thickness), width: snap(width), from: (['nominal', 'both', 'given'] as const)[given]! };
+}
+
+export interface Density {
+  /** kg/m³ */
+  readonly value: number;
+  readonly from: 'given' | MaterialName;
+  /** The plan's word is not the handbook's own, only near it. */
+  readonly near: boolean;
+}
+
+/** The plan's word for a material, as the handbook tables know it. Longest name first, so that plywood is not taken for fir. */
+function handbookName(words: string): { readonly name: MaterialName; readonly near: boolean } | undefined {
+  const said = words.toLowerCase().replaceAll('-', ' ');
+  const plain = (name: string): string => name.toLowerCase().replaceAll('-', ' ');
+  const exact = MATERIAL_NAMES.find((name) => plain(name) === said);
+  if (exact) return { name: exact, near: false };
+  const nickname = NICKNAMES.find(([word]) => said.includes(word));
+  if (nickname) return { name: nickname[1], near: true };
+  // `poplar` for yellow-poplar, `red oak` for northern red oak: all of what is said, within one name only.
+  const within = MATERIAL_NAMES.filter((name) => plain(name).includes(said) || said.includes(plain(name)));
+  return within.length === 1 ? { name: within[0]!, near: true } : undefined;
+}
+/** Words of the trade for what the tables list by another name. Common practice. */
+const NICKNAMES: readonly (readonly [string, MaterialName])[] = [
+  ['plywood', 'plywood'],
+  ['multiplex', 'plywood'],
+  ['mdf', 'MDF'],
+  ['chipboard', 'particleboard'],
+  ['particle', 'particleboard'],
+  ['hardboard', 'hardboard'],
+  ['osb', 'OSB'],
+  ['blockboard', 'plywood'],
+  ['spruce', 'Sitka spruce'],
+  ['douglas', 'Douglas-fir, coast'],
+  ['beech', 'American beech'],
+  ['walnut', 'black walnut'],
+  ['cherry', 'black cherry'],
+  ['ash', 'white ash'],
+  ['pine', 'ponderosa pine'],
+  ['cedar', 'western redcedar'],
+  ['birch', 'yellow birch'],
+  ['maple', 'sugar maple'],
+  ['oak', 'white oak'],
+  ['poplar', 'yellow-poplar'],
+];
+
+/** Of a panel or board: as the plan gives it, else by its kind or species from the handbook. Undefined when neither is known. */
+export function densityOf(stock: Stock, id: string): Density | undefined {
+  const panel = panelItem(stock, id);
+  const board = panel ? undefined : boardItem(stock, id);
+  const given = (panel ?? board)?.density;
+  if (given !== undefined) return { value: given, from: 'given', near: false };
+  const words = panel ? panel.kind : board?.species;
+  const found = words === undefined ? undefined : handbookName(words);
+  return found && { value: materialOf(found.name).density, from: found.name, near: found.near };
+}
