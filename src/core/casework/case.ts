@@ -1,5 +1,6 @@
 import type { CasePiece, Plan } from '../plan/index.ts';
 import { fromTicks, toTicks } from '../quantity/index.ts';
+import type { Placing } from '../room/index.ts';
 import { fillBay } from './bays.ts';
 import { DEFAULTS } from './defaults.ts';
 import { divide, equally, type Ticks } from './divide.ts';
@@ -18,7 +19,6 @@ import {
   type Path,
   pathOf,
   type Span,
-  type Standing,
   take,
 } from './draft.ts';
 import { type Habits, saidIn, settleHabits } from './habits.ts';
@@ -42,7 +42,7 @@ export interface CaseOptions {
  * `joint` rabbet lets the top, and a bottom at the very end of the sides, into rabbets and butts the rest; dado lets every fixed
  * panel in. Never throws for what a plan says: what does not fit comes back as issues, and the rest is built where it can be.
  */
-export function buildCase(piece: CasePiece, plan: Plan, standing: Standing, options: CaseOptions = {}): Built {
+export function buildCase(piece: CasePiece, plan: Plan, placing: Placing, options: CaseOptions = {}): Built {
   const path = pathOf(plan.options, piece, piece.case);
   const draft = newDraft('case', piece.case, piece.title, path);
   const said = saidIn(piece, plan, path);
@@ -65,7 +65,7 @@ export function buildCase(piece: CasePiece, plan: Plan, standing: Standing, opti
       rootSpace(carcass, habits, path),
     );
   }
-  return finish(draft, standing, outside);
+  return finish(draft, placing, outside);
 }
 
 interface Carcass {

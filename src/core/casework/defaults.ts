@@ -34,7 +34,16 @@ export const DEFAULTS = {
   pin: { diameter: mm(5), depth: mm(10), pitch: mm(32), inset: mm(37), eitherWay: 2 },
   /** Widest clear run of a plinth between two cross pieces. */
   plinthSpan: mm(600),
-  rod: { diameter: mm(12), spacing: mm(400), plate: mm(12), plateThickness: mm(5), plateBeyond: mm(20) },
+  /** Steel rods out of a flat steel plate; `short` is how far they end behind the lip. */
+  rod: {
+    diameter: mm(12),
+    spacing: mm(400),
+    short: mm(15),
+    plate: mm(30),
+    plateThickness: mm(5),
+    plateBeyond: mm(20),
+    leastBearing: mm(3),
+  },
   shelfPlay: mm(20),
   /** Of a lining: no strip narrower than this if it can be helped. */
   leastRipping: mm(75),

@@ -1,6 +1,7 @@
-import { AXES, type Axis, type Box, type Frame, intersect, side } from '../geometry/index.ts';
+import { AXES, type Axis, type Box, intersect, side } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
-import { fromTicks, type Mm } from '../quantity/index.ts';
+import { fromTicks } from '../quantity/index.ts';
+import type { Placing } from '../room/index.ts';
 import type {
   BayOpening,
   Direction,
@@ -295,21 +296,16 @@ export interface Built {
   readonly placed: PlacedPiece;
   readonly issues: readonly Issue[];
 }
-export interface Standing {
-  readonly frame: Frame;
-  readonly wall?: { readonly id: string; readonly from: Mm } | undefined;
-}
-
-export function finish(draft: Draft, standing: Standing, outside: TickBox, mass?: number): Built {
+export function finish(draft: Draft, placing: Placing, outside: TickBox, mass?: number): Built {
   const { piece, kind, title } = draft;
   return {
     placed: {
       id: piece,
       kind,
       title,
-      frame: standing.frame,
+      frame: placing.frame,
       outside: mmBox(outside),
-      ...(standing.wall && { wall: standing.wall }),
+      ...(placing.wall && { wall: placing.wall }),
       needs: draft.needs.map((need) => ({ ...need, box: mmBox(need.box) })),
       parts: draft.parts.map((part) => finishPart(piece, part)),
       joints: draft.joints.map((joint) => ({ ...joint, contact: mmBox(joint.contact) })),

@@ -1,6 +1,6 @@
 import { type Piece, type Plan, planSchema } from '../plan/index.ts';
 import { parseLength, parseMass, parseMoney } from '../quantity/index.ts';
-import type { Standing } from './draft.ts';
+import type { Placing } from '../room/index.ts';
 
 /** Everything of a plan but what a test is about. Lengths are text in any unit; a bare number is in `unit`. */
 export interface WrittenPlan {
@@ -39,4 +39,4 @@ export const firstOf = <K extends string>(plan: Plan, kind: K): Extract<Piece, R
   return piece as Extract<Piece, Record<K, string>>;
 };
 
-export const AT_ORIGIN: Standing = { frame: { origin: { x: 0, y: 0, z: 0 }, turn: 0 } };
+export const AT_ORIGIN: Placing = { frame: { origin: { x: 0, y: 0, z: 0 }, turn: 0 } };

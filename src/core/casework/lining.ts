@@ -1,0 +1,237 @@
+import type { LiningPiece, Plan } from '../plan/index.ts';
+import { fromTicks, toTicks } from '../quantity/index.ts';
+import type { Placing } from '../room/index.ts';
+import { DEFAULTS } from './defaults.ts';
+import { divide, equally, halves, type Ticks } from './divide.ts';
+import {
+  addPart,
+  type Built,
+  cuboid,
+  type Draft,
+  type DraftPart,
+  finish,
+  join,
+  long,
+  newDraft,
+  pathOf,
+  type Span,
+  type TickBox,
+  take,
+} from './draft.ts';
+import { findMaterial, type Material } from './material.ts';
+import { BARE_WALL, type WallContext } from './wall.ts';
+
+type Rectangle = { readonly x: Span; readonly y: Span; readonly why: string };
+
+/**
+ * Builds a lining: whole panels from the left and from the floor, what is left ripped from the last (the last two are made equal
+ * where that would be a sliver), over battens across them if there are any. What is on the wall is cut out with the clearance
+ * asked; a panel that this cuts in two becomes two parts.
+ */
+export function buildLining(piece: LiningPiece, plan: Plan, placing: Placing, context: WallContext = BARE_WALL): Built {
+  const path = pathOf(plan.options, piece, piece.lining);
+  const draft = newDraft('lining', piece.lining, piece.title, path);
+  const [width, height] = [toTicks(piece.size.width), toTicks(piece.size.height)];
+  const stock = (id: string, key: readonly string[], kind: 'panel' | 'board'): Material | undefined => {
+    const found = findMaterial(plan, id, [...path, ...key], [kind]);
+    if (found.ok) return found.material;
+    draft.issues.push(found.issue);
+    return undefined;
+  };
+  const panel = stock(piece.panel, ['panel'], 'panel');
+  const batten = piece.battens && stock(piece.battens.board, ['battens', 'board'], 'board');
+  const behind = batten?.thickness ?? 0;
+  const outside = cuboid([0, width], [0, height], [0, behind + (panel?.thickness ?? 0)]);
+  if (!panel || (piece.battens && !batten)) return finish(draft, placing, outside);
+
+  const clear = toTicks(piece.clear ?? 0);
+  const holes = context.features
+    .map(
+      ({ id, x, y }): Rectangle => ({
+        x: [toTicks(x[0]) - clear, toTicks(x[1]) + clear],
+        y: [toTicks(y[0]) - clear, toTicks(y[1]) + clear],
+        why: id,
+      }),
+    )
+    .filter(({ x, y }) => x[0] < width && x[1] > 0 && y[0] < height && y[1] > 0);
+  const battens =
+    batten && piece.battens
+      ? layBattens(draft, piece, plan, batten, toTicks(piece.battens.spacing), { width, height }, holes)
+      : [];
+  layPanels(draft, piece, plan, panel, [behind, behind + panel.thickness], { width, height }, holes, battens);
+  return finish(draft, placing, outside);
+}
+
+function layPanels(
+  draft: Draft,
+  piece: LiningPiece,
+  plan: Plan,
+  panel: Material,
+  z: Span,
+  size: { readonly width: Ticks; readonly height: Ticks },
+  holes: readonly Rectangle[],
+  battens: readonly DraftPart[],
+): void {
+  const upright = piece.board === 'vertical';
+  const gap = toTicks(piece.joint ?? 0);
+  const trim = 2 * toTicks(plan.shop.trim ?? 0);
+  const choices = plan.stock.panels
+    .find((item) => item.id === panel.id)!
+    .sizes.map((s) => [toTicks(s.length) - trim, toTicks(s.width) - trim] as const)
+    .filter(([length, width]) => length > 0 && width > 0)
+    .map(([length, width]) => {
+      const [across, up] = upright ? [width, length] : [length, width];
+      return { columns: modules(size.width, across, gap), rows: modules(size.height, up, gap) };
+    });
+  if (choices.length === 0) {
+    draft.issues.push({
+      path: [...draft.path, 'panel'],
+      message: `panel ${panel.id} has no size: the lining is drawn in one piece`,
+      expected: 'sizes under that panel in the stock',
+    });
+  }
+  const count = (c: { columns: readonly Span[]; rows: readonly Span[] }) => c.columns.length * c.rows.length;
+  const { columns, rows } = choices.reduce<{ columns: readonly Span[]; rows: readonly Span[] } | undefined>(
+    (best, choice) => (best === undefined || count(choice) < count(best) ? choice : best),
+    undefined,
+  ) ?? { columns: [[0, size.width]], rows: [[0, size.height]] };
+
+  let number = 0;
+  for (const y of rows) {
+    for (const x of columns) {
+      for (const piecePart of splitBy({ x, y }, holes)) {
+        number += 1;
+        const part = addPart(draft, {
+          id: `panel-${number}`,
+          name: `panel ${number}`,
+          role: 'lining panel',
+          material: panel,
+          box: cuboid(piecePart.x, piecePart.y, z),
+          length: upright ? 'y' : 'x',
+          thickness: 'z',
+        });
+        if (!part) continue;
+        for (const hole of holes) {
+          const whole =
+            hole.x[0] > piecePart.x[0] &&
+            hole.x[1] < piecePart.x[1] &&
+            hole.y[0] > piecePart.y[0] &&
+            hole.y[1] < piecePart.y[1];
+          take(part, { kind: whole ? 'cut-out' : 'notch', box: cuboid(hole.x, hole.y, z), why: hole.why });
+        }
+        for (const b of battens) join(draft, 'applied', part, b, ['glue', 'brads']);
+      }
+    }
+  }
+}
+
+/** Whole modules with open joints between them, and what is left; the last two alike where the last would be a sliver. */
+function modules(total: Ticks, module: Ticks, gap: Ticks): readonly Span[] {
+  const spans: Span[] = [];
+  let at = 0;
+  while (at < total) {
+    spans.push([at, Math.min(at + module, total)]);
+    at += module + gap;
+  }
+  const [beforeLast, last] = [spans.at(-2), spans.at(-1)];
+  if (beforeLast && last && long(last) < toTicks(DEFAULTS.leastRipping)) {
+    const [first, second] = halves(total - beforeLast[0] - gap);
+    spans.splice(-2, 2, [beforeLast[0], beforeLast[0] + first], [total - second, total]);
+  }
+  return spans;
+}
+
+/** What holes that reach right across a rectangle leave of it, each piece whole again. */
+function splitBy(from: { readonly x: Span; readonly y: Span }, holes: readonly Rectangle[]): { x: Span; y: Span }[] {
+  for (const { x, y } of holes) {
+    const meets = x[0] < from.x[1] && x[1] > from.x[0] && y[0] < from.y[1] && y[1] > from.y[0];
+    if (!meets) continue;
+    const rest: { x: Span; y: Span }[] = [];
+    if (y[0] <= from.y[0] && y[1] >= from.y[1]) {
+      if (x[0] > from.x[0]) rest.push({ x: [from.x[0], x[0]], y: from.y });
+      if (x[1] < from.x[1]) rest.push({ x: [x[1], from.x[1]], y: from.y });
+    } else if (x[0] <= from.x[0] && x[1] >= from.x[1]) {
+      if (y[0] > from.y[0]) rest.push({ x: from.x, y: [from.y[0], y[0]] });
+      if (y[1] < from.y[1]) rest.push({ x: from.x, y: [y[1], from.y[1]] });
+    } else continue;
+    return rest.flatMap((piece) => splitBy(piece, holes));
+  }
+  return [{ x: from.x, y: from.y }];
+}
+
+/** Battens across the panels: one along either edge and between them no further apart than the spacing, broken where something is in the way. */
+function layBattens(
+  draft: Draft,
+  piece: LiningPiece,
+  plan: Plan,
+  batten: Material,
+  spacing: Ticks,
+  size: { readonly width: Ticks; readonly height: Ticks },
+  holes: readonly Rectangle[],
+): DraftPart[] {
+  const upright = piece.board === 'vertical';
+  const [run, reach] = upright ? [size.width, size.height] : [size.height, size.width];
+  const wide = batten.width!;
+  if (reach < 2 * wide) {
+    draft.issues.push({
+      path: [...draft.path, 'battens'],
+      message: 'the lining is too small for two battens',
+      found: `${fromTicks(reach)} mm`,
+      expected: `at least ${fromTicks(2 * wide)} mm`,
+    });
+    return [];
+  }
+  const steps = Math.max(1, Math.ceil((reach - wide) / Math.max(spacing, wide)));
+  const pitch = divide(reach - wide, equally(steps));
+  const longest = Math.max(
+    0,
+    ...plan.stock.boards.find((item) => item.id === batten.id)!.lengths.map((l) => toTicks(l.length)),
+  );
+  const made: DraftPart[] = [];
+  let at = 0;
+  for (let i = 0; i <= steps; i++) {
+    const across: Span = [at, at + wide];
+    at += pitch.fits ? (pitch.sizes[i] ?? 0) : 0;
+    const blocks = holes
+      .filter((hole) => (upright ? hole.y : hole.x)[0] < across[1] && (upright ? hole.y : hole.x)[1] > across[0])
+      .map((hole) => (upright ? hole.x : hole.y));
+    let piecesOfRun = 0;
+    for (const free of withoutSpans([0, run], blocks)) {
+      const pieces = longest > 0 ? Math.ceil(long(free) / longest) : 1;
+      const lengths = divide(long(free), equally(pieces));
+      if (!lengths.fits) continue;
+      let from = free[0];
+      for (const length of lengths.sizes) {
+        piecesOfRun += 1;
+        const along: Span = [from, from + length];
+        from += length;
+        const box: TickBox = upright
+          ? cuboid(along, across, [0, batten.thickness])
+          : cuboid(across, along, [0, batten.thickness]);
+        const id = piecesOfRun === 1 ? `batten-${i + 1}` : `batten-${i + 1}-${piecesOfRun}`;
+        const part = addPart(draft, {
+          id,
+          name: `batten ${i + 1}${piecesOfRun === 1 ? '' : `, piece ${piecesOfRun}`}`,
+          role: 'batten',
+          material: batten,
+          box,
+          length: upright ? 'x' : 'y',
+          thickness: 'z',
+        });
+        if (part) made.push(part);
+      }
+    }
+  }
+  return made;
+}
+
+function withoutSpans(from: Span, blocks: readonly Span[]): readonly Span[] {
+  return blocks.reduce<readonly Span[]>(
+    (left, [low, high]) =>
+      left.flatMap(([a, b]): Span[] => {
+        if (high <= a || low >= b) return [[a, b]];
+        return [...(low > a ? [[a, low] as Span] : []), ...(high < b ? [[high, b] as Span] : [])];
+      }),
+    [from],
+  );
+}
