@@ -1,17 +1,23 @@
 import { Command, CommanderError } from 'commander';
 import pc from 'picocolors';
+import { checkCommand } from './commands/check.ts';
+import { newCommand } from './commands/new.ts';
+import { partsCommand } from './commands/parts.ts';
 import { reckonCommand } from './commands/reckon.ts';
+import { schemaCommand } from './commands/schema.ts';
 import { Ending, say, sayIssues } from './shell.ts';
 
 const program = new Command('setwright')
-  .description('From a measured wall to a packet a maker can build from: parts, cutting plans, a bill, notes and drawings, all from one plan file.')
+  .description(
+    'From a measured wall to a packet a maker can build from: parts, cutting plans, a bill, notes and drawings, all from one plan file.',
+  )
   .version('0.1.0')
   .showSuggestionAfterError()
   .showHelpAfterError('(`setwright help` lists the commands; `setwright help COMMAND` explains one)')
   .configureHelp({ sortOptions: false, sortSubcommands: false })
   .exitOverride();
 
-reckonCommand(program);
+for (const add of [checkCommand, partsCommand, newCommand, reckonCommand, schemaCommand]) add(program);
 for (const command of program.commands) command.exitOverride();
 
 // a reader that has gone away (`| head`) is no error

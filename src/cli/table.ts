@@ -11,7 +11,9 @@ export function table<T>(rows: readonly T[], columns: readonly Column<T>[]): str
   const widths = columns.map((column, i) => Math.max(wide(column.title), ...cells.map((row) => wide(row[i]!))));
   const line = (texts: readonly string[]) =>
     texts
-      .map((text, i) => (columns[i]!.right ? ' '.repeat(widths[i]! - wide(text)) + text : text + ' '.repeat(widths[i]! - wide(text))))
+      .map((text, i) =>
+        columns[i]!.right ? ' '.repeat(widths[i]! - wide(text)) + text : text + ' '.repeat(widths[i]! - wide(text)),
+      )
       .join('  ')
       .trimEnd();
   return [line(columns.map((c) => c.title)), line(widths.map((w) => '─'.repeat(w))), ...cells.map(line)].join('\n');
@@ -22,7 +24,11 @@ function wide(text: string): number {
   let columns = 0;
   for (const char of text.normalize('NFC')) {
     if (/\p{M}/u.test(char)) continue;
-    columns += /[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]/u.test(char) ? 2 : 1;
+    columns += /[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]/u.test(
+      char,
+    )
+      ? 2
+      : 1;
   }
   return columns;
 }

@@ -22,12 +22,16 @@ export function reckonCommand(program: Command): void {
       if (name === undefined) return list(options);
       const found = findCalculator(name);
       if (!found.ok) throw new Ending(2, 'That is not in the register; `setwright reckon` lists it.', found.issues);
-      if (inputs.length === 0 && !options.json && needsInputs(found.value.name)) return data(inputsText(found.value.name));
+      if (inputs.length === 0 && !options.json && needsInputs(found.value.name))
+        return data(inputsText(found.value.name));
       const typed: Record<string, string> = {};
       for (const input of inputs) {
         const split = input.indexOf('=');
         if (split < 1) {
-          throw new Ending(2, `Inputs are written name=value; found '${input}'. ${found.value.name} takes: ${Object.keys(found.value.inputs).join(', ')}.`);
+          throw new Ending(
+            2,
+            `Inputs are written name=value; found '${input}'. ${found.value.name} takes: ${Object.keys(found.value.inputs).join(', ')}.`,
+          );
         }
         const key = input.slice(0, split).trim();
         if (key in typed) throw new Ending(2, `The input '${key}' is given twice.`);
@@ -35,7 +39,8 @@ export function reckonCommand(program: Command): void {
       }
       const result = reckon(name, typed);
       if (!result.ok) throw new Ending(2, `${found.value.name} could not be worked out.`, result.issues);
-      const working = options.unit === undefined ? result.value : inUnit(result.value, options.unit, found.value.result.dimension);
+      const working =
+        options.unit === undefined ? result.value : inUnit(result.value, options.unit, found.value.result.dimension);
       if (options.json) json({ result: working.result, working });
       else data(workingText(working));
     });
@@ -54,14 +59,22 @@ function inUnit(working: Working, unit: string, dimension: Parameters<typeof con
 
 function list(options: { topic?: string; json?: true }): void {
   const register = describeRegister();
-  if (options.json) return json(register);
+  if (options.json) {
+    json(register);
+    return;
+  }
   const topics = [...new Set(listCalculators().map((c) => c.topic))];
   if (options.topic !== undefined && !topics.includes(options.topic)) {
     throw new Ending(2, `There is no topic '${options.topic}'; there are ${topics.join(', ')}.`);
   }
   for (const topic of topics.filter((t) => options.topic === undefined || t === options.topic)) {
     const rows = listCalculators().filter((c) => c.topic === topic);
-    data(`\n${topic}\n${table(rows, [{ title: 'name', text: (c) => c.name }, { title: 'what it works out', text: (c) => c.title }])}`);
+    data(
+      `\n${topic}\n${table(rows, [
+        { title: 'name', text: (c) => c.name },
+        { title: 'what it works out', text: (c) => c.title },
+      ])}`,
+    );
   }
   data('\n`setwright reckon NAME` shows the inputs of one; `--json` gives it all as data.');
 }

@@ -1,0 +1,137 @@
+import { existsSync, writeFileSync } from 'node:fs';
+import { createInterface } from 'node:readline/promises';
+import { type Command, Option } from 'commander';
+import { nearest } from '../../core/issue/index.ts';
+import { type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
+import { type Answers, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
+import { Ending, say, whyNot } from '../shell.ts';
+
+interface Flags {
+  title?: string;
+  units?: LengthUnit;
+  currency?: string;
+  wall?: string;
+  ceiling?: string;
+  room?: string;
+  framing?: Answers['framing'];
+  fits?: string;
+  force?: true;
+}
+
+const UNITS = ['ft-in', 'in', 'mm', 'cm', 'm'] as const;
+const FRAMINGS = ['timber stud', 'steel stud', 'masonry', 'unknown'] as const;
+
+export function newCommand(program: Command): void {
+  program
+    .command('new')
+    .summary('write a commented plan to start from')
+    .description(
+      'Writes a commented plan to start from. Asks for what the flags leave out; where nobody can answer, takes the usual.',
+    )
+    .argument('<file>', 'the file to write, such as den.plan.yaml; - for standard output')
+    .option('--title <text>', 'name of the job')
+    .addOption(new Option('--units <unit>', 'how lengths are written').choices(UNITS))
+    .option('--currency <code>', 'such as USD or EUR')
+    .option('--wall <length>', 'length of the wall the set stands at')
+    .option('--ceiling <length>', 'height of the ceiling')
+    .option('--room <length>', 'how far the room goes back from that wall')
+    .addOption(new Option('--framing <kind>', 'what is behind the wall').choices(FRAMINGS))
+    .option('--fits <list>', `what must fit, of ${NEEDS.join(', ')}`)
+    .option('--force', 'write over a file that is there')
+    .action(async (file: string, flags: Flags) => {
+      if (file !== '-' && existsSync(file) && !flags.force)
+        throw new Ending(2, `${file} is there already; --force writes over it.`);
+      const text = starterPlan(await answers(flags));
+      if (file === '-') return void process.stdout.write(text);
+      try {
+        writeFileSync(file, text);
+      } catch (error) {
+        throw new Ending(2, `${file}: ${whyNot(error)}`);
+      }
+      say(`Wrote ${file}. Next: setwright packet ${/\s/.test(file) ? `"${file}"` : file}`);
+    });
+}
+
+async function answers(flags: Flags): Promise<Answers> {
+  const asks = process.stdin.isTTY === true && process.stderr.isTTY === true;
+  const lines = asks ? createInterface({ input: process.stdin, output: process.stderr }) : undefined;
+  /** The flag, or what is typed, or the usual; asked again while it cannot be read. */
+  const settle = async <T>(
+    flag: string | undefined,
+    question: string,
+    usual: string,
+    read: (text: string) => T | string,
+  ): Promise<T> => {
+    for (let text = flag; ; text = undefined) {
+      const typed = text ?? (lines ? (await lines.question(`${question} [${usual}] `)).trim() || usual : usual);
+      const value = read(typed);
+      if (typeof value !== 'string' || (value as unknown) === typed) return value as T;
+      if (flag !== undefined || !lines) throw new Ending(2, value);
+      say(value);
+    }
+  };
+  const oneOf =
+    <T extends string>(names: readonly T[]) =>
+    (text: string): T | string => {
+      if ((names as readonly string[]).includes(text)) return text as T;
+      const near = nearest(text, names);
+      return `'${text}' is none of ${names.join(', ')}.${near ? ` Did you mean ${near}?` : ''} `;
+    };
+  try {
+    const unit = await settle<LengthUnit>(flags.units, `Lengths in ${UNITS.join(', ')}?`, 'ft-in', oneOf(UNITS));
+    const imperial = unit === 'ft-in' || unit === 'in';
+    const length =
+      (most: number) =>
+      (text: string): Mm | string => {
+        const read = parseLength(text, { unit });
+        if (!read.ok)
+          return read.issues
+            .map((i) => `${text}: ${i.message}${i.expected ? ` (expected ${i.expected})` : ''}`)
+            .join('\n');
+        if (read.value < 300) return `${text} is less than 300 mm; is the unit right?`;
+        return read.value <= most ? read.value : `${text} is more than ${most / 1000} m; is the unit right?`;
+      };
+    const title = await settle<string>(flags.title, 'What is the job called?', 'New set', (text) => text);
+    const currency = await settle<string>(flags.currency, 'Money in?', imperial ? 'USD' : 'EUR', (text) =>
+      /^[A-Z]{3}$/.test(text) ? text : `'${text}' is no currency code; expected three capitals such as USD or EUR. `,
+    );
+    const wall = await settle<Mm>(flags.wall, 'How long is the wall?', imperial ? `12'` : '3600 mm', length(50_000));
+    const ceiling = await settle<Mm>(
+      flags.ceiling,
+      'How high is the ceiling?',
+      imperial ? `8'` : '2500 mm',
+      length(12_000),
+    );
+    const room = await settle<Mm>(
+      flags.room,
+      'How far does the room go back from it?',
+      imperial ? `10'` : '3000 mm',
+      length(50_000),
+    );
+    const framing = await settle<Answers['framing']>(
+      flags.framing,
+      `What is behind the wall: ${FRAMINGS.join(', ')}?`,
+      'unknown',
+      oneOf(FRAMINGS),
+    );
+    const fits = await settle<readonly Need[]>(
+      flags.fits,
+      `What must fit, of ${NEEDS.join(', ')}?`,
+      'books, doors, drawers',
+      (text) => {
+        const wanted = text
+          .split(',')
+          .map((t) => t.trim())
+          .filter(Boolean);
+        for (const one of wanted) {
+          const read = oneOf(NEEDS)(one);
+          if (read !== one) return read;
+        }
+        return wanted as Need[];
+      },
+    );
+    return { title, length: unit, currency, wall, ceiling, room, framing, fits };
+  } finally {
+    lines?.close();
+  }
+}

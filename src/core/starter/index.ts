@@ -1,0 +1,1 @@
+export { type Answers, NEEDS, type Need, starterPlan } from './starter.ts';

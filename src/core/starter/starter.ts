@@ -1,0 +1,166 @@
+import { formatLength, inch, type LengthUnit, type Mm, mm } from '../quantity/index.ts';
+
+/** What a maker can say before anything is designed. */
+export interface Answers {
+  readonly title: string;
+  readonly length: LengthUnit;
+  readonly currency: string;
+  /** Of the wall the set stands at. */
+  readonly wall: Mm;
+  readonly ceiling: Mm;
+  /** How far the room goes back from that wall. */
+  readonly room: Mm;
+  readonly framing: 'timber stud' | 'steel stud' | 'masonry' | 'unknown';
+  readonly fits: readonly Need[];
+}
+export const NEEDS = ['books', 'drawers', 'doors', 'gear', 'shelves', 'display'] as const;
+export type Need = (typeof NEEDS)[number];
+
+/** Round sizes of either system; the tall, wide and deep of a low run, and the gap at the walls beside it. */
+const SIZES = {
+  inch: {
+    end: inch(2),
+    widest: inch(48),
+    height: inch(30),
+    depth: inch(15),
+    toe: inch(3.5),
+    setback: inch(2.5),
+    shelf: inch(48),
+    grid: inch(1),
+  },
+  metric: {
+    end: mm(50),
+    widest: mm(1200),
+    height: mm(760),
+    depth: mm(380),
+    toe: mm(80),
+    setback: mm(60),
+    shelf: mm(1200),
+    grid: mm(10),
+  },
+} as const;
+
+const BAYS: Record<Need, string | undefined> = {
+  books: '{name: books, open: [1*, 1*]}',
+  drawers: '{name: small things, drawers: 3}',
+  doors: '{name: put away, door: pair, shelves: 1}',
+  gear: '{name: gear, open: true, shelves: 1}',
+  shelves: undefined,
+  display: undefined,
+};
+
+/**
+ * A commented plan to start from: a plain room, a low run of cases along the wall, and what was asked for above it.
+ * Everything in it is there to be changed; prices are left out, so that the notes ask for them.
+ */
+export function starterPlan(answers: Answers): string {
+  const imperial = answers.length === 'ft-in' || answers.length === 'in';
+  const size = imperial ? SIZES.inch : SIZES.metric;
+  const say = (length: number) => quoted(formatLength(length, { unit: answers.length }));
+  const run = answers.wall - 2 * size.end;
+  const count = Math.max(1, Math.ceil(run / size.widest));
+  const width = Math.floor(run / count / size.grid) * size.grid;
+  const bays = answers.fits.flatMap((need) => BAYS[need] ?? []);
+  if (bays.length === 0) bays.push('{name: open, open: [1*, 1*]}');
+  const cases = Array.from({ length: count }, (_, i) =>
+    [
+      `      - case: case ${i + 1}`,
+      '        wall: set wall',
+      i === 0 ? `        from: ${say(size.end)}` : `        after: case ${i}`,
+      `        size: {width: ${say(width)}, height: ${say(size.height)}, depth: ${say(size.depth)}}`,
+      `        toe: {height: ${say(size.toe)}, setback: ${say(size.setback)}}`,
+      `        inside: ${bays[i % bays.length]}`,
+    ].join('\n'),
+  );
+  const extra: string[] = [];
+  if (answers.fits.includes('shelves')) {
+    const long = Math.min(size.shelf, width);
+    for (const [i, above] of [1300, 1650].entries())
+      extra.push(
+        [
+          `      - shelf: shelf ${i + 1}`,
+          '        wall: set wall',
+          `        from: ${say(size.end)}`,
+          `        above: ${say(imperial ? inch([51, 65][i]!) : mm(above))}`,
+          `        size: {width: ${say(long)}, height: ${say(imperial ? inch(2.25) : mm(60))}, depth: ${say(imperial ? inch(10) : mm(250))}}`,
+          '        skin: thin panel',
+          '        core: panel',
+        ].join('\n'),
+      );
+  }
+  if (answers.fits.includes('display'))
+    extra.push(
+      [
+        '      - display: screen',
+        '        wall: set wall',
+        `        centre: ${say(answers.wall / 2 < size.shelf + 2 * size.end && answers.fits.includes('shelves') ? answers.wall * 0.7 : answers.wall / 2)}`,
+        `        above: ${say(imperial ? inch(40) : mm(1000))}`,
+        `        out: ${say(imperial ? inch(2) : mm(50))}`,
+        `        size: {width: ${say(imperial ? inch(43.5) : mm(1100))}, height: ${say(imperial ? inch(25) : mm(640))}, depth: ${say(imperial ? inch(2.5) : mm(60))}} # measure yours`,
+        `        mass: ${imperial ? '30 lb' : '14 kg'} # see its manual`,
+        '        mount: {kind: fixed}',
+      ].join('\n'),
+    );
+  const framing =
+    answers.framing === 'masonry' || answers.framing === 'unknown'
+      ? `{kind: ${answers.framing}}`
+      : `{kind: ${answers.framing}, spacing: ${say(imperial ? inch(16) : mm(600))}, board: ${say(imperial ? inch(0.5) : mm(12.5))}}`;
+  const panel = (id: string, thickness: Mm, nominal: string) =>
+    [
+      `    - id: ${id}`,
+      '      kind: birch plywood',
+      `      nominal: ${nominal}`,
+      `      thickness: ${say(thickness)} # measure the sheet: it is rarely what it is called`,
+      `      sizes: [{length: ${say(imperial ? inch(96) : mm(2500))}, width: ${say(imperial ? inch(48) : mm(1250))}}] # add price, supplier, date`,
+    ].join('\n');
+  return `# yaml-language-server: $schema=../schema/plan.schema.json
+# A plan for Setwright. Lengths may be written any way: 3' 4-1/2", 40 1/2", 1029 mm, 1.03 m.
+# \`setwright check\` reads it, \`setwright packet\` draws it, prices it and writes what to buy, cut and build.
+setwright: 1
+title: ${JSON.stringify(answers.title)}
+units: {length: ${answers.length}, currency: ${answers.currency}}
+
+room: # as measured, on the inside, clockwise seen from above; walls are known from inside, left to right
+  ceiling: ${say(answers.ceiling)}
+  walls:
+    - id: set wall
+      length: ${say(answers.wall)}
+      framing: ${framing} # at: [ … ] for studs you have found
+    - {id: right wall, length: ${say(answers.room)}}
+    - {id: rear wall, length: ${say(answers.wall)}}
+    - {id: left wall, length: ${say(answers.room)}}
+  openings: [] # - {wall: rear wall, kind: door, from: …, width: …, height: …, hinge: left, swing: in}
+  services: [] # - {wall: set wall, kind: outlet, at: …, height: …}
+
+stock: # what you can buy. Give each a price, a supplier and the date of the price, and the bill is complete.
+  tax: 0
+  suppliers: []
+  panels:
+${panel('panel', imperial ? inch(0.703) : mm(18), imperial ? '3/4' : '18 mm')}
+${panel('drawer panel', imperial ? inch(0.472) : mm(12), imperial ? '1/2' : '12 mm')}
+${panel('thin panel', imperial ? inch(0.205) : mm(6), imperial ? '1/4' : '6 mm')}
+  boards: []
+  packs: []
+  rack: [] # offcuts you own: - {stock: panel, length: …, width: …}
+
+shop:
+  kerf: ${say(imperial ? inch(0.125) : mm(3.2))}
+  hands: 1
+
+make: # how cases are made unless one says otherwise
+  panel: panel
+  front: panel
+  joint: butt # or rabbet, dado
+  back: {kind: applied, panel: thin panel} # or rabbeted, grooved, none
+  style: overlay # or inset
+  drawer: {panel: drawer panel, bottom: thin panel}
+
+options: # design it twice; \`setwright compare\` shows what each costs
+  - id: first
+    pieces:
+${[...cases, ...extra].join('\n')}
+`;
+}
+
+/** A length as YAML text: inch marks need quotes. */
+const quoted = (text: string): string => (/^[\w.]+$/.test(text) ? text : `'${text.replaceAll("'", "''")}'`);
