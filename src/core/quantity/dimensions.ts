@@ -222,7 +222,7 @@ const UNITS = {
   'power per area': [unit(1, 'W/m²'), unit(1 / FOOT ** 2, 'W/ft²')],
   'surface resistance': [unit(1, 'm²·K/W', 'm²K/W')],
   'luminous efficacy': [unit(1, 'lm/W')],
-  'time per length': [unit(1, 's/m'), unit(1e-3, 'ms/m')],
+  'time per length': [unit(1, 's/m'), unit(1e-3, 'ms/m'), unit(1 / FOOT, 's/ft')],
   money: [unit(1, '')],
   ratio: [unit(1, ''), unit(0.01, '%', 'percent', 'per cent')],
   percent: [unit(1, '%', 'percent', 'per cent')],

@@ -1,11 +1,13 @@
 import type { AnyCalculator, CheckRow } from '../notes/index.ts';
 import * as power from '../power/index.ts';
+import * as sound from '../sound/index.ts';
 import * as stock from '../stock/index.ts';
 
 /** Every topic's calculators and published check values, in the order of the house. A topic joins by its door. */
 const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonly checks: readonly CheckRow[] }[] = [
   stock,
   power,
+  sound,
 ];
 
 export const REGISTER: readonly AnyCalculator[] = TOPICS.flatMap((topic) => topic.calculators);

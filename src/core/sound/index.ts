@@ -1,0 +1,102 @@
+export {
+  type Air,
+  airAttenuation,
+  exactMidband,
+  OCTAVES,
+  powerAttenuation,
+  sabineConstant,
+  soundSpeed,
+} from './air.ts';
+export { calculators } from './calculators.ts';
+export { checks } from './checks.ts';
+export { flutterDecay, flutterRate, reflectionLoss } from './echo.ts';
+export {
+  coefficientOf,
+  MATERIAL_BANDS,
+  PERSON_ABSORPTION,
+  SURFACE_MATERIALS,
+  type SurfaceMaterial,
+} from './materials.ts';
+export {
+  crowdedModes,
+  lowestModes,
+  type Mode,
+  modeFrequency,
+  modesBelow,
+  schroederFrequency,
+  smoothModeCount,
+} from './modes.ts';
+export {
+  type Face,
+  faceAreas,
+  facesOf,
+  findReflections,
+  firstReflectionZones,
+  floorArea,
+  isBlocked,
+  isInside,
+  levelOf,
+  type Prism,
+  parallelPairs,
+  type Reflection,
+  type ReflectionOptions,
+  type Reflections,
+  type ReflectionZone,
+  roomVolume,
+} from './reflections.ts';
+export {
+  absorption,
+  absorptionFor,
+  arau,
+  type Enclosed,
+  eyring,
+  fitzroy,
+  meanCoefficient,
+  meanFreePath,
+  millington,
+  type Pairs,
+  type Patch,
+  pairAreas,
+  sabine,
+} from './reverberation.ts';
+export {
+  articulationLoss,
+  bandIndex,
+  clarity,
+  criticalDistance,
+  criticalDistanceByTime,
+  directToReverberant,
+  indexFromArticulation,
+  modulationTransfer,
+  roomConstant,
+  STI_WORDS,
+  sayIndex,
+  speechTransmission,
+  sumLevels,
+} from './speech.ts';
+export {
+  CLASSROOM_BACKGROUND,
+  classroomTime,
+  listeningRoomTime,
+  type Target,
+  teachingTime,
+  toleranceAbout,
+} from './targets.ts';
+export {
+  type Absorber,
+  absorberCount,
+  absorbersFor,
+  type BandedRoom,
+  beadLength,
+  contactAdhesive,
+  dabTiles,
+  edgeRatio,
+  type LaidTile,
+  layTiles,
+  noiseReduction,
+  type Rectangle,
+  type TreatmentAnswer,
+  tilesAlong,
+  timesByBand,
+  withAbsorbers,
+} from './treatment.ts';
