@@ -1,8 +1,10 @@
 export type { Path, Place, PlanDocument } from './document.ts';
 export type { Edit, PlainValue } from './edit/edit.ts';
 export { applyToPlain, lookUp } from './edit/plain.ts';
+export { applyEdits } from './edit/text.ts';
 export { jsonSchema, type SchemaNode } from './json-schema.ts';
-export { type PlanRead, type ReadOptions, readPlan } from './read.ts';
+export { MIGRATIONS, type Migration, migrate } from './migrate.ts';
+export { type PlanRead, planOf, type ReadOptions, readPlan } from './read.ts';
 export { areaUnitOf, massUnitOf, type Printers, printersFor, readersFor } from './readers.ts';
 export { checkReferences } from './references.ts';
 export type { Bay, SizeOrShare } from './schema/casework.ts';

@@ -62,11 +62,15 @@ export function readVersions(
   // a later version of the schema is for later; the fixture of the tests counts on to the version this program writes
   if (version !== PLAN_VERSION) plain = { ...(plain as object), setwright: PLAN_VERSION };
 
+  const read = planOf(plain);
+  return finish([...before, ...read.issues], read.plan);
+}
+
+/** A plan from plain data of this version, as it is after an edit: the same checks without a file, so without places. */
+export function planOf(plain: unknown): { readonly plan?: Plan; readonly issues: readonly Issue[] } {
   const read = schemaFor(plain).safeParse(plain);
-  return finish(
-    [...before, ...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)],
-    read.data,
-  );
+  const issues = [...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)];
+  return issues.length === 0 && read.success ? { plan: read.data, issues } : { issues };
 }
 
 /**
