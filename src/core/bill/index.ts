@@ -1,0 +1,35 @@
+export { apportion } from './apportion.ts';
+export {
+  type Bill,
+  type BillInput,
+  type BillLine,
+  type Cut,
+  makeBill,
+  type RackChange,
+  type Share,
+  type Use,
+} from './bill.ts';
+export { GLUE_FILM, type PackNeed, packNeeds } from './packs.ts';
+export { type CutUp, cutUp, isKept, LEAST_STRIP, type Rest } from './rests.ts';
+export {
+  type CostPoint,
+  type Evaluate,
+  type Evaluation,
+  MOST_POINTS,
+  type Offered,
+  type PriceStep,
+  type PriceSteps,
+  priceSteps,
+  type StepsAsked,
+  varied,
+} from './steps.ts';
+export {
+  COMPARED,
+  type Compared,
+  compareOptions,
+  makeTally,
+  PACES,
+  partMass,
+  type Tally,
+  type TallyInput,
+} from './tally.ts';

@@ -1,0 +1,176 @@
+import type { Note } from '../notes/index.ts';
+import type { PackItem, Plan } from '../plan/index.ts';
+import { type Dimension, parseQuantity } from '../quantity/index.ts';
+import type { Fitting } from '../scene/index.ts';
+
+/** So many packs of one kind, and what for. */
+export interface PackNeed {
+  readonly pack: PackItem;
+  readonly packs: number;
+  /** How much is needed and how much one holds, in the same unit ('' for pieces). */
+  readonly need: number;
+  readonly holds: number;
+  readonly unit: string;
+  /** What each piece of the plan needs of it. */
+  readonly byPiece: ReadonlyMap<string, number>;
+}
+
+/**
+ * Wood glue for a glued face: a wet film of 0.2 mm, squeeze-out included. Common practice (about 200 g/m²); end grain drinks more.
+ */
+export const GLUE_FILM = 0.2;
+const MM3_PER_LITRE = 1e6;
+
+interface Group {
+  readonly key: string;
+  readonly use: string;
+  readonly packs: readonly PackItem[];
+  readonly fittings: Fitting[];
+}
+
+/** Fittings gathered into packs as they are sold, whole packs only. What no pack serves for is noted. */
+export function packNeeds(
+  fittings: readonly Fitting[],
+  plan: Plan,
+): { readonly needs: readonly PackNeed[]; readonly notes: readonly Note[] } {
+  const groups = new Map<string, Group>();
+  for (const fitting of fittings) {
+    const packs = servingPacks(fitting, plan);
+    const key = `${fitting.use}|${packs.map((p) => p.id).join('|')}`;
+    const group = groups.get(key);
+    if (group) group.fittings.push(fitting);
+    else groups.set(key, { key, use: fitting.use, packs, fittings: [fitting] });
+  }
+  const needs: PackNeed[] = [];
+  const notes: Note[] = [];
+  for (const { use, packs, fittings: all } of groups.values()) {
+    if (packs.length === 0) {
+      notes.push({
+        id: `no-pack:${use}${all[0]!.stock === undefined ? '' : `/${all[0]!.stock}`}`,
+        about: all[0]!.piece,
+        verdict: 'caution',
+        title: `The stock has no pack of ${use}: ${all[0]!.name}${all.length > 1 ? ` and ${all.length - 1} more` : ''}`,
+        advice: `Add a pack with 'use: ${use}' and its price. Until then the total leaves it out and says so.`,
+      });
+      continue;
+    }
+    const ways = packs.map((pack) => needOf(pack, all));
+    const sound = ways.filter((w) => w !== undefined);
+    if (sound.length === 0) {
+      notes.push({
+        id: `pack-holds:${packs[0]!.id}`,
+        about: packs[0]!.id,
+        verdict: 'caution',
+        title: `How much one ${packs[0]!.name ?? packs[0]!.id} holds cannot be compared with what is needed`,
+        advice: `Write 'holds' as a ${expected(all[0]!)}. Until then the total leaves it out and says so.`,
+      });
+      continue;
+    }
+    // The least money; what has no price comes last.
+    const cost = (n: PackNeed): number =>
+      n.pack.price === undefined ? Number.POSITIVE_INFINITY : n.packs * n.pack.price;
+    needs.push(sound.reduce((best, n) => (cost(n) < cost(best) ? n : best)));
+  }
+  return { needs: joined(needs), notes };
+}
+
+/** Two groups may end with the same pack: bought together, they share its last one. */
+function joined(needs: readonly PackNeed[]): readonly PackNeed[] {
+  const byPack = new Map<string, PackNeed>();
+  for (const n of needs) {
+    const known = byPack.get(n.pack.id);
+    if (!known) byPack.set(n.pack.id, n);
+    else {
+      const byPiece = new Map(known.byPiece);
+      for (const [piece, amount] of n.byPiece) byPiece.set(piece, (byPiece.get(piece) ?? 0) + amount);
+      const need = known.need + n.need;
+      byPack.set(n.pack.id, { ...known, need, packs: packsFor(need, known.holds), byPiece });
+    }
+  }
+  return [...byPack.values()];
+}
+
+function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
+  const named = plan.stock.packs.filter((p) => p.id === fitting.stock);
+  if (named.length > 0) return named;
+  const use = fitting.use.toLowerCase();
+  const all = plan.stock.packs.filter((p) => p.use.toLowerCase() === use);
+  if (use !== 'drawer slide') return all;
+  // Slides come by their length: where pack and fitting both name one, they must agree to 6 mm, since 14 in is sold as 350 mm.
+  const wanted = lengthIn(fitting.name);
+  return all.filter((p) => {
+    const has = lengthIn(p.name ?? p.id);
+    return wanted === undefined || has === undefined || Math.abs(has - wanted) <= 6;
+  });
+}
+function lengthIn(text: string): number | undefined {
+  const match = /(\d+(?:[.,]\d+)?(?:[ -]\d+\/\d+)?)\s*(mm|cm|in|")/.exec(text);
+  if (!match) return undefined;
+  const read = parseQuantity(`${match[1]} ${match[2]}`, 'length');
+  return read.ok ? read.value : undefined;
+}
+
+const DIMENSION: Readonly<Record<NonNullable<Fitting['amount']>['unit'], Dimension>> = {
+  mm: 'length',
+  'mm²': 'area',
+  L: 'liquid volume',
+  kg: 'mass',
+};
+const expected = (fitting: Fitting): string =>
+  fitting.amount === undefined
+    ? 'count'
+    : { mm: 'length, such as 20 m', 'mm²': 'area or volume', L: 'volume, such as 750 ml', kg: 'mass, such as 1 kg' }[
+        fitting.amount.unit
+      ];
+
+const packsFor = (need: number, holds: number): number => Math.max(1, Math.ceil(need / holds - 1e-9));
+
+/** How many of one pack serve for some fittings of one use; undefined when what it holds cannot be compared with what they need. */
+function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefined {
+  const unit = fittings.find((f) => f.amount)?.amount?.unit;
+  const byPiece = new Map<string, number>();
+  const count = (amountOf: (f: Fitting) => number): number => {
+    for (const f of fittings) byPiece.set(f.piece, (byPiece.get(f.piece) ?? 0) + amountOf(f));
+    return [...byPiece.values()].reduce((a, b) => a + b, 0);
+  };
+  if (unit === undefined || typeof pack.holds === 'number') {
+    const holds = typeof pack.holds === 'number' ? pack.holds : 1;
+    if (!(holds > 0)) return undefined;
+    const need = count((f) => f.count);
+    return { pack, packs: packsFor(need, holds), need, holds, unit: '', byPiece };
+  }
+  const amount = (f: Fitting): number => f.count * (f.amount?.value ?? 0);
+  const held = parseQuantity(pack.holds, DIMENSION[unit]);
+  if (unit === 'mm²' && !held.ok) {
+    const volume = parseQuantity(pack.holds, 'liquid volume');
+    if (!volume.ok || !(volume.value > 0)) return undefined;
+    const need = count((f) => (amount(f) * GLUE_FILM) / MM3_PER_LITRE);
+    return { pack, packs: packsFor(need, volume.value), need, holds: volume.value, unit: 'L', byPiece };
+  }
+  if (!held.ok || !(held.value > 0)) return undefined;
+  // A canonical area is in m².
+  const holds = unit === 'mm²' ? held.value * 1e6 : held.value;
+  const need = count(amount);
+  if (fittings[0]!.use === 'rod') {
+    const bars = barsFor(
+      fittings.flatMap((f) => Array.from({ length: f.count }, () => f.amount?.value ?? 0)),
+      holds,
+    );
+    return bars === undefined ? undefined : { pack, packs: bars, need, holds, unit, byPiece };
+  }
+  return { pack, packs: packsFor(need, holds), need, holds, unit, byPiece };
+}
+
+/** A hacksaw takes about this, mm. Common practice. */
+const HACKSAW = 1.5;
+/** Whole bars for rods that may not be pieced together, each put into the first bar with room, longest first. */
+function barsFor(lengths: readonly number[], bar: number): number | undefined {
+  const room: number[] = [];
+  for (const length of lengths.toSorted((a, b) => b - a)) {
+    if (length > bar) return undefined;
+    const i = room.findIndex((r) => r >= length);
+    if (i >= 0) room[i] = room[i]! - length - HACKSAW;
+    else room.push(bar - length - HACKSAW);
+  }
+  return room.length;
+}

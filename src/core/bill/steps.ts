@@ -1,0 +1,273 @@
+import { nameOf, type Piece, type Plan, printersFor } from '../plan/index.ts';
+import { fromTicks, type Mm, type Money, toTicks } from '../quantity/index.ts';
+
+/** What one plan costs, as far as price steps need to know. */
+export interface Evaluation {
+  /** With tax. Undefined when it is not known, or the plan cannot be built. */
+  readonly cost?: Money;
+  /** No way of cutting can cost less; equal to `cost` when that is proven. */
+  readonly bound?: Money;
+  /** How many of each are bought, by the offer's id. */
+  readonly buys: ReadonlyMap<
+    string,
+    { readonly name: string; readonly kind: 'panel' | 'board' | 'pack'; readonly count: number }
+  >;
+  /** Why there is no cost, in a few words. */
+  readonly why?: string;
+}
+/** `quick`: within a frame or so, cost and bound; `exact`: as good as the planner can. */
+export type Evaluate = (plan: Plan, effort: 'quick' | 'exact') => Evaluation;
+
+export type StepsAsked =
+  | {
+      readonly piece: string;
+      readonly dimension: 'width' | 'height' | 'depth';
+      readonly from: Mm;
+      readonly to: Mm;
+      readonly step: Mm;
+    }
+  | { readonly piece: string; readonly dimension: 'material'; readonly choices: readonly string[] };
+
+export interface CostPoint {
+  /** mm, or the stock's id. */
+  readonly value: number | string;
+  readonly cost?: Money;
+  readonly why?: string;
+}
+/** Where the cost changes: just before it the cost is `before`, from `at` on it is `after`. */
+export interface PriceStep {
+  /** The first tick at which the cost is the new one, in mm. */
+  readonly at: Mm;
+  readonly before: Money;
+  readonly after: Money;
+  /** `birch 3/4: one panel more`. */
+  readonly words: string;
+}
+export interface Offered {
+  readonly value: number | string;
+  readonly cost: Money;
+  readonly saves: Money;
+  /** `2 mm narrower saves a panel (birch 3/4), 48.00` */
+  readonly words: string;
+}
+export interface PriceSteps {
+  readonly piece: string;
+  readonly dimension: StepsAsked['dimension'];
+  /** As the plan has it. */
+  readonly current: CostPoint;
+  readonly points: readonly CostPoint[];
+  readonly steps: readonly PriceStep[];
+  /** The least change that saves anything. */
+  readonly nearest?: Offered;
+  /** The least cost of the whole range, where it is less than the current one. */
+  readonly cheapest?: Offered;
+  readonly evaluations: number;
+}
+
+/** The plan with one size of one piece changed, or the stock of its carcass. Everything placed by it moves along. */
+export function varied(
+  plan: Plan,
+  optionId: string,
+  pieceName: string,
+  change:
+    | { readonly dimension: 'width' | 'height' | 'depth'; readonly value: Mm }
+    | { readonly dimension: 'material'; readonly value: string },
+): Plan {
+  const change1 = (piece: Piece): Piece => {
+    if (nameOf(piece) !== pieceName) return piece;
+    if (change.dimension !== 'material') {
+      if (!(change.dimension in piece.size)) throw new RangeError(`'${pieceName}' has no ${change.dimension}`);
+      return { ...piece, size: { ...piece.size, [change.dimension]: change.value } } as Piece;
+    }
+    if ('case' in piece) return { ...piece, make: { ...piece.make, panel: change.value } };
+    if ('shelf' in piece) return { ...piece, skin: change.value };
+    if ('lining' in piece) return { ...piece, panel: change.value };
+    throw new RangeError(`'${pieceName}' is not made of a material that can be chosen`);
+  };
+  if (!plan.options.some((o) => o.id === optionId && o.pieces.some((p) => nameOf(p) === pieceName)))
+    throw new RangeError(`option '${optionId}' has no piece '${pieceName}'`);
+  return {
+    ...plan,
+    options: plan.options.map((o) => (o.id === optionId ? { ...o, pieces: o.pieces.map(change1) } : o)),
+  };
+}
+
+/** More points than this are not asked for at once. */
+export const MOST_POINTS = 400;
+
+/**
+ * How the cost moves as one size of one piece goes through a range. Every point is reckoned quickly first and exactly only where the
+ * quick answer is not proven. Between two points that differ in cost the change is found to the tick by halving, which is right where
+ * the cost changes once between them; finer grids show more.
+ * @throws RangeError on a step that is not positive, an empty range, or more than MOST_POINTS points
+ */
+export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, evaluate: Evaluate): PriceSteps {
+  let evaluations = 0;
+  const known = new Map<number | string, Evaluation>();
+  const at = (value: number | string): Evaluation => {
+    const before = known.get(value);
+    if (before) return before;
+    const changed =
+      typeof value === 'string'
+        ? ({ dimension: 'material', value } as const)
+        : ({ dimension: asked.dimension as 'width', value: fromTicks(value) } as const);
+    const there = varied(plan, optionId, asked.piece, changed);
+    evaluations++;
+    let found = evaluate(there, 'quick');
+    if (found.cost !== undefined && found.bound !== found.cost) {
+      evaluations++;
+      found = evaluate(there, 'exact');
+    }
+    known.set(value, found);
+    return found;
+  };
+  const point = (value: number | string): CostPoint => {
+    const { cost, why } = at(value);
+    return {
+      value: typeof value === 'string' ? value : fromTicks(value),
+      ...(cost !== undefined && { cost }),
+      ...(why !== undefined && { why }),
+    };
+  };
+  const money = printersFor(plan.units).money;
+  const piece = plan.options.find((o) => o.id === optionId)?.pieces.find((p) => nameOf(p) === asked.piece);
+  if (!piece) throw new RangeError(`option '${optionId}' has no piece '${asked.piece}'`);
+
+  if (asked.dimension === 'material') {
+    const now = materialOf(piece, plan);
+    const points = asked.choices.map(point);
+    const current = point(now);
+    const cheaper = cheapestOf(points, current.cost);
+    return {
+      piece: asked.piece,
+      dimension: 'material',
+      current,
+      points,
+      steps: [],
+      ...(cheaper && {
+        cheapest: {
+          value: cheaper.value,
+          cost: cheaper.cost!,
+          saves: (current.cost! - cheaper.cost!) as Money,
+          words: `${cheaper.value} instead of ${now} saves ${money(current.cost! - cheaper.cost!)}`,
+        },
+      }),
+      evaluations,
+    };
+  }
+
+  const [from, to, step] = [toTicks(asked.from), toTicks(asked.to), toTicks(asked.step)];
+  if (!(step > 0)) throw new RangeError('a step must be more than 0');
+  if (!(to > from)) throw new RangeError('the range must end above its start');
+  if ((to - from) / step > MOST_POINTS)
+    throw new RangeError(`at most ${MOST_POINTS} points at once: take a longer step`);
+  const size = (piece.size as Readonly<Record<string, number | undefined>>)[asked.dimension];
+  if (size === undefined) throw new RangeError(`'${asked.piece}' has no ${asked.dimension}`);
+  const now = toTicks(size);
+  const grid: number[] = [];
+  for (let value: number = from; value < to; value += step) grid.push(value);
+  grid.push(to);
+  if (now > from && now < to && !grid.includes(now)) grid.push(now);
+  grid.sort((a, b) => a - b);
+
+  const steps: PriceStep[] = [];
+  for (let i = 0; i + 1 < grid.length; i++) {
+    const [low, high] = [grid[i]!, grid[i + 1]!];
+    const [before, after] = [at(low), at(high)];
+    if (before.cost === undefined || after.cost === undefined || before.cost === after.cost) continue;
+    let [kept, changed] = [low, high];
+    while (changed - kept > 1) {
+      const middle = Math.floor((kept + changed) / 2);
+      if (at(middle).cost === before.cost) kept = middle;
+      else changed = middle;
+    }
+    const there = at(changed);
+    if (there.cost === undefined) continue;
+    steps.push({ at: fromTicks(changed), before: before.cost, after: there.cost, words: difference(before, there) });
+  }
+
+  const current = point(now);
+  const length = printersFor(plan.units).length;
+  const offer = (ticks: number): Offered => {
+    const there = at(ticks);
+    const saves = (current.cost! - there.cost!) as Money;
+    const by = length(Math.abs(fromTicks(now - ticks)));
+    return {
+      value: fromTicks(ticks),
+      cost: there.cost!,
+      saves,
+      words: `${by} ${WORD[asked.dimension][ticks < now ? 0 : 1]} saves ${difference(there, at(now), 'saved')}, ${money(saves)}`,
+    };
+  };
+  let nearest: Offered | undefined;
+  let cheapest: Offered | undefined;
+  if (current.cost !== undefined) {
+    const cheaper = [...known.entries()]
+      .filter(
+        (e): e is [number, Evaluation & { cost: Money }] =>
+          typeof e[0] === 'number' && e[1].cost !== undefined && e[1].cost < current.cost!,
+      )
+      .map(([ticks, { cost }]) => ({ ticks, cost, off: Math.abs(ticks - now) }));
+    const close = cheaper.toSorted((a, b) => a.off - b.off || a.cost - b.cost)[0];
+    const least = cheaper.toSorted((a, b) => a.cost - b.cost || a.off - b.off)[0];
+    if (close) nearest = offer(close.ticks);
+    if (least) cheapest = offer(least.ticks);
+  }
+  return {
+    piece: asked.piece,
+    dimension: asked.dimension,
+    current,
+    points: grid.map(point),
+    steps,
+    ...(nearest && { nearest }),
+    ...(cheapest && { cheapest }),
+    evaluations,
+  };
+}
+
+const WORD = { width: ['narrower', 'wider'], height: ['lower', 'higher'], depth: ['shallower', 'deeper'] } as const;
+
+function materialOf(piece: Piece, plan: Plan): string {
+  const id =
+    'case' in piece
+      ? (piece.make?.panel ?? plan.make.panel)
+      : 'shelf' in piece
+        ? piece.skin
+        : 'lining' in piece
+          ? piece.panel
+          : undefined;
+  if (id === undefined) throw new RangeError(`'${nameOf(piece)}' names no material`);
+  return id;
+}
+const cheapestOf = (points: readonly CostPoint[], than: Money | undefined): CostPoint | undefined =>
+  than === undefined
+    ? undefined
+    : points.filter((p) => p.cost !== undefined && p.cost < than).toSorted((a, b) => a.cost! - b.cost!)[0];
+
+/** What is bought more or less of between two evaluations, panels first. */
+function difference(before: Evaluation, after: Evaluation, how: 'told' | 'saved' = 'told'): string {
+  const changes = [...new Set([...before.buys.keys(), ...after.buys.keys()])].flatMap((id) => {
+    const item = (after.buys.get(id) ?? before.buys.get(id))!;
+    const by = (after.buys.get(id)?.count ?? 0) - (before.buys.get(id)?.count ?? 0);
+    return by === 0 ? [] : [{ ...item, by }];
+  });
+  const order = ['panel', 'board', 'pack'];
+  const sorted = changes.toSorted(
+    (a, b) => order.indexOf(a.kind) - order.indexOf(b.kind) || Math.abs(b.by) - Math.abs(a.by),
+  );
+  if (how === 'saved') {
+    const saved = sorted.filter((c) => c.by > 0);
+    return saved.length === 0
+      ? 'money'
+      : saved.map((c) => `${c.by === 1 ? 'a' : c.by} ${plural(c.kind, c.by)} (${c.name})`).join(' and ');
+  }
+  return sorted.length === 0
+    ? 'other prices'
+    : sorted
+        .map(
+          (c) =>
+            `${c.name}: ${Math.abs(c.by) === 1 ? 'one' : Math.abs(c.by)} ${plural(c.kind, c.by)} ${c.by > 0 ? 'more' : 'less'}`,
+        )
+        .join('; ');
+}
+const plural = (word: string, n: number): string => (Math.abs(n) === 1 ? word : `${word}s`);

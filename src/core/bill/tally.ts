@@ -1,0 +1,189 @@
+import { volume, withoutAll } from '../geometry/index.ts';
+import type { Note, Working } from '../notes/index.ts';
+import type { Plan } from '../plan/index.ts';
+import type { Kg, Money } from '../quantity/index.ts';
+import type { Part, PartId, PlacedPiece } from '../scene/index.ts';
+import { densityOf, realLayouts, stockName } from '../stock/index.ts';
+import type { Bill, Cut } from './bill.ts';
+import { cutUp } from './rests.ts';
+
+/** kg of a part by its own volume, what is machined out of it left out. Undefined when the density of its stock is not known. */
+export function partMass(part: Part, plan: Plan): Kg | undefined {
+  const density = densityOf(plan.stock, part.stock);
+  if (!density) return undefined;
+  const { box, taken } = part.solid;
+  const solid =
+    taken.length === 0
+      ? volume(box)
+      : withoutAll(
+          box,
+          taken.filter((t) => t.round === undefined).map((t) => t.box),
+        ).reduce((s, b) => s + volume(b), 0);
+  return (solid * 1e-9 * density.value) as Kg;
+}
+
+/**
+ * Usual minutes of one person for each thing counted, finishing left out. All common practice; a plan's own `shop.pace` scales them.
+ */
+export const PACES = [
+  { key: 'panels', minutes: 15, what: 'panel fetched, laid out and broken down' },
+  { key: 'cuts', minutes: 2, what: 'cut at the saw, fence set and marked' },
+  { key: 'parts', minutes: 4, what: 'part labelled, edged and sanded' },
+  { key: 'joints', minutes: 5, what: 'joint let in, glued and fastened' },
+  { key: 'fronts', minutes: 30, what: 'door or drawer hung and set' },
+  { key: 'pieces', minutes: 60, what: 'piece carried in, set level and fixed' },
+] as const;
+type Counted = (typeof PACES)[number]['key'];
+
+export interface Tally {
+  /** With tax; left out while something has no price. */
+  readonly cost?: Money;
+  /** What is known of it even so. */
+  readonly known: Money;
+  /** Bought, and taken from the rack. */
+  readonly panels: number;
+  readonly boards: number;
+  readonly offcuts: number;
+  readonly cuts: number;
+  readonly parts: number;
+  /** kg of everything built; parts of unknown density are left out and counted in `unweighed`. */
+  readonly mass: Kg;
+  readonly unweighed: number;
+  /** kg, and what it is: a whole piece as it is moved, a display, or a panel as it is bought. */
+  readonly heaviest: Kg;
+  readonly heaviestIs: string;
+  readonly hours: number;
+  readonly hoursWorking: Working;
+  readonly stops: number;
+  readonly cautions: number;
+  readonly fines: number;
+}
+
+export interface TallyInput {
+  readonly plan: Plan;
+  readonly pieces: readonly PlacedPiece[];
+  readonly parts: readonly Part[];
+  readonly cuts: readonly Cut[];
+  readonly bill: Bill;
+  /** All of the option's notes, the bill's included. */
+  readonly notes: readonly Note[];
+  /** Of a part, where it is already known. */
+  readonly massOf?: (part: PartId) => number | undefined;
+}
+
+/** The headline figures of an option. */
+export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf }: TallyInput): Tally {
+  const layouts = cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
+  const bought = layouts.filter((l) => l.source.kind === 'buy');
+  const sawCuts = layouts.reduce((s, l) => s + cutUp(l).cuts, 0);
+  const masses = new Map<PartId, number>();
+  let unweighed = 0;
+  for (const part of parts) {
+    const mass = massOf ? massOf(part.id) : partMass(part, plan);
+    if (mass === undefined) unweighed++;
+    else masses.set(part.id, mass);
+  }
+  const lifts = [
+    ...pieces
+      .filter((p) => p.kind !== 'thing')
+      .map((p) => ({
+        is: p.title || p.id,
+        mass: (p.mass ?? 0) + p.parts.reduce((s, part) => s + (masses.get(part.id) ?? 0), 0),
+      })),
+    ...bought.flatMap((l) => {
+      const thickness = plan.stock.panels.find((p) => p.id === l.stock)?.thickness;
+      const density = densityOf(plan.stock, l.stock);
+      return thickness && density
+        ? [
+            {
+              is: `a whole panel of ${stockName(plan.stock, l.stock)}`,
+              mass: l.length * l.width * thickness * 1e-9 * density.value,
+            },
+          ]
+        : [];
+    }),
+  ];
+  const heaviest = lifts.reduce((a, b) => (b.mass > a.mass ? b : a), { is: 'nothing', mass: 0 });
+  const counts: Record<Counted, number> = {
+    panels: bought.filter((l) => l.from === 'panel').length,
+    cuts: sawCuts,
+    parts: parts.length,
+    joints: pieces.reduce((s, p) => s + p.joints.length, 0),
+    fronts: pieces.reduce((s, p) => s + p.needs.length, 0),
+    pieces: pieces.filter((p) => p.kind !== 'thing').length,
+  };
+  const working = hoursWorking(counts, plan.shop.pace);
+  const verdict = (v: Note['verdict']): number => notes.filter((n) => n.verdict === v).length;
+  return {
+    ...(bill.total !== undefined && { cost: bill.total }),
+    known: bill.known,
+    panels: counts.panels,
+    boards: bought.filter((l) => l.from === 'board').length,
+    offcuts: layouts.length - bought.length,
+    cuts: sawCuts,
+    parts: parts.length,
+    mass: [...masses.values()].reduce((a, b) => a + b, 0) as Kg,
+    unweighed,
+    heaviest: heaviest.mass as Kg,
+    heaviestIs: heaviest.is,
+    hours: working.result.value,
+    hoursWorking: working,
+    stops: verdict('stop'),
+    cautions: verdict('caution'),
+    fines: verdict('fine'),
+  };
+}
+
+function hoursWorking(counts: Readonly<Record<Counted, number>>, pace: number): Working {
+  const minutes = PACES.reduce((s, p) => s + counts[p.key] * p.minutes, 0);
+  return {
+    what: 'Hours of one person to cut, build and fit',
+    formula: 't = pace · Σ count · minutes / 60',
+    inputs: [
+      { symbol: 'pace', name: "this maker's time over the usual time", value: pace, unit: '' },
+      ...PACES.flatMap(({ key, minutes: each, what }) => [
+        { symbol: `n ${key}`, name: what, value: counts[key], unit: '' },
+        { symbol: `t ${key}`, name: `minutes for one`, value: each, unit: 'min', source: 'common practice' as const },
+      ]),
+    ],
+    result: { value: (pace * minutes) / 60, unit: 'h' },
+    source: 'common practice',
+    assumes: ['finishing, drying and shopping are left out', 'one person; a helper saves less than half'],
+  };
+}
+
+/** Figures in which options differ, each with its difference from the first. */
+export interface Compared {
+  readonly id: string;
+  readonly title: string;
+  readonly tally: Tally;
+  /** From the first option; a cost that is not known on either side has none. */
+  readonly difference: Partial<Record<(typeof COMPARED)[number], number>>;
+}
+export const COMPARED = [
+  'cost',
+  'panels',
+  'boards',
+  'cuts',
+  'parts',
+  'mass',
+  'heaviest',
+  'hours',
+  'stops',
+  'cautions',
+] as const;
+
+/** Options side by side, in the order given; the first is what the others are held against. */
+export function compareOptions(
+  options: readonly { readonly id: string; readonly title: string; readonly tally: Tally }[],
+): readonly Compared[] {
+  const first = options[0]?.tally;
+  return options.map(({ id, title, tally }) => {
+    const difference: Partial<Record<(typeof COMPARED)[number], number>> = {};
+    for (const key of COMPARED) {
+      const [a, b] = [first?.[key], tally[key]];
+      if (a !== undefined && b !== undefined) difference[key] = b - a;
+    }
+    return { id, title, tally, difference };
+  });
+}
