@@ -48,8 +48,7 @@ export function parseMoney(written: string | number, currency: string): Result<M
     if (!meant.includes(currency))
       return refuse(`the currency of this plan is ${currency}, not ${mark}`, { expected: `an amount in ${currency}` });
   }
-  if (parts[2] && parts[5] && parts[2] !== parts[5] && !(parts[2] in SIGNS && !(parts[5] in SIGNS)))
-    return refuse('it names its currency twice');
+  if (parts[2] && parts[5] && parts[2] in SIGNS === parts[5] in SIGNS) return refuse('it names its currency twice');
   const numeral = readAmount(parts[4]!.trim(), places);
   if ('trouble' in numeral)
     return refuse(numeral.trouble, numeral.expected === undefined ? {} : { expected: numeral.expected });
