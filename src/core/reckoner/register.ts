@@ -2,10 +2,12 @@ import type { AnyCalculator, CheckRow } from '../notes/index.ts';
 import * as power from '../power/index.ts';
 import * as sound from '../sound/index.ts';
 import * as stock from '../stock/index.ts';
+import * as strength from '../strength/index.ts';
 
 /** Every topic's calculators and published check values, in the order of the house. A topic joins by its door. */
 const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonly checks: readonly CheckRow[] }[] = [
   stock,
+  strength,
   power,
   sound,
 ];

@@ -1,0 +1,94 @@
+import type { AnyCalculator, CheckRow } from '../notes/index.ts';
+import { carryingChecks } from './checks-carrying.ts';
+import { fixingChecks } from './checks-fixing.ts';
+import { shelfChecks } from './checks-shelf.ts';
+import { FIXING_CALCULATORS } from './fixings.ts';
+import { LIFTING_CALCULATORS } from './lifting.ts';
+import { MOVING_CALCULATORS } from './moving.ts';
+import { SHELF_CALCULATORS } from './shelf.ts';
+
+export {
+  beamMoment,
+  beamSag,
+  bendingStress,
+  midspanSag,
+  overhangFraction,
+  type SpanLoad,
+  SUPPORTS,
+  type Supports,
+  shelfSagOfSection,
+} from './beam.ts';
+export { CREEP_CLASSES, type CreepClass, creepClassOf, deformationFactor, finalSag } from './creep.ts';
+export { STUD_CUTS } from './fixings.ts';
+export {
+  type BracketReactions,
+  bracketReactions,
+  bracketTensions,
+  DISPLAY_PATTERNS,
+  type DisplayPattern,
+  type FixingRow,
+  GYPSUM_BOARDS,
+  mountProofMass,
+  mountTestForce,
+  tippingPull,
+} from './hanging.ts';
+export {
+  type Lift,
+  type LiftingLimit,
+  liftDuration,
+  liftingIndex,
+  liftingLimit,
+  liftReach,
+  teamCapacity,
+} from './lifting.ts';
+export {
+  type Box,
+  cornerPass,
+  cornerTurn,
+  type DoorPass,
+  type Opening,
+  passesDoor,
+  rectangleFits,
+  standUpHeight,
+  tallestToStandUp,
+  turnsCorner,
+  vehicleSpare,
+} from './moving.ts';
+export { type BuiltUp, builtUp, hollow, rectangle, round, type ShelfSection, shelfSection } from './section.ts';
+export {
+  BOOKS,
+  DESIGN_LOADS,
+  type DesignLoad,
+  SAG_LIMITS,
+  type SagLimitName,
+  SHELF_LOAD_CAP,
+  WALL_CABINET_PROOF,
+} from './standards.ts';
+export {
+  pulloutSteel,
+  pulloverSteel,
+  SCREW_RESISTANCE,
+  SCREW_SAFETY,
+  STUD_STEEL,
+  type StudMils,
+  screwShearSteel,
+  studThickness,
+} from './steel-fixing.ts';
+export {
+  combinedResistance,
+  type LateralJoint,
+  lagWithdrawal,
+  lateralValue,
+  nailWithdrawal,
+  WOOD_SCREWS,
+  type WoodScrew,
+  woodScrewWithdrawal,
+} from './timber-fixing.ts';
+
+export const calculators: readonly AnyCalculator[] = [
+  ...SHELF_CALCULATORS,
+  ...FIXING_CALCULATORS,
+  ...LIFTING_CALCULATORS,
+  ...MOVING_CALCULATORS,
+];
+export const checks: readonly CheckRow[] = [...shelfChecks, ...fixingChecks, ...carryingChecks];

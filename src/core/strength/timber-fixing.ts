@@ -1,0 +1,154 @@
+import { convert, convertTo } from '../quantity/index.ts';
+
+/**
+ * Fixings in the side grain of wood by the National Design Specification for Wood Construction (NDS), reference values at
+ * normal load duration, before any adjustment factor. The NDS formulas are in inches, pounds and psi; lengths here are mm,
+ * forces N, forces per length N/mm.
+ */
+const inches = (mm: number): number => convertTo(mm, 'in', 'length');
+const newtons = (pounds: number): number => convert(pounds, 'lbf', 'force');
+const perMm = (poundsPerInch: number): number => convert(poundsPerInch, 'lb/in', 'line load') / 1000;
+
+/** W = 1800 G^1.5 D^0.75 lb/in. Source: NDS-2018, eq. (12.2-1). D is the unthreaded shank. */
+export const lagWithdrawal = (gravity: number, diameter: number): number =>
+  perMm(1800 * gravity ** 1.5 * inches(diameter) ** 0.75);
+/** W = 2850 G² D lb/in. Source: NDS-2018, eq. (12.2-2). */
+export const woodScrewWithdrawal = (gravity: number, diameter: number): number =>
+  perMm(2850 * gravity ** 2 * inches(diameter));
+/** W = 1380 G^2.5 D lb/in, plain shank. Source: NDS-2018, eq. (12.2-3). */
+export const nailWithdrawal = (gravity: number, diameter: number): number =>
+  perMm(1380 * gravity ** 2.5 * inches(diameter));
+/** Breaking, not allowed: 15 700 G² D lb/in. Source: FPL-GTR-190 (2010), eq. (8-10). */
+export const screwWithdrawalUltimate = (gravity: number, diameter: number): number =>
+  perMm(15700 * gravity ** 2 * inches(diameter));
+
+/** Screw numbers and their shank diameters, inches. Source: NDS appendix L, table L3; No. 14 to ANSI/ASME B18.6.1. */
+export const WOOD_SCREWS = {
+  '6': 0.138,
+  '7': 0.151,
+  '8': 0.164,
+  '9': 0.177,
+  '10': 0.19,
+  '12': 0.216,
+  '14': 0.242,
+  '16': 0.268,
+  '18': 0.294,
+  '20': 0.32,
+} as const;
+export type WoodScrew = keyof typeof WOOD_SCREWS;
+
+export const FASTENERS = ['nail', 'wood screw', 'lag screw'] as const;
+export type Fastener = (typeof FASTENERS)[number];
+
+/** Bending yield strength by diameter, psi. Source: NDS-2018, appendix I, table I1. */
+export function bendingYield(fastener: Fastener, diameter: number): number {
+  const D = inches(diameter);
+  const steps: readonly (readonly [upTo: number, psi: number])[] =
+    fastener === 'lag screw'
+      ? [
+          [0.25, 70_000],
+          [0.3125, 60_000],
+          [Number.POSITIVE_INFINITY, 45_000],
+        ]
+      : [
+          [0.142, 100_000],
+          [0.177, 90_000],
+          [0.236, 80_000],
+          [0.273, 70_000],
+          [0.344, 60_000],
+          [Number.POSITIVE_INFINITY, 45_000],
+        ];
+  return steps.find(([upTo]) => D <= upTo + 1e-9)![1];
+}
+
+/** Dowel bearing strength of wood, psi. Source: NDS-2018, table 12.3.3: 16 600 G^1.84 below 1/4 in; by grain above. */
+export function dowelBearing(gravity: number, diameter: number, acrossGrain: boolean): number {
+  const D = inches(diameter);
+  if (D < 0.25) return 16_600 * gravity ** 1.84;
+  return acrossGrain ? (6100 * gravity ** 1.45) / Math.sqrt(D) : 11_200 * gravity;
+}
+
+/** Dowel bearing of steel side plates, psi: 1.375 F_u of thin sheet, 1.5 F_u of A36 plate. Source: NDS-2018, appendix I. */
+export const STEEL_BEARING = { 'sheet steel': 61_850, 'steel plate': 87_000 } as const;
+
+export interface LateralJoint {
+  readonly fastener: Fastener;
+  /** Diameter that bends: the shank of a nail, the root of a thread that crosses the joint. */
+  readonly diameter: number;
+  /** Nominal diameter, which decides the reduction term and how deep it must go. */
+  readonly nominal?: number;
+  readonly sideThickness: number;
+  readonly penetration: number;
+  readonly mainGravity: number;
+  readonly side: { readonly gravity: number } | { readonly steel: keyof typeof STEEL_BEARING };
+  /** Load across the grain of the main member (a shelf load on a stud runs along it). */
+  readonly acrossGrain?: boolean;
+}
+
+export const YIELD_MODES = ['Im', 'Is', 'II', 'IIIm', 'IIIs', 'IV'] as const;
+export type YieldMode = (typeof YIELD_MODES)[number];
+
+/**
+ * Reference lateral design value of one fastener in single shear: the least of six yield modes, N.
+ * Source: NDS-2018, tables 12.3.1A and 12.3.1B. Between 6 and 10 diameters of penetration the value is also taken down in
+ * proportion, as the tables' notes do.
+ * @throws RangeError below six diameters of penetration (four for lag screws).
+ */
+export function lateralValue(joint: LateralJoint): {
+  value: number;
+  mode: YieldMode;
+  modes: Record<YieldMode, number>;
+} {
+  const nominal = joint.nominal ?? joint.diameter;
+  const least = joint.fastener === 'lag screw' ? 4 : 6;
+  if (joint.penetration < least * nominal * (1 - 1e-9))
+    throw new RangeError(
+      `the ${joint.fastener} must go at least ${least} diameters (${least * nominal} mm) into the framing`,
+    );
+  const whole = (joint.fastener === 'lag screw' ? 8 : 10) * nominal;
+  const modes = yieldModes(joint, joint.penetration);
+  const reduced = Math.min(1, joint.penetration / whole);
+  const capped = yieldModes(joint, Math.max(joint.penetration, whole));
+  const mode = YIELD_MODES.reduce((a, b) => (modes[b] < modes[a] ? b : a));
+  const table = reduced * Math.min(...YIELD_MODES.map((m) => capped[m]));
+  return { value: Math.min(modes[mode], table), mode, modes };
+}
+
+function yieldModes(joint: LateralJoint, penetration: number): Record<YieldMode, number> {
+  const D = inches(joint.diameter);
+  const nominal = inches(joint.nominal ?? joint.diameter);
+  const [lm, ls] = [inches(penetration), inches(joint.sideThickness)];
+  const across = joint.acrossGrain ?? false;
+  const bearingDiameter = joint.nominal ?? joint.diameter;
+  const Fem = dowelBearing(joint.mainGravity, bearingDiameter, across);
+  const Fes =
+    'steel' in joint.side ? STEEL_BEARING[joint.side.steel] : dowelBearing(joint.side.gravity, bearingDiameter, across);
+  const Fyb = bendingYield(joint.fastener, joint.nominal ?? joint.diameter);
+  const Re = Fem / Fes;
+  const Rt = lm / ls;
+  const k1 = (Math.sqrt(Re + 2 * Re ** 2 * (1 + Rt + Rt ** 2) + Rt ** 2 * Re ** 3) - Re * (1 + Rt)) / (1 + Re);
+  const k2 = -1 + Math.sqrt(2 * (1 + Re) + (2 * Fyb * (1 + 2 * Re) * D ** 2) / (3 * Fem * lm ** 2));
+  const k3 = -1 + Math.sqrt((2 * (1 + Re)) / Re + (2 * Fyb * (2 + Re) * D ** 2) / (3 * Fem * ls ** 2));
+  const K_D = D <= 0.17 ? 2.2 : 10 * D + 0.5;
+  const K_θ = across ? 1.25 : 1;
+  // a root below 1/4 in in a fastener of 1/4 in and more: R_d = K_D K_θ (note to table 12.3.1B)
+  const small = D < 0.25;
+  const Rd = (large: number) => (small ? K_D * (nominal >= 0.25 ? K_θ : 1) : large * K_θ);
+  return {
+    Im: newtons((D * lm * Fem) / Rd(4)),
+    Is: newtons((D * ls * Fes) / Rd(4)),
+    II: newtons((k1 * D * ls * Fes) / Rd(3.6)),
+    IIIm: newtons((k2 * D * lm * Fem) / ((1 + 2 * Re) * Rd(3.2))),
+    IIIs: newtons((k3 * D * ls * Fem) / ((2 + Re) * Rd(3.2))),
+    IV: newtons((D ** 2 / Rd(3.2)) * Math.sqrt((2 * Fem * Fyb) / (3 * (1 + Re)))),
+  };
+}
+
+/**
+ * Resistance of a screw pulled at an angle α to the surface: Z′α = W Z / (W cos²α + Z sin²α).
+ * Source: NDS-2018, eq. (12.4-1). Angle in degrees: 0 along the surface, 90 straight out.
+ */
+export function combinedResistance(withdrawal: number, lateral: number, angle: number): number {
+  const α = (angle * Math.PI) / 180;
+  return (withdrawal * lateral) / (withdrawal * Math.cos(α) ** 2 + lateral * Math.sin(α) ** 2);
+}
