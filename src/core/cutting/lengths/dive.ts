@@ -1,6 +1,6 @@
-import { addPattern, type Generator, generate, usage } from './generate.ts';
+import { type Generator, generate, usage } from './generate.ts';
 import { fillGreedily } from './greedy.ts';
-import { optimise, refactor, refresh, reoptimise, setBasis } from './linear.ts';
+import { optimise, placeOf, refresh, reoptimise, setBasis, setDuals } from './linear.ts';
 import { type Cut, costOf, trimToDemand } from './pattern.ts';
 
 /**
@@ -23,7 +23,7 @@ export interface Dive {
 export function dive({ generator, halt, offer, roundUp }: Dive, best: number, doubts: number, depth: number): number {
   const { model, linear } = generator;
   let beat = best;
-  const basis = [...linear.basis];
+  const top = [...linear.basis];
   const limits = generator.limitRow;
 
   const setDemand = (left: readonly number[], used: readonly number[]): void => {
@@ -51,11 +51,11 @@ export function dive({ generator, halt, offer, roundUp }: Dive, best: number, do
       const banned = !proper(j, left);
       if (banned !== linear.banned[j]) {
         linear.banned[j] = banned;
-        evicted ||= linear.place.has(j);
+        evicted ||= placeOf(linear, j) >= 0;
       }
     }
     if (evicted) {
-      refactor(linear);
+      setDuals(linear);
       if (!optimise(linear, halt)) return false;
     }
     const result = generate(
@@ -148,8 +148,6 @@ export function dive({ generator, halt, offer, roundUp }: Dive, best: number, do
     model.stocks.map(() => 0),
   );
   linear.banned.fill(false);
-  setBasis(linear, basis);
+  setBasis(linear, top);
   return beat;
 }
-
-export { addPattern };

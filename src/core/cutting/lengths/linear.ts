@@ -1,11 +1,13 @@
+import { type Factor, factorise } from './factor.ts';
+
 /**
  * A small linear program for column generation: minimise c·x, A x ≥ b, x ≥ 0, with columns and rows added as the search goes on.
  *
- * Revised simplex with the dense inverse of the basis, primal after columns are added, dual after rows are added or the right-hand
- * side is moved. Every row has a surplus and, at a high price, an artificial that covers it, so there is always a basis. The
- * right-hand side is nudged by a fixed pseudo-random hair: these programs (many rows "cover once") are so degenerate that the simplex
- * would stall otherwise. The hair shifts the value by less than a millionth of the cost, and nothing is proven with floating point
- * anyway: callers turn the duals into whole numbers and prove their bounds with those.
+ * Revised simplex over a factored basis: primal (devex pricing: Forrest & Goldfarb 1992) after columns are added, dual after rows are
+ * added or the right-hand side is moved. Every row has a surplus and, at a high price, an artificial that covers it, so there is
+ * always a basis. The right-hand side is nudged by a fixed pseudo-random hair: these programs (many rows "cover once") are so
+ * degenerate that the simplex would stall otherwise. The hair shifts the value by less than a millionth of the cost, and nothing is
+ * proven by it: callers take the duals, whatever they are, and prove their bounds from those.
  */
 export interface Linear {
   rows: number;
@@ -17,23 +19,23 @@ export interface Linear {
   readonly columnValues: number[][];
   /** Columns that may not enter; one in the basis is priced out at the artificials' cost. */
   readonly banned: boolean[];
-  /** For each row what is basic in it: column j as j, the surplus of row r as −1−2r, the artificial of row r as −2−2r. */
+  /** What is basic at each place: column j as j, the surplus of row r as −1−2r, the artificial of row r as −2−2r. */
   basis: number[];
-  place: Map<number, number>;
-  stride: number;
-  inverse: Float64Array;
+  /** Where a column, a surplus, an artificial stands in the basis; −1 when it does not. */
+  readonly placeOfColumn: number[];
+  readonly placeOfSurplus: number[];
+  readonly placeOfArtificial: number[];
+  factor: Factor;
   level: Float64Array;
   dual: Float64Array;
   /** Price of an artificial. */
   high: number;
   pivots: number;
-  sinceFactor: number;
 }
 
 const PIVOT = 1e-9;
 const COST_TOLERANCE = 1e-9;
 const LEVEL_TOLERANCE = 1e-9;
-const REFACTOR_EVERY = 120;
 
 export const surplusOf = (row: number): number => -1 - 2 * row;
 export const artificialOf = (row: number): number => -2 - 2 * row;
@@ -45,7 +47,6 @@ const hairOf = (row: number): number => 1e-7 * (0.5 + (((row + 1) * 0.6180339887
 
 export function createLinear(rhs: readonly number[], high: number): Linear {
   const rows = rhs.length;
-  const stride = rows + 32;
   const linear: Linear = {
     rows,
     rhs: [...rhs],
@@ -55,28 +56,38 @@ export function createLinear(rhs: readonly number[], high: number): Linear {
     columnValues: [],
     banned: [],
     basis: [],
-    place: new Map(),
-    stride,
-    inverse: new Float64Array(stride * stride),
-    level: new Float64Array(stride),
-    dual: new Float64Array(stride),
+    placeOfColumn: [],
+    placeOfSurplus: rhs.map(() => -1),
+    placeOfArtificial: rhs.map(() => -1),
+    factor: factorise(0, [], []),
+    level: new Float64Array(rows),
+    dual: new Float64Array(rows),
     high,
     pivots: 0,
-    sinceFactor: 0,
   };
-  resetBasis(linear);
+  setBasis(
+    linear,
+    rhs.map((value, row) => (value > 0 ? artificialOf(row) : surplusOf(row))),
+  );
   return linear;
 }
 
-/** All artificial where the right-hand side is positive, surplus elsewhere. */
-export function resetBasis(linear: Linear): void {
-  setBasis(
-    linear,
-    linear.rhs.map((value, row) => (value > 0 ? artificialOf(row) : surplusOf(row))),
-  );
+export function placeOf(linear: Linear, variable: number): number {
+  if (variable >= 0) return linear.placeOfColumn[variable]!;
+  return isArtificial(variable)
+    ? linear.placeOfArtificial[rowOfExtra(variable)]!
+    : linear.placeOfSurplus[rowOfExtra(variable)]!;
 }
 
+function setPlace(linear: Linear, variable: number, place: number): void {
+  if (variable >= 0) linear.placeOfColumn[variable] = place;
+  else if (isArtificial(variable)) linear.placeOfArtificial[rowOfExtra(variable)] = place;
+  else linear.placeOfSurplus[rowOfExtra(variable)] = place;
+}
+
+/** Comes back to a basis had before; the rows must be the same, all else may have changed. */
 export function setBasis(linear: Linear, basis: readonly number[]): void {
+  for (const variable of linear.basis) setPlace(linear, variable, -1);
   linear.basis = [...basis];
   refactor(linear);
 }
@@ -86,68 +97,76 @@ export function addColumn(linear: Linear, cost: number, rows: number[], values: 
   linear.columnRows.push(rows);
   linear.columnValues.push(values);
   linear.banned.push(false);
+  linear.placeOfColumn.push(-1);
   return linear.cost.length - 1;
 }
 
-/** Adds Σ coefficient·x ≥ rhs over the columns given; its surplus becomes basic, so call `reoptimise` after. */
-export function addRow(linear: Linear, rhs: number, columns: readonly number[], values: readonly number[]): number {
-  const row = linear.rows;
-  if (row >= linear.stride) grow(linear);
-  linear.rows += 1;
-  linear.rhs.push(rhs);
-  // No hair on cuts: they are few, and a hair could make a tight pair of them impossible.
-  linear.hair.push(0);
-  columns.forEach((column, k) => {
-    linear.columnRows[column]!.push(row);
-    linear.columnValues[column]!.push(values[k]!);
-  });
-  linear.basis.push(surplusOf(row));
-  linear.place.set(surplusOf(row), row);
-  const { inverse, stride, level } = linear;
-  const at = row * stride;
-  inverse.fill(0, at, at + stride);
-  let value = -rhs;
-  columns.forEach((column, k) => {
-    const place = linear.place.get(column);
-    if (place === undefined) return;
-    const factor = values[k]!;
-    const from = place * stride;
-    for (let j = 0; j < row; j++) inverse[at + j]! += factor * inverse[from + j]!;
-    value += factor * level[place]!;
-  });
-  for (let i = 0; i < row; i++) inverse[i * stride + row] = 0;
-  inverse[at + row] = -1;
-  level[row] = value;
-  linear.dual[row] = 0;
-  return row;
+export interface NewRow {
+  readonly rhs: number;
+  readonly columns: readonly number[];
+  readonly values: readonly number[];
 }
 
-/** Takes away the rows from `keep` on; the basis is rebuilt from what remains. */
-export function truncateRows(linear: Linear, keep: number): void {
-  if (keep === linear.rows) return;
+/** Adds rows Σ value·x ≥ rhs; their surpluses become basic, so call `reoptimise` after. */
+export function addRows(linear: Linear, added: readonly NewRow[]): void {
+  for (const { rhs, columns, values } of added) {
+    const row = linear.rows;
+    linear.rows += 1;
+    linear.rhs.push(rhs);
+    // No hair on cuts: they are few, and a hair could make a tight pair of them impossible.
+    linear.hair.push(0);
+    columns.forEach((column, k) => {
+      linear.columnRows[column]!.push(row);
+      linear.columnValues[column]!.push(values[k]!);
+    });
+    linear.placeOfSurplus.push(-1);
+    linear.placeOfArtificial.push(-1);
+    linear.basis.push(surplusOf(row));
+  }
+  refactor(linear);
+}
+
+/** Takes rows from `from` on away where `keep` says no. The basis must be set anew unless only rows with a basic surplus go. */
+export function dropRows(linear: Linear, from: number, keep: (row: number) => boolean): void {
+  const newIndex = Array.from({ length: linear.rows }, (_, row) => row);
+  let next = from;
+  for (let row = from; row < linear.rows; row++) newIndex[row] = keep(row) ? next++ : -1;
+  if (next === linear.rows) return;
   for (let j = 0; j < linear.columnRows.length; j++) {
     const rows = linear.columnRows[j]!;
+    const values = linear.columnValues[j]!;
     let length = rows.length;
-    // Rows were appended in order, so the ones to go stand at the end.
-    while (length > 0 && rows[length - 1]! >= keep) length -= 1;
-    rows.length = length;
-    linear.columnValues[j]!.length = length;
+    // Rows were appended in order, so the ones that may go stand at the end.
+    while (length > 0 && rows[length - 1]! >= from) length -= 1;
+    let to = length;
+    for (let t = length; t < rows.length; t++) {
+      const row = newIndex[rows[t]!]!;
+      if (row < 0) continue;
+      rows[to] = row;
+      values[to] = values[t]!;
+      to += 1;
+    }
+    rows.length = to;
+    values.length = to;
   }
-  linear.rows = keep;
-  linear.rhs.length = keep;
-  linear.hair.length = keep;
-}
-
-function grow(linear: Linear): void {
-  const stride = Math.ceil(linear.stride * 1.5) + 32;
-  const inverse = new Float64Array(stride * stride);
-  for (let i = 0; i < linear.rows; i++)
-    inverse.set(linear.inverse.subarray(i * linear.stride, i * linear.stride + linear.rows), i * stride);
-  const level = new Float64Array(stride);
-  level.set(linear.level);
-  const dual = new Float64Array(stride);
-  dual.set(linear.dual);
-  Object.assign(linear, { stride, inverse, level, dual });
+  for (const variable of linear.basis) setPlace(linear, variable, -1);
+  linear.basis = linear.basis.flatMap((variable) => {
+    if (variable >= 0) return [variable];
+    const row = newIndex[rowOfExtra(variable)]!;
+    if (row < 0) return [];
+    return [isArtificial(variable) ? artificialOf(row) : surplusOf(row)];
+  });
+  for (let row = from; row < linear.rows; row++) {
+    const to = newIndex[row]!;
+    if (to < 0) continue;
+    linear.rhs[to] = linear.rhs[row]!;
+    linear.hair[to] = linear.hair[row]!;
+  }
+  linear.rows = next;
+  linear.rhs.length = next;
+  linear.hair.length = next;
+  linear.placeOfSurplus.length = next;
+  linear.placeOfArtificial.length = next;
 }
 
 function costOf(linear: Linear, variable: number): number {
@@ -155,102 +174,50 @@ function costOf(linear: Linear, variable: number): number {
   return isArtificial(variable) ? linear.high : 0;
 }
 
-/** Inverts the basis anew (Gauss–Jordan with partial pivoting); a dependent column gives way to an artificial. */
+/** Factors the basis anew; a dependent column gives way to an artificial. */
 export function refactor(linear: Linear): void {
-  const { rows, stride, inverse } = linear;
-  const matrix = new Float64Array(rows * rows);
+  const { rows } = linear;
+  if (linear.level.length < rows) {
+    linear.level = new Float64Array(rows + 64);
+    linear.dual = new Float64Array(rows + 64);
+  }
+  for (;;) {
+    const factor = factorise(
+      rows,
+      linear.basis.map((variable) => (variable >= 0 ? linear.columnRows[variable]! : [rowOfExtra(variable)])),
+      linear.basis.map((variable) => (variable >= 0 ? linear.columnValues[variable]! : [isArtificial(variable) ? 1 : -1])),
+    );
+    linear.factor = factor;
+    if (factor.dependent.length === 0) break;
+    for (const { place, row } of factor.dependent) {
+      setPlace(linear, linear.basis[place]!, -1);
+      linear.basis[place] = artificialOf(row);
+    }
+  }
   linear.basis.forEach((variable, k) => {
-    if (variable >= 0) {
-      const indices = linear.columnRows[variable]!;
-      const values = linear.columnValues[variable]!;
-      for (let t = 0; t < indices.length; t++) matrix[indices[t]! * rows + k] = values[t]!;
-    } else matrix[rowOfExtra(variable) * rows + k] = isArtificial(variable) ? 1 : -1;
+    setPlace(linear, variable, k);
   });
-  for (let i = 0; i < rows; i++) {
-    inverse.fill(0, i * stride, i * stride + rows);
-    inverse[i * stride + i] = 1;
-  }
-  // Row operations turn `matrix` into a permutation; `whose[k]` is the row that holds the one of column k.
-  const taken = new Uint8Array(rows);
-  const whose = new Int32Array(rows).fill(-1);
-  const dependent: number[] = [];
-  for (let k = 0; k < rows; k++) {
-    let pivotRow = -1;
-    let largest = 1e-10;
-    for (let i = 0; i < rows; i++) {
-      if (taken[i]) continue;
-      const size = Math.abs(matrix[i * rows + k]!);
-      if (size > largest) [largest, pivotRow] = [size, i];
-    }
-    if (pivotRow < 0) {
-      dependent.push(k);
-      continue;
-    }
-    taken[pivotRow] = 1;
-    whose[k] = pivotRow;
-    const pivotAt = pivotRow * rows;
-    const inverseAt = pivotRow * stride;
-    const scale = 1 / matrix[pivotAt + k]!;
-    for (let j = k; j < rows; j++) matrix[pivotAt + j]! *= scale;
-    for (let j = 0; j < rows; j++) inverse[inverseAt + j]! *= scale;
-    for (let i = 0; i < rows; i++) {
-      if (i === pivotRow) continue;
-      const factor = matrix[i * rows + k]!;
-      if (factor === 0) continue;
-      const at = i * rows;
-      for (let j = k; j < rows; j++) matrix[at + j]! -= factor * matrix[pivotAt + j]!;
-      const to = i * stride;
-      for (let j = 0; j < rows; j++) inverse[to + j]! -= factor * inverse[inverseAt + j]!;
-    }
-  }
-  if (dependent.length > 0) {
-    const free: number[] = [];
-    for (let i = 0; i < rows; i++) if (!taken[i]) free.push(i);
-    dependent.forEach((k, t) => {
-      linear.basis[k] = artificialOf(free[t]!);
-    });
-    refactor(linear);
-    return;
-  }
-  const ordered = new Float64Array(rows * rows);
-  for (let k = 0; k < rows; k++) ordered.set(inverse.subarray(whose[k]! * stride, whose[k]! * stride + rows), k * rows);
-  for (let k = 0; k < rows; k++) inverse.set(ordered.subarray(k * rows, (k + 1) * rows), k * stride);
-  linear.place = new Map(linear.basis.map((variable, k) => [variable, k]));
-  linear.sinceFactor = 0;
-  setLevels(linear);
-  setDuals(linear);
+  refresh(linear);
 }
 
-function setLevels(linear: Linear): void {
-  const { rows, stride, inverse, level, rhs, hair } = linear;
-  for (let i = 0; i < rows; i++) {
-    let sum = 0;
-    const at = i * stride;
-    for (let j = 0; j < rows; j++) sum += inverse[at + j]! * (rhs[j]! + hair[j]!);
-    level[i] = sum;
-  }
+/** Levels and duals anew: call after the right-hand side, costs or bans have changed. */
+export function refresh(linear: Linear): void {
+  const { rows, rhs, hair, factor } = linear;
+  const level = new Float64Array(rows);
+  for (let i = 0; i < rows; i++) level[i] = rhs[i]! + hair[i]!;
+  factor.solve(level);
+  linear.level.set(level);
+  setDuals(linear);
 }
 
 export function setDuals(linear: Linear): void {
-  const { rows, stride, inverse, dual } = linear;
-  dual.fill(0, 0, rows);
-  for (let i = 0; i < rows; i++) {
-    const cost = costOf(linear, linear.basis[i]!);
-    if (cost === 0) continue;
-    const at = i * stride;
-    for (let j = 0; j < rows; j++) dual[j]! += cost * inverse[at + j]!;
-  }
+  const dual = new Float64Array(linear.rows);
+  linear.basis.forEach((variable, k) => {
+    dual[k] = costOf(linear, variable);
+  });
+  linear.factor.solveTransposed(dual);
+  linear.dual.set(dual);
 }
-
-export function setRhs(linear: Linear, row: number, value: number): void {
-  linear.rhs[row] = value;
-}
-
-/** After rhs changes. */
-export const refresh = (linear: Linear): void => {
-  setLevels(linear);
-  setDuals(linear);
-};
 
 export function reducedCost(linear: Linear, column: number): number {
   const rows = linear.columnRows[column]!;
@@ -268,53 +235,39 @@ export function objective(linear: Linear): number {
   return sum;
 }
 
-const work: { direction: Float64Array } = { direction: new Float64Array(0) };
-
 function directionOf(linear: Linear, variable: number): Float64Array {
-  const { rows, stride, inverse } = linear;
-  if (work.direction.length < rows) work.direction = new Float64Array(2 * rows + 64);
-  const { direction } = work;
+  const direction = new Float64Array(linear.rows);
   if (variable >= 0) {
-    const indices = linear.columnRows[variable]!;
+    const rows = linear.columnRows[variable]!;
     const values = linear.columnValues[variable]!;
-    const count = indices.length;
-    for (let i = 0; i < rows; i++) {
-      const at = i * stride;
-      let sum = 0;
-      for (let t = 0; t < count; t++) sum += inverse[at + indices[t]!]! * values[t]!;
-      direction[i] = sum;
-    }
-  } else {
-    const row = rowOfExtra(variable);
-    const sign = isArtificial(variable) ? 1 : -1;
-    for (let i = 0; i < rows; i++) direction[i] = sign * inverse[i * stride + row]!;
-  }
+    for (let t = 0; t < rows.length; t++) direction[rows[t]!] = values[t]!;
+  } else direction[rowOfExtra(variable)] = isArtificial(variable) ? 1 : -1;
+  linear.factor.solve(direction);
   return direction;
 }
 
-/** Exchanges the basic variable of `leaving` for `entering`, whose direction is given and whose reduced cost is `price`. */
-function pivot(linear: Linear, leaving: number, entering: number, direction: Float64Array, price: number): void {
-  const { rows, stride, inverse, level, dual } = linear;
-  const at = leaving * stride;
-  const scale = 1 / direction[leaving]!;
-  for (let j = 0; j < rows; j++) inverse[at + j]! *= scale;
-  level[leaving]! *= scale;
-  const step = level[leaving]!;
-  for (let i = 0; i < rows; i++) {
-    if (i === leaving) continue;
-    const factor = direction[i]!;
-    if (factor === 0) continue;
-    const to = i * stride;
-    for (let j = 0; j < rows; j++) inverse[to + j]! -= factor * inverse[at + j]!;
-    level[i]! -= factor * step;
-  }
-  for (let j = 0; j < rows; j++) dual[j]! += price * inverse[at + j]!;
-  linear.place.delete(linear.basis[leaving]!);
-  linear.basis[leaving] = entering;
-  linear.place.set(entering, leaving);
+/** The row of the inverse that belongs to a place, by row of the program. */
+function inverseRow(linear: Linear, place: number): Float64Array {
+  const row = new Float64Array(linear.rows);
+  row[place] = 1;
+  linear.factor.solveTransposed(row);
+  return row;
+}
+
+/** Exchanges the variable at `place` for `entering`. `price` is the reduced cost of the latter, `row` the inverse row of the place. */
+function pivot(linear: Linear, place: number, entering: number, direction: Float64Array, price: number, row: Float64Array): void {
+  const { level, dual, rows } = linear;
+  const step = level[place]! / direction[place]!;
+  for (let i = 0; i < rows; i++) level[i]! -= step * direction[i]!;
+  level[place] = step;
+  const slope = price / direction[place]!;
+  for (let i = 0; i < rows; i++) dual[i]! += slope * row[i]!;
+  setPlace(linear, linear.basis[place]!, -1);
+  linear.basis[place] = entering;
+  setPlace(linear, entering, place);
   linear.pivots += 1;
-  linear.sinceFactor += 1;
-  if (linear.sinceFactor >= REFACTOR_EVERY) refactor(linear);
+  linear.factor.exchange(place, direction);
+  if (linear.factor.worn()) refactor(linear);
 }
 
 /**
@@ -322,20 +275,49 @@ function pivot(linear: Linear, leaving: number, entering: number, direction: Flo
  * @returns false when halted.
  */
 export function optimise(linear: Linear, halt: () => boolean): boolean {
+  const { cost, banned, columnRows, columnValues, placeOfColumn, placeOfSurplus } = linear;
+  const columns = cost.length;
+  const { rows } = linear;
+  const price = new Float64Array(columns);
+  const weight = new Float64Array(columns).fill(1);
+  const rowWeight = new Float64Array(rows).fill(1);
+  const priceAll = (): void => {
+    for (let j = 0; j < columns; j++) price[j] = reducedCost(linear, j);
+  };
+  priceAll();
+  let fresh = true;
   for (;;) {
-    let entering = Number.NaN;
-    let best = -COST_TOLERANCE;
-    const { dual, rows } = linear;
-    const columns = linear.cost.length;
+    let entering = 0;
+    let best = 0;
+    const { dual } = linear;
     for (let j = 0; j < columns; j++) {
-      if (linear.banned[j]) continue;
-      const price = reducedCost(linear, j);
-      if (price < best && !linear.place.has(j)) [best, entering] = [price, j];
+      const p = price[j]!;
+      if (p >= -COST_TOLERANCE || banned[j] || placeOfColumn[j]! >= 0) continue;
+      const score = (p * p) / weight[j]!;
+      if (score > best) {
+        best = score;
+        entering = j;
+      }
     }
-    for (let row = 0; row < rows; row++)
-      if (dual[row]! < best && !linear.place.has(surplusOf(row))) [best, entering] = [dual[row]!, surplusOf(row)];
-    if (Number.isNaN(entering)) return true;
+    for (let i = 0; i < rows; i++) {
+      const p = dual[i]!;
+      if (p >= -COST_TOLERANCE || placeOfSurplus[i]! >= 0) continue;
+      const score = (p * p) / rowWeight[i]!;
+      if (score > best) {
+        best = score;
+        entering = surplusOf(i);
+      }
+    }
+    if (best === 0) {
+      if (fresh) return true;
+      setDuals(linear);
+      priceAll();
+      fresh = true;
+      continue;
+    }
+    fresh = false;
     if (halt()) return false;
+    const entry = entering >= 0 ? reducedCost(linear, entering) : linear.dual[rowOfExtra(entering)]!;
     const direction = directionOf(linear, entering);
     let leaving = -1;
     let least = Number.POSITIVE_INFINITY;
@@ -348,70 +330,88 @@ export function optimise(linear: Linear, halt: () => boolean): boolean {
         leaving = i;
       }
     }
-    // Costs are not negative, so the program is bounded; a missing pivot is lost precision, and a fresh inverse mends it.
-    if (leaving < 0) {
-      if (linear.sinceFactor === 0) return true;
-      refactor(linear);
-      continue;
+    // Costs are not negative, so the program is bounded; a missing pivot is lost precision.
+    if (leaving < 0) return true;
+    const row = inverseRow(linear, leaving);
+    const left = linear.basis[leaving]!;
+    const alpha = direction[leaving]!;
+    const slope = entry / alpha;
+    const own = entering >= 0 ? weight[entering]! : rowWeight[rowOfExtra(entering)]!;
+    const share = own / (alpha * alpha);
+    for (let j = 0; j < columns; j++) {
+      if (placeOfColumn[j]! >= 0 || banned[j]) continue;
+      const indices = columnRows[j]!;
+      const values = columnValues[j]!;
+      let sum = 0;
+      for (let t = 0; t < indices.length; t++) sum += row[indices[t]!]! * values[t]!;
+      if (sum === 0) continue;
+      price[j]! -= slope * sum;
+      const w = sum * sum * share;
+      if (w > weight[j]!) weight[j] = w;
     }
-    pivot(linear, leaving, entering, direction, best);
+    for (let i = 0; i < rows; i++) {
+      const w = row[i]! * row[i]! * share;
+      if (w > rowWeight[i]!) rowWeight[i] = w;
+    }
+    pivot(linear, leaving, entering, direction, entry, row);
+    if (left >= 0) {
+      price[left] = -slope;
+      weight[left] = Math.max(share, 1);
+    } else if (!isArtificial(left)) rowWeight[rowOfExtra(left)] = Math.max(share, 1);
   }
 }
 
 /** Dual simplex over the columns at hand, then primal: for use after rows were added or the right-hand side moved. */
 export function reoptimise(linear: Linear, halt: () => boolean): boolean {
+  const { cost, banned, columnRows, columnValues, placeOfColumn, placeOfSurplus, placeOfArtificial } = linear;
+  let failures = 0;
   for (;;) {
-    const { rows, stride, inverse, level, dual } = linear;
+    const { rows, level, dual } = linear;
     let leaving = -1;
     let lowest = -LEVEL_TOLERANCE;
-    for (let i = 0; i < rows; i++) if (level[i]! < lowest) [lowest, leaving] = [level[i]!, i];
+    for (let i = 0; i < rows; i++)
+      if (level[i]! < lowest) {
+        lowest = level[i]!;
+        leaving = i;
+      }
     if (leaving < 0) break;
     if (halt()) return false;
-    const at = leaving * stride;
+    const row = inverseRow(linear, leaving);
     let entering = Number.NaN;
     let price = 0;
     let least = Number.POSITIVE_INFINITY;
     let largest = 0;
-    const consider = (variable: number, alpha: number, cost: number): void => {
-      if (alpha >= -1e-7) return;
-      const ratio = Math.max(cost, 0) / -alpha;
+    const consider = (variable: number, alpha: number, own: number): void => {
+      const ratio = Math.max(own, 0) / -alpha;
       if (ratio < least - 1e-12 || (ratio <= least + 1e-12 && -alpha > largest)) {
         least = ratio;
         largest = -alpha;
         entering = variable;
-        price = cost;
+        price = own;
       }
     };
-    for (let j = 0; j < linear.cost.length; j++) {
-      if (linear.banned[j] || linear.place.has(j)) continue;
-      const indices = linear.columnRows[j]!;
-      const values = linear.columnValues[j]!;
+    for (let j = 0; j < cost.length; j++) {
+      if (placeOfColumn[j]! >= 0 || banned[j]) continue;
+      const indices = columnRows[j]!;
+      const values = columnValues[j]!;
       let alpha = 0;
-      let cost = linear.cost[j]!;
-      for (let t = 0; t < indices.length; t++) {
-        alpha += inverse[at + indices[t]!]! * values[t]!;
-        cost -= dual[indices[t]!]! * values[t]!;
-      }
-      consider(j, alpha, cost);
+      for (let t = 0; t < indices.length; t++) alpha += row[indices[t]!]! * values[t]!;
+      if (alpha < -1e-7) consider(j, alpha, reducedCost(linear, j));
     }
-    for (let row = 0; row < rows; row++) {
-      const alpha = inverse[at + row]!;
-      if (!linear.place.has(surplusOf(row))) consider(surplusOf(row), -alpha, dual[row]!);
-      if (!linear.place.has(artificialOf(row))) consider(artificialOf(row), alpha, linear.high - dual[row]!);
+    for (let i = 0; i < rows; i++) {
+      const alpha = row[i]!;
+      if (alpha > 1e-7 && placeOfSurplus[i]! < 0) consider(surplusOf(i), -alpha, dual[i]!);
+      if (alpha < -1e-7 && placeOfArtificial[i]! < 0) consider(artificialOf(i), alpha, linear.high - dual[i]!);
     }
-    if (Number.isNaN(entering)) {
-      if (linear.sinceFactor > 0) {
-        refactor(linear);
-        continue;
-      }
-      break;
-    }
-    const direction = directionOf(linear, entering);
-    if (Math.abs(direction[leaving]!) < PIVOT) {
+    const direction = Number.isNaN(entering) ? undefined : directionOf(linear, entering);
+    if (!direction || Math.abs(direction[leaving]!) < PIVOT) {
+      // Lost precision: a fresh factor mends it, once.
+      failures += 1;
+      if (failures > 2) break;
       refactor(linear);
-      break;
+      continue;
     }
-    pivot(linear, leaving, entering, direction, price);
+    pivot(linear, leaving, entering, direction, price, row);
   }
   return optimise(linear, halt);
 }

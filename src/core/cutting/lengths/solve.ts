@@ -128,6 +128,7 @@ function search(
     proven,
   });
 
+  const tr = (m: string) => (globalThis as any).__trace?.(`${m} cost ${cost} bound ${bound} steps ${steps()} pivots ${linear.pivots} ks ${knapsacks.tick()}`);
   const greedy = fillGreedily(model, model.demand);
   if (greedy) {
     const plan = trimToDemand(model, greedy);
@@ -142,14 +143,17 @@ function search(
   });
   bound = Math.max(bound, roundUp(root.bound));
   if (bound > everything) return outcome(true);
+  tr(`root ${root.value}`);
   if (bound >= cost || root.halted) return outcome();
 
   dive({ generator, halt, offer, roundUp }, cost, 0, 0);
+  tr('dive');
   if (bound >= cost || halt()) return outcome();
 
   for (;;) {
     const target = bound;
     const verdict = attempt(target);
+    tr('tree ' + verdict);
     if (verdict === 'none') {
       bound = roundUp(target + 1);
       if (bound > everything) return outcome(true);
@@ -187,6 +191,7 @@ function search(
       if (row >= 0) limitDual[row] = Math.max(0, (shrink * atMost[s]!) / duals.scale - stock.cost);
     });
     const pool = enumerate(generator, duals, limitDual, shrink, target - proven + 1e-9, MOST_PATTERNS, halt);
+    tr(`pool ${pool?.size}`);
     if (!pool) return 'unknown';
     const verdict = searchPool(model, pool, target, halt, (spent) => {
       treeSteps += spent;

@@ -1,15 +1,16 @@
 import type { Pool } from './enumerate.ts';
 import {
   addColumn,
-  addRow,
+  addRows,
   createLinear,
+  dropRows,
   isArtificial,
-  type Linear,
-  refactor,
+  placeOf,
+  refresh,
   reoptimise,
   setBasis,
+  setDuals,
   surplusOf,
-  truncateRows,
 } from './linear.ts';
 import type { Model } from './model.ts';
 import type { Cut, Pattern } from './pattern.ts';
@@ -87,17 +88,36 @@ export function searchPool(
     patternOf.push(p);
   };
 
-  const addPoolRow = (row: Row): void => {
-    const columns: number[] = [];
-    const values: number[] = [];
-    row.patterns.forEach((p, k) => {
-      if (columnOf[p]! >= 0) {
-        columns.push(columnOf[p]!);
-        values.push(row.values[k]!);
-      }
-    });
-    addRow(linear, row.rhs, columns, values);
-    rows.push(row);
+  const addPoolRows = (added: readonly Row[]): void => {
+    addRows(
+      linear,
+      added.map((row) => {
+        const columns: number[] = [];
+        const values: number[] = [];
+        row.patterns.forEach((p, k) => {
+          if (columnOf[p]! >= 0) {
+            columns.push(columnOf[p]!);
+            values.push(row.values[k]!);
+          }
+        });
+        return { rhs: row.rhs, columns, values };
+      }),
+    );
+    rows.push(...added);
+  };
+
+  /** Cuts of this node that do not bind are let go: they can be found again, and every row slows all that follows. */
+  const purge = (from: number): void => {
+    const slack = (row: number): boolean => {
+      const place = placeOf(linear, surplusOf(row));
+      return place >= 0 && linear.level[place]! > 1e-6;
+    };
+    const keep = rows.map((_, r) => r < from || !slack(fixedRows + r));
+    if (keep.every(Boolean)) return;
+    dropRows(linear, fixedRows + from, (row) => keep[row - fixedRows]!);
+    const kept = rows.filter((_, r) => keep[r]);
+    rows.splice(0, rows.length, ...kept);
+    setBasis(linear, linear.basis);
   };
 
   /** Reduced costs of the active patterns; the least of them. */
@@ -178,10 +198,10 @@ export function searchPool(
       const banned = mark[p] === 0;
       if (linear.banned[j] !== banned) {
         linear.banned[j] = banned;
-        if (linear.place.has(j)) changed = true;
+        if (placeOf(linear, j) >= 0) changed = true;
       }
     });
-    if (changed) refactor(linear);
+    if (changed) setDuals(linear);
   };
 
   type Outcome = 'none' | 'halted' | { readonly cuts: readonly Cut[] };
@@ -189,6 +209,9 @@ export function searchPool(
   const visit = (inherited: Int32Array, depth: number): Outcome => {
     nodes += 1;
     let active = inherited;
+    const ownRows = rows.length;
+    let last = Number.NEGATIVE_INFINITY;
+    let stalled = 0;
     restrict(active);
     for (let pass = 0; ; pass++) {
       const bound = relax(active);
@@ -207,30 +230,33 @@ export function searchPool(
         // Demand met by artificials although the bound is low: their price is too small. It rarely happens; raise it.
         if (linear.high > 1e9 * dearest) return 'none';
         linear.high *= 10;
-        refactor(linear);
+        refresh(linear);
         continue;
       }
       if ([...levels.values()].every((level) => Math.abs(level - Math.round(level)) < 1e-5))
         return { cuts: asCuts(levels) };
-      const cuts = pass < (depth === 0 ? 60 : 4) ? subsetRows(model, pool, levels, holders) : [];
+      stalled = bound > last + 1e-3 * (target + 1 - bound) * 0.1 ? 0 : stalled + 1;
+      last = Math.max(last, bound);
+      purge(ownRows);
+      const cuts = pass < (depth === 0 ? 40 : 3) && stalled < 4 ? subsetRows(model, pool, levels, holders) : [];
       if (cuts.length === 0) return branch(active, levels, depth);
-      for (const cut of cuts) addPoolRow(cut);
+      addPoolRows(cuts);
     }
   };
 
   const branch = (active: Int32Array, levels: Map<number, number>, depth: number): Outcome => {
     const keepRows = rows.length;
-    const basis = [...linear.basis];
-    const restore = (): void => {
-      if (linear.rows > fixedRows + keepRows) {
-        truncateRows(linear, fixedRows + keepRows);
-        rows.length = keepRows;
-      }
-      setBasis(linear, basis);
+    const here = [...linear.basis];
+    const back = (): void => {
+      dropRows(linear, fixedRows + keepRows, () => false);
+      rows.length = keepRows;
+      setBasis(linear, here);
     };
-    for (const side of sidesOf(model, pool, active, levels, holders)) {
-      restore();
-      if (side.row) addPoolRow(side.row);
+    const sides = sidesOf(model, pool, active, levels, holders);
+    for (let k = 0; k < sides.length; k++) {
+      const side = sides[k]!;
+      if (k > 0) back();
+      if (side.row) addPoolRows([side.row]);
       const outcome = visit(side.active, depth + 1);
       if (outcome !== 'none') return outcome;
     }
@@ -240,7 +266,7 @@ export function searchPool(
   // A crash basis of artificials is mended by the first pricing rounds.
   const all = Int32Array.from({ length: pool.size }, (_, p) => p);
   const outcome = visit(all, 0);
-  count(nodes);
+  count(nodes + linear.pivots);
   if (outcome === 'halted') return { found: undefined, proven: false };
   if (outcome === 'none') return { found: undefined, proven: true };
   return { found: outcome.cuts };
@@ -398,7 +424,7 @@ function sidesOf(
     if (score > bestScore + 1e-12 || (Math.abs(score - bestScore) <= 1e-12 && key < bestKey))
       [bestScore, bestKey, bestFlow] = [score, key, flow];
   }
-  if (bestKey < 0) return columnSides(pool, active, levels);
+  if (bestKey < 0) return columnSides(active, levels);
   const i = Math.floor(bestKey / kinds);
   const j = bestKey % kinds;
   const hold = (p: number): boolean => (i === j ? countIn(pool, p, i) >= 2 : countIn(pool, p, j) > 0);
@@ -420,7 +446,7 @@ function sidesOf(
 }
 
 /** Pairs are all whole but a pattern is not: branch on how often it is cut. */
-function columnSides(pool: Pool, active: Int32Array, levels: Map<number, number>): readonly Side[] {
+function columnSides(active: Int32Array, levels: Map<number, number>): readonly Side[] {
   let best = -1;
   let bestPart = -1;
   for (const [p, level] of levels) {
@@ -434,11 +460,8 @@ function columnSides(pool: Pool, active: Int32Array, levels: Map<number, number>
     patterns: Int32Array.of(best),
     values: Float64Array.of(sign),
   });
-  void pool;
   return [
     { active, row: row(1, low + 1) },
     low === 0 ? { active: active.filter((p) => p !== best) } : { active, row: row(-1, -low) },
   ];
 }
-
-export { surplusOf };

@@ -1,0 +1,226 @@
+/**
+ * A basis as the product of sparse triangular factors and the exchanges made since (product form of the inverse).
+ *
+ * Gaussian elimination in Markowitz order: at each step the emptiest column, in it the emptiest row whose entry is not small. Bases of
+ * cutting problems hold three or four entries a column, so the factors stay nearly as sparse as the basis itself.
+ * Source: Markowitz 1957; Chvátal, Linear Programming (1983), ch. 7 and 24.
+ *
+ * Rows are the rows of the program, places the positions of the basis: column of place k is the k-th basic variable.
+ */
+export interface Factor {
+  readonly size: number;
+  /** Places whose column depends on the others, with the rows left without a pivot; then the factor is of no use. */
+  readonly dependent: readonly { readonly place: number; readonly row: number }[];
+  /** x (by row) becomes the solution of B z = x, by place. */
+  readonly solve: (x: Float64Array) => void;
+  /** c (by place) becomes the solution of yᵀ B = cᵀ, by row. */
+  readonly solveTransposed: (c: Float64Array) => void;
+  /** The variable at a place gives way to one whose column is B·direction. */
+  readonly exchange: (place: number, direction: Float64Array) => void;
+  /** True when so many exchanges have gathered that factoring anew is cheaper. */
+  readonly worn: () => boolean;
+}
+
+const SMALL = 1e-10;
+const MOST_EXCHANGES = 80;
+
+export function factorise(size: number, rowsOf: readonly (readonly number[])[], valuesOf: readonly (readonly number[])[]): Factor {
+  const n = size;
+  const work = new Float64Array(n * n);
+  const inRow = new Int32Array(n);
+  const inColumn = new Int32Array(n);
+  for (let k = 0; k < n; k++) {
+    const rows = rowsOf[k]!;
+    for (let t = 0; t < rows.length; t++) {
+      work[k * n + rows[t]!] = valuesOf[k]![t]!;
+      inRow[rows[t]!]! += 1;
+    }
+    inColumn[k] = rows.length;
+  }
+  // `work` is by column. Pivots in order: row, place, value.
+  const pivotRow = new Int32Array(n);
+  const pivotPlace = new Int32Array(n);
+  const pivotValue = new Float64Array(n);
+  const rowDone = new Uint8Array(n);
+  const columnDone = new Uint8Array(n);
+  // Lower: per step the multipliers of the other rows. Upper: per step the pivot row's entries in columns still open.
+  const lowerStart = new Int32Array(n + 1);
+  const lowerRow: number[] = [];
+  const lowerValue: number[] = [];
+  const upperStart = new Int32Array(n + 1);
+  const upperPlace: number[] = [];
+  const upperValue: number[] = [];
+  const dependent: { place: number; row: number }[] = [];
+  const orphans: number[] = [];
+  let step = 0;
+  for (let turn = 0; turn < n; turn++) {
+    let column = -1;
+    let fewest = n + 1;
+    for (let k = 0; k < n; k++)
+      if (columnDone[k] === 0 && inColumn[k]! < fewest) {
+        fewest = inColumn[k]!;
+        column = k;
+        if (fewest <= 1) break;
+      }
+    columnDone[column] = 1;
+    const at = column * n;
+    let largest = 0;
+    for (let i = 0; i < n; i++) if (rowDone[i] === 0) largest = Math.max(largest, Math.abs(work[at + i]!));
+    if (largest < SMALL) {
+      orphans.push(column);
+      continue;
+    }
+    let row = -1;
+    let sparsest = n + 1;
+    for (let i = 0; i < n; i++)
+      if (rowDone[i] === 0 && Math.abs(work[at + i]!) >= 0.1 * largest && inRow[i]! < sparsest) {
+        sparsest = inRow[i]!;
+        row = i;
+      }
+    rowDone[row] = 1;
+    const value = work[at + row]!;
+    pivotRow[step] = row;
+    pivotPlace[step] = column;
+    pivotValue[step] = value;
+    const firstLower = lowerRow.length;
+    for (let i = 0; i < n; i++)
+      if (rowDone[i] === 0 && work[at + i] !== 0) {
+        lowerRow.push(i);
+        lowerValue.push(work[at + i]! / value);
+        inRow[i]! -= 1;
+      }
+    const lastLower = lowerRow.length;
+    for (let k = 0; k < n; k++) {
+      if (columnDone[k] !== 0) continue;
+      const here = k * n;
+      const factor = work[here + row]!;
+      if (factor === 0) continue;
+      upperPlace.push(k);
+      upperValue.push(factor);
+      inColumn[k]! -= 1;
+      for (let t = firstLower; t < lastLower; t++) {
+        const i = lowerRow[t]!;
+        const before = work[here + i]!;
+        let after = before - lowerValue[t]! * factor;
+        if (Math.abs(after) < 1e-14) after = 0;
+        work[here + i] = after;
+        if (before === 0 && after !== 0) {
+          inRow[i]! += 1;
+          inColumn[k]! += 1;
+        } else if (before !== 0 && after === 0) {
+          inRow[i]! -= 1;
+          inColumn[k]! -= 1;
+        }
+      }
+    }
+    step += 1;
+    lowerStart[step] = lastLower;
+    upperStart[step] = upperPlace.length;
+  }
+  if (orphans.length > 0) {
+    const free: number[] = [];
+    for (let i = 0; i < n; i++) if (rowDone[i] === 0) free.push(i);
+    orphans.forEach((place, k) => {
+      dependent.push({ place, row: free[k]! });
+    });
+  }
+
+  // The upper factor by column too: forward solves skip zeros only that way.
+  const stepOfPlace = new Int32Array(n);
+  for (let k = 0; k < step; k++) stepOfPlace[pivotPlace[k]!] = k;
+  const aboveStart = new Int32Array(n + 1);
+  for (const place of upperPlace) aboveStart[stepOfPlace[place]! + 1]! += 1;
+  for (let k = 0; k < n; k++) aboveStart[k + 1]! += aboveStart[k]!;
+  const aboveRow = new Int32Array(upperPlace.length);
+  const aboveValue = new Float64Array(upperPlace.length);
+  const cursor = aboveStart.slice();
+  for (let k = 0; k < step; k++)
+    for (let e = upperStart[k]!; e < upperStart[k + 1]!; e++) {
+      const column = stepOfPlace[upperPlace[e]!]!;
+      const to = cursor[column]!;
+      aboveRow[to] = pivotRow[k]!;
+      aboveValue[to] = upperValue[e]!;
+      cursor[column] = to + 1;
+    }
+  const lowRow = Int32Array.from(lowerRow);
+  const lowValue = Float64Array.from(lowerValue);
+  const upPlace = Int32Array.from(upperPlace);
+  const upValue = Float64Array.from(upperValue);
+
+  const exchangedPlace: number[] = [];
+  const exchangedValue: number[] = [];
+  const exchangedStart: number[] = [0];
+  const exchangedIndex: number[] = [];
+  const exchangedEntry: number[] = [];
+  const scratch = new Float64Array(n);
+
+  return {
+    size: n,
+    dependent,
+    solve: (x) => {
+      for (let k = 0; k < n; k++) {
+        const value = x[pivotRow[k]!]!;
+        if (value === 0) continue;
+        for (let e = lowerStart[k]!; e < lowerStart[k + 1]!; e++) x[lowRow[e]!]! -= lowValue[e]! * value;
+      }
+      for (let k = n - 1; k >= 0; k--) {
+        const value = x[pivotRow[k]!]!;
+        if (value === 0) {
+          scratch[pivotPlace[k]!] = 0;
+          continue;
+        }
+        const z = value / pivotValue[k]!;
+        scratch[pivotPlace[k]!] = z;
+        for (let e = aboveStart[k]!; e < aboveStart[k + 1]!; e++) x[aboveRow[e]!]! -= aboveValue[e]! * z;
+      }
+      x.set(scratch);
+      for (let t = 0; t < exchangedPlace.length; t++) {
+        const place = exchangedPlace[t]!;
+        const value = x[place]!;
+        if (value === 0) continue;
+        const z = value / exchangedValue[t]!;
+        for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++) x[exchangedIndex[e]!]! -= exchangedEntry[e]! * z;
+        x[place] = z;
+      }
+    },
+    solveTransposed: (c) => {
+      for (let t = exchangedPlace.length - 1; t >= 0; t--) {
+        const place = exchangedPlace[t]!;
+        let sum = c[place]!;
+        for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++) sum -= exchangedEntry[e]! * c[exchangedIndex[e]!]!;
+        c[place] = sum / exchangedValue[t]!;
+      }
+      for (let k = 0; k < n; k++) {
+        const value = c[pivotPlace[k]!]!;
+        if (value === 0) {
+          scratch[pivotRow[k]!] = 0;
+          continue;
+        }
+        const w = value / pivotValue[k]!;
+        scratch[pivotRow[k]!] = w;
+        for (let e = upperStart[k]!; e < upperStart[k + 1]!; e++) c[upPlace[e]!]! -= upValue[e]! * w;
+      }
+      for (let k = n - 1; k >= 0; k--) {
+        let sum = scratch[pivotRow[k]!]!;
+        for (let e = lowerStart[k]!; e < lowerStart[k + 1]!; e++) sum -= lowValue[e]! * scratch[lowRow[e]!]!;
+        scratch[pivotRow[k]!] = sum;
+      }
+      c.set(scratch);
+    },
+    exchange: (place, direction) => {
+      exchangedPlace.push(place);
+      exchangedValue.push(direction[place]!);
+      for (let i = 0; i < n; i++) {
+        const value = direction[i]!;
+        if (i !== place && (value > 1e-13 || value < -1e-13)) {
+          exchangedIndex.push(i);
+          exchangedEntry.push(value);
+        }
+      }
+      exchangedStart.push(exchangedIndex.length);
+    },
+    worn: () =>
+      exchangedPlace.length >= MOST_EXCHANGES ||
+      (exchangedPlace.length >= 20 && exchangedIndex.length > 10 * n + 4 * (lowRow.length + upPlace.length)),
+  };
+}
