@@ -8,35 +8,45 @@ import { makeValues, type Readers } from './values.ts';
 export const PLAN_VERSION = 1;
 
 /** How lengths and money are written. Read before everything else, since bare numbers depend on it. */
-export const unitsSchema = z.strictObject({
-  length: z
-    .enum(['ft-in', 'in', 'mm', 'cm', 'm'])
-    .describe('unit of bare numbers (inches with ft-in), and of what is printed'),
-  fraction: z
-    .string()
-    .regex(/^1\/(1|2|4|8|16|32|64|128)$/, { error: 'expected one of 1/2, 1/4, 1/8, 1/16, 1/32, 1/64, 1/128' })
-    .optional()
-    .describe('finest fraction of an inch that is printed; left out: 1/32'),
-  decimals: z.int().min(0).max(4).optional().describe('decimals printed in metric; left out: 1 in mm, 2 in cm, 3 in m'),
-  currency: z
-    .string()
-    .regex(/^[A-Z]{3}$/, { error: 'expected a currency code such as USD or EUR' })
-    .default('USD')
-    .describe('ISO 4217'),
-});
+export const unitsSchema = z
+  .strictObject({
+    length: z
+      .enum(['ft-in', 'in', 'mm', 'cm', 'm'])
+      .describe('unit of bare numbers (inches with ft-in), and of what is printed'),
+    fraction: z
+      .string()
+      .regex(/^1\/(1|2|4|8|16|32|64|128)$/, { error: 'expected one of 1/2, 1/4, 1/8, 1/16, 1/32, 1/64, 1/128' })
+      .optional()
+      .describe('finest fraction of an inch that is printed; left out: 1/32'),
+    decimals: z
+      .int()
+      .min(0)
+      .max(4)
+      .optional()
+      .describe('decimals printed in metric; left out: 1 in mm, 2 in cm, 3 in m'),
+    currency: z
+      .string()
+      .regex(/^[A-Z]{3}$/, { error: 'expected a currency code such as USD or EUR' })
+      .default('USD')
+      .describe('ISO 4217'),
+  })
+  .meta({ id: 'Units', description: 'how lengths and money are written' });
 export type Units = z.output<typeof unitsSchema>;
 
 /** The whole document, for one way of writing quantities. */
 export function planSchema(readers: Readers) {
   const v = makeValues(readers);
-  const { case: caseOf, shelf, display, lining, thing } = pieceSchemas(v);
+  const make = makeSchema(v);
+  const { case: caseOf, shelf, display, lining, thing } = pieceSchemas(v, make);
   const piece = z.union([caseOf, shelf, display, lining, thing]);
-  const option = z.strictObject({
-    id: v.id,
-    title: z.string().max(80).optional(),
-    remark: z.string().max(2000).optional(),
-    pieces: z.array(piece).max(500).default([]),
-  });
+  const option = z
+    .strictObject({
+      id: v.id,
+      title: z.string().max(80).optional(),
+      remark: z.string().max(2000).optional(),
+      pieces: z.array(piece).max(500).default([]),
+    })
+    .meta({ id: 'Option', description: 'one complete design; options are compared, one is built' });
   return z.strictObject({
     setwright: z.literal(PLAN_VERSION).describe('version of this file format'),
     title: z.string().max(120).default('Untitled'),
@@ -45,8 +55,12 @@ export function planSchema(readers: Readers) {
     room: roomSchema(v),
     stock: stockSchema(v).prefault({}),
     shop: shopSchema(v).prefault({}),
-    make: makeSchema(v).prefault({}).describe('how cases are made unless one says otherwise'),
-    options: z.array(option).min(1, { error: 'a plan has at least one option' }).max(40),
+    make: make.prefault({}).describe('how cases are made unless one says otherwise'),
+    options: z
+      .array(option)
+      .min(1, { error: 'a plan has at least one option' })
+      .max(40)
+      .describe('the designs that are compared'),
     build: v.id.optional().describe('the option that is built; left out: the first'),
     dates: z.strictObject({ start: v.date.optional(), deadline: v.date.optional() }).optional(),
     paper: z

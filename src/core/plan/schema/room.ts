@@ -28,76 +28,90 @@ export function roomSchema(v: Values) {
         .optional(),
       board: v.notNegative.optional().describe('thickness of the board or plaster on the inside face'),
     })
-    .describe('what is behind the face of the wall');
-  const wall = z.strictObject({
-    id: v.id,
-    length: v.positive.describe('measured on the inside face at the floor'),
-    corner: v.angle
-      .default(90)
-      .describe('inside angle at the right end of the wall, where the next one begins: 90 square, 270 an outer corner'),
-    height: v.positive.optional().describe('where it differs from the ceiling of the room'),
-    framing: framing.optional(),
-    surface: z.string().optional().describe('what it is finished with now: painted board, wallpaper, brick'),
-    colour: z
-      .string()
-      .regex(/^#[0-9a-fA-F]{6}$/, { error: 'expected a colour such as #d8c9a0' })
-      .optional(),
-  });
-  const opening = z.strictObject({
-    id: v.id.optional(),
-    wall: v.id,
-    kind: z.enum(['door', 'window', 'opening']),
-    from: v.notNegative.describe('its left edge, from the left end of the wall'),
-    width: v.positive,
-    height: v.positive,
-    sill: v.notNegative.default(0 as never).describe('height of its lower edge above the floor'),
-    trim: v.notNegative.default(0 as never).describe('width of the casing around it'),
-    hinge: z.enum(['left', 'right']).optional().describe('of a door, seen from inside the room'),
-    swing: z.enum(['in', 'out']).optional().describe('of a door: into this room or out of it'),
-  });
-  const service = z.strictObject({
-    id: v.id.optional(),
-    wall: v.id,
-    kind: z.enum(['outlet', 'switch', 'data', 'vent', 'return', 'radiator', 'thermostat', 'valve', 'other']),
-    at: v.notNegative.describe('its centre, from the left end of the wall'),
-    height: v.notNegative.describe('its centre, above the floor'),
-    width: v.positive.optional(),
-    tall: v.positive.optional(),
-    depth: v.notNegative.optional().describe('how far it stands out of the wall'),
-    clear: v.notNegative.optional().describe('space to keep free in front of it'),
-  });
-  const survey = z.strictObject({
-    wall: v.id,
-    height: v.notNegative.describe('of the straightedge or line above the floor'),
-    offsets: z
-      .record(v.lengthKey, v.length)
-      .describe('gap between the straight line and the wall, by distance from the left end; less is nearer the room'),
-  });
-  const floor = z.strictObject({
-    wall: v.id,
-    out: v.notNegative.default(0 as never).describe('distance from the wall at which it was measured'),
-    drops: z
-      .record(v.lengthKey, v.length)
-      .describe('how far the floor is below a level line, by distance from the left end'),
-  });
-  return z.strictObject({
-    ceiling: v.positive.describe('height of the ceiling above the floor'),
-    walls: z.array(wall).min(3, { error: 'a room has at least 3 walls' }).max(200),
-    openings: z.array(opening).default([]),
-    services: z.array(service).default([]),
-    survey: z.array(survey).default([]),
-    floor: z.array(floor).default([]),
-    door: z
-      .strictObject({ width: v.positive, height: v.positive })
-      .optional()
-      .describe('the narrowest door or passage on the way in'),
-    hall: z
-      .strictObject({ width: v.positive, turn: v.positive.optional() })
-      .optional()
-      .describe('width of the hall, and of the part it turns into'),
-    vehicle: z
-      .strictObject({ length: v.positive, width: v.positive, height: v.positive })
-      .optional()
-      .describe('load space that must carry the panels'),
-  });
+    .meta({ id: 'Framing', description: 'what is behind the face of the wall' });
+  const wall = z
+    .strictObject({
+      id: v.id,
+      length: v.positive.describe('measured on the inside face at the floor'),
+      corner: v.angle
+        .default(90)
+        .describe(
+          'inside angle at the right end of the wall, where the next one begins: 90 square, 270 an outer corner',
+        ),
+      height: v.positive.optional().describe('where it differs from the ceiling of the room'),
+      framing: framing.optional(),
+      surface: z.string().optional().describe('what it is finished with now: painted board, wallpaper, brick'),
+      colour: z
+        .string()
+        .regex(/^#[0-9a-fA-F]{6}$/, { error: 'expected a colour such as #d8c9a0' })
+        .optional(),
+    })
+    .meta({ id: 'Wall', description: 'one straight wall, known from inside' });
+  const opening = z
+    .strictObject({
+      id: v.id.optional(),
+      wall: v.id,
+      kind: z.enum(['door', 'window', 'opening']),
+      from: v.notNegative.describe('its left edge, from the left end of the wall'),
+      width: v.positive,
+      height: v.positive,
+      sill: v.notNegative.default(0 as never).describe('height of its lower edge above the floor'),
+      trim: v.notNegative.default(0 as never).describe('width of the casing around it'),
+      hinge: z.enum(['left', 'right']).optional().describe('of a door, seen from inside the room'),
+      swing: z.enum(['in', 'out']).optional().describe('of a door: into this room or out of it'),
+    })
+    .meta({ id: 'Opening', description: 'a door, a window or an open passage' });
+  const service = z
+    .strictObject({
+      id: v.id.optional(),
+      wall: v.id,
+      kind: z.enum(['outlet', 'switch', 'data', 'vent', 'return', 'radiator', 'thermostat', 'valve', 'other']),
+      at: v.notNegative.describe('its centre, from the left end of the wall'),
+      height: v.notNegative.describe('its centre, above the floor'),
+      width: v.positive.optional(),
+      tall: v.positive.optional(),
+      depth: v.notNegative.optional().describe('how far it stands out of the wall'),
+      clear: v.notNegative.optional().describe('space to keep free in front of it'),
+    })
+    .meta({ id: 'Service', description: 'what is fixed in or on a wall and must stay reachable' });
+  const survey = z
+    .strictObject({
+      wall: v.id,
+      height: v.notNegative.describe('of the straightedge or line above the floor'),
+      offsets: z
+        .record(v.lengthKey, v.length)
+        .describe('gap between the straight line and the wall, by distance from the left end; less is nearer the room'),
+    })
+    .meta({ id: 'Survey', description: 'how straight a wall is: gaps to a straight line held along it' });
+  const floor = z
+    .strictObject({
+      wall: v.id,
+      out: v.notNegative.default(0 as never).describe('distance from the wall at which it was measured'),
+      drops: z
+        .record(v.lengthKey, v.length)
+        .describe('how far the floor is below a level line, by distance from the left end'),
+    })
+    .meta({ id: 'Floor', description: 'how level the floor is along a wall' });
+  return z
+    .strictObject({
+      ceiling: v.positive.describe('height of the ceiling above the floor'),
+      walls: z.array(wall).min(3, { error: 'a room has at least 3 walls' }).max(200),
+      openings: z.array(opening).default([]),
+      services: z.array(service).default([]),
+      survey: z.array(survey).default([]),
+      floor: z.array(floor).default([]),
+      door: z
+        .strictObject({ width: v.positive, height: v.positive })
+        .optional()
+        .describe('the narrowest door or passage on the way in'),
+      hall: z
+        .strictObject({ width: v.positive, turn: v.positive.optional() })
+        .optional()
+        .describe('width of the hall, and of the part it turns into'),
+      vehicle: z
+        .strictObject({ length: v.positive, width: v.positive, height: v.positive })
+        .optional()
+        .describe('load space that must carry the panels'),
+    })
+    .meta({ id: 'Room', description: 'the room as measured' });
 }

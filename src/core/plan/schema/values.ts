@@ -24,36 +24,53 @@ function quantity<T>(read: (written: string | number) => Result<T>, what: string
 
 /** The kinds of value that fields of the plan are made of, for one way of writing them. */
 export function makeValues(readers: Readers) {
-  const length = quantity(readers.length, 'a length, written any way: 3\' 4-1/2", 40 1/2, 1029 mm, 1.03 m');
-  const positive = length.refine((v) => v > 0, { error: 'must be more than 0', abort: true });
-  const notNegative = length.refine((v) => v >= 0, { error: 'must not be negative', abort: true });
-  const mass = quantity(readers.mass, 'a mass: 25 lb, 11 kg').refine((v) => v >= 0, { error: 'must not be negative' });
-  const money = quantity(readers.money, "an amount of money in the plan's currency: 48.00").refine((v) => v >= 0, {
-    error: 'must not be negative',
+  const anyLength = quantity(readers.length, 'a length, written any way: 3\' 4-1/2", 40 1/2, 1029 mm, 1.03 m');
+  const length = anyLength.meta({
+    id: 'Length',
+    description: 'a length, written any way: 3\' 4-1/2", 40 1/2, 1029 mm, 1.03 m',
   });
+  const positive = anyLength
+    .refine((v) => v > 0, { error: 'must be more than 0', abort: true })
+    .meta({ id: 'PositiveLength', description: 'a length of more than 0' });
+  const notNegative = anyLength
+    .refine((v) => v >= 0, { error: 'must not be negative', abort: true })
+    .meta({ id: 'LengthOrZero', description: 'a length, or 0' });
+  const mass = quantity(readers.mass, 'a mass: 25 lb, 11 kg')
+    .refine((v) => v >= 0, { error: 'must not be negative' })
+    .meta({ id: 'Mass', description: 'a mass: 25 lb, 11 kg' });
+  const money = quantity(readers.money, "an amount of money in the plan's currency: 48.00")
+    .refine((v) => v >= 0, { error: 'must not be negative' })
+    .meta({ id: 'Money', description: "an amount of money in the plan's currency: 48.00" });
   /** A size along a row or column: a length, or a share of what is left: `1*`, `2*`. */
   const share = z
     .string()
     .regex(/^\s*\d*\.?\d*\s*\*\s*$/, { error: 'expected a length, or a share such as 1*' })
     .meta({ description: 'a share of the space that is left: 1*, 2*' })
     .transform((text): { share: number } => ({ share: text.trim() === '*' ? 1 : Number.parseFloat(text) }))
-    .refine(({ share }) => share > 0, { error: 'a share must be more than 0' });
-  const sizeOrShare = z.union([share, positive]);
-  const date = z.iso.date({ error: 'expected a date such as 2026-10-02' }).meta({ description: 'a date: 2026-10-02' });
+    .refine(({ share }) => share > 0, { error: 'a share must be more than 0' })
+    .meta({ id: 'Share', description: 'a share of the space that is left: 1*, 2*' });
+  const sizeOrShare = z
+    .union([share, positive])
+    .meta({ id: 'SizeOrShare', description: 'a length, or a share of the space that is left' });
+  const date = z.iso
+    .date({ error: 'expected a date such as 2026-10-02' })
+    .meta({ id: 'Date', description: 'a date: 2026-10-02' });
   /** A bare number is a name too: `id: 1`. */
-  const nameOf = (letters: RegExp, error: string, description: string) =>
+  const nameOf = (id: string, letters: RegExp, error: string, description: string) =>
     z
       .union([z.string(), z.number()], { error: `expected ${description}` })
       .transform(String)
       .pipe(z.string().regex(letters, { error }).max(60))
-      .meta({ description });
+      .meta({ id, description });
   const id = nameOf(
+    'Name',
     /^[\p{L}\p{N}][\p{L}\p{N} ._'’()&+-]*$/u,
     "a name begins with a letter or digit, and is made of letters, digits, spaces and . _ - ' ( ) & +",
     'a short name, unique among its kind',
   );
   /** Stock goes by the sizes it is sold in: `birch 3/4`, `8' poplar 1x2`. */
   const stockId = nameOf(
+    'StockName',
     /^[\p{L}\p{N}][\p{L}\p{N} ._'’()&+/⁄"″′×#,½¼¾⅛⅜⅝⅞-]*$/u,
     'the name of a stock begins with a letter or digit, and is made of letters, digits, spaces and the marks of sizes',
     'the name of a stock, unique among its kind: birch 3/4',
