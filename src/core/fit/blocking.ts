@@ -73,7 +73,7 @@ function overService(f: WallFeature, wall: PlacedWall, s: Standing): Told | unde
   const lining = s.piece.kind === 'lining';
   const struck = hits(lining ? s.uncut : s.bodies, space);
   const words = WORDS[f.kind] ?? WORDS.other!;
-  const name = `${words.name} ${f.id}`;
+  const name = f.id.includes(words.name) ? f.id : `${words.name} ${f.id}`;
   const bay = struck.every((b) => b.role === 'back') ? bayBefore(f, wall, s.piece) : undefined;
   const reached = bay && (bay.kind === 'open' || bay.kind === 'door') ? bay : undefined;
   if (struck.length === 0)

@@ -185,7 +185,9 @@ export function toPanelProblem(parts: readonly Part[], plan: Plan, stockId: stri
     sources,
     members,
     left: left.map((p) => p.id),
-    notes: leftNotes(plan, stockId, left, sheets.length > 0, 'panel'),
+    notes: leftNotes(plan, stockId, left, sheets.length > 0, 'panel', (p) =>
+      sheets.some((s) => within(p.cut.width, s.length) && within(p.cut.length, s.width)),
+    ),
   };
 }
 
@@ -240,11 +242,18 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
     sources,
     members,
     left: left.map((p) => p.id),
-    notes: leftNotes(plan, stockId, left, offers.length + offcuts.length > 0, 'board'),
+    notes: leftNotes(plan, stockId, left, offers.length + offcuts.length > 0, 'board', () => false),
   };
 }
 
-function leftNotes(plan: Plan, stockId: string, left: readonly Part[], any: boolean, kind: string): readonly Note[] {
+function leftNotes(
+  plan: Plan,
+  stockId: string,
+  left: readonly Part[],
+  any: boolean,
+  kind: string,
+  fitsTurned: (part: Part) => boolean,
+): readonly Note[] {
   const name = stockName(plan.stock, stockId);
   if (left.length > 0 && !any)
     return [
@@ -260,8 +269,12 @@ function leftNotes(plan: Plan, stockId: string, left: readonly Part[], any: bool
     id: `too-large:${part.id}`,
     about: part.id,
     verdict: 'stop',
-    title: `${part.label.name} of ${part.label.place} is larger than any ${name} that can be had`,
-    advice: 'Make it of two parts with a joint, make the piece smaller, turn its grain, or find a larger size.',
+    title: fitsTurned(part)
+      ? `${part.label.name} of ${part.label.place} fits no ${name} with its grain as drawn, but does turned`
+      : `${part.label.name} of ${part.label.place} is larger than any ${name} that can be had`,
+    advice: fitsTurned(part)
+      ? 'Let its grain run the other way, join it of two, or take a panel without grain.'
+      : 'Make it of two parts with a joint, make the piece smaller, or find a larger size.',
     working: {
       what: 'Does a part fit the stock',
       formula: 'cut length and width against the sizes sold, less the trim of every edge',

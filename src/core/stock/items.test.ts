@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import { inch } from '../quantity/index.ts';
+import { boardSection, densityOf } from './items.ts';
+import { stockPlan } from './stock.testing.ts';
+
+describe('section of a board', () => {
+  // American Softwood Lumber Standard, NIST PS 20, minimum dressed dry sizes: 1x4 is 3/4 × 3-1/2 in, 2x10 is 1-1/2 × 9-1/4 in.
+  it.each([
+    { nominal: '1x4', thickness: 0.75, width: 3.5 },
+    { nominal: '2x10', thickness: 1.5, width: 9.25 },
+  ])('of a $nominal is the dressed one', ({ nominal, thickness, width }) => {
+    const section = boardSection({ nominal, thickness: undefined, width: undefined })!;
+    expect(section.thickness).toBeCloseTo(inch(thickness), 9);
+    expect(section.width).toBeCloseTo(inch(width), 9);
+    expect(section.from).toBe('nominal');
+  });
+  it('is what was measured, where something was', () => {
+    const measured = { nominal: '1x4', thickness: undefined, width: inch(3.4375) };
+    expect(boardSection(measured)).toEqual({ thickness: 19.05, width: 87.3125, from: 'both' });
+    expect(boardSection({ nominal: undefined, thickness: inch(1), width: inch(2) })!.from).toBe('given');
+    expect(boardSection({ nominal: '9x9', thickness: undefined, width: undefined })).toBeUndefined();
+  });
+});
+
+describe('density', () => {
+  const { stock } = stockPlan({
+    stock: {
+      panels: [
+        { id: 'a', kind: 'birch plywood', thickness: 18 },
+        { id: 'b', kind: 'MDF', thickness: 19 },
+        { id: 'c', kind: 'straw', thickness: 19 },
+        { id: 'd', thickness: 19, density: 432 },
+      ],
+      boards: [
+        { id: 'e', species: 'poplar', nominal: '1x4' },
+        { id: 'f', species: 'red oak', nominal: '1x4' },
+      ],
+    },
+  });
+  it.each([
+    ['a', { from: 'plywood', near: true }],
+    ['b', { from: 'MDF', near: false }],
+    ['d', { value: 432, from: 'given', near: false }],
+    ['e', { from: 'yellow-poplar', near: true }],
+  ] as const)('of %s', (id, expected) => {
+    expect(densityOf(stock, id)).toMatchObject(expected);
+  });
+  it('is not guessed', () => {
+    expect(densityOf(stock, 'c')).toBeUndefined();
+    expect(densityOf(stock, 'nowhere')).toBeUndefined();
+  });
+});
