@@ -8,6 +8,8 @@ export interface Lettering {
   readonly length: (mm: number) => string;
   /** As a figure on a dimension line, its unit told in the title block: `564`, `3′ 4-1⁄2″`. */
   readonly figure: (mm: number) => string;
+  /** Of a panel, as a gauge shows it: `0.703″`, `18`. */
+  readonly thickness: (mm: number) => string;
   readonly mass: (kg: number) => string;
   readonly money: (minor: number) => string;
   /** What the title block says of the figures. */
@@ -21,6 +23,10 @@ export function letteringOf(units: Units): Lettering {
     unit: units.length,
     length: (mm) => formatLength(mm, format),
     figure: (mm) => formatLength(mm, inches ? format : { ...format, bare: true }),
+    thickness: (mm) =>
+      inches
+        ? formatLength(mm, { unit: 'in', decimals: 3, glyphs: true })
+        : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg', decimals: kg < 10 ? 1 : 0 }),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,

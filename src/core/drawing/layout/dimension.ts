@@ -1,4 +1,4 @@
-import { LETTER, line, point, text } from '../draw.ts';
+import { area, LETTER, line, point, rectangle, text } from '../draw.ts';
 import { textWidth } from '../font/measure.ts';
 import type { Mark, Point } from '../marks.ts';
 import { spread } from './spread.ts';
@@ -77,11 +77,28 @@ export function dimensionStack(
       marks.push(line(x - STROKE, y + STROKE, x + STROKE, y - STROKE, 'visible'));
     }
     const narrow: { readonly centre: number; readonly width: number; readonly figure: string }[] = [];
+    const passing = chains.slice(index + 1).flatMap((later) => later.stops);
     figures.forEach((figure, i) => {
       if (figure === '') return;
       const centre = (stops[i]! + stops[i + 1]!) / 2;
-      if (isNarrow(chain, i)) narrow.push({ centre, width: textWidth(figure, H), figure });
-      else marks.push(write(centre, t + lift * LIFT, figure));
+      const width = textWidth(figure, H);
+      if (isNarrow(chain, i)) {
+        narrow.push({ centre, width, figure });
+        return;
+      }
+      // The extension lines of chains further out stop short of a figure they would strike through.
+      if (passing.some((stop) => Math.abs(stop - centre) < width / 2 + 0.6)) {
+        const [a, b] = [
+          place(centre - width / 2 - 0.6, t + lift * 0.3),
+          place(centre + width / 2 + 0.6, t + lift * (LIFT + H + 0.5)),
+        ];
+        marks.push(
+          rectangle(area(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.abs(b.x - a.x), Math.abs(b.y - a.y)), {
+            fill: 'paper',
+          }),
+        );
+      }
+      marks.push(write(centre, t + lift * LIFT, figure));
     });
     if (narrow.length > 0) {
       const centres = spread(narrow, 1.2, limits[0], limits[1]);

@@ -30,7 +30,7 @@ export function nameIn(
   const high = shown.length * LEADING;
   const [cx, cy] = [at.x + at.width / 2, at.y + at.height / 2];
   const general = [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((fy) =>
-    [0.5, 0.3, 0.7].map((fx) => ({ x: at.x + at.width * fx, y: at.y + at.height * fy })),
+    [0.5, 0.3, 0.7, 0.2, 0.8].map((fx) => ({ x: at.x + at.width * fx, y: at.y + at.height * fy })),
   );
   const within = [{ x: cx, y: cy }, ...prefer, ...general];
   const without = inside
@@ -48,7 +48,7 @@ export function nameIn(
     const sticksOut =
       i < within.length && (own.x < at.x || right(own) > right(at) || own.y < at.y || below(own) > below(at));
     const crossed = lines.filter((l) => overlaps(own, l, -0.2)).length;
-    const cost = 2 * crossed + (i === 0 ? 0 : 1) + (i >= within.length ? 3 : 0) + (sticksOut ? 30 : 0);
+    const cost = 2 * crossed + (i === 0 ? 0 : 1) + (i >= within.length ? 4 : 0) + (sticksOut ? 30 : 0);
     return { marks, area: own, cost, sticksOut };
   });
   const allowed = inside ? candidates.filter((c) => !c.sticksOut) : candidates;

@@ -11,6 +11,8 @@ export interface Column<R> {
   /** Widest a column without a share may be; longer cells wrap. */
   readonly most?: number;
   readonly bold?: boolean;
+  /** A little empty box to tick instead of words. */
+  readonly tick?: true;
 }
 /** A row of the table, or a heading that keeps with the rows after it. */
 export type TableRow<R> =
@@ -67,6 +69,7 @@ export function layTable<R>(
       marks.push(line(place.x, base + 1.7, right(place), base + 1.7, 'thin'));
     } else {
       columns.forEach((c, i) => {
+        if (c.tick) marks.push(tickBox(place.x + lefts[i]!, y + LEADING - 0.2));
         lines[i]!.forEach((words, k) => {
           marks.push(cellText(c, words, place.x + lefts[i]!, widths[i]!, y + LEADING * (k + 1) - 0.6, row.tone));
         });
@@ -101,7 +104,9 @@ function columnWidths<R>(
 ): readonly number[] {
   const natural = columns.map((c) => {
     const words = [c.head, ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))];
-    return Math.min(c.most ?? Infinity, Math.max(...words.map((w) => textWidth(w, H, c.bold)))) + 0.01;
+    return (
+      Math.min(c.most ?? Infinity, Math.max(c.tick ? 3.2 : 0, ...words.map((w) => textWidth(w, H, c.bold)))) + 0.01
+    );
   });
   const shares = columns.map((c) => c.share ?? 0);
   const fixed = natural.reduce((sum, w, i) => sum + (shares[i] === 0 ? w : 0), BETWEEN * (columns.length - 1));

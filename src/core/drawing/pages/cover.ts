@@ -1,6 +1,6 @@
+import type { Tally } from '../../bill/index.ts';
 import { type Area, area, below, LETTER, line, right, text } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
-import type { TallyFigures } from '../input.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
@@ -10,7 +10,7 @@ import type { Draft, TallyItem } from './sheet.ts';
 
 interface Figure {
   readonly name: string;
-  readonly of: (t: TallyFigures) => number | undefined;
+  readonly of: (t: Tally) => number | undefined;
   readonly show: (value: number, letter: Lettering) => string;
 }
 const count = (value: number): string => `${value}`;
@@ -141,7 +141,7 @@ function comparison({ input, letter }: Desk, place: Area): readonly Mark[] {
     () => ({ ...place, height: 500 }),
   ).pieces.flat();
 }
-const shown = (f: Figure, tally: TallyFigures, letter: Lettering): string => {
+const shown = (f: Figure, tally: Tally, letter: Lettering): string => {
   const value = f.of(tally);
   return value === undefined ? 'not known' : f.show(value, letter);
 };

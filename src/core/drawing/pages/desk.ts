@@ -25,6 +25,7 @@ export interface Desk {
   /** In the order of pieces and their parts; the number is what the label, the layout and the part list say. */
   readonly parts: readonly NumberedPart[];
   readonly numberOf: ReadonlyMap<PartId, number>;
+  readonly partOf: ReadonlyMap<PartId, NumberedPart>;
   /** Stop notes first, then cautions, then what holds. */
   readonly notes: readonly NumberedNote[];
   /** Notes about a piece or any of its parts. */
@@ -47,6 +48,7 @@ export function deskOf(input: PacketInput, paper: PaperName): Desk {
     paper,
     sheet: sheetOf(paper),
     parts,
+    partOf: new Map(parts.map((p) => [p.part.id, p])),
     numberOf: new Map(parts.map(({ part, number }) => [part.id, number])),
     notes,
     notesOn: (piece) => byPiece.get(piece) ?? [],

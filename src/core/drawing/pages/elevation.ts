@@ -7,6 +7,7 @@ import { balloon, type Places, placesIn } from '../layout/place.ts';
 import type { Mark } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
+import { FRONTS } from '../view/manner.ts';
 import { bodiesOf, facesOf, offsetIn } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
 import type { Desk, NumberedNote } from './desk.ts';
@@ -147,9 +148,6 @@ function featureMarks(feature: WallFeature, place: Placement): readonly Mark[] {
   }
   return [group(feature.id, marks, `${feature.kind} ${feature.id}`)];
 }
-
-/** Fronts hide what is behind them; it is drawn dashed. */
-const FRONTS = new Set(['door', 'drawer front', 'false front']);
 
 function pieceMarks(pieces: readonly AtWall[], place: Placement): readonly Mark[] {
   const marks: Mark[] = [];

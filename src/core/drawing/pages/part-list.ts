@@ -49,7 +49,7 @@ export function partListPages(desk: Desk): readonly Draft[] {
     { head: 'Count', cell: ({ parts }) => `${parts.length}`, align: 'right' },
     { head: 'Cut length', cell: ({ parts: [p] }) => figure(p!.part.cut.length), align: 'right', bold: true },
     { head: 'Cut width', cell: ({ parts: [p] }) => figure(p!.part.cut.width), align: 'right', bold: true },
-    { head: 'Thick', cell: ({ parts: [p] }) => figure(p!.part.size.thickness), align: 'right' },
+    { head: 'Thick', cell: ({ parts: [p] }) => letter.thickness(p!.part.size.thickness), align: 'right' },
     {
       head: 'Finished',
       cell: ({ parts: [p] }) => {

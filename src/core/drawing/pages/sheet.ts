@@ -19,8 +19,8 @@ export interface Draft {
   readonly scale?: string;
   readonly state?: string;
   readonly marks: readonly Mark[];
-  /** Fills the paper by itself, upright, without tally and title: labels, the story stick. */
-  readonly bare?: true;
+  /** Fills a paper of its own size by itself, without tally and title: labels, the story stick. */
+  readonly bare?: { readonly width: number; readonly height: number };
 }
 
 export interface Sheet {
@@ -67,16 +67,9 @@ export function bindPages(drafts: readonly Draft[], paper: PaperName, furniture:
   return drafts.map((draft, i): Page => {
     const number = i + 1;
     const { bare, marks, chapter: _, ...rest } = draft;
-    const upright = PAPERS[paper];
-    return bare
-      ? { ...rest, number, width: upright.width, height: upright.height, marks }
-      : {
-          ...rest,
-          number,
-          width: sheet.width,
-          height: sheet.height,
-          marks: [...around(draft, number, drafts, sheet, furniture), ...marks],
-        };
+    if (bare) return { ...rest, ...bare, number, marks };
+    const { width, height } = sheet;
+    return { ...rest, number, width, height, marks: [...around(draft, number, drafts, sheet, furniture), ...marks] };
   });
 }
 

@@ -24,17 +24,16 @@ export interface Edge {
   /** The owner of the nearer face. */
   readonly owner: string;
 }
-/** Part of the view where a cut face is seen, as rectangles that do not overlap. */
-export interface CutArea {
+/** Part of the view where one owner is foremost, as rectangles that do not overlap. */
+export interface ShownArea {
   readonly owner: string;
+  readonly cut: boolean;
   readonly u: readonly [number, number];
   readonly v: readonly [number, number];
 }
 export interface Seen {
   readonly edges: readonly Edge[];
-  readonly cuts: readonly CutArea[];
-  /** The foremost owner at a point of the view, or undefined where nothing is. */
-  readonly ownerAt: (u: number, v: number) => string | undefined;
+  readonly shown: readonly ShownArea[];
 }
 
 /** Coordinates closer than this are one: a hundredth of a tick. */
@@ -77,8 +76,7 @@ export function seen(faces: readonly Face[], deep = Infinity): Seen {
     );
   return {
     edges,
-    cuts: cutAreas(faces, us, vs, cell),
-    ownerAt: (u, v) => faces[cell(below(us, u), below(vs, v))]?.owner,
+    shown: shownAreas(faces, us, vs, cell),
   };
 }
 
@@ -102,12 +100,6 @@ function find(sorted: readonly number[], value: number): number {
   }
   return low;
 }
-/** Index of the cell that holds a value. */
-const below = (sorted: readonly number[], value: number): number => {
-  const at = find(sorted, value);
-  return sorted[at] !== undefined && sorted[at] <= value ? at : at - 1;
-};
-
 type Kind = Pick<Edge, 'weight' | 'owner'>;
 
 function between(faces: readonly Face[], a: number, b: number, deep: number): Kind | undefined {
@@ -136,25 +128,35 @@ function run(
   }
 }
 
-function cutAreas(
+function shownAreas(
   faces: readonly Face[],
   us: readonly number[],
   vs: readonly number[],
   cell: (i: number, j: number) => number,
-): readonly CutArea[] {
-  const areas: CutArea[] = [];
-  for (let j = 0; j + 1 < vs.length; j++)
+): readonly ShownArea[] {
+  const areas: ShownArea[] = [];
+  /** Areas that end at the row above, by where they begin: they may be carried on. */
+  let above = new Map<string, number>();
+  const like = (a: Face, b: Face | undefined): boolean => b?.owner === a.owner && !b.cut === !a.cut;
+  for (let j = 0; j + 1 < vs.length; j++) {
+    const here = new Map<string, number>();
     for (let i = 0; i + 1 < us.length; i++) {
       const face = faces[cell(i, j)];
-      if (!face?.cut) continue;
+      if (!face) continue;
       let end = i + 1;
-      while (end + 1 < us.length && faces[cell(end, j)]?.cut && faces[cell(end, j)]!.owner === face.owner) end++;
-      const above = areas.findLast(
-        (a) => a.owner === face.owner && a.u[0] === us[i] && a.u[1] === us[end] && a.v[1] === vs[j],
-      );
-      if (above) areas[areas.indexOf(above)] = { ...above, v: [above.v[0], vs[j + 1]!] };
-      else areas.push({ owner: face.owner, u: [us[i]!, us[end]!], v: [vs[j]!, vs[j + 1]!] });
+      while (end + 1 < us.length && like(face, faces[cell(end, j)])) end++;
+      const key = `${face.owner} ${face.cut ? 'cut' : 'seen'} ${i} ${end}`;
+      const index = above.get(key);
+      if (index !== undefined) {
+        areas[index] = { ...areas[index]!, v: [areas[index]!.v[0], vs[j + 1]!] };
+        here.set(key, index);
+      } else {
+        here.set(key, areas.length);
+        areas.push({ owner: face.owner, cut: face.cut === true, u: [us[i]!, us[end]!], v: [vs[j]!, vs[j + 1]!] });
+      }
       i = end - 1;
     }
+    above = here;
+  }
   return areas;
 }

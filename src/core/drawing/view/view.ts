@@ -35,13 +35,15 @@ export function drawSeen(
   place: Placement,
   { hatch, over }: { readonly hatch?: (owner: string) => Hatch; readonly over?: (owner: string) => boolean } = {},
 ): readonly Mark[] {
-  const hatches = view.cuts.map(
-    (cut): Mark =>
-      rectangle(areaOnPaper(place, cut.u, cut.v), {
-        hatch: hatch?.(cut.owner) ?? 'panel',
-        ...(over?.(cut.owner) && { hatchOver: true }),
-      }),
-  );
+  const hatches = view.shown
+    .filter((s) => s.cut)
+    .map(
+      (cut): Mark =>
+        rectangle(areaOnPaper(place, cut.u, cut.v), {
+          hatch: hatch?.(cut.owner) ?? 'panel',
+          ...(over?.(cut.owner) && { hatchOver: true }),
+        }),
+    );
   const lines = (weight: 'visible' | 'outline'): readonly Mark[] =>
     view.edges
       .filter((e) => e.weight === weight)

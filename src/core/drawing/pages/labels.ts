@@ -1,0 +1,227 @@
+import type { Direction } from '../../scene/index.ts';
+import { type Area, area, below, group, LETTER, line, point, polygon, rectangle, right, text } from '../draw.ts';
+import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { LEADING } from '../layout/table.ts';
+import { type Mark, PAPERS, type PaperName, type Point } from '../marks.ts';
+import type { Desk, NumberedPart } from './desk.ts';
+import type { Draft } from './sheet.ts';
+
+/** A sheet of labels by its plain measures in mm: how many across and down, their size, the first one's place, the gaps between. */
+export interface LabelSheet {
+  readonly paper: PaperName;
+  readonly columns: number;
+  readonly rows: number;
+  readonly width: number;
+  readonly height: number;
+  readonly left: number;
+  readonly top: number;
+  readonly across: number;
+  readonly down: number;
+  /** Draw lines to cut along: plain paper. */
+  readonly cut?: true;
+}
+const INCH = 25.4;
+
+/**
+ * Common geometries, by paper and columns × rows. The sizes are common practice among sheets sold; printers differ by a
+ * millimetre, so a first sheet on plain paper held against the light shows whether they meet.
+ */
+export const LABEL_SHEETS: Readonly<Record<string, LabelSheet>> = {
+  'A4 plain': {
+    paper: 'A4',
+    columns: 2,
+    rows: 7,
+    width: 92,
+    height: 38,
+    left: 13,
+    top: 15.5,
+    across: 0,
+    down: 0,
+    cut: true,
+  },
+  'Letter plain': {
+    paper: 'Letter',
+    columns: 2,
+    rows: 6,
+    width: 94,
+    height: 40,
+    left: 13.95,
+    top: 19.7,
+    across: 0,
+    down: 0,
+    cut: true,
+  },
+  'A4 2x7': {
+    paper: 'A4',
+    columns: 2,
+    rows: 7,
+    width: 99.1,
+    height: 38.1,
+    left: 4.65,
+    top: 15.15,
+    across: 2.5,
+    down: 0,
+  },
+  'A4 3x7': {
+    paper: 'A4',
+    columns: 3,
+    rows: 7,
+    width: 63.5,
+    height: 38.1,
+    left: 7.25,
+    top: 15.15,
+    across: 2.5,
+    down: 0,
+  },
+  'A4 2x8': {
+    paper: 'A4',
+    columns: 2,
+    rows: 8,
+    width: 99.1,
+    height: 33.9,
+    left: 4.65,
+    top: 12.9,
+    across: 2.5,
+    down: 0,
+  },
+  'Letter 2x5': {
+    paper: 'Letter',
+    columns: 2,
+    rows: 5,
+    width: 4 * INCH,
+    height: 2 * INCH,
+    left: 0.15625 * INCH,
+    top: 0.5 * INCH,
+    across: 0.1875 * INCH,
+    down: 0,
+  },
+  'Letter 2x7': {
+    paper: 'Letter',
+    columns: 2,
+    rows: 7,
+    width: 4 * INCH,
+    height: (4 / 3) * INCH,
+    left: 0.15625 * INCH,
+    top: (5 / 6) * INCH,
+    across: 0.1875 * INCH,
+    down: 0,
+  },
+};
+
+/** The sheet asked for by name; left out, plain paper near the packet's own size. */
+export function labelSheet(paper: PaperName, name?: string): LabelSheet {
+  const inches = paper === 'Letter' || paper === 'Tabloid';
+  return LABEL_SHEETS[name ?? ''] ?? LABEL_SHEETS[inches ? 'Letter plain' : 'A4 plain']!;
+}
+
+/** One label for each part: number, place, name, size, a code with its id, which way is up and which face is seen. */
+export function labelPages(desk: Desk, sheet: LabelSheet): readonly Draft[] {
+  const perSheet = sheet.columns * sheet.rows;
+  const sheets = Math.ceil(desk.parts.length / perSheet);
+  const { width, height } = PAPERS[sheet.paper];
+  return Array.from({ length: sheets }, (_, i): Draft => {
+    const parts = desk.parts.slice(i * perSheet, (i + 1) * perSheet);
+    const marks = parts.flatMap((part, k): readonly Mark[] => {
+      const column = k % sheet.columns;
+      const row = Math.floor(k / sheet.columns);
+      const at = area(
+        sheet.left + column * (sheet.width + sheet.across),
+        sheet.top + row * (sheet.height + sheet.down),
+        sheet.width,
+        sheet.height,
+      );
+      return [
+        group(part.part.id, [
+          ...(sheet.cut ? [rectangle(at, { pen: 'thin', tone: 'faint' })] : []),
+          ...label(desk, part, at),
+        ]),
+      ];
+    });
+    return {
+      id: `labels-${i + 1}`,
+      chapter: 'Labels',
+      title: sheets === 1 ? 'Labels' : `Labels, ${i + 1} of ${sheets}`,
+      marks,
+      bare: { width, height },
+    };
+  });
+}
+
+const PAD = 3;
+
+function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, at: Area): readonly Mark[] {
+  const code = Math.min(at.height - 2 * PAD - 7, 20);
+  const inner = area(at.x + PAD, at.y + PAD, at.width - 2 * PAD, at.height - 2 * PAD);
+  const words = inner.width - code - 4;
+  const numberWidth = textWidth(`${number}`, LETTER.cover, true);
+  const place = wrapText(part.label.place || piece.title, LETTER.small, words - numberWidth - 3).slice(0, 2);
+  const marks: Mark[] = [
+    text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
+    ...place.map((w, i) => text(inner.x + numberWidth + 3, inner.y + 2.7 + i * LEADING, w)),
+  ];
+  let y = inner.y + LETTER.cover + 6;
+  for (const [i, w] of wrapText(part.label.name, LETTER.head, words, true).slice(0, 2).entries()) {
+    marks.push(text(inner.x, y + i * 5, fitText(w, LETTER.head, words, true), { height: LETTER.head, bold: true }));
+    if (i > 0) y += 5;
+  }
+  const size = `${letter.figure(part.cut.length)} × ${letter.figure(part.cut.width)}`;
+  const banded =
+    part.edges.length > 0 ? `, band ${part.edges.length} ${part.edges.length === 1 ? 'edge' : 'edges'}` : '';
+  const lines = [`${size}${banded}`, part.stock];
+  lines.forEach((w, i) => {
+    const base = below(inner) - (lines.length - 1 - i) * LEADING - 0.4;
+    if (base - 3 > y) marks.push(text(inner.x, base, fitText(w, LETTER.small, words)));
+  });
+  const x = right(inner) - code;
+  marks.push({
+    kind: 'code',
+    at: point(x, inner.y + 1),
+    size: code,
+    text: codeText(input.plan.title, part.id, number),
+  });
+  marks.push(...orientation(part.label.up, part.label.show, area(x, below(inner) - 7.5, code, 7.5)));
+  return marks;
+}
+
+/** What the code says: number, part and plan, readable by any reader without a network. */
+export const codeText = (plan: string, part: string, number: number): string => `${number} ${part} | ${plan}`;
+
+/**
+ * Orientation: an arrow in the direction that is up when the part is in place, with the label stuck on as it reads; and a little
+ * box seen from its front upper right, the face that shows filled, said in words too.
+ */
+function orientation(up: Direction, show: Direction, at: Area): readonly Mark[] {
+  const s = 4;
+  const d = 1.8;
+  const x = right(at) - s - d;
+  const y = below(at) - s;
+  const front = [point(x, y), point(x + s, y), point(x + s, y + s), point(x, y + s)];
+  const top = [point(x, y), point(x + d, y - d), point(x + s + d, y - d), point(x + s, y)];
+  const side = [point(x + s, y), point(x + s + d, y - d), point(x + s + d, y + s - d), point(x + s, y + s)];
+  // Seen from the left for a face on the left, from below for one underneath: the box mirrored.
+  const mirrorX = (p: Point): Point => point(2 * x + s + d - p.x, p.y);
+  const mirrorY = (p: Point): Point => point(p.x, 2 * y + s - d - p.y);
+  const mirrored = show === 'left' ? mirrorX : show === 'down' ? mirrorY : (p: Point): Point => p;
+  const filled = show === 'front' ? front : show === 'up' || show === 'down' ? top : show === 'back' ? undefined : side;
+  const box = [front, top, side].map((face) =>
+    polygon(face.map(mirrored), { pen: 'thin', fill: face === filled ? 'ink' : 'paper' }),
+  );
+  const word = { left: 'left', right: 'right', up: 'top', down: 'under', back: 'back', front: 'front' }[show];
+  return [
+    ...arrow(up, area(at.x, at.y + 0.4, 5, at.height - 0.4)),
+    ...box,
+    text(x - 1, below(at), word, { align: 'right' }),
+  ];
+}
+
+/** An arrow pointing the way the label's own top goes; a part that lies flat says so with the direction its top face looks. */
+function arrow(up: Direction, at: Area): readonly Mark[] {
+  const turn = { up: 0, right: 90, down: 180, left: 270, back: 0, front: 180 }[up];
+  const c = point(at.x + at.width / 2, at.y + at.height / 2);
+  const [h, w] = [at.height / 2, 1.9];
+  const angle = (turn * Math.PI) / 180;
+  const spin = (x: number, y: number): Point =>
+    point(c.x + x * Math.cos(angle) - y * Math.sin(angle), c.y + x * Math.sin(angle) + y * Math.cos(angle));
+  const [tip, l, r, tail, neck] = [spin(0, -h), spin(-w, -h + 3.2), spin(w, -h + 3.2), spin(0, h), spin(0, -h + 3)];
+  return [polygon([tip, r, l], { fill: 'ink' }), line(neck.x, neck.y, tail.x, tail.y, 'outline')];
+}

@@ -1,0 +1,306 @@
+import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
+import { cutPlan } from '../cut-plan.ts';
+import {
+  type Area,
+  area,
+  below,
+  group,
+  LETTER,
+  line,
+  point,
+  rectangle,
+  right,
+  type TextMark,
+  text,
+  textArea,
+} from '../draw.ts';
+import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import type { LayoutPlan } from '../input.ts';
+import { nameIn } from '../layout/name-in.ts';
+import { type Places, placesIn, takeFirst } from '../layout/place.ts';
+import { LEADING } from '../layout/table.ts';
+import type { Mark } from '../marks.ts';
+import { layView } from '../view/dimensioned.ts';
+import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
+import { type Desk, numberRuns } from './desk.ts';
+import type { Draft } from './sheet.ts';
+
+const COLUMN = 62;
+
+/** One layout a drawing: the panel with its parts, the cuts numbered in the order they are made, offcuts named, waste hatched. */
+export function panelLayoutPages(desk: Desk): readonly Draft[] {
+  const layouts = alikeLayouts(desk.input.cuts, 'panel');
+  return layouts.flatMap((alike, i) => layoutPages(desk, alike, i + 1, layouts.length));
+}
+
+function layoutPages(
+  desk: Desk,
+  { layout, times, parts: ids }: AlikeLayouts,
+  index: number,
+  total: number,
+): readonly Draft[] {
+  const { letter, sheet, input } = desk;
+  const item = input.plan.stock.panels.find((p) => p.id === layout.stock);
+  const plan = input.orderOf?.(layout) ?? cutPlan(desk, layout);
+  const steps = plan.steps;
+  const { body } = sheet;
+  const full = [layout.length, layout.width] as const;
+  const view = (into: Area) =>
+    layView({
+      u: [0, full[0]],
+      v: [-full[1], 0],
+      into,
+      letter,
+      stand: 'top',
+      dimensions: { below: [[0, full[0]]], left: [[-full[1], 0]] },
+    });
+  // Beside the drawing, when that does not cost it a scale; else the steps go below it or on a sheet of their own.
+  const wide = view(body);
+  const narrow = view({ ...body, width: body.width - COLUMN - 7 });
+  const beside = steps.length > 0 && narrow.scale.ratio === wide.scale.ratio;
+  const into = beside ? { ...body, width: body.width - COLUMN - 7 } : body;
+  const { place, frame, scale, dimensions } = view(into);
+  const places = placesIn(area(into.x, into.y, into.width, into.height), []);
+  const parts = layout.placed.map((p, i) => ({
+    ...p,
+    numbers: numberRuns(ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? [])),
+    name: desk.partOf.get(p.part)?.part.label.name ?? p.part,
+  }));
+  const cuts = steps.flatMap((s) => (s.line ? [{ number: s.number, line: s.line }] : []));
+  const cutAreas = cuts.map(({ line: { from, to } }) => flat(place, from, to));
+  const marks: Mark[] = [
+    rectangle(frame, { hatch: 'waste', tone: 'faint' }),
+    ...plan.left.map((l) => {
+      const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
+      return rectangle(at, { fill: 'paper', ...(l.name === undefined ? { hatch: 'waste', tone: 'faint' } : {}) });
+    }),
+    ...parts.map((p) =>
+      rectangle(areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]), { fill: 'paper', pen: 'visible' }),
+    ),
+    rectangle(frame, { pen: 'outline' }),
+    ...cuts.map(({ line: { from, to } }) => {
+      const [a, b] = [onPaper(place, from.x, -from.y), onPaper(place, to.x, -to.y)];
+      return line(a.x, a.y, b.x, b.y, 'cut', 'accent');
+    }),
+    ...dimensions,
+    ...grainArrow(item?.grain ?? 'length', frame),
+  ];
+  marks.push(...cuts.flatMap(({ number }, i) => cutNumber(places, cutAreas[i]!, number)));
+  for (const p of [...parts].sort((a, b) => a.length * a.width - b.length * b.width)) {
+    const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
+    const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
+    marks.push(group(p.part, partWords(places, at, p.numbers || p.part, p.name, size), p.name));
+  }
+  for (const l of plan.left) {
+    if (l.name === undefined) continue;
+    const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
+    marks.push(rectangle(at, { pen: 'ghost' }));
+    const words = `${l.name}: ${letter.figure(l.length)} × ${letter.figure(l.width)}`;
+    marks.push(...nameIn(places, { words, at, bold: false, inside: true }));
+  }
+  const name = item?.name ?? layout.stock;
+  const title = `${name}, layout ${index} of ${total}${times > 1 ? `: cut ${times} alike` : ''}`;
+  const foot = below(extentBelow(dimensions, frame));
+  const key = [
+    `${layout.source.kind === 'rack' ? `From the rack: ${layout.source.id}${layout.source.where ? `, ${layout.source.where}` : ''},` : 'Panel'} ${letter.length(full[0])} × ${letter.length(full[1])}${item ? ` × ${letter.thickness(item.thickness)}` : ''}, saw cut ${letter.length(layout.kerf)}`,
+    ...(layout.trim > 0 ? [`${letter.length(layout.trim)} trimmed off each edge first`] : []),
+    `${percent(parts, full)} used by parts`,
+  ].join('; ');
+  marks.push(text(body.x, foot + 4.5, key, { tone: 'faint' }));
+  const columns: Area[] = [];
+  if (beside) columns.push(area(right(body) - COLUMN, body.y, COLUMN, body.height));
+  else if (below(body) - foot - 8 > 4 * LEADING) {
+    const width = (body.width - 2 * 7) / 3;
+    for (let i = 0; i < 3; i++) columns.push(area(body.x + i * (width + 7), foot + 8, width, below(body) - foot - 8));
+  }
+  const draft = (id: string, more: string, own: readonly Mark[], scaled: boolean): Draft => ({
+    id: `layout-${index}${id}`,
+    chapter: 'Cutting',
+    title: `${title}${more}`,
+    ...(scaled && { scale: scale.text }),
+    marks: own,
+  });
+  const laid = layWords(steps.map(stepWords), columns);
+  const pages = [draft('', '', [...marks, ...laid.marks], true)];
+  let rest = laid.left;
+  while (rest.length > 0) {
+    const width = (body.width - 2 * 7) / 3;
+    const next = layWords(
+      rest,
+      [0, 1, 2].map((i) => area(body.x + i * (width + 7), body.y, width, body.height)),
+    );
+    if (next.left.length === rest.length) break;
+    pages.push(draft(`-steps-${pages.length}`, ', order of cuts', next.marks, false));
+    rest = next.left;
+  }
+  return pages;
+}
+
+/** The area of the dimensions that lie below the frame, or the frame. */
+function extentBelow(dimensions: readonly Mark[], frame: Area): Area {
+  const texts = dimensions.flatMap((m) => (m.kind === 'text' && m.turn === undefined ? [textArea(m)] : []));
+  const low = Math.max(
+    below(frame),
+    ...texts.map(below),
+    ...dimensions.flatMap((m) => (m.kind === 'line' ? [m.to.y, m.from.y] : [])),
+  );
+  return area(frame.x, frame.y, frame.width, low - frame.y);
+}
+
+function percent(
+  parts: readonly { readonly length: number; readonly width: number }[],
+  full: readonly [number, number],
+): string {
+  const used = parts.reduce((sum, p) => sum + p.length * p.width, 0);
+  return `${Math.round((100 * used) / (full[0] * full[1]))} %`;
+}
+
+const flat = (place: Placement, from: { x: number; y: number }, to: { x: number; y: number }): Area =>
+  areaOnPaper(
+    place,
+    [Math.min(from.x, to.x), Math.max(from.x, to.x)],
+    [-Math.max(from.y, to.y), -Math.min(from.y, to.y)],
+  );
+
+/** The number of a cut in a small ring on its line: where it starts, where it ends, or along it. */
+function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
+  const r = number > 99 ? 3 : 2.4;
+  const along = [0.5, 0.08, 0.92, 0.25, 0.75, 0.4, 0.6, 0.16, 0.84, 0.33, 0.67, 0, 1];
+  const candidates = [0, 3, -3, 6, -6].flatMap((aside) =>
+    along.map((share) => {
+      const upright = cut.height > cut.width;
+      const centre = point(
+        cut.x + cut.width * (upright ? 0.5 : share) + (upright ? aside : 0),
+        cut.y + cut.height * (upright ? share : 0.5) + (upright ? 0 : aside),
+      );
+      return { centre, area: area(centre.x - r, centre.y - r, 2 * r, 2 * r) };
+    }),
+  );
+  const centre = (takeFirst(places, candidates) ?? candidates[0]!).centre;
+  return [
+    { kind: 'circle', centre, radius: r, pen: 'thin', fill: 'paper', tone: 'accent' },
+    text(centre.x, centre.y, `${number}`, { align: 'centre', anchor: 'middle', tone: 'accent', bold: true }),
+  ];
+}
+
+/** A part's number, name and size in it, as much as fits, turned where it is narrow; at least its number, on a leader if need be. */
+function partWords(places: Places, at: Area, number: string, name: string, size: string): readonly Mark[] {
+  for (const turned of [false, true]) {
+    const [wide, high] = turned ? [at.height - 1.6, at.width - 1.2] : [at.width - 1.6, at.height - 1.2];
+    for (const lines of [
+      [{ words: number, h: LETTER.head, bold: true }, ...wrapText(name, LETTER.small, wide).map(small), small(size)],
+      [{ words: number, h: LETTER.head, bold: true }, small(size)],
+      [{ words: `${number}   ${size}`, h: LETTER.small, bold: true }],
+      [{ words: number, h: LETTER.small, bold: true }],
+    ]) {
+      const tall = lines.reduce((sum, l) => sum + l.h * 1.55, 0);
+      const broad = Math.max(...lines.map((l) => textWidth(l.words, l.h, l.bold)));
+      if (tall > high || broad > wide || lines.length > 5) continue;
+      const shifts = [0.5, 0.3, 0.7, 0.15, 0.85];
+      const candidates = shifts.flatMap((fy) =>
+        shifts.map((fx) => {
+          const [sx, sy] = turned ? [tall, broad] : [broad, tall];
+          const cx = at.x + sx / 2 + 0.6 + (at.width - sx - 1.2) * fx;
+          const cy = at.y + sy / 2 + 0.6 + (at.height - sy - 1.2) * fy;
+          return { cx, cy, area: area(cx - sx / 2, cy - sy / 2, sx, sy) };
+        }),
+      );
+      const found = takeFirst(places, candidates);
+      if (!found) continue;
+      let t = -tall / 2;
+      return lines.map(({ words, h, bold }): TextMark => {
+        t += h * 1.55;
+        const base = t - h * 0.4;
+        return turned
+          ? text(found.cx + base, found.cy, words, { height: h, align: 'centre', turn: -90, bold })
+          : text(found.cx, found.cy + base, words, { height: h, align: 'centre', bold });
+      });
+    }
+  }
+  const width = textWidth(number, LETTER.small, true) + 1;
+  const [tx, ty] = [at.x + at.width / 2, at.y + at.height / 2];
+  const spots = [5, 8, 11, 15, 20].flatMap((far) =>
+    [0, 90, 180, 270, 45, 135, 225, 315].map((degrees) => {
+      const angle = (degrees * Math.PI) / 180;
+      const [x, y] = [tx + far * Math.cos(angle), ty + far * Math.sin(angle)];
+      return { x, y, area: area(x - width / 2, y - 2, width, 4) };
+    }),
+  );
+  const spot = takeFirst(places, spots);
+  if (!spot) return [];
+  return [
+    line(spot.x, spot.y, tx, ty, 'thin'),
+    { kind: 'circle', centre: point(tx, ty), radius: 0.5, fill: 'ink' },
+    rectangle(spot.area, { fill: 'paper' }),
+    text(spot.x, spot.y, number, { align: 'centre', anchor: 'middle', bold: true }),
+  ];
+}
+const small = (words: string) => ({ words, h: LETTER.small as number, bold: false });
+
+/** Which way the grain runs: a long arrow with a barb at either end, beside the panel's upper edge. */
+function grainArrow(grain: 'length' | 'width' | 'none', frame: Area): readonly Mark[] {
+  if (grain === 'none') return [];
+  const [x, y] = [right(frame) - 3, frame.y + 3];
+  if (grain === 'length')
+    return [
+      line(x - 24, y, x, y, 'visible'),
+      line(x, y, x - 3, y - 1.2, 'visible'),
+      line(x - 24, y, x - 21, y + 1.2, 'visible'),
+    ];
+  return [
+    line(x, y, x, y + 24, 'visible'),
+    line(x, y, x - 1.2, y + 3, 'visible'),
+    line(x, y + 24, x + 1.2, y + 21, 'visible'),
+  ];
+}
+
+interface Words {
+  readonly number: string;
+  readonly lead: string;
+  readonly words: string;
+  readonly heed?: string;
+}
+const stepWords = (s: LayoutPlan['steps'][number]): Words => ({
+  number: `${s.number}`,
+  lead: s.tool,
+  words: s.words,
+  ...(s.heed !== undefined && { heed: s.heed }),
+});
+
+/** Numbered steps in columns; what does not fit is given back. */
+export function layWords(
+  steps: readonly Words[],
+  columns: readonly Area[],
+): { readonly marks: readonly Mark[]; readonly left: readonly Words[] } {
+  const marks: Mark[] = [];
+  let column = 0;
+  let y = columns[0]?.y ?? 0;
+  for (const [i, step] of steps.entries()) {
+    const lines = (width: number) => [
+      ...wrapText(`${step.lead}: ${step.words}`, LETTER.small, width - 8).map((words) => ({ words, heed: false })),
+      ...(step.heed === undefined
+        ? []
+        : wrapText(step.heed, LETTER.small, width - 8).map((words) => ({ words, heed: true }))),
+    ];
+    let place = columns[column];
+    if (place && y + lines(place.width).length * LEADING > below(place)) {
+      place = columns[++column];
+      if (place) y = place.y;
+    }
+    if (!place) return { marks, left: steps.slice(i) };
+    const own = lines(place.width);
+    if (y + own.length * LEADING > below(place)) return { marks, left: steps.slice(i) };
+    marks.push(
+      text(place.x + 5.6, y + LEADING - 0.6, fitText(step.number, LETTER.small, 6, true), {
+        bold: true,
+        align: 'right',
+        tone: 'accent',
+      }),
+    );
+    own.forEach(({ words, heed }, k) => {
+      marks.push(text(place.x + 8, y + LEADING * (k + 1) - 0.6, words, heed ? { tone: 'caution', bold: true } : {}));
+    });
+    y += own.length * LEADING + 1.4;
+  }
+  return { marks, left: [] };
+}
