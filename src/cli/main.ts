@@ -1,10 +1,14 @@
 import { Command, CommanderError } from 'commander';
 import pc from 'picocolors';
+import { billCommand } from './commands/bill.ts';
 import { checkCommand } from './commands/check.ts';
+import { compareCommand } from './commands/compare.ts';
 import { newCommand } from './commands/new.ts';
+import { packetCommand } from './commands/packet.ts';
 import { partsCommand } from './commands/parts.ts';
 import { reckonCommand } from './commands/reckon.ts';
 import { schemaCommand } from './commands/schema.ts';
+import { stepsCommand } from './commands/steps.ts';
 import { Ending, say, sayIssues } from './shell.ts';
 
 const program = new Command('setwright')
@@ -17,7 +21,18 @@ const program = new Command('setwright')
   .configureHelp({ sortOptions: false, sortSubcommands: false })
   .exitOverride();
 
-for (const add of [checkCommand, partsCommand, newCommand, reckonCommand, schemaCommand]) add(program);
+for (const add of [
+  newCommand,
+  checkCommand,
+  partsCommand,
+  billCommand,
+  compareCommand,
+  stepsCommand,
+  packetCommand,
+  reckonCommand,
+  schemaCommand,
+])
+  add(program);
 for (const command of program.commands) command.exitOverride();
 
 // a reader that has gone away (`| head`) is no error

@@ -1,10 +1,27 @@
-import { type Built, buildCase } from './casework/index.ts';
+import {
+  type Bill,
+  type Compared,
+  type Cut,
+  compareOptions,
+  type Evaluation,
+  makeBill,
+  makeTally,
+  type PriceSteps,
+  partMass,
+  priceSteps,
+  type StepsAsked,
+  type Tally,
+} from './bill/index.ts';
+import { type Built, buildPiece, wallBehindPiece } from './casework/index.ts';
+import { type Effort, solveLengths, solvePanels } from './cutting/index.ts';
+import type { PacketInput } from './drawing/index.ts';
 import { conflictNotes } from './fit/index.ts';
 import type { Issue } from './issue/index.ts';
 import type { Note } from './notes/index.ts';
 import { nameOf, type Option, type Plan, printersFor } from './plan/index.ts';
 import { type PlacedRoom, placePieces, placeRoom } from './room/index.ts';
-import type { Fitting, Part, PlacedPiece } from './scene/index.ts';
+import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
+import { type CutJob, cutJobs } from './stock/index.ts';
 
 /** The solids of one option: the room, every piece in its place, every part. What cannot be built is an issue. */
 export interface Scene {
@@ -17,6 +34,26 @@ export interface Scene {
   readonly issues: readonly Issue[];
   readonly notes: readonly Note[];
 }
+
+/** Everything the plan says about one option. */
+export interface Outcome extends Scene {
+  readonly cuts: readonly Cut[];
+  readonly bill: Bill;
+  /** Of the scene, the cutting and the bill together. */
+  readonly notes: readonly Note[];
+  readonly tally: Tally;
+}
+
+export interface OutcomeOptions {
+  /** The day it is reckoned, 2026-10-02: prices grow old. The core has no clock of its own. */
+  readonly today: string;
+  readonly effort?: Partial<Effort>;
+  /** Called before each cutting job, for whoever shows progress. */
+  readonly onJob?: (job: CutJob, index: number, count: number) => void;
+}
+
+/** Search steps for the cutting plans of a plan, unless more are asked for: enough for a proof or a small gap at workshop sizes. */
+export const USUAL_STEPS = 2_000;
 
 /** The plan's option of this name; left out, the one that is to be built. Undefined when there is none of that name. */
 export function findOption(plan: Plan, id?: string): Option | undefined {
@@ -46,7 +83,7 @@ export function sceneOf(plan: Plan, option: Option): Scene {
   const built: Built[] = [];
   for (const piece of option.pieces) {
     const placing = places.get(nameOf(piece));
-    if (placing && 'case' in piece) built.push(buildCase(piece, plan, placing));
+    if (placing) built.push(buildPiece(piece, plan, placing, wallBehindPiece(room, placing)));
   }
   const pieces = built.map((b) => b.placed);
   return {
@@ -58,5 +95,84 @@ export function sceneOf(plan: Plan, option: Option): Scene {
     fittings: pieces.flatMap((p) => p.fittings),
     issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues)],
     notes: conflictNotes(room, pieces, { show: printersFor(plan.units).length }),
+  };
+}
+
+/** Cuts one job. The same effort in steps gives the same answer on every machine. */
+export function cutJob(job: CutJob, effort: Partial<Effort> = {}): Cut {
+  const full: Effort = { steps: USUAL_STEPS, ...effort };
+  const answer = job.from === 'panel' ? solvePanels(job.problem, full) : solveLengths(job.problem, full);
+  return { job, answer };
+}
+
+/** What the scene's parts cost to buy, with cutting plans made elsewhere (in a worker) or by `cutJob`. */
+export function settle(scene: Scene, cuts: readonly Cut[], today: string): Outcome {
+  const { plan, pieces, parts, fittings } = scene;
+  const bill = makeBill({ plan, pieces, parts, fittings, cuts, today });
+  const notes = [...scene.notes, ...bill.notes];
+  const tally = makeTally({ plan, pieces, parts, cuts, bill, notes, massOf: massesOf(scene) });
+  return { ...scene, cuts, bill, notes, tally };
+}
+
+/** kg of each part of a scene, worked out once. */
+export function massesOf({ parts, plan }: Pick<Scene, 'parts' | 'plan'>): (part: PartId) => number | undefined {
+  const masses = new Map(parts.map((part) => [part.id, partMass(part, plan)]));
+  return (part) => masses.get(part);
+}
+
+/** Plan and option → everything. */
+export function workOut(plan: Plan, option: Option, { today, effort, onJob }: OutcomeOptions): Outcome {
+  const scene = sceneOf(plan, option);
+  const jobs = cutJobs(scene.parts, plan);
+  const cuts = jobs.map((job, index) => {
+    onJob?.(job, index, jobs.length);
+    return cutJob(job, effort);
+  });
+  return settle(scene, cuts, today);
+}
+
+/** Options side by side, the first of them the one that the others are compared with. */
+export const compareOutcomes = (outcomes: readonly Outcome[]): readonly Compared[] =>
+  compareOptions(outcomes.map(({ option, tally }) => ({ id: option.id, title: option.title ?? option.id, tally })));
+
+/** How the cost moves as one size, or the material, of one piece varies. */
+export function stepsOf(
+  plan: Plan,
+  optionId: string,
+  asked: StepsAsked,
+  { today, effort }: OutcomeOptions,
+): PriceSteps {
+  // equal jobs come back again and again while one size varies: most materials do not see the change
+  const known = new Map<string, Cut>();
+  const evaluate = (changed: Plan, how: 'quick' | 'exact'): Evaluation => {
+    const scene = sceneOf(changed, findOption(changed, optionId)!);
+    if (scene.issues.length > 0) return { buys: new Map(), why: scene.issues[0]!.message };
+    const cuts = cutJobs(scene.parts, changed).map((job): Cut => {
+      const key = `${how} ${JSON.stringify(job.problem)}`;
+      const cut = known.get(key) ?? cutJob(job, how === 'quick' ? { ...effort, steps: 0 } : effort);
+      known.set(key, cut);
+      return { job, answer: cut.answer };
+    });
+    return evaluationOf(settle(scene, cuts, today));
+  };
+  return priceSteps(plan, optionId, asked, evaluate);
+}
+
+/** What price steps need to know of an outcome. The cost is proven least when every cutting plan is. */
+function evaluationOf({ bill, cuts }: Outcome): Evaluation {
+  const buys = new Map(bill.lines.map(({ id, name, kind, count }) => [id, { name, kind, count }]));
+  if (bill.total === undefined) return { buys, why: 'something has no price' };
+  const proven = cuts.every(({ answer }) => answer.status === 'optimal');
+  return { cost: bill.total, ...(proven && { bound: bill.total }), buys };
+}
+
+/** An outcome as the pages of the packet want it, compared with the plan's other options. */
+export function packetInput(outcome: Outcome, others: readonly Outcome[], today: string): PacketInput {
+  return {
+    ...outcome,
+    workings: [outcome.tally.hoursWorking],
+    others: others.map((other) => ({ title: other.option.title ?? other.option.id, tally: other.tally })),
+    massOf: massesOf(outcome),
+    date: today,
   };
 }

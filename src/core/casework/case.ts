@@ -45,6 +45,7 @@ export interface CaseOptions {
 export function buildCase(piece: CasePiece, plan: Plan, placing: Placing, options: CaseOptions = {}): Built {
   const path = pathOf(plan.options, piece, piece.case);
   const draft = newDraft('case', piece.case, piece.title, path);
+  const oddAtEnd = options.oddTick === 'right';
   const said = saidIn(piece, plan, path);
   const [width, height, depth] = [toTicks(piece.size.width), toTicks(piece.size.height), toTicks(piece.size.depth)];
   const over = {
@@ -57,10 +58,10 @@ export function buildCase(piece: CasePiece, plan: Plan, placing: Placing, option
   const carcass = habits && layOut(piece, plan, draft, habits, { width, height, depth, over }, said);
   if (habits && carcass) {
     buildCarcass(draft, habits, carcass);
-    buildToe(draft, carcass, habits);
+    buildToe(draft, carcass, habits, oddAtEnd);
     buildSurround(draft, habits, carcass);
     fillBay(
-      { draft, habits, carcassFront: carcass.z[1], oddAtEnd: options.oddTick === 'right', said },
+      { draft, habits, carcassFront: carcass.z[1], oddAtEnd, said },
       piece.inside ?? { open: true },
       rootSpace(carcass, habits, path),
     );
@@ -172,6 +173,13 @@ function layOut(
       size.depth - carcassFront + inside,
     );
 
+  if (fillers.left + fillers.right > 0 && fillers.stock.thickness > face)
+    fault(
+      [...path, 'size', 'depth'],
+      'the case is shallower than its fillers are thick',
+      size.depth,
+      fillers.stock.thickness,
+    );
   const x: Span = [
     fillers.left + (ends.left?.thickness ?? 0),
     size.width - fillers.right - (ends.right?.thickness ?? 0),
@@ -322,6 +330,8 @@ function buildCarcass(draft: Draft, habits: Habits, carcass: Carcass): void {
       id: 'back',
       name: 'back',
       role: 'back',
+      // wide backs need the sheet's length across: which way their grain runs is nobody's sorrow (common practice)
+      grainMatters: false,
       material: back.panel,
       box: applied
         ? cuboid(x, carcass.y, at)
@@ -364,7 +374,7 @@ function buildFrame(draft: Draft, habits: Habits, carcass: Carcass): void {
 }
 
 /** The toe board in its notches, or the plinth the case stands on. Both run on under a filler that has no end panel before it. */
-function buildToe(draft: Draft, carcass: Carcass, habits: Habits): void {
+function buildToe(draft: Draft, carcass: Carcass, habits: Habits, oddAtEnd: boolean): void {
   const { toe, x, y, z, made } = carcass;
   if (!toe) return;
   const t = toe.board.thickness;
@@ -396,7 +406,7 @@ function buildToe(draft: Draft, carcass: Carcass, habits: Habits): void {
   const rear = board('plinth-rear', 'plinth rear', cuboid(x, high, [z[0], z[0] + t]), 'x');
   const between: Span = [z[0] + t, toe.z[0]];
   const runs = Math.max(1, Math.ceil((long(x) - t) / (toTicks(DEFAULTS.plinthSpan) + t)));
-  const clear = divide(long(x) - (runs + 1) * t, equally(runs));
+  const clear = divide(long(x) - (runs + 1) * t, equally(runs), oddAtEnd);
   if (!clear.fits) {
     draft.issues.push({
       path: [...carcass.path, 'toe', 'board'],
