@@ -86,18 +86,18 @@ export function cutUp(layout: RealLayout): CutUp {
     take(axis === 'x' ? { ...r, x0: resume } : { ...r, y0: resume }, after);
   };
 
-  /** The first gap along an axis that no part reaches across. */
+  /** The first gap along an axis that no part reaches across and that holds the blade. */
   const between = (parts: readonly Placed[], axis: 'x' | 'y', size: 'length' | 'width') => {
     const sorted = parts.toSorted((a, b) => a[axis] - b[axis]);
     let reach = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < sorted.length - 1; i++) {
       reach = Math.max(reach, sorted[i]![axis] + sorted[i]![size]);
       const resume = sorted[i + 1]![axis];
-      if (resume >= reach - SLACK)
+      if (resume >= reach + kerf - SLACK)
         return {
           axis,
           at: reach,
-          resume: Math.min(resume, reach + kerf),
+          resume: reach + kerf,
           before: sorted.slice(0, i + 1),
           after: sorted.slice(i + 1),
         };

@@ -1,0 +1,101 @@
+import { describe, expect, it } from 'vitest';
+import type { Fitting } from '../scene/index.ts';
+import { stockPlan } from '../stock/stock.testing.ts';
+import { packNeeds } from './packs.ts';
+
+const fitting = (piece: string, use: string, count: number, more: Partial<Fitting> = {}): Fitting => ({
+  id: `${piece}/${use}`,
+  piece,
+  use,
+  name: use,
+  count,
+  ...more,
+});
+const bought = (packs: readonly object[], ...fittings: readonly Fitting[]) => {
+  const { needs, notes } = packNeeds(fittings, stockPlan({ stock: { packs } }));
+  return { packs: needs.map((n) => [n.pack.id, n.packs] as const), notes: notes.map((n) => n.id), needs };
+};
+
+describe('whole packs', () => {
+  it.each([
+    { need: 200, packs: 1 },
+    { need: 201, packs: 2 },
+    { need: 1, packs: 1 },
+  ])('of 200 screws for $need', ({ need, packs }) => {
+    expect(bought([{ id: 's', use: 'screw', holds: 200, price: 10 }], fitting('a', 'screw', need)).packs).toEqual([
+      ['s', packs],
+    ]);
+  });
+  it('shared by pieces', () => {
+    const { packs, needs } = bought(
+      [{ id: 's', use: 'Screw', holds: 200, price: 10 }],
+      fitting('a', 'screw', 150),
+      fitting('b', 'screw', 50),
+    );
+    expect(packs).toEqual([['s', 1]]);
+    expect([...needs[0]!.byPiece]).toEqual([
+      ['a', 150],
+      ['b', 50],
+    ]);
+  });
+  it('of the size that costs least', () => {
+    const sizes = [
+      { id: 'small', use: 'screw', holds: 50, price: 4 },
+      { id: 'large', use: 'screw', holds: 200, price: 10 },
+    ];
+    expect(bought(sizes, fitting('a', 'screw', 40)).packs).toEqual([['small', 1]]);
+    expect(bought(sizes, fitting('a', 'screw', 140)).packs).toEqual([['large', 1]]);
+    expect(bought([{ ...sizes[0], price: undefined }, sizes[1]!], fitting('a', 'screw', 40)).packs).toEqual([
+      ['large', 1],
+    ]);
+  });
+  it('of edge band by length, and named ones only where they are named', () => {
+    const packs = [
+      { id: 'birch', use: 'edge band', holds: '20 m', price: 12 },
+      { id: 'oak', use: 'edge band', holds: '25 ft', price: 1 },
+    ];
+    const band = (mm: number, stock: string) =>
+      fitting('a', 'edge band', 1, { amount: { value: mm, unit: 'mm' }, stock });
+    expect(bought(packs, band(20_000, 'birch')).packs).toEqual([['birch', 1]]);
+    expect(bought(packs, band(20_001, 'birch'), band(7620, 'oak')).packs).toEqual([
+      ['birch', 2],
+      ['oak', 1],
+    ]);
+  });
+  it('of rods, which may not be pieced together', () => {
+    const rods = (n: number, mm: number) => fitting('a', 'rod', n, { amount: { value: mm, unit: 'mm' } });
+    // 1000 mm gives three of 300 with a hacksaw between, not four of 250.
+    expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(3, 300)).packs).toEqual([['r', 1]]);
+    expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(4, 250)).packs).toEqual([['r', 2]]);
+    expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(1, 1200)).notes).toEqual([
+      'pack-holds:r',
+    ]);
+  });
+  it('of glue, from the glued area', () => {
+    // 2 m² under a wet film of 0.2 mm is 0.4 L.
+    const glue = fitting('a', 'glue', 1, { amount: { value: 2e6, unit: 'mm²' } });
+    const { packs, needs } = bought([{ id: 'g', use: 'glue', holds: '250 ml', price: 6 }], glue);
+    expect(packs).toEqual([['g', 2]]);
+    expect(needs[0]!.need).toBeCloseTo(0.4, 12);
+    expect(bought([{ id: 'g', use: 'glue', holds: '1 m²', price: 6 }], glue).packs).toEqual([['g', 2]]);
+  });
+  it('of drawer slides of the right length', () => {
+    const slides = (mm: string) => fitting('a', 'drawer slide', 1, { name: `pair of ${mm} mm slides of drawer 1` });
+    const packs = [
+      { id: 'x', use: 'drawer slide', name: 'slides 14 in', price: 9 },
+      { id: 'y', use: 'drawer slide', name: 'slides 450 mm', price: 1 },
+    ];
+    expect(bought(packs, slides('350')).packs).toEqual([['x', 1]]);
+    expect(bought(packs, slides('450')).packs).toEqual([['y', 1]]);
+    expect(bought(packs, slides('300')).notes).toEqual(['no-pack:drawer slide']);
+  });
+});
+
+it('notes what nobody sells, and what cannot be compared, and never calls it nothing', () => {
+  expect(bought([], fitting('a', 'hinge', 2))).toMatchObject({ packs: [], notes: ['no-pack:hinge'] });
+  const band = fitting('a', 'edge band', 1, { amount: { value: 100, unit: 'mm' } });
+  expect(bought([{ id: 'b', use: 'edge band', holds: 'a roll', price: 3 }], band)).toMatchObject({
+    packs: [],
+    notes: ['pack-holds:b'],
+  });
+});

@@ -1,0 +1,123 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { nameOf, type Plan } from '../plan/index.ts';
+import { type Money, mm, toTicks } from '../quantity/index.ts';
+import { stockPlan } from '../stock/stock.testing.ts';
+import { type Evaluate, MOST_POINTS, priceSteps, varied } from './steps.ts';
+
+const plan: Plan = stockPlan({
+  pieces: [
+    { thing: 'a', at: { x: 0, y: 0 }, size: { width: 1000, height: 700, depth: 400 } },
+    { case: 'c', wall: 'north', size: { width: 900, height: 700, depth: 400 } },
+  ],
+});
+const sizeIn = (p: Plan, piece: string, dimension: 'width' | 'height' | 'depth'): number =>
+  (p.options[0]!.pieces.find((x) => nameOf(x) === piece)!.size as { width: number; height: number; depth: number })[
+    dimension
+  ];
+
+/** Panels of 48.00, one for every started `every` mm of the piece's width. */
+const byWidth =
+  (every: number): Evaluate =>
+  (p) => {
+    const count = Math.ceil(toTicks(sizeIn(p, 'a', 'width')) / toTicks(every));
+    const cost = (4800 * count) as Money;
+    return { cost, bound: cost, buys: new Map([['ply#1', { name: 'ply', kind: 'panel' as const, count }]]) };
+  };
+const width = { piece: 'a', dimension: 'width' as const, from: mm(900), to: mm(1100), step: mm(50) };
+
+describe('steps in the price', () => {
+  it('finds each to the tick, names it, and offers the nearest saving', () => {
+    const found = priceSteps(plan, 'only', width, byWidth(499));
+    // 998 mm is the last width two panels serve.
+    expect(found.steps.map((s) => [toTicks(s.at), s.before, s.after, s.words])).toEqual([
+      [toTicks(998) + 1, 9600, 14400, 'ply: one panel more'],
+    ]);
+    expect(found.current).toEqual({ value: 1000, cost: 14400 });
+    expect(found.nearest).toEqual({
+      value: 998,
+      cost: 9600,
+      saves: 4800,
+      words: '2 mm narrower saves a panel (ply), €48.00',
+    });
+    expect(found.cheapest).toEqual(found.nearest);
+    expect(found.points.map((p) => p.value)).toEqual([900, 950, 1000, 1050, 1100]);
+  });
+  it('offers nothing where nothing is saved', () => {
+    const found = priceSteps(plan, 'only', width, byWidth(5000));
+    expect(found.steps).toEqual([]);
+    expect(found).not.toHaveProperty('nearest');
+    expect(found).not.toHaveProperty('cheapest');
+  });
+  it('agrees with going through every tick', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 60 * 640, max: 500 * 640 }),
+        fc.integer({ min: 950 * 640, max: 1050 * 640 }),
+        (every, from) => {
+          const to = from + 640;
+          const evaluate = byWidth(every / 640);
+          const asked = { ...width, from: mm(from / 640), to: mm(to / 640), step: mm(1) };
+          const slow: number[] = [];
+          for (let t = from + 1; t <= to; t++) if (Math.ceil(t / every) !== Math.ceil((t - 1) / every)) slow.push(t);
+          expect(priceSteps(plan, 'only', asked, evaluate).steps.map((s) => toTicks(s.at))).toEqual(slow);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+  it('reckons exactly only where the quick answer is not proven', () => {
+    const efforts: string[] = [];
+    const evaluate: Evaluate = (p, effort) => {
+      efforts.push(effort);
+      const wide = sizeIn(p, 'a', 'width') > 1000;
+      const cost = (wide && effort === 'quick' ? 200 : 100) as Money;
+      return { cost, bound: 100 as Money, buys: new Map() };
+    };
+    const found = priceSteps(plan, 'only', width, evaluate);
+    expect(found.points.every((p) => p.cost === 100)).toBe(true);
+    expect(efforts.filter((e) => e === 'exact')).toHaveLength(2);
+    expect(found.evaluations).toBe(efforts.length);
+  });
+  it('leaves a gap where a size cannot be built, and says why', () => {
+    const evaluate: Evaluate = (p, effort) =>
+      sizeIn(p, 'a', 'width') > 1000 ? { buys: new Map(), why: 'no panel is so wide' } : byWidth(499)(p, effort);
+    const found = priceSteps(plan, 'only', width, evaluate);
+    expect(found.points.at(-1)).toEqual({ value: 1100, why: 'no panel is so wide' });
+    expect(found.nearest!.value).toBe(998);
+  });
+  it.each([
+    { ...width, step: mm(0) },
+    { ...width, to: mm(900) },
+    { ...width, to: mm(900 + MOST_POINTS + 1), step: mm(1) },
+    { ...width, piece: 'nobody' },
+  ])('refuses %j', (asked) => {
+    expect(() => priceSteps(plan, 'only', asked, byWidth(499))).toThrow(RangeError);
+  });
+});
+
+it('compares materials', () => {
+  const prices: Readonly<Record<string, number>> = { birch: 9000, mdf: 5200, oak: 20_000 };
+  const evaluate: Evaluate = (p) => {
+    const c = p.options[0]!.pieces[1]!;
+    const cost = prices[('make' in c && c.make?.panel) || 'birch'] as Money;
+    return { cost, bound: cost, buys: new Map() };
+  };
+  const made = { ...plan, make: { ...plan.make, panel: 'birch' } };
+  const found = priceSteps(
+    made,
+    'only',
+    { piece: 'c', dimension: 'material', choices: ['birch', 'mdf', 'oak'] },
+    evaluate,
+  );
+  expect(found.points.map((p) => p.cost)).toEqual([9000, 5200, 20_000]);
+  expect(found.cheapest).toMatchObject({ value: 'mdf', saves: 3800, words: 'mdf instead of birch saves €38.00' });
+});
+
+it('changes nothing of a plan but the size asked for', () => {
+  const there = varied(plan, 'only', 'a', { dimension: 'width', value: mm(950) });
+  expect(sizeIn(there, 'a', 'width')).toBe(950);
+  expect(there.options[0]!.pieces[1]).toBe(plan.options[0]!.pieces[1]);
+  expect(there.stock).toBe(plan.stock);
+  expect(sizeIn(plan, 'a', 'width')).toBe(1000);
+});
