@@ -14,8 +14,7 @@ export const unitsSchema = z
       .enum(['ft-in', 'in', 'mm', 'cm', 'm'])
       .describe('unit of bare numbers (inches with ft-in), and of what is printed'),
     fraction: z
-      .string()
-      .regex(/^1\/(1|2|4|8|16|32|64|128)$/, { error: 'expected one of 1/2, 1/4, 1/8, 1/16, 1/32, 1/64, 1/128' })
+      .enum(['1/1', '1/2', '1/4', '1/8', '1/16', '1/32', '1/64', '1/128'])
       .optional()
       .describe('finest fraction of an inch that is printed; left out: 1/32'),
     decimals: z
@@ -44,7 +43,7 @@ export function planSchema(readers: Readers) {
       id: v.id,
       title: z.string().max(80).optional(),
       remark: z.string().max(2000).optional(),
-      pieces: z.array(piece).max(500).default([]),
+      pieces: z.array(piece).max(500).prefault([]),
     })
     .meta({ id: 'Option', description: 'one complete design; options are compared, one is built' });
   return z.strictObject({

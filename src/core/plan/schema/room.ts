@@ -55,8 +55,8 @@ export function roomSchema(v: Values) {
       from: v.notNegative.describe('its left edge, from the left end of the wall'),
       width: v.positive,
       height: v.positive,
-      sill: v.notNegative.default(0 as never).describe('height of its lower edge above the floor'),
-      trim: v.notNegative.default(0 as never).describe('width of the casing around it'),
+      sill: v.notNegative.prefault(0).describe('height of its lower edge above the floor'),
+      trim: v.notNegative.prefault(0).describe('width of the casing around it'),
       hinge: z.enum(['left', 'right']).optional().describe('of a door, seen from inside the room'),
       swing: z.enum(['in', 'out']).optional().describe('of a door: into this room or out of it'),
     })
@@ -86,7 +86,7 @@ export function roomSchema(v: Values) {
   const floor = z
     .strictObject({
       wall: v.id,
-      out: v.notNegative.default(0 as never).describe('distance from the wall at which it was measured'),
+      out: v.notNegative.prefault(0).describe('distance from the wall at which it was measured'),
       drops: z
         .record(v.lengthKey, v.length)
         .describe('how far the floor is below a level line, by distance from the left end'),
@@ -96,10 +96,10 @@ export function roomSchema(v: Values) {
     .strictObject({
       ceiling: v.positive.describe('height of the ceiling above the floor'),
       walls: z.array(wall).min(3, { error: 'a room has at least 3 walls' }).max(200),
-      openings: z.array(opening).default([]),
-      services: z.array(service).default([]),
-      survey: z.array(survey).default([]),
-      floor: z.array(floor).default([]),
+      openings: z.array(opening).prefault([]),
+      services: z.array(service).prefault([]),
+      survey: z.array(survey).prefault([]),
+      floor: z.array(floor).prefault([]),
       door: z
         .strictObject({ width: v.positive, height: v.positive })
         .optional()

@@ -31,7 +31,7 @@ export function stockSchema(v: Values) {
             .strictObject({ length: v.positive, width: v.positive, ...offer })
             .meta({ id: 'PanelSize', description: 'one size a panel is sold in' }),
         )
-        .default([]),
+        .prefault([]),
     })
     .meta({ id: 'Panel', description: 'sheet goods, sold in whole panels' });
   const board = z
@@ -51,7 +51,7 @@ export function stockSchema(v: Values) {
             .strictObject({ length: v.positive, ...offer })
             .meta({ id: 'BoardLength', description: 'one length a board is sold in' }),
         )
-        .default([]),
+        .prefault([]),
     })
     .meta({ id: 'Board', description: 'boards and mouldings, sold by length' });
   const pack = z
@@ -92,11 +92,11 @@ export function stockSchema(v: Values) {
             .strictObject({ id: v.id, name: z.string().max(120).optional(), remark: z.string().optional() })
             .meta({ id: 'Supplier', description: 'who sells' }),
         )
-        .default([]),
-      panels: z.array(panel).default([]),
-      boards: z.array(board).default([]),
-      packs: z.array(pack).default([]),
-      rack: z.array(offcut).default([]),
+        .prefault([]),
+      panels: z.array(panel).prefault([]),
+      boards: z.array(board).prefault([]),
+      packs: z.array(pack).prefault([]),
+      rack: z.array(offcut).prefault([]),
     })
     .meta({ id: 'Stock', description: 'what can be bought, at whose price of which day, and what the rack holds' });
 }
