@@ -15,6 +15,7 @@ export function fillDrawers(job: Job, bay: Bay, space: Space): void {
   const { draft, habits } = job;
   const style = styleOf(job, bay, space);
   const area = frontArea(job, space, style);
+  if (!area) return;
   const path: Path = [...space.path, 'drawers'];
   const wanted = typeof bay.drawers === 'number' ? equally(bay.drawers) : bay.drawers!;
   const heights = shareOut(job, long(area.y) - (wanted.length - 1) * habits.gap, wanted, false, path, 'drawer fronts');

@@ -9,22 +9,31 @@ import { type Job, partOf, type Space } from './space.ts';
 export const styleOf = ({ habits }: Job, bay: Bay, space: Space): 'inset' | 'overlay' =>
   space.behind ? 'inset' : (bay.style ?? habits.style);
 
-/** Where the fronts of a bay lie: within the opening by the gap, or over its edges. */
+/**
+ * Where the fronts of a bay lie: within the opening by the gap, or over its edges. Undefined, with an issue, when inset fronts
+ * would reach into the back.
+ */
 export function frontArea(
   job: Job,
   space: Space,
   style: 'inset' | 'overlay',
-): { readonly x: Span; readonly y: Span; readonly z: Span } {
-  const { habits } = job;
+): { readonly x: Span; readonly y: Span; readonly z: Span } | undefined {
+  const { habits, draft } = job;
   const t = habits.front.thickness;
   const { open, cover, face } = space;
-  const by =
-    style === 'overlay' ? cover : { left: -habits.gap, right: -habits.gap, top: -habits.gap, bottom: -habits.gap };
-  return {
-    x: [open.x[0] - by.left, open.x[1] + by.right],
-    y: [open.y[0] - by.bottom, open.y[1] + by.top],
-    z: style === 'overlay' ? [face, face + t] : [face - t, face],
-  };
+  const inward = { left: -habits.gap, right: -habits.gap, top: -habits.gap, bottom: -habits.gap };
+  const by = style === 'overlay' ? cover : inward;
+  const z: Span = style === 'overlay' ? [face, face + t] : [face - t, face];
+  if (style === 'inset' && z[0] - habits.gap <= space.z[0]) {
+    draft.issues.push({
+      path: space.path,
+      message: 'there is no depth for an inset front and anything behind it',
+      found: `${fromTicks(Math.max(0, face - space.z[0]))} mm`,
+      expected: `more than the front and the gap behind it, ${fromTicks(t + habits.gap)} mm`,
+    });
+    return undefined;
+  }
+  return { x: [open.x[0] - by.left, open.x[1] + by.right], y: [open.y[0] - by.bottom, open.y[1] + by.top], z };
 }
 
 export const frontBand = ({ habits }: Job) =>
@@ -35,6 +44,7 @@ export function hangDoors(job: Job, bay: Bay, space: Space): Space {
   const { draft, habits, oddAtEnd } = job;
   const style = styleOf(job, bay, space);
   const area = frontArea(job, space, style);
+  if (!area) return space;
   const hinge = bay.door!;
   const leaf = (what: string, x: Span, side: 'left' | 'right' | 'top' | 'bottom') => {
     const door = addPart(draft, {
@@ -67,14 +77,7 @@ export function hangDoors(job: Job, bay: Bay, space: Space): Space {
     leaf('door', area.x, ({ left: 'left', right: 'right', up: 'top', down: 'bottom' } as const)[hinge]);
   }
   const limit = style === 'inset' ? Math.min(space.z[1], area.z[0] - habits.gap) : space.z[1];
-  if (limit <= space.z[0]) {
-    draft.issues.push({
-      path: [...space.path, 'door'],
-      message: 'the door leaves no depth behind it',
-      found: `${fromTicks(space.z[1] - space.z[0])} mm deep`,
-    });
-  }
-  return { ...space, z: [space.z[0], Math.max(limit, space.z[0])], face: limit, behind: true, members: space.panels };
+  return { ...space, z: [space.z[0], limit], face: limit, behind: true, members: space.panels };
 }
 
 /** The box a leaf sweeps through before the face it lies in, turned by a quarter about its hinged edge. */

@@ -30,20 +30,23 @@ const common = (a: Cells, b: Cells): Cells => ({
 const solid = (c: Cells) => AXES.every((axis) => c[axis][1] > c[axis][0]);
 const within = (c: Cells, of: Cells) => AXES.every((axis) => c[axis][0] >= of[axis][0] && c[axis][1] <= of[axis][1]);
 
+/** Cubic ticks go beyond what a double holds exactly. */
+const volume = (c: Cells): bigint => AXES.reduce((product, axis) => product * BigInt(c[axis][1] - c[axis][0]), 1n);
+
 /** Volume of `b` that none of `others` covers, by compressing coordinates: a grid of all the planes, each cell asked at its middle. */
-export function uncovered(b: Cells, others: readonly Cells[]): number {
+export function uncovered(b: Cells, others: readonly Cells[]): bigint {
   const near = others.map((o) => common(b, o)).filter(solid);
   const planes = (axis: Axis) => [...new Set([...b[axis], ...near.flatMap((o) => o[axis])])].sort((p, q) => p - q);
   const [xs, ys, zs] = [planes('x'), planes('y'), planes('z')];
   const covers = (o: Cells, x: number, y: number, z: number) =>
     o.x[0] < x && x < o.x[1] && o.y[0] < y && y < o.y[1] && o.z[0] < z && z < o.z[1];
-  let sum = 0;
+  let sum = 0n;
   for (let i = 1; i < xs.length; i++) {
     for (let j = 1; j < ys.length; j++) {
       for (let k = 1; k < zs.length; k++) {
         const [x, y, z] = [(xs[i - 1]! + xs[i]!) / 2, (ys[j - 1]! + ys[j]!) / 2, (zs[k - 1]! + zs[k]!) / 2];
         if (near.some((o) => covers(o, x, y, z))) continue;
-        sum += (xs[i]! - xs[i - 1]!) * (ys[j]! - ys[j - 1]!) * (zs[k]! - zs[k - 1]!);
+        sum += volume({ x: [xs[i - 1]!, xs[i]!], y: [ys[j - 1]!, ys[j]!], z: [zs[k - 1]!, zs[k]!] });
       }
     }
   }
@@ -61,7 +64,7 @@ export function overlaps(placed: PlacedPiece): string[] {
   parts.forEach((a, i) => {
     for (const b of parts.slice(i + 1)) {
       const shared = common(a.cells, b.cells);
-      if (solid(shared) && uncovered(shared, [...a.taken, ...b.taken]) > 0) faults.push(`${a.id} and ${b.id} overlap`);
+      if (solid(shared) && uncovered(shared, [...a.taken, ...b.taken]) > 0n) faults.push(`${a.id} and ${b.id} overlap`);
     }
   });
   return faults;
@@ -151,7 +154,7 @@ export function jointFaults(placed: PlacedPiece): string[] {
         uncovered(
           contact,
           a.solid.taken.map((m) => cells(m.box)),
-        ) <= 0
+        ) <= 0n
       )
         faults.push(`${joint.id}: nothing of ${a.id} is left in it`);
     }
@@ -207,5 +210,65 @@ export function partFaults(placed: PlacedPiece, thicknessOf: ReadonlyMap<string,
   ] as const)
     for (const twice of new Set(list.filter((id, i) => list.indexOf(id) !== i)))
       faults.push(`two of one ${what}: ${twice}`);
+  return faults;
+}
+
+/** Volume of one part by two routes that share nothing: the grid above, and the removed boxes by inclusion and exclusion. */
+export function volumesOf(part: Part): { readonly byGrid: bigint; readonly byInclusion: bigint } {
+  const box = cells(part.solid.box);
+  const taken = part.solid.taken.map((m) => common(cells(m.box), box)).filter(solid);
+  // boxes that meet nothing but themselves cost one term; only those that do meet are expanded further
+  const removed = (from: number, within: Cells | undefined, sign: bigint): bigint => {
+    let sum = 0n;
+    for (let i = from; i < taken.length; i++) {
+      const shared = within ? common(within, taken[i]!) : taken[i]!;
+      if (solid(shared)) sum += sign * volume(shared) + removed(i + 1, shared, -sign);
+    }
+    return sum;
+  };
+  return { byGrid: uncovered(box, taken), byInclusion: volume(box) - removed(0, undefined, 1n) };
+}
+
+/** A part as the mirror sees it: its solid with left and right exchanged, and what else does not change. */
+export function seen(part: Part, width: number, inMirror: boolean) {
+  const flip = (c: Cells): Cells => (inMirror ? { ...c, x: [width - c.x[1], width - c.x[0]] } : c);
+  const turned = { left: 'right', right: 'left' } as Readonly<Record<string, string>>;
+  const direction = (d: string) => (inMirror ? (turned[d] ?? d) : d);
+  const text = (c: Cells) => JSON.stringify(flip(c));
+  return JSON.stringify({
+    role: part.role,
+    stock: part.stock,
+    box: text(cells(part.solid.box)),
+    taken: part.solid.taken.map((m) => `${m.kind} ${text(cells(m.box))}`).sort(),
+    cut: part.cut,
+    axes: part.axes,
+    grain: part.grain,
+    edges: part.edges.map((e) => `${direction(e.towards)} ${e.band} ${e.thickness} ${e.length}`).sort(),
+  });
+}
+
+const distance = (a: Range, b: Range) => Math.max(a[0] - b[1], b[0] - a[1]);
+
+/** Fronts keep the gap that was asked: between each other always, and exactly where they are neighbours of one bay or one stack. */
+export function frontFaults(placed: PlacedPiece, gap: number): string[] {
+  const faults: string[] = [];
+  const asked = ticks(gap);
+  const fronts = placed.parts.filter((part) => part.role === 'door' || part.role === 'drawer front');
+  const boxes = new Map(fronts.map((part) => [part.id, cells(part.solid.box)]));
+  fronts.forEach((a, i) => {
+    for (const b of fronts.slice(i + 1)) {
+      const [ca, cb] = [boxes.get(a.id)!, boxes.get(b.id)!];
+      if (distance(ca.z, cb.z) >= 0) continue;
+      if (Math.max(distance(ca.x, cb.x), distance(ca.y, cb.y)) < asked)
+        faults.push(`${a.id} and ${b.id} are nearer than the gap`);
+    }
+    const below = a.id.replace(/drawer-(\d+)\/front$/, (_, n: string) => `drawer-${Number(n) + 1}/front`);
+    const right = a.id.replace(/left-door$/, 'right-door');
+    const next = below !== a.id ? boxes.get(below) : right !== a.id ? boxes.get(right) : undefined;
+    if (!next) return;
+    const own = boxes.get(a.id)!;
+    if (distance(own[below !== a.id ? 'y' : 'x'], next[below !== a.id ? 'y' : 'x']) !== asked)
+      faults.push(`${a.id} does not keep the gap to the next`);
+  });
   return faults;
 }

@@ -12,13 +12,16 @@ export interface WrittenPlan {
   readonly shop?: unknown;
 }
 
-export function planOf(written: WrittenPlan, unit: 'mm' | 'in' = 'mm'): Plan {
-  const schema = planSchema({
+const schemaFor = (unit: 'mm' | 'in') =>
+  planSchema({
     length: (text) => parseLength(text, { unit }),
     mass: (text) => parseMass(text, { unit: 'kg' }),
     money: (text) => parseMoney(text, 'EUR'),
   });
-  return schema.parse({
+const SCHEMAS = { mm: schemaFor('mm'), in: schemaFor('in') };
+
+export function planOf(written: WrittenPlan, unit: 'mm' | 'in' = 'mm'): Plan {
+  return SCHEMAS[unit].parse({
     setwright: 1,
     units: { length: unit, currency: 'EUR' },
     room: {

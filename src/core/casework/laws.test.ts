@@ -1,0 +1,190 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Bay, CasePiece, Plan, SizeOrShare } from '../plan/index.ts';
+import { TICKS_PER_MM } from '../quantity/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
+import { buildCase, DEFAULTS, mirrored } from './index.ts';
+import {
+  cells,
+  frontFaults,
+  jointFaults,
+  openingFaults,
+  outsideFaults,
+  overlaps,
+  partFaults,
+  seen,
+  volumesOf,
+} from './laws.testing.ts';
+import { AT_ORIGIN } from './plan.testing.ts';
+import { anyCase, anyWildCase, readUnspelt, thicknesses, type UnspeltPlan } from './random.testing.ts';
+
+const RUNS = 1500;
+
+interface Sound {
+  readonly plan: Plan;
+  readonly piece: CasePiece;
+  readonly placed: PlacedPiece;
+}
+
+/** The law holds for every random case that can be built as asked. */
+function holds(law: (sound: Sound, unspelt: UnspeltPlan) => readonly string[], runs = RUNS) {
+  let built = 0;
+  fc.assert(
+    fc.property(anyCase, (unspelt) => {
+      const { plan, piece } = readUnspelt(unspelt);
+      const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+      if (issues.length > 0) return;
+      built += 1;
+      expect(law({ plan, piece, placed }, unspelt)).toEqual([]);
+    }),
+    { numRuns: runs },
+  );
+  // a law that most cases escape would show little
+  expect(built).toBeGreaterThan(runs / 2);
+}
+
+const habit = <K extends 'gap' | 'style' | 'frame'>({ plan, piece }: Sound, key: K) =>
+  piece.make?.[key] ?? plan.make[key];
+
+describe('every case that can be built', () => {
+  it('has no two solids in one place', () => holds(({ placed }) => overlaps(placed)));
+  it('is as large outside as was asked, to a tick, and lies within it', () =>
+    holds(({ piece, placed }) => {
+      const at = (value: number | undefined) => Math.round((value ?? 0) * TICKS_PER_MM);
+      const { size, top } = piece;
+      expect(cells(placed.outside)).toEqual({
+        x: [-at(top?.left), at(size.width) + at(top?.right)],
+        y: [0, at(size.height)],
+        z: [0, at(size.depth) + at(top?.front)],
+      });
+      return outsideFaults(placed);
+    }));
+  it('keeps every opening clear', () => holds(({ placed }) => openingFaults(placed)));
+  it('gives every bay the clear size that was asked', () => holds(sizesAsked));
+  it('holds together, and every contact lies on both its parts', () => holds(({ placed }) => jointFaults(placed)));
+  it('has parts that agree with their solids, their stock and their labels', () =>
+    holds(({ plan, placed }) => partFaults(placed, thicknesses(plan))));
+  it('keeps fronts apart by the gap', () =>
+    holds((sound) => frontFaults(sound.placed, habit(sound, 'gap') ?? DEFAULTS.gap)));
+  it('sets inset fronts into their openings by the gap all round', () => holds(insetFaults));
+  it('has volumes that two routes agree on', () =>
+    holds(({ placed }) =>
+      placed.parts
+        .map((part) => ({ part, ...volumesOf(part) }))
+        .filter(({ byGrid, byInclusion }) => byGrid !== byInclusion || byGrid <= 0n)
+        .map(({ part }) => part.id),
+    ));
+  it('is the same, spelt in inches or in millimetres', () =>
+    holds(({ placed }, unspelt) => {
+      const { plan, piece } = readUnspelt(unspelt, 'in');
+      expect(buildCase(piece, plan, AT_ORIGIN).placed).toEqual(placed);
+      return [];
+    }));
+  it('is mirrored by the mirrored plan, part for part', () =>
+    holds(({ plan, piece, placed }) => {
+      const twin = buildCase(mirrored(piece), plan, AT_ORIGIN, { oddTick: 'right' });
+      expect(twin.issues).toEqual([]);
+      const width = Math.round(piece.size.width * TICKS_PER_MM);
+      expect(twin.placed.parts.map((part) => seen(part, width, true)).sort()).toEqual(
+        placed.parts.map((part) => seen(part, width, false)).sort(),
+      );
+      expect(mirrored(mirrored(piece))).toEqual(piece);
+      return [];
+    }));
+});
+
+it('never throws at a plan that makes no sense, says so, and still builds nothing into one place', () => {
+  let faulty = 0;
+  fc.assert(
+    fc.property(anyWildCase, (read) => {
+      const { plan, piece } = read();
+      const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+      if (issues.length > 0) faulty += 1;
+      else expect([...outsideFaults(placed), ...openingFaults(placed), ...jointFaults(placed)]).toEqual([]);
+      expect(overlaps(placed)).toEqual([]);
+      expect(partFaults(placed, thicknesses(plan))).toEqual([]);
+      for (const issue of issues) expect(issue.path.length).toBeGreaterThan(1);
+    }),
+    { numRuns: RUNS },
+  );
+  expect(faulty).toBeGreaterThan(RUNS / 4);
+});
+
+/** Walks the plan beside the openings: fixed sizes to the tick, shares in proportion within a tick and the odd ticks first. */
+function sizesAsked({ piece, placed, ...sound }: Sound): string[] {
+  const faults: string[] = [];
+  const clear = new Map(placed.bays.map((bay) => [bay.id, cells(bay.clear)]));
+  const check = (what: string, wanted: readonly SizeOrShare[], got: readonly number[]) => {
+    const unit = wanted.flatMap((w, i) => (typeof w === 'number' ? [] : [got[i]! / w.share]));
+    wanted.forEach((w, i) => {
+      if (typeof w === 'number') {
+        if (got[i] !== Math.round(w * TICKS_PER_MM))
+          faults.push(`${what} ${i + 1}: asked ${w} mm, got ${got[i]! / TICKS_PER_MM}`);
+      } else {
+        const others = wanted.flatMap((v, j) => (typeof v === 'number' ? [] : [{ share: v.share, got: got[j]! }]));
+        const [shares, sum] = others.reduce(([s, g], o) => [s + o.share, g + o.got], [0, 0]);
+        if (Math.abs(got[i]! - (sum * w.share) / shares) > 1)
+          faults.push(`${what} ${i + 1}: ${got[i]} is not its share of ${sum}`);
+      }
+    });
+    const equal = wanted.every((w) => typeof w !== 'number' && w.share === (wanted[0] as { share: number }).share);
+    if (equal && unit.some((u, i) => i > 0 && u > unit[i - 1]!))
+      faults.push(`${what}: an odd tick did not go to the first`);
+  };
+  const walk = (bay: Bay, number: string) => {
+    const open = Array.isArray(bay.open)
+      ? (bay.open as readonly SizeOrShare[]).map((height): Bay => ({ height }))
+      : undefined;
+    const [children, axis] = bay.columns ? ([bay.columns, 'x'] as const) : ([bay.rows ?? open, 'y'] as const);
+    if (!children) return;
+    // a case of one bay calls it bay 1
+    const base = number === '' && open ? '1' : number;
+    const boxes = children.map((_, i) =>
+      clear.get(`${placed.id}/bay-${[...(base ? base.split('.') : []), i + 1].join('-')}`),
+    );
+    if (boxes.some((box) => !box)) {
+      faults.push(`${base}: an opening is missing`);
+      return;
+    }
+    check(
+      `bay ${base}`,
+      children.map((c) => (axis === 'x' ? c.width : c.height) ?? { share: 1 }),
+      boxes.map((box) => box![axis][1] - box![axis][0]),
+    );
+    for (const [i, c] of children.entries()) walk(c, base ? `${base}.${i + 1}` : `${i + 1}`);
+  };
+  void sound;
+  if (piece.inside) walk(piece.inside, '');
+  return faults;
+}
+
+/** An inset door or stack of drawers fills its opening but for the gap at each edge, and lies flush with the face. */
+function insetFaults(sound: Sound): string[] {
+  const { piece, plan, placed } = sound;
+  const gap = Math.round((habit(sound, 'gap') ?? DEFAULTS.gap) * TICKS_PER_MM);
+  const usual = habit(sound, 'style') ?? DEFAULTS.style;
+  const faults: string[] = [];
+  const walk = (bay: Bay, id: string, behind: boolean) => {
+    const opening = placed.bays.find((b) => b.id === `${placed.id}/${id}`);
+    const style = behind ? 'inset' : (bay.style ?? usual);
+    if ((bay.door ?? bay.drawers) !== undefined && style === 'inset' && opening) {
+      const fronts = placed.parts
+        .filter(
+          (part) => part.id.startsWith(`${opening.id}/`) && (part.role === 'door' || part.role === 'drawer front'),
+        )
+        .map((part) => cells(part.solid.box));
+      const clear = cells(opening.clear);
+      for (const axis of ['x', 'y'] as const) {
+        const [low, high] = [Math.min(...fronts.map((f) => f[axis][0])), Math.max(...fronts.map((f) => f[axis][1]))];
+        if (low - clear[axis][0] !== gap || clear[axis][1] - high !== gap)
+          faults.push(`${opening.id}: not the gap along ${axis}`);
+      }
+    }
+    const prefix = id === 'inside' ? 'bay' : id;
+    for (const [i, c] of [...(bay.columns ?? bay.rows ?? [])].entries())
+      walk(c, `${prefix}-${i + 1}`, behind || bay.door !== undefined);
+  };
+  void plan;
+  if (piece.inside) walk(piece.inside, piece.inside.columns || piece.inside.rows ? 'inside' : 'bay-1', false);
+  return faults;
+}
