@@ -1,3 +1,6 @@
+import * as camera from '../camera/index.ts';
+import * as ergonomics from '../ergonomics/index.ts';
+import * as finish from '../finish/index.ts';
 import type { AnyCalculator, CheckRow } from '../notes/index.ts';
 import * as power from '../power/index.ts';
 import * as sound from '../sound/index.ts';
@@ -8,8 +11,11 @@ import * as strength from '../strength/index.ts';
 const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonly checks: readonly CheckRow[] }[] = [
   stock,
   strength,
+  finish,
+  ergonomics,
   power,
   sound,
+  camera,
 ];
 
 export const REGISTER: readonly AnyCalculator[] = TOPICS.flatMap((topic) => topic.calculators);

@@ -1,0 +1,43 @@
+import type { Source } from '../notes/index.ts';
+
+/**
+ * Sizes of people, mm, at the 5th, 50th and 95th percentile. A sample of American soldiers (4082 men, 1986 women), unweighted: for
+ * children or civilians take another survey.
+ */
+export const ANSUR: Source = {
+  title: '2012 Anthropometric Survey of U.S. Army Personnel (Gordon et al., NATICK/TR-15/007)',
+  place: 'percentiles of the public data, linear interpolation',
+};
+export const PERCENTILES = [5, 50, 95] as const;
+export type Percentile = (typeof PERCENTILES)[number];
+export type Sex = 'men' | 'women';
+type Three = readonly [number | undefined, number | undefined, number | undefined];
+
+/** A gap is a value that was not at hand; it is refused, not guessed. */
+export const PEOPLE: Readonly<Record<string, Readonly<Record<Sex, Three>>>> = {
+  'shoulder breadth': { men: [459, 509, 567], women: [406, 450, 499] },
+  stature: { men: [1648, 1755, 1870], women: [1525, 1626, 1740] },
+  // men's 95th from the published sum of eye and popliteal height (1331 − 471)
+  'eye height sitting': { men: [undefined, undefined, 860], women: [698, 748, 799] },
+  'sitting height': { men: [860, 918, 977], women: [803, 857, 912] },
+  'popliteal height': { men: [390, 430, 471], women: [350, 387, 428] },
+  'forearm breadth': { men: [undefined, undefined, undefined], women: [432, 492, 564] },
+};
+/** Mean and standard deviation of the shoulder (bideltoid) breadth. */
+export const SHOULDERS: Readonly<Record<Sex, { readonly mean: number; readonly deviation: number }>> = {
+  men: { mean: 510.4, deviation: 32.5 },
+  women: { mean: 450.3, deviation: 28.7 },
+};
+
+export function personSize(measure: string, sex: Sex, percentile: number): number {
+  const row = PEOPLE[measure]?.[sex];
+  if (!row) throw new RangeError(`no measure '${measure}': ${Object.keys(PEOPLE).join(', ')}`);
+  const value = row[PERCENTILES.indexOf(percentile as Percentile)];
+  if (value === undefined)
+    throw new RangeError(`the ${percentile}th percentile of ${measure} of ${sex} is not in the table here`);
+  return value;
+}
+
+/** Eye height of someone seated, above the floor: sitting eye height + seat (their own popliteal height when none is given). No shoes. */
+export const seatedEyeHeight = (sex: Sex, percentile: number, seat?: number): number =>
+  personSize('eye height sitting', sex, percentile) + (seat ?? personSize('popliteal height', sex, percentile));
