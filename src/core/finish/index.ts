@@ -1,0 +1,25 @@
+import type { AnyCalculator } from '../notes/index.ts';
+import { FITTING_CALCULATORS } from './fitting.ts';
+import { PAINT_CALCULATORS } from './paint.ts';
+import { SUNDRY_CALCULATORS } from './sundries.ts';
+
+export { checks } from './checks.ts';
+export { BUILDING_TOLERANCES, type BuildingTolerance } from './fitting.ts';
+export { type MinimaxFit, minimaxFit, type WallPoint } from './minimax.ts';
+export { paintVolume, spreadingRate, WAITING, WALL_PAINT_RATE, type Waiting, wetFilm } from './paint.ts';
+export { BEAD_SHAPES, type BeadShape, beadArea, CLAMP_PRESSURE, NAILS, pennyLength, WIRE_GAUGES } from './sundries.ts';
+export {
+  mitreFront,
+  mitreSaw,
+  type TrimEnd,
+  type TrimOptions,
+  type TrimPiece,
+  type TrimRun,
+  trimJoints,
+} from './trim.ts';
+
+export const calculators: readonly AnyCalculator[] = [
+  ...PAINT_CALCULATORS,
+  ...SUNDRY_CALCULATORS,
+  ...FITTING_CALCULATORS,
+];
