@@ -63,8 +63,10 @@ export function dive({ generator, halt, offer, roundUp }: Dive, best: number, do
       left,
       halt,
       (bound, value) => spent + roundUp(bound) >= beat || roundUp(bound) >= value - 1e-6,
+      true,
     );
-    return !result.halted && spent + roundUp(result.bound) < beat;
+    // Without an exact bound the value stands in for it: a dive may be wrong about what is not worth a try.
+    return !result.halted && spent + roundUp(result.bound || result.value - 1e-6) < beat;
   };
 
   const descend = (

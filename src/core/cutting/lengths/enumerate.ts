@@ -1,4 +1,5 @@
 import type { Generator, WholeDuals } from './generate.ts';
+import { fillCompletions } from './knapsack.ts';
 import type { Model } from './model.ts';
 
 /**
@@ -90,37 +91,15 @@ export function enumerate(
   };
 }
 
-const MOST_CELLS = 12_000_000;
+const MOST_CELLS = 3_000_000;
 
-/** An upper bound on what kinds from i on can still add in a given room: exact by table where that is small, else by density. */
+/** No less than what kinds from i on can still add in a given room. */
 function completions(model: Model, worths: Float64Array, largest: number): (i: number, room: number) => number {
   const n = model.sizes.length;
-  const width = largest + 1;
-  if ((n + 1) * width <= MOST_CELLS) {
-    const table = new Float64Array((n + 1) * width);
-    for (let i = n - 1; i >= 0; i--) {
-      const at = i * width;
-      const size = model.sizes[i]!;
-      const worth = worths[i]!;
-      table.copyWithin(at, at + width, at + 2 * width);
-      const most = Math.min(model.demand[i]!, Math.floor(largest / size));
-      // Bounded by powers of two.
-      let left = most;
-      for (let times = 1; left > 0; times *= 2) {
-        const take = Math.min(times, left);
-        left -= take;
-        const step = take * size;
-        const gain = take * worth;
-        for (let c = largest; c >= step; c--) {
-          const value = table[at + c - step]! + gain;
-          if (value > table[at + c]!) table[at + c] = value;
-        }
-      }
-    }
-    return (i, room) => table[i * width + room]!;
-  }
-  // Densest first among the kinds from i on; a prefix maximum from the end gives the best density and never too little.
-  const density = new Float64Array(n + 1);
-  for (let i = n - 1; i >= 0; i--) density[i] = Math.max(density[i + 1]!, worths[i]! / model.sizes[i]!);
-  return (i, room) => room * density[i]! * (1 + 1e-12);
+  const grain = Math.max(1, Math.ceil(((n + 1) * (largest + 1)) / MOST_CELLS));
+  const width = Math.floor(largest / grain) + 1;
+  const table = new Float64Array((n + 1) * width);
+  const most = model.sizes.map((size, i) => Math.min(model.demand[i]!, Math.floor(largest / size)));
+  fillCompletions(table, width, grain, model.sizes, worths, most);
+  return (i, room) => table[i * width + Math.floor(room / grain)]!;
 }

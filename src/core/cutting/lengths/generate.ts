@@ -115,16 +115,18 @@ export interface Relaxation {
 
 /**
  * Solves the relaxation for the right-hand side the linear program has now. `most` bounds each kind in a pattern.
- * Stops early when `enough(bound, value)` says so.
+ * Stops early when `enough(bound, value)` says so, and with `roughly` where going on takes slow exact knapsacks.
  */
 export function generate(
   generator: Generator,
   demand: readonly number[],
   halt: () => boolean,
   enough: (bound: number, value: number) => boolean,
+  roughly = false,
 ): Relaxation {
   const { model, linear } = generator;
   let bound = 0;
+  let rough = generator.knapsacks.slow;
   for (;;) {
     const finished = optimise(linear, halt);
     const value = objective(linear);
@@ -140,7 +142,8 @@ export function generate(
     const most = Float64Array.from(demand);
     let added = 0;
     let complete = true;
-    for (let round = 0; round < 12; round++) {
+    const rounds = generator.knapsacks.slow ? (rough ? 8 : 3) : 12;
+    for (let round = 0; round < rounds; round++) {
       const enoughFor = generator.runs.map((_, r) => {
         let least = Number.POSITIVE_INFINITY;
         model.stocks.forEach((_stock, s) => {
@@ -149,9 +152,11 @@ export function generate(
         });
         return Math.floor(least);
       });
-      const packings = generator.knapsacks.best(duals.worths, most, generator.runs, enoughFor);
+      const packings = rough
+        ? generator.knapsacks.rough(duals.worths, most, generator.runs)
+        : generator.knapsacks.best(duals.worths, most, generator.runs, enoughFor);
       const worth = generator.runsOf.map((own) => own.reduce((sum, r) => sum + packings[r]!.worth, 0));
-      if (round === 0) {
+      if (round === 0 && !rough) {
         const atMost = generator.runsOf.map((own) => own.reduce((sum, r) => sum + packings[r]!.atMost, 0));
         bound = Math.max(bound, provenBound(model, demand, duals, atMost));
         complete = atMost.every((value, s) => value <= interest[s]!);
@@ -183,7 +188,14 @@ export function generate(
         most[kind] = Math.max(0, most[kind]! - used!.counts[k]!);
       });
     }
+    if (added === 0 && rough && roughly) return { value, bound, complete: false, halted: false };
+    if (added === 0 && rough) {
+      rough = false;
+      continue;
+    }
     if (added === 0) return { value, bound, complete, halted: false };
+    // An exact round that found something may have opened the way for the rough ones again.
+    rough = generator.knapsacks.slow;
     if (halt()) return { value, bound, complete: false, halted: true };
   }
 }

@@ -4,7 +4,7 @@
  * Worths are whole numbers (held in doubles, well below 2⁵³), so the greatest is exact and a bound built on it is a proof.
  *
  * Two methods: a table over every capacity (dynamic programming, all runs at once) where capacity × kinds is small, else depth-first
- * branch and bound in order of worth per size with the fractional fill as bound (Martello & Toth, Knapsack Problems, 1990, ch. 3;
+ * branch and bound in order of worth per size with a coarse table as bound (Martello & Toth, Knapsack Problems, 1990, ch. 3;
  * Gilmore & Gomory 1961 for its use here).
  */
 export interface Packing {
@@ -17,11 +17,16 @@ export interface Packing {
   readonly counts: readonly number[];
 }
 
-/** Above this many table cells branch and bound takes over. */
-const MOST_CELLS = 3_000_000;
+/** Above this many table cells there is branch and bound, and a rougher table to be tried first. */
+const FINE_CELLS = 3_000_000;
+const ROUGH_CELLS = 600_000;
 const MOST_NODES = 400_000;
 
 export interface Knapsacks {
+  /** True where an exact answer is slow: then ask `rough` first. */
+  readonly slow: boolean;
+  /** Good packings for each capacity, by a table over sizes rounded up; `atMost` is of no use. */
+  readonly rough: (worths: Float64Array, most: ArrayLike<number>, capacities: readonly number[]) => Packing[];
   /** Best packings for each capacity; `enough[k]`: worths up to this are of no interest, so the search may stop proving there. */
   readonly best: (
     worths: Float64Array,
@@ -32,15 +37,19 @@ export interface Knapsacks {
   readonly tick: () => number;
 }
 
-export function createKnapsacks(sizes: readonly number[], largest: number): Knapsacks {
+export function createKnapsacks(exactSizes: readonly number[], largest: number): Knapsacks {
+  const grain = Math.max(1, Math.ceil((largest * exactSizes.length) / ROUGH_CELLS));
+  const roughSizes = exactSizes.map((size) => Math.ceil(size / grain));
   let spent = 0;
   let table = new Float64Array(0);
   let choice = new Uint8Array(0);
+  let completion = new Float64Array(0);
 
   function byTable(
     worths: Float64Array,
     most: ArrayLike<number>,
     capacities: readonly number[],
+    sizes: readonly number[],
   ): Packing[] | undefined {
     const top = capacities.reduce((a, b) => Math.max(a, b), 0);
     const rowKind: number[] = [];
@@ -56,7 +65,7 @@ export function createKnapsacks(sizes: readonly number[], largest: number): Knap
       }
     }
     const width = top + 1;
-    if (rowKind.length * width > MOST_CELLS) return undefined;
+    if (rowKind.length * width > FINE_CELLS) return undefined;
     if (table.length < width) table = new Float64Array(width);
     else table.fill(0, 0, width);
     if (choice.length < rowKind.length * width) choice = new Uint8Array(Math.ceil(1.3 * rowKind.length * width));
@@ -99,85 +108,123 @@ export function createKnapsacks(sizes: readonly number[], largest: number): Knap
     });
   }
 
-  function bySearch(worths: Float64Array, most: ArrayLike<number>, capacity: number, enough: number): Packing {
+  /**
+   * Depth first over kinds, the densest first. What the kinds still to come can add is looked up in a table over sizes rounded down to
+   * the grain, which is never too little and nearly exact.
+   */
+  function bySearch(
+    worths: Float64Array,
+    most: ArrayLike<number>,
+    capacities: readonly number[],
+    enough: readonly number[],
+  ): Packing[] {
     const order: number[] = [];
-    for (let i = 0; i < sizes.length; i++) if (worths[i]! > 0 && most[i]! > 0 && sizes[i]! <= capacity) order.push(i);
-    order.sort((a, b) => worths[b]! / sizes[b]! - worths[a]! / sizes[a]! || sizes[b]! - sizes[a]!);
+    for (let i = 0; i < exactSizes.length; i++)
+      if (worths[i]! > 0 && most[i]! > 0 && exactSizes[i]! <= largest) order.push(i);
+    order.sort(
+      (a, b) => worths[b]! / exactSizes[b]! - worths[a]! / exactSizes[a]! || exactSizes[b]! - exactSizes[a]!,
+    );
     const n = order.length;
-    const size = Float64Array.from(order, (i) => sizes[i]!);
+    const size = Float64Array.from(order, (i) => exactSizes[i]!);
     const worth = Float64Array.from(order, (i) => worths[i]!);
-    const limit = Float64Array.from(order, (i) => Math.min(most[i]!, Math.floor(capacity / sizes[i]!)));
+    const limit = Float64Array.from(order, (i) => Math.min(most[i]!, Math.floor(largest / exactSizes[i]!)));
     const smallestFrom = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);
     for (let k = n - 1; k >= 0; k--) smallestFrom[k] = Math.min(size[k]!, smallestFrom[k + 1]!);
-    const taken = new Int32Array(n);
-    let best = 0;
-    let bestTaken = new Int32Array(n);
-    let nodes = 0;
-    let open = 0;
-    let gaveUp = false;
+    const width = Math.floor(largest / grain) + 1;
+    if (completion.length < (n + 1) * width) completion = new Float64Array((n + 1) * width);
+    fillCompletions(completion, width, grain, size, worth, limit);
+    spent += 1 + Math.floor((n * width) / 100_000);
 
-    /** Fractional fill from kind k on: no integer fill is worth more. */
-    const fill = (k: number, room: number): number => {
-      let sum = 0;
-      let left = room;
-      for (let j = k; j < n; j++) {
-        const fits = Math.floor(left / size[j]!);
-        if (fits < limit[j]!) {
-          sum += fits * worth[j]!;
-          left -= fits * size[j]!;
-          return sum + (left * worth[j]!) / size[j]!;
+    return capacities.map((capacity, which) => {
+      const floor = enough[which]!;
+      const taken = new Int32Array(n);
+      let best = 0;
+      let bestTaken = new Int32Array(n);
+      let nodes = 0;
+      let open = 0;
+      let gaveUp = false;
+      /** Chooses the next kind to take from `k` on. */
+      const visit = (k: number, room: number, sum: number): void => {
+        if (sum > best) {
+          best = sum;
+          bestTaken = taken.slice();
         }
-        sum += limit[j]! * worth[j]!;
-        left -= limit[j]! * size[j]!;
-      }
-      return sum;
-    };
-    /** Chooses the next kind to take from `k` on. */
-    const visit = (k: number, room: number, sum: number): void => {
-      if (sum > best) {
-        best = sum;
-        bestTaken = taken.slice();
-      }
-      for (let j = k; j < n && room >= smallestFrom[j]!; j++) {
-        if (size[j]! > room) continue;
-        // A hair for the division; worths are whole, so it cannot hide a better packing.
-        const rough = sum + (room * worth[j]!) / size[j]! + 1e-3;
-        const floor = Math.max(best, enough) + 1;
-        if (rough < floor) return;
-        const bound = sum + fill(j, room) + 1e-3;
-        if (bound < floor) return;
-        nodes += 1;
-        if (nodes > MOST_NODES) {
-          gaveUp = true;
-          open = Math.max(open, Math.floor(bound));
-          return;
+        for (let j = k; j < n && room >= smallestFrom[j]!; j++) {
+          const bound = sum + completion[j * width + Math.floor(room / grain)]!;
+          if (bound <= best || bound <= floor) return;
+          if (size[j]! > room) continue;
+          nodes += 1;
+          if (nodes > MOST_NODES) {
+            gaveUp = true;
+            open = Math.max(open, bound);
+            return;
+          }
+          for (let t = Math.min(limit[j]!, Math.floor(room / size[j]!)); t > 0; t--) {
+            taken[j] = t;
+            visit(j + 1, room - t * size[j]!, sum + t * worth[j]!);
+          }
+          taken[j] = 0;
         }
-        const times = Math.min(limit[j]!, Math.floor(room / size[j]!));
-        for (let t = times; t > 0; t--) {
-          taken[j] = t;
-          visit(j + 1, room - t * size[j]!, sum + t * worth[j]!);
+      };
+      visit(0, capacity, 0);
+      spent += Math.floor(nodes / 2_000);
+      const kinds: number[] = [];
+      const counts: number[] = [];
+      bestTaken.forEach((count, k) => {
+        if (count > 0) {
+          kinds.push(order[k]!);
+          counts.push(count);
         }
-        taken[j] = 0;
-      }
-    };
-    visit(0, capacity, 0);
-    spent += 1 + Math.floor(nodes / 2_000);
-    const kinds: number[] = [];
-    const counts: number[] = [];
-    bestTaken.forEach((count, k) => {
-      if (count > 0) {
-        kinds.push(order[k]!);
-        counts.push(count);
-      }
+      });
+      const proven = Math.max(best, floor);
+      return { worth: best, atMost: gaveUp ? Math.max(proven, open) : proven, kinds, counts };
     });
-    const proven = Math.max(best, enough);
-    return { worth: best, atMost: gaveUp ? Math.max(proven, open) : proven, kinds, counts };
   }
 
   return {
+    slow: largest * exactSizes.length > FINE_CELLS,
+    rough: (worths, most, capacities) => {
+      const rough = capacities.map((capacity) => Math.floor(capacity / grain));
+      return (
+        byTable(worths, most, rough, roughSizes) ??
+        capacities.map(() => ({ worth: 0, atMost: 0, kinds: [], counts: [] }))
+      );
+    },
     best: (worths, most, capacities, enough) =>
-      (largest * sizes.length <= MOST_CELLS ? byTable(worths, most, capacities) : undefined) ??
-      capacities.map((capacity, k) => bySearch(worths, most, capacity, enough[k]!)),
+      byTable(worths, most, capacities, exactSizes) ?? bySearch(worths, most, capacities, enough),
     tick: () => spent,
   };
+}
+
+/**
+ * For each kind k and each room, in grains, no less than the most that kinds from k on can add: by dynamic programming over sizes
+ * rounded down, since Σ ⌊size/grain⌋ ≤ ⌊room/grain⌋ whenever Σ size ≤ room. Exact when the grain is 1. The row after the last is zero.
+ */
+export function fillCompletions(
+  table: Float64Array,
+  width: number,
+  grain: number,
+  sizes: ArrayLike<number>,
+  worths: ArrayLike<number>,
+  most: ArrayLike<number>,
+): void {
+  const n = sizes.length;
+  table.fill(0, n * width, (n + 1) * width);
+  for (let k = n - 1; k >= 0; k--) {
+    const at = k * width;
+    table.copyWithin(at, at + width, at + 2 * width);
+    const size = Math.floor(sizes[k]! / grain);
+    let left = most[k]!;
+    // Any number up to `most` is a sum of these shares.
+    for (let times = 1; left > 0; times *= 2) {
+      const take = Math.min(times, left);
+      left -= take;
+      const step = take * size;
+      const gain = take * worths[k]!;
+      for (let c = at + width - 1; c >= at + step; c--) {
+        const value = table[c - step]! + gain;
+        if (value > table[c]!) table[c] = value;
+      }
+    }
+  }
 }

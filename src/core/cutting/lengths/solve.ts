@@ -137,9 +137,10 @@ function search(
   }
   if (bound >= cost || halt()) return outcome();
 
-  const root = generate(generator, model.demand, halt, (b) => {
+  const root = generate(generator, model.demand, halt, (b, value) => {
     bound = Math.max(bound, roundUp(b));
-    return bound >= cost;
+    // Once the rounded bound has met the value, going on can raise it no further.
+    return bound >= cost || bound >= value - 1e-6;
   });
   bound = Math.max(bound, roundUp(root.bound));
   if (bound > everything) return outcome(true);
