@@ -15,6 +15,7 @@ export {
   type CostPoint,
   type Evaluate,
   type Evaluation,
+  evaluationOf,
   MOST_POINTS,
   type Offered,
   type PriceStep,

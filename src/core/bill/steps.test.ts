@@ -43,6 +43,12 @@ describe('steps in the price', () => {
     expect(found.cheapest).toEqual(found.nearest);
     expect(found.points.map((p) => p.value)).toEqual([900, 950, 1000, 1050, 1100]);
   });
+  it('offers a size a tape shows, and still says where the step is to the tick', () => {
+    // Two panels serve up to 998.03 mm; with one decimal printed that is 998.0.
+    const found = priceSteps(plan, 'only', width, byWidth(499.015625));
+    expect(found.nearest!.value).toBe(998);
+    expect(toTicks(found.steps[0]!.at)).toBe(2 * toTicks(499.015625) + 1);
+  });
   it('offers nothing where nothing is saved', () => {
     const found = priceSteps(plan, 'only', width, byWidth(5000));
     expect(found.steps).toEqual([]);
@@ -94,6 +100,29 @@ describe('steps in the price', () => {
   ])('refuses %j', (asked) => {
     expect(() => priceSteps(plan, 'only', asked, byWidth(499))).toThrow(RangeError);
   });
+});
+
+it('while it looks for a step, lets quick bounds decide, and finds the same step', () => {
+  const truth = byWidth(499);
+  for (const spread of [0, 1, 4800, 20_000]) {
+    let exact = 0;
+    const evaluate: Evaluate = (p, effort) => {
+      const there = truth(p, 'exact');
+      if (effort === 'exact') {
+        exact++;
+        return { ...there, bound: (there.cost! - 1) as Money };
+      }
+      return {
+        ...there,
+        cost: (there.cost! + Math.min(spread, 4000)) as Money,
+        bound: (there.cost! - spread) as Money,
+      };
+    };
+    const found = priceSteps(plan, 'only', width, evaluate);
+    expect(found.steps.map((s) => [toTicks(s.at), s.before, s.after])).toEqual([[toTicks(998) + 1, 9600, 14400]]);
+    // With bounds closer than the step only the five points, the offer and the step itself are reckoned exactly.
+    if (spread > 0 && spread < 4800) expect(exact).toBeLessThan(5 + 15);
+  }
 });
 
 it('compares materials', () => {

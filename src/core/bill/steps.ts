@@ -1,11 +1,12 @@
 import { nameOf, type Piece, type Plan, printersFor } from '../plan/index.ts';
 import { fromTicks, type Mm, type Money, toTicks } from '../quantity/index.ts';
+import type { Bill, Cut } from './bill.ts';
 
 /** What one plan costs, as far as price steps need to know. */
 export interface Evaluation {
   /** With tax. Undefined when it is not known, or the plan cannot be built. */
   readonly cost?: Money;
-  /** No way of cutting can cost less; equal to `cost` when that is proven. */
+  /** No way of cutting can cost less; equal to `cost` when that is proven. Left out: not known. */
   readonly bound?: Money;
   /** How many of each are bought, by the offer's id. */
   readonly buys: ReadonlyMap<
@@ -97,29 +98,45 @@ export const MOST_POINTS = 400;
 
 /**
  * How the cost moves as one size of one piece goes through a range. Every point is reckoned quickly first and exactly only where the
- * quick answer is not proven. Between two points that differ in cost the change is found to the tick by halving, which is right where
+ * quick answer is not proven; while a step is being found, quick cost and bound alone decide wherever they can. Between two points that differ in cost the change is found to the tick by halving, which is right where
  * the cost changes once between them; finer grids show more.
  * @throws RangeError on a step that is not positive, an empty range, or more than MOST_POINTS points
  */
 export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, evaluate: Evaluate): PriceSteps {
   let evaluations = 0;
-  const known = new Map<number | string, Evaluation>();
-  const at = (value: number | string): Evaluation => {
-    const before = known.get(value);
+  const quick = new Map<number | string, Evaluation>();
+  const exact = new Map<number | string, Evaluation>();
+  const reckon = (value: number | string, effort: 'quick' | 'exact'): Evaluation => {
+    const kept = effort === 'quick' ? quick : exact;
+    const before = kept.get(value);
     if (before) return before;
     const changed =
       typeof value === 'string'
         ? ({ dimension: 'material', value } as const)
         : ({ dimension: asked.dimension as 'width', value: fromTicks(value) } as const);
-    const there = varied(plan, optionId, asked.piece, changed);
     evaluations++;
-    let found = evaluate(there, 'quick');
-    if (found.cost !== undefined && found.bound !== found.cost) {
-      evaluations++;
-      found = evaluate(there, 'exact');
-    }
-    known.set(value, found);
+    const found = evaluate(varied(plan, optionId, asked.piece, changed), effort);
+    kept.set(value, found);
     return found;
+  };
+  const at = (value: number | string): Evaluation => {
+    const done = exact.get(value);
+    if (done) return done;
+    const first = reckon(value, 'quick');
+    if (first.cost !== undefined && first.bound !== first.cost) return reckon(value, 'exact');
+    exact.set(value, first);
+    return first;
+  };
+  /** Whether a size between costs what the size before does. The quick bounds often settle it. */
+  const asBefore = (value: number, before: Money, after: Money): boolean => {
+    if (!exact.has(value)) {
+      const { cost, bound } = reckon(value, 'quick');
+      if (cost !== undefined && after > before && cost <= before) return true;
+      if (cost !== undefined && after < before && cost < before) return false;
+      if (bound !== undefined && after > before && bound > before) return false;
+      if (bound !== undefined && after < before && bound >= before) return true;
+    }
+    return at(value).cost === before;
   };
   const point = (value: number | string): CostPoint => {
     const { cost, why } = at(value);
@@ -178,12 +195,12 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     let [kept, changed] = [low, high];
     while (changed - kept > 1) {
       const middle = Math.floor((kept + changed) / 2);
-      if (at(middle).cost === before.cost) kept = middle;
+      if (asBefore(middle, before.cost, after.cost)) kept = middle;
       else changed = middle;
     }
-    const there = at(changed);
+    const [here, there] = [at(kept), at(changed)];
     if (there.cost === undefined) continue;
-    steps.push({ at: fromTicks(changed), before: before.cost, after: there.cost, words: difference(before, there) });
+    steps.push({ at: fromTicks(changed), before: before.cost, after: there.cost, words: difference(here, there) });
   }
 
   const current = point(now);
@@ -199,10 +216,18 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
       words: `${by} ${WORD[asked.dimension][ticks < now ? 0 : 1]} saves ${difference(there, at(now), 'saved')}, ${money(saves)}`,
     };
   };
+  /** The next size a tape shows, on the side away from the current one; the tick itself where that one is dearer or out of range. */
+  const readable = (ticks: number): number => {
+    const fine = finest(plan);
+    const rounded = ticks < now ? Math.floor(ticks / fine) * fine : Math.ceil(ticks / fine) * fine;
+    if (rounded < from || rounded > to) return ticks;
+    const { cost } = at(rounded);
+    return cost !== undefined && cost <= at(ticks).cost! ? rounded : ticks;
+  };
   let nearest: Offered | undefined;
   let cheapest: Offered | undefined;
   if (current.cost !== undefined) {
-    const cheaper = [...known.entries()]
+    const cheaper = [...exact.entries()]
       .filter(
         (e): e is [number, Evaluation & { cost: Money }] =>
           typeof e[0] === 'number' && e[1].cost !== undefined && e[1].cost < current.cost!,
@@ -210,8 +235,8 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
       .map(([ticks, { cost }]) => ({ ticks, cost, off: Math.abs(ticks - now) }));
     const close = cheaper.toSorted((a, b) => a.off - b.off || a.cost - b.cost)[0];
     const least = cheaper.toSorted((a, b) => a.cost - b.cost || a.off - b.off)[0];
-    if (close) nearest = offer(close.ticks);
-    if (least) cheapest = offer(least.ticks);
+    if (close) nearest = offer(readable(close.ticks));
+    if (least) cheapest = offer(readable(least.ticks));
   }
   return {
     piece: asked.piece,
@@ -223,6 +248,14 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     ...(cheapest && { cheapest }),
     evaluations,
   };
+}
+
+/** The finest length the plan prints, in ticks. */
+function finest({ units }: Plan): number {
+  if (units.length === 'ft-in' || units.length === 'in')
+    return toTicks(25.4 / Number((units.fraction ?? '1/32').split('/')[1]));
+  const [whole, usual] = { mm: [1, 1], cm: [10, 2], m: [1000, 3] }[units.length] as [number, number];
+  return Math.max(1, toTicks(whole / 10 ** (units.decimals ?? usual)));
 }
 
 const WORD = { width: ['narrower', 'wider'], height: ['lower', 'higher'], depth: ['shallower', 'deeper'] } as const;
@@ -271,3 +304,19 @@ function difference(before: Evaluation, after: Evaluation, how: 'told' | 'saved'
         .join('; ');
 }
 const plural = (word: string, n: number): string => (Math.abs(n) === 1 ? word : `${word}s`);
+
+/**
+ * What price steps need to know of a bill. The bound takes off what the cutting plans might still save, and one smallest unit for each
+ * supplier, since tax is rounded there.
+ */
+export function evaluationOf(bill: Bill, cuts: readonly Cut[], tax: number): Evaluation {
+  const buys = new Map(bill.lines.map(({ id, name, kind, count }) => [id, { name, kind, count }]));
+  if (bill.total === undefined) return { buys, why: bill.notes[0]?.title ?? 'something has no price' };
+  const open = cuts.reduce(
+    (s, { answer }) => s + (answer.status === 'feasible' ? Math.max(0, answer.cost - answer.bound) : 0),
+    0,
+  );
+  const bound =
+    open === 0 ? bill.total : Math.max(0, Math.floor(bill.total - open * (1 + tax / 100)) - bill.shopping.length);
+  return { cost: bill.total, bound: bound as Money, buys };
+}
