@@ -1,5 +1,5 @@
 import type { Units } from '../plan/index.ts';
-import { formatLength, formatMass, formatMoney } from '../quantity/index.ts';
+import { formatArea, formatLength, formatMass, formatMoney } from '../quantity/index.ts';
 
 /** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
 export interface Lettering {
@@ -10,6 +10,7 @@ export interface Lettering {
   readonly figure: (mm: number) => string;
   /** Of a panel, as a gauge shows it: `0.703″`, `18`. */
   readonly thickness: (mm: number) => string;
+  readonly area: (mm2: number) => string;
   readonly mass: (kg: number) => string;
   readonly money: (minor: number) => string;
   /** What the title block says of the figures. */
@@ -27,6 +28,7 @@ export function letteringOf(units: Units): Lettering {
       inches
         ? formatLength(mm, { unit: 'in', decimals: 3, glyphs: true })
         : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
+    area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg', decimals: kg < 10 ? 1 : 0 }),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,

@@ -35,10 +35,11 @@ export function stackDepth(chains: readonly Chain[], side: Side): number {
 /** Figures of these chains stand on the outer side of their line. */
 const readsOutward = (side: Side): boolean => side === 'above' || side === 'left';
 const nearSide = (side: Side): number => (readsOutward(side) ? H + LIFT + 0.8 : BEYOND);
-const isNarrow = (chain: Chain, i: number): boolean =>
-  chain.figures[i] !== '' && textWidth(chain.figures[i]!, H) + 1.2 > chain.stops[i + 1]! - chain.stops[i]!;
+/** Too wide for its space between two stops. */
+export const isNarrow = (figure: string, space: number): boolean => figure !== '' && textWidth(figure, H) + 1.2 > space;
+const narrowAt = ({ figures, stops }: Chain, i: number): boolean => isNarrow(figures[i]!, stops[i + 1]! - stops[i]!);
 const outward = (chain: Chain, side: Side): number =>
-  chain.figures.some((_, i) => isNarrow(chain, i)) ? (readsOutward(side) ? ROW : H + 1.8) : 0;
+  chain.figures.some((_, i) => narrowAt(chain, i)) ? (readsOutward(side) ? ROW : H + 1.8) : 0;
 
 /**
  * Chains on one side of an object, the first nearest to it. `edge` is where the object ends on that side; `limits` are how far
@@ -82,7 +83,7 @@ export function dimensionStack(
       if (figure === '') return;
       const centre = (stops[i]! + stops[i + 1]!) / 2;
       const width = textWidth(figure, H);
-      if (isNarrow(chain, i)) {
+      if (narrowAt(chain, i)) {
         narrow.push({ centre, width, figure });
         return;
       }

@@ -1,10 +1,11 @@
 import type { Tally } from '../../bill/index.ts';
-import { type Area, area, below, LETTER, line, right, text } from '../draw.ts';
+import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
+import { grouped } from '../group.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
-import type { Desk, NumberedNote } from './desk.ts';
+import { type Desk, type NumberedNote, numberRuns } from './desk.ts';
 import { layNotes } from './notes.ts';
 import type { Draft, TallyItem } from './sheet.ts';
 
@@ -44,7 +45,7 @@ export function tallyItems({ input, letter }: Desk): readonly TallyItem[] {
 }
 
 /** Title and remark, this option beside the others, and every note with its advice; more sheets where the notes need them. */
-export function coverPages(desk: Desk): readonly Draft[] {
+export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[] {
   const { input, sheet } = desk;
   const { body } = sheet;
   const gutter = 9;
@@ -70,7 +71,9 @@ export function coverPages(desk: Desk): readonly Draft[] {
       y += LEADING;
     }
   }
-  marks.push(...comparison(desk, area(left.x, y + 3, left.width, below(left) - y - 3)));
+  const table = comparison(desk, area(left.x, y + 3, left.width, below(left) - y - 3));
+  marks.push(...table);
+  const low = table.length === 0 ? y : below(extentOf(table)!);
 
   const x = right(left) + gutter;
   const open = desk.notes.filter((n) => n.note.verdict !== 'fine');
@@ -79,9 +82,28 @@ export function coverPages(desk: Desk): readonly Draft[] {
   marks.push(...heading(open.length === 0 ? 'No note stands open' : `Notes and cautions`, first));
   const rest = layNotes(open, [inside(first)]);
   marks.push(...rest.marks);
-  const pages: Draft[] = [{ id: 'cover', chapter: 'Overview', title: input.plan.title, marks }];
-  pages.push(...notePages(desk, rest.left, held));
-  return pages;
+  const notes = notePages(desk, rest.left, held);
+  marks.push(...contents(notes, after, area(left.x, low + 8, left.width, below(left) - low - 8)));
+  return [{ id: 'cover', chapter: 'Overview', title: 'Overview', marks }, ...notes];
+}
+
+/** The chapters and the pages they are on, two columns, where there is room for them. */
+function contents(notes: readonly Draft[], after: readonly Draft[], place: Area): readonly Mark[] {
+  const pages = [...notes, ...after].map((d, i) => ({ chapter: d.chapter, title: d.title, number: i + 2 }));
+  const rows = [...grouped(pages, (p) => p.chapter)].map(([chapter, own]) => ({
+    chapter,
+    numbers: numberRuns(own.map((p) => p.number)),
+  }));
+  if (place.height < (rows.length + 2) * 5.5) return [];
+  const columns: Column<(typeof rows)[number]>[] = [
+    { head: 'In this packet', cell: (r) => r.chapter, share: 1 },
+    { head: 'pages', cell: (r) => r.numbers, align: 'right' },
+  ];
+  return layTable(
+    columns,
+    rows.map((row) => ({ row })),
+    () => place,
+  ).pieces.flat();
 }
 
 const inside = (a: Area): Area => area(a.x, a.y + 8, a.width, a.height - 8);

@@ -20,7 +20,7 @@ const LOOK: Readonly<Record<Axis, Look>> = { x: 'right', y: 'top', z: 'front' };
 const ORDER: readonly Joint['kind'][] = ['dado', 'rabbet', 'groove', 'applied', 'butt', 'pinned', 'hung', 'slid'];
 /** Real mm round the joint that the detail shows. */
 const WINDOW = { wide: 84, high: 62 };
-const MOST = 6;
+const MOST = 12;
 
 /** One joint of each kind that a piece has, cut across and enlarged, with what is let in how deep and how it is fastened. */
 export function detailPages(
@@ -162,7 +162,13 @@ function fittings(piece: PlacedPiece, at: Area, letter: Lettering): readonly Mar
     return {
       name: same[0]!.name,
       count:
-        unit === 'mm' ? letter.length(sum) : unit !== undefined ? `${Number(sum.toPrecision(3))} ${unit}` : `${count}`,
+        unit === 'mm'
+          ? letter.length(sum)
+          : unit === 'mm²'
+            ? letter.area(sum)
+            : unit !== undefined
+              ? `${Number(sum.toPrecision(3))} ${unit}`
+              : `${count}`,
     };
   });
   const columns: Column<FittingLine>[] = [

@@ -8,9 +8,11 @@ import { labelPages, labelSheet } from './labels.ts';
 import { panelLayoutPages } from './panel-layouts.ts';
 import { partListPages } from './part-list.ts';
 import { piecePages } from './piece.ts';
+import { planPages } from './plan-view.ts';
 import { bindPages, type Draft } from './sheet.ts';
 import { shoppingPages } from './shopping-list.ts';
 import { storyStickPages } from './story-stick.ts';
+import { workingPages } from './workings.ts';
 
 export interface PacketOptions {
   readonly paper: PaperName;
@@ -21,8 +23,8 @@ export interface PacketOptions {
 /** All sheets of the packet in their order, numbered. The same input gives the same pages. */
 export function packetPages(input: PacketInput, { paper, labels }: PacketOptions): readonly Page[] {
   const desk = deskOf(input, paper);
-  const drafts: readonly Draft[] = [
-    ...coverPages(desk),
+  const after: readonly Draft[] = [
+    ...planPages(desk),
     ...elevationPages(desk),
     ...piecePages(desk),
     ...partListPages(desk),
@@ -31,7 +33,9 @@ export function packetPages(input: PacketInput, { paper, labels }: PacketOptions
     ...shoppingPages(desk),
     ...labelPages(desk, labelSheet(paper, labels)),
     ...storyStickPages(desk),
+    ...workingPages(desk),
   ];
+  const drafts = [...coverPages(desk, after), ...after];
   return bindPages(drafts, paper, {
     plan: input.plan.title,
     option: input.option.title ?? input.option.id,

@@ -1,24 +1,11 @@
 import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
 import { cutPlan } from '../cut-plan.ts';
-import {
-  type Area,
-  area,
-  below,
-  group,
-  LETTER,
-  line,
-  point,
-  rectangle,
-  right,
-  type TextMark,
-  text,
-  textArea,
-} from '../draw.ts';
-import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { type Area, area, below, group, LETTER, line, point, rectangle, right, text, textArea } from '../draw.ts';
+import { fitText, wrapText } from '../font/measure.ts';
 import type { LayoutPlan } from '../input.ts';
-import { nameIn } from '../layout/name-in.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { LEADING } from '../layout/table.ts';
+import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
@@ -83,20 +70,20 @@ function layoutPages(
       return line(a.x, a.y, b.x, b.y, 'cut', 'accent');
     }),
     ...dimensions,
-    ...grainArrow(item?.grain ?? 'length', frame),
   ];
   marks.push(...cuts.flatMap(({ number }, i) => cutNumber(places, cutAreas[i]!, number)));
   for (const p of [...parts].sort((a, b) => a.length * a.width - b.length * b.width)) {
     const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
     const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
-    marks.push(group(p.part, partWords(places, at, p.numbers || p.part, p.name, size), p.name));
+    marks.push(group(p.part, numberedWords(places, at, p.numbers || p.part, p.name, size), p.name));
   }
   for (const l of plan.left) {
     if (l.name === undefined) continue;
     const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
-    marks.push(rectangle(at, { pen: 'ghost' }));
-    const words = `${l.name}: ${letter.figure(l.length)} × ${letter.figure(l.width)}`;
-    marks.push(...nameIn(places, { words, at, bold: false, inside: true }));
+    const size = `${letter.figure(l.length)} × ${letter.figure(l.width)}`;
+    marks.push(
+      ...wordsIn(places, at, [[small(l.name), small(size)], [small(l.name)], [small(l.name.replace(/^.* /, ''))]]),
+    );
   }
   const name = item?.name ?? layout.stock;
   const title = `${name}, layout ${index} of ${total}${times > 1 ? `: cut ${times} alike` : ''}`;
@@ -106,7 +93,10 @@ function layoutPages(
     ...(layout.trim > 0 ? [`${letter.length(layout.trim)} trimmed off each edge first`] : []),
     `${percent(parts, full)} used by parts`,
   ].join('; ');
-  marks.push(text(body.x, foot + 4.5, key, { tone: 'faint' }));
+  marks.push(
+    text(body.x, foot + 4.5, fitText(key, LETTER.small, frame.x + frame.width - body.x - 34), { tone: 'faint' }),
+  );
+  if (item?.grain !== 'none') marks.push(...grainArrow(right(frame), foot + 4.5));
   const columns: Area[] = [];
   if (beside) columns.push(area(right(body) - COLUMN, body.y, COLUMN, body.height));
   else if (below(body) - foot - 8 > 4 * LEADING) {
@@ -183,74 +173,14 @@ function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
   ];
 }
 
-/** A part's number, name and size in it, as much as fits, turned where it is narrow; at least its number, on a leader if need be. */
-function partWords(places: Places, at: Area, number: string, name: string, size: string): readonly Mark[] {
-  for (const turned of [false, true]) {
-    const [wide, high] = turned ? [at.height - 1.6, at.width - 1.2] : [at.width - 1.6, at.height - 1.2];
-    for (const lines of [
-      [{ words: number, h: LETTER.head, bold: true }, ...wrapText(name, LETTER.small, wide).map(small), small(size)],
-      [{ words: number, h: LETTER.head, bold: true }, small(size)],
-      [{ words: `${number}   ${size}`, h: LETTER.small, bold: true }],
-      [{ words: number, h: LETTER.small, bold: true }],
-    ]) {
-      const tall = lines.reduce((sum, l) => sum + l.h * 1.55, 0);
-      const broad = Math.max(...lines.map((l) => textWidth(l.words, l.h, l.bold)));
-      if (tall > high || broad > wide || lines.length > 5) continue;
-      const shifts = [0.5, 0.3, 0.7, 0.15, 0.85];
-      const candidates = shifts.flatMap((fy) =>
-        shifts.map((fx) => {
-          const [sx, sy] = turned ? [tall, broad] : [broad, tall];
-          const cx = at.x + sx / 2 + 0.6 + (at.width - sx - 1.2) * fx;
-          const cy = at.y + sy / 2 + 0.6 + (at.height - sy - 1.2) * fy;
-          return { cx, cy, area: area(cx - sx / 2, cy - sy / 2, sx, sy) };
-        }),
-      );
-      const found = takeFirst(places, candidates);
-      if (!found) continue;
-      let t = -tall / 2;
-      return lines.map(({ words, h, bold }): TextMark => {
-        t += h * 1.55;
-        const base = t - h * 0.4;
-        return turned
-          ? text(found.cx + base, found.cy, words, { height: h, align: 'centre', turn: -90, bold })
-          : text(found.cx, found.cy + base, words, { height: h, align: 'centre', bold });
-      });
-    }
-  }
-  const width = textWidth(number, LETTER.small, true) + 1;
-  const [tx, ty] = [at.x + at.width / 2, at.y + at.height / 2];
-  const spots = [5, 8, 11, 15, 20].flatMap((far) =>
-    [0, 90, 180, 270, 45, 135, 225, 315].map((degrees) => {
-      const angle = (degrees * Math.PI) / 180;
-      const [x, y] = [tx + far * Math.cos(angle), ty + far * Math.sin(angle)];
-      return { x, y, area: area(x - width / 2, y - 2, width, 4) };
-    }),
-  );
-  const spot = takeFirst(places, spots);
-  if (!spot) return [];
+/** Grain runs along the drawing: an arrow with half a barb at either end, at the lower right of the panel. */
+function grainArrow(x: number, y: number): readonly Mark[] {
+  const [from, mid] = [x - 20, y - 1];
   return [
-    line(spot.x, spot.y, tx, ty, 'thin'),
-    { kind: 'circle', centre: point(tx, ty), radius: 0.5, fill: 'ink' },
-    rectangle(spot.area, { fill: 'paper' }),
-    text(spot.x, spot.y, number, { align: 'centre', anchor: 'middle', bold: true }),
-  ];
-}
-const small = (words: string) => ({ words, h: LETTER.small as number, bold: false });
-
-/** Which way the grain runs: a long arrow with a barb at either end, beside the panel's upper edge. */
-function grainArrow(grain: 'length' | 'width' | 'none', frame: Area): readonly Mark[] {
-  if (grain === 'none') return [];
-  const [x, y] = [right(frame) - 3, frame.y + 3];
-  if (grain === 'length')
-    return [
-      line(x - 24, y, x, y, 'visible'),
-      line(x, y, x - 3, y - 1.2, 'visible'),
-      line(x - 24, y, x - 21, y + 1.2, 'visible'),
-    ];
-  return [
-    line(x, y, x, y + 24, 'visible'),
-    line(x, y, x - 1.2, y + 3, 'visible'),
-    line(x, y + 24, x + 1.2, y + 21, 'visible'),
+    text(from - 2, y, 'grain', { align: 'right', tone: 'faint' }),
+    line(from, mid, x, mid, 'visible'),
+    line(x, mid, x - 2.6, mid - 1, 'visible'),
+    line(from, mid, from + 2.6, mid + 1, 'visible'),
   ];
 }
 

@@ -1,9 +1,10 @@
 import { type Box, side, vec } from '../../geometry/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, below, group, LETTER, line, rectangle, right, text } from '../draw.ts';
+import { type Area, area, below, extentOf, group, LETTER, line, right, text, textArea, textsOf } from '../draw.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
+import { balloon, type Places, placesIn } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
+import { tag } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
 import { type Dimensions, type LaidView, layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { type Seen, seen } from '../view/hidden-lines.ts';
@@ -30,7 +31,7 @@ interface View {
   readonly dimensions: Dimensions;
 }
 
-const GAP = 9;
+const GAP = 8;
 const CAPTION = 6;
 
 function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
@@ -38,9 +39,9 @@ function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
   const notes = desk.notesOn(piece.id).filter((n) => n.note.verdict !== 'fine');
   const parts = new Map(piece.parts.map((p) => [p.id, p]));
   const views = viewsOf(piece);
-  const wide = layThree(desk, views, sheet.body);
+  const wide = layThree(desk, piece, views, sheet.body);
   const narrowBody = { ...sheet.body, width: sheet.body.width - MARGIN - 6 };
-  const narrow = notes.length > 0 ? layThree(desk, views, narrowBody) : undefined;
+  const narrow = notes.length > 0 ? layThree(desk, piece, views, narrowBody) : undefined;
   const beside = narrow !== undefined && narrow.scale.ratio === wide.scale.ratio;
   const { laid, scale } = beside ? narrow : wide;
   const places = placesIn(beside ? narrowBody : sheet.body);
@@ -72,9 +73,13 @@ function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
       ...drawSeen(shown, view.place, { hatch: hatchOf(parts), over: overOf(parts, look) }),
       ...view.dimensions,
     );
-    marks.push(text(view.frame.x, view.frame.y - captionLift(view), title, { tone: 'faint' }));
+    const caption = text(view.frame.x, view.frame.y - captionLift(view), title, { tone: 'faint' });
+    marks.push(caption);
+    places.taken.push(textArea(caption), ...textsOf(view.dimensions).map(textArea));
   });
-  marks.push(...cutSigns(piece, laid));
+  const signs = cutSigns(piece, laid);
+  marks.push(...signs);
+  places.taken.push(...textsOf(signs).map(textArea));
   const numbered = new Set<string>();
   laid.forEach((view, i) => {
     marks.push(...partNumbers(desk, views[i]!, view, places, numbered));
@@ -174,74 +179,57 @@ function carcassDepths(bodies: readonly Body[], outside: Box): readonly number[]
     .flatMap(({ part }) => [part.solid.box.min.z, part.solid.box.max.z]);
 }
 
+const HUGE = area(0, 0, 1e5, 1e5);
+
 /** The three views to the largest scale at which they fit: the front, the section to its right, the plan below it. */
 function layThree(
-  desk: Desk,
+  { letter }: Desk,
+  piece: PlacedPiece,
   views: readonly View[],
   into: Area,
 ): { readonly laid: readonly LaidView[]; readonly scale: Scale } {
-  const [front, sideView, plan] = views as [View, View, View];
-  const { letter } = desk;
-  const scales = scalesOf(letter.unit);
-  const huge = area(0, 0, 1e5, 1e5);
-  const measure = (view: View, scale: Scale, dimensions = view.dimensions): Area => {
-    const laid = layView({ u: view.u, v: view.v, into: huge, letter, dimensions, from: scale, stand: 'top' });
-    const { frame } = laid;
-    const reach = laid.dimensions.flatMap((m) => (m.kind === 'line' ? [m.from, m.to] : []));
-    const left = Math.max(0, ...reach.map((p) => frame.x - p.x));
-    const low = Math.max(0, ...reach.map((p) => p.y - below(frame)));
-    return area(left, low, frame.width, frame.height);
-  };
-  const total = (scale: Scale) => {
-    const [a, b, c] = [measure(front, scale), measure(sideView, scale), measure(plan, scale)];
-    const left = Math.max(a.x, c.x) + 4;
-    const lower = Math.max(a.y, b.y) + 5;
+  const quiet = stopsOf(piece.parts.map((p) => p.size.thickness));
+  const lay = ({ u, v, dimensions }: View, from: Scale, place: Area): LaidView =>
+    layView({ u, v, into: place, letter, dimensions, quiet, from, stand: 'top' });
+  /** How far a view's dimensions reach to its left and below it, and its own size. */
+  const measure = (view: View, scale: Scale) => {
+    const { frame, dimensions } = lay(view, scale, HUGE);
+    const reach = extentOf(dimensions) ?? frame;
     return {
-      a,
-      b,
-      c,
-      left,
-      lower,
-      width: left + a.width + GAP + 6 + b.width + 4,
-      height: CAPTION + a.height + lower + GAP + CAPTION + c.height + 2,
+      left: frame.x - Math.min(reach.x, frame.x),
+      lower: Math.max(0, below(reach) - below(frame)),
+      ...size(frame),
     };
   };
+  const arrange = (scale: Scale) => {
+    const [front, across, plan] = views.map((view) => measure(view, scale)) as [Measured, Measured, Measured];
+    const left = Math.max(front.left, plan.left) + 1;
+    const lower = Math.max(front.lower, across.lower);
+    // The section's title is often wider than the section.
+    const beside = Math.max(across.width, 40) + 2;
+    return {
+      x: [left, left + front.width + GAP + across.left, left],
+      y: [CAPTION, CAPTION, CAPTION + front.height + lower + GAP + CAPTION],
+      width: left + front.width + GAP + across.left + beside,
+      height: CAPTION + front.height + lower + GAP + CAPTION + plan.height + plan.lower,
+    };
+  };
+  const scales = scalesOf(letter.unit);
   const scale =
     scales.find((s) => {
-      const t = total(s);
-      return t.width <= into.width && t.height <= into.height;
+      const { width, height } = arrange(s);
+      return width <= into.width && height <= into.height;
     }) ?? scales.at(-1)!;
-  const t = total(scale);
-  const x = into.x + (into.width - t.width) / 2;
-  const y = into.y + (into.height - t.height) / 2;
-  const exact = (view: View, left: number, top: number): LaidView => {
-    const own = layView({
-      u: view.u,
-      v: view.v,
-      into: huge,
-      letter,
-      dimensions: view.dimensions,
-      from: scale,
-      stand: 'top',
-    });
-    const [dx, dy] = [left - own.frame.x, top - own.frame.y];
-    return layView({
-      u: view.u,
-      v: view.v,
-      into: area(dx, dy, huge.width, huge.height),
-      letter,
-      dimensions: view.dimensions,
-      from: scale,
-      stand: 'top',
-    });
-  };
-  const laid = [
-    exact(front, x + t.left, y + CAPTION),
-    exact(sideView, x + t.left + t.a.width + GAP + 6, y + CAPTION),
-    exact(plan, x + t.left, y + CAPTION + t.a.height + t.lower + GAP + CAPTION),
-  ];
+  const { x, y, width, height } = arrange(scale);
+  const [left, top] = [into.x + (into.width - width) / 2, into.y + (into.height - height) / 2];
+  const laid = views.map((view, i) => {
+    const { frame } = lay(view, scale, HUGE);
+    return lay(view, scale, { ...HUGE, x: left + x[i]! - frame.x, y: top + y[i]! - frame.y });
+  });
   return { laid, scale };
 }
+type Measured = { readonly left: number; readonly lower: number; readonly width: number; readonly height: number };
+const size = ({ width, height }: Area) => ({ width, height });
 
 /** Where the sections lie, on the front: chain lines past its edges with their letters. */
 function cutSigns(piece: PlacedPiece, [front]: readonly LaidView[]): readonly Mark[] {
@@ -274,36 +262,12 @@ function partNumbers(desk: Desk, view: View, laid: LaidView, places: Places, num
     const number = desk.numberOf.get(owner);
     if (number === undefined || numbered.has(owner)) continue;
     const inside = nameIn(places, { words: `${number}`, at, lines, inside: true });
-    const own = inside.length > 0 ? inside : tag(places, at, number);
+    const own = inside.length > 0 ? inside : tag(places, at, `${number}`);
     if (own.length === 0) continue;
     numbered.add(owner);
     marks.push(group(owner, own));
   }
   return marks;
-}
-
-/** A number on a short leader, for what is too thin to hold it. */
-function tag(places: Places, at: Area, number: number): readonly Mark[] {
-  const [tx, ty] = [at.x + at.width / 2, at.y + at.height / 2];
-  const wide = number > 99 ? 6.4 : number > 9 ? 4.6 : 3;
-  const spots = [4, 5.5, 7.5, 10].flatMap((far) =>
-    [-60, -120, 60, 120, -30, -150, 30, 150, -90, 90, 0, 180].flatMap((degrees) =>
-      [0, 0.3, -0.3].map((share) => {
-        const angle = (degrees * Math.PI) / 180;
-        const [sx, sy] = [tx + at.width * share, ty + at.height * share];
-        const [x, y] = [sx + far * Math.cos(angle), sy + far * Math.sin(angle)];
-        return { x, y, sx, sy, area: area(x - wide / 2, y - 1.8, wide, 3.6) };
-      }),
-    ),
-  );
-  const spot = takeFirst(places, spots);
-  if (!spot) return [];
-  return [
-    line(spot.x, spot.y, spot.sx, spot.sy, 'thin'),
-    { kind: 'circle', centre: { x: spot.sx, y: spot.sy }, radius: 0.45, fill: 'ink' },
-    rectangle(spot.area, { fill: 'paper' }),
-    text(spot.x, spot.y, `${number}`, { align: 'centre', anchor: 'middle', bold: true }),
-  ];
 }
 
 function pieceBalloon(

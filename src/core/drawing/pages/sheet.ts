@@ -8,7 +8,17 @@ import { PAPERS } from '../marks.ts';
  * edge (the tab of the page's own chapter is inked, so that it is found in a closed packet), the drawing between.
  * Filing margin 20 mm at the left, 10 mm elsewhere (ISO 5457:1999); the tabs lie in the right margin.
  */
-export const CHAPTERS = ['Overview', 'Room', 'Pieces', 'Parts', 'Cutting', 'Buying', 'Labels', 'Story stick'] as const;
+export const CHAPTERS = [
+  'Overview',
+  'Room',
+  'Pieces',
+  'Parts',
+  'Cutting',
+  'Buying',
+  'Labels',
+  'Story stick',
+  'Workings',
+] as const;
 export type Chapter = (typeof CHAPTERS)[number];
 
 /** A page before it knows its number and how many there are. */

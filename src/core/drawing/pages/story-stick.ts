@@ -11,7 +11,8 @@ import type { Draft } from './sheet.ts';
 const EDGE = 10;
 const HEAD = 22;
 const OVERLAP = 10;
-const STRIP = 46;
+const STRIP = 52;
+const BETWEEN = 5;
 const ROW = LETTER.small + 1.6;
 
 interface StickLevel {
@@ -22,7 +23,7 @@ interface StickLevel {
 /** Heights worth a mark at a wall: upper and lower edges of every piece, centres of what is in the wall. */
 function levelsAt({ input }: Desk, wall: PlacedWall): readonly StickLevel[] {
   const named = input.pieces
-    .filter((p) => p.wall?.id === wall.id)
+    .filter((p) => p.wall?.id === wall.id && p.kind !== 'thing')
     .flatMap((p): StickLevel[] => {
       const base = p.frame.origin.y - wall.frame.origin.y;
       return [
@@ -43,7 +44,8 @@ function levelsAt({ input }: Desk, wall: PlacedWall): readonly StickLevel[] {
 /** A full-size stick of heights for each wall that has a piece, in strips to be cut out and joined end to end. */
 export function storyStickPages(desk: Desk): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
-    const levels = levelsAt(desk, wall);
+    const built = desk.input.pieces.some((p) => p.wall?.id === wall.id && p.kind !== 'thing');
+    const levels = built ? levelsAt(desk, wall) : [];
     return levels.length === 0 ? [] : stick(desk, wall, levels, desk.paper);
   });
 }
@@ -54,14 +56,14 @@ function stick(desk: Desk, wall: PlacedWall, levels: readonly StickLevel[], pape
   const step = usable - OVERLAP;
   const top = Math.max(...levels.map((l) => l.y)) + 6;
   const strips = Math.max(1, Math.ceil((top - OVERLAP) / step));
-  const perPage = Math.max(1, Math.floor((width - 2 * EDGE) / (STRIP + 2)));
-  const gap = (width - 2 * EDGE - perPage * STRIP) / Math.max(1, perPage);
+  const perPage = Math.max(1, Math.floor((width - 2 * EDGE + BETWEEN) / (STRIP + BETWEEN)));
+  const wide = (width - 2 * EDGE + BETWEEN) / perPage - BETWEEN;
   const pages = Math.ceil(strips / perPage);
   return Array.from({ length: pages }, (_, i): Draft => {
     const marks: Mark[] = [...head(desk, wall, area(EDGE, EDGE, width - 2 * EDGE, HEAD - 4))];
     for (let k = i * perPage; k < Math.min(strips, (i + 1) * perPage); k++) {
-      const x = EDGE + gap / 2 + (k - i * perPage) * (STRIP + gap);
-      marks.push(...strip(desk, levels, k, strips, step, area(x, EDGE + HEAD, STRIP, usable)));
+      const x = EDGE + (k - i * perPage) * (wide + BETWEEN);
+      marks.push(...strip(desk, levels, k, strips, step, area(x, EDGE + HEAD, wide, usable)));
     }
     return {
       id: `stick-${wall.id}-${i + 1}`,

@@ -1,5 +1,5 @@
 import { type Area, below, right } from '../draw.ts';
-import { type Chain, dimensionStack, type Side, stackDepth } from '../layout/dimension.ts';
+import { type Chain, dimensionStack, isNarrow, type Side, stackDepth } from '../layout/dimension.ts';
 import { runningLevels, runningWidth } from '../layout/running.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import type { Lettering } from '../lettering.ts';
@@ -31,6 +31,8 @@ export interface ViewRequest {
   readonly into: Area;
   readonly letter: Lettering;
   readonly dimensions?: Dimensions;
+  /** Thicknesses told elsewhere: their figures are left out where there is no room for them between their stops. */
+  readonly quiet?: readonly number[];
   /** Only this scale, or smaller ones where it does not fit. */
   readonly from?: Scale;
   /** Where the view stands in its area when it is smaller; left out: in the middle. */
@@ -52,11 +54,26 @@ export const telling = (chains: readonly (readonly number[])[]): readonly (reado
   );
 
 /** Lays a view with its dimensions into an area at the largest standard scale at which all of it fits. */
-export function layView({ u, v, into, letter, dimensions = {}, from, stand = 'middle' }: ViewRequest): LaidView {
-  const chain = (real: readonly number[], at: (x: number) => number): Chain => ({
-    stops: real.map(at),
-    figures: real.slice(1).map((stop, i) => letter.figure(stop - real[i]!)),
-  });
+export function layView({
+  u,
+  v,
+  into,
+  letter,
+  dimensions = {},
+  quiet = [],
+  from,
+  stand = 'middle',
+}: ViewRequest): LaidView {
+  const chain = (real: readonly number[], at: (x: number) => number): Chain => {
+    const stops = real.map(at);
+    const figures = real.slice(1).map((stop, i) => {
+      const length = stop - real[i]!;
+      const figure = letter.figure(length);
+      const known = quiet.some((t) => Math.abs(t - length) < 0.2);
+      return known && isNarrow(figure, stops[i + 1]! - stops[i]!) ? '' : figure;
+    });
+    return { stops, figures };
+  };
   const depth = (side: Side, ratio: number): number => {
     const chains = (dimensions[side] ?? []).map((c) => chain(c, (x) => x / ratio));
     return chains.length === 0 ? 0 : stackDepth(chains, side);

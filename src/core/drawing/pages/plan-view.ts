@@ -1,0 +1,264 @@
+import { cosSin, toRoom, type Vec3, vec } from '../../geometry/index.ts';
+import type { PlacedWall, WallFeature } from '../../room/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
+import {
+  type Area,
+  area,
+  extentOf,
+  group,
+  LETTER,
+  line,
+  overlaps,
+  point,
+  polygon,
+  polyline,
+  rectangle,
+  right,
+  text,
+  textArea,
+  textsOf,
+} from '../draw.ts';
+import { nameIn } from '../layout/name-in.ts';
+import { balloon, type Places, placesIn } from '../layout/place.ts';
+import type { Mark, Point } from '../marks.ts';
+import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
+import { onPaper, type Placement } from '../view/view.ts';
+import type { Desk } from './desk.ts';
+import { MARGIN, stateOf } from './elevation.ts';
+import { noteMargin, toneOf } from './notes.ts';
+import type { Draft } from './sheet.ts';
+
+/** The room is cut at this height, mm; what hangs above it is drawn as an outline. Common practice: about 4 ft. */
+const CUT = 1200;
+/** Drawn thickness of a wall outside its measured face, mm. Only its face is measured. */
+const WALL = 110;
+
+/** The room from above with everything that stands in it, the swing of its doors, and the runs of its walls. */
+export function planPages(desk: Desk): readonly Draft[] {
+  const { input, letter, sheet } = desk;
+  const { body } = sheet;
+  const { outline } = input.room;
+  if (outline.length < 3) return [];
+  const notes = desk.notes.filter((n) => n.note.verdict !== 'fine' && n.note.at);
+  const xs = outline.map((p) => p.x);
+  const zs = outline.map((p) => p.z);
+  const u = [Math.min(...xs) - WALL, Math.max(...xs) + WALL] as const;
+  const v = [Math.min(...zs) - WALL, Math.max(...zs) + WALL] as const;
+  const dimensions = roomDimensions(desk);
+  const lay = (into: Area) => layView({ u, v, into, letter, dimensions });
+  const narrow = { ...body, width: body.width - MARGIN - 6 };
+  const beside = notes.length > 0 && lay(narrow).scale.ratio <= lay(body).scale.ratio;
+  const into = beside ? narrow : body;
+  const { place, scale, dimensions: figures } = lay(into);
+  const places = placesIn(into, textsOf(figures).map(textArea));
+  const at = (p: Vec3): Point => onPaper(place, p.x, p.z);
+  const marks: Mark[] = [
+    ...walls(desk, at),
+    ...input.room.openings.flatMap((o) => openingMarks(input.room.walls.find((w) => w.id === o.wall)!, o, at, place)),
+    ...input.room.services.flatMap((s) => serviceMarks(input.room.walls.find((w) => w.id === s.wall)!, s, at)),
+    ...pieceMarks(desk, at),
+    ...figures,
+    ...northArrow(point(right(into) - 7, into.y + 9)),
+  ];
+  places.taken.push(area(right(into) - 14, into.y, 14, 18));
+  marks.push(...names(desk, at, places));
+  if (beside) {
+    for (const { note, number } of notes)
+      marks.push(
+        group(note.id, balloon(places, at(vec(note.at!.x, 0, note.at!.z)), number, toneOf(note.verdict)), note.title),
+      );
+    marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
+  }
+  return [
+    {
+      id: 'plan',
+      chapter: 'Room',
+      title: 'Plan of the room',
+      scale: scale.text,
+      ...(notes.length > 0 && { state: stateOf(notes) }),
+      marks,
+    },
+  ];
+}
+
+const SIDES = { 0: 'above', 90: 'right', 180: 'below', 270: 'left' } as const;
+
+/** Along each wall that lies square to the sheet: its pieces, its openings, its whole length. */
+function roomDimensions({ input }: Desk): Dimensions {
+  const sides: Record<'above' | 'right' | 'below' | 'left', (readonly number[])[]> = {
+    above: [],
+    right: [],
+    below: [],
+    left: [],
+  };
+  for (const wall of input.room.walls) {
+    const turn = Math.round((((wall.frame.turn % 360) + 360) % 360) * 1000) / 1000;
+    if (!(turn in SIDES)) continue;
+    const side = SIDES[turn as keyof typeof SIDES];
+    const axis = side === 'above' || side === 'below' ? 'x' : 'z';
+    const real = (x: number): number => toRoom(wall.frame, vec(x, 0, 0))[axis];
+    const ends = [real(0), real(wall.length)];
+    const pieces = input.pieces.filter((p) => p.wall?.id === wall.id && p.frame.origin.y + p.outside.min.y < CUT);
+    const along = pieces.flatMap((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x].map(real));
+    const openings = input.room.openings.filter((o) => o.wall === wall.id).flatMap((o) => o.x.map((x) => real(x)));
+    sides[side].push(...telling([stopsOf([...ends, ...along]), stopsOf([...ends, ...openings]), stopsOf(ends)]));
+  }
+  const only = (chains: readonly (readonly number[])[]) => telling(chains).slice(0, 4);
+  return { above: only(sides.above), right: only(sides.right), below: only(sides.below), left: only(sides.left) };
+}
+
+/** The measured faces as a heavy line, the thickness of the walls hatched outside them. */
+function walls({ input }: Desk, at: (p: Vec3) => Point): readonly Mark[] {
+  const { outline } = input.room;
+  const outer = offset(outline, WALL);
+  const masonry = new Set(input.plan.room.walls.filter((w) => w.framing?.kind === 'masonry').map((w) => w.id));
+  const bands = outline.map((p, i): Mark => {
+    const next = (i + 1) % outline.length;
+    const wall = input.room.walls[i];
+    return polygon([p, outline[next]!, outer[next]!, outer[i]!].map(at), {
+      hatch: wall && masonry.has(wall.id) ? 'masonry' : 'board',
+      tone: 'faint',
+    });
+  });
+  return [...bands, polygon(outer.map(at), { pen: 'visible' }), polygon(outline.map(at), { pen: 'wall' })];
+}
+
+/** The outline moved outwards, corners mitred. It runs clockwise seen from above, so outside lies to its left. */
+function offset(outline: readonly Vec3[], by: number): readonly Vec3[] {
+  const n = outline.length;
+  return outline.map((p, i) => {
+    const before = outline[(i + n - 1) % n]!;
+    const after = outline[(i + 1) % n]!;
+    const a = unit(before, p);
+    const b = unit(p, after);
+    // Normals to the left of the run, seen with z downward: (dz, −dx).
+    const [na, nb] = [vec(a.z, 0, -a.x), vec(b.z, 0, -b.x)];
+    const cos = na.x * nb.x + na.z * nb.z;
+    const k = by / Math.max(0.2, 1 + cos);
+    return vec(p.x + (na.x + nb.x) * k, 0, p.z + (na.z + nb.z) * k);
+  });
+}
+function unit(a: Vec3, b: Vec3): Vec3 {
+  const length = Math.hypot(b.x - a.x, b.z - a.z) || 1;
+  return vec((b.x - a.x) / length, 0, (b.z - a.z) / length);
+}
+
+function openingMarks(wall: PlacedWall, o: WallFeature, at: (p: Vec3) => Point, place: Placement): readonly Mark[] {
+  const on = (x: number, z: number): Point => at(toRoom(wall.frame, vec(x, 0, z)));
+  const [x0, x1] = o.x;
+  const hole = polygon([on(x0, 0), on(x1, 0), on(x1, -WALL), on(x0, -WALL)], { fill: 'paper', pen: 'visible' });
+  const inner = (z: number): Mark => polyline([on(x0, z), on(x1, z)], 'thin');
+  if (o.kind === 'window') return [group(o.id, [hole, inner(-WALL * 0.45), inner(-WALL * 0.55)], `window ${o.id}`)];
+  if (o.kind !== 'door' || o.hinge === undefined) return [group(o.id, [hole], `${o.kind} ${o.id}`)];
+  const width = x1 - x0;
+  const [hinge, latch] = o.hinge === 'left' ? [x0, x1] : [x1, x0];
+  const inward = o.swing !== 'out';
+  const z = inward ? 0 : -WALL;
+  const open = on(hinge, z + (inward ? width : -width));
+  const [from, to] = [on(latch, z), open];
+  const centre = on(hinge, z);
+  const degrees = (p: Point): number => (Math.atan2(p.y - centre.y, p.x - centre.x) * 180) / Math.PI;
+  let [start, end] = [degrees(from), degrees(to)];
+  if ((((end - start) % 360) + 360) % 360 > 180) [start, end] = [end, start];
+  while (end < start) end += 360;
+  return [
+    group(
+      o.id,
+      [
+        hole,
+        polyline([centre, open], 'visible'),
+        { kind: 'arc', centre, radius: width / place.ratio, start, end, pen: 'thin' },
+      ],
+      `door ${o.id}`,
+    ),
+  ];
+}
+
+/** What is in a wall, as a small sign on its face: a half round for electrics, a bar for air and heat. */
+function serviceMarks(wall: PlacedWall, s: WallFeature, at: (p: Vec3) => Point): readonly Mark[] {
+  const on = (x: number, z: number): Point => at(toRoom(wall.frame, vec(x, 0, z)));
+  const middle = (s.x[0] + s.x[1]) / 2;
+  if (['outlet', 'switch', 'data', 'thermostat'].includes(s.kind)) {
+    const centre = on(middle, 0);
+    const inward = on(middle, 100);
+    const facing = (Math.atan2(inward.y - centre.y, inward.x - centre.x) * 180) / Math.PI;
+    const arc: Mark = { kind: 'arc', centre, radius: 1.3, start: facing - 90, end: facing + 90, pen: 'visible' };
+    return [group(s.id, [arc], `${s.kind} ${s.id}`)];
+  }
+  const depth = Math.max(s.out, 25);
+  const shape = polygon([on(s.x[0], 0), on(s.x[1], 0), on(s.x[1], depth), on(s.x[0], depth)], {
+    pen: 'visible',
+    fill: 'paper',
+  });
+  return [group(s.id, [shape], `${s.kind} ${s.id}`)];
+}
+
+const cornersOf = (piece: PlacedPiece): readonly Vec3[] => {
+  const { min, max } = piece.outside;
+  return [vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)].map((c) =>
+    toRoom(piece.frame, c),
+  );
+};
+const lowest = (p: PlacedPiece): number => p.frame.origin.y + p.outside.min.y;
+const highest = (p: PlacedPiece): number => p.frame.origin.y + p.outside.max.y;
+
+/** Lower things first, so that what stands on top covers them; things the room has in thin lines; what hangs above as a ghost. */
+function pieceMarks({ input }: Desk, at: (p: Vec3) => Point): readonly Mark[] {
+  return [...input.pieces]
+    .sort((a, b) => highest(a) - highest(b))
+    .map((piece) => {
+      const corners = cornersOf(piece).map(at);
+      const hangs = lowest(piece) >= CUT;
+      const built = piece.parts.length > 0;
+      const style = hangs
+        ? { pen: 'ghost' as const }
+        : { pen: built ? ('outline' as const) : ('visible' as const), fill: 'paper' as const };
+      return group(piece.id, [polygon(corners, style), ...(hangs ? [] : swings(piece, at))], piece.title);
+    });
+}
+
+/** The floor a door or drawer needs to be opened. */
+function swings(piece: PlacedPiece, at: (p: Vec3) => Point): readonly Mark[] {
+  return piece.needs.map(({ box: { min, max } }) =>
+    polygon(
+      [vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)].map((c) =>
+        at(toRoom(piece.frame, c)),
+      ),
+      { pen: 'ghost', tone: 'faint' },
+    ),
+  );
+}
+
+function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonly Mark[] {
+  const all = input.pieces.map((p) => ({ piece: p, area: extentOf([polygon(cornersOf(p).map(at), {})])! }));
+  const walls = input.room.walls.flatMap((w) => {
+    const middle = toRoom(w.frame, vec(w.length / 2, 0, 0));
+    const [c, s] = cosSin(w.frame.turn);
+    const inside = at(vec(middle.x - s * 420, 0, middle.z + c * 420));
+    return [{ words: w.id, at: inside }];
+  });
+  const pieces = all
+    .sort((a, b) => a.area.width * a.area.height - b.area.width * b.area.height)
+    .flatMap(({ piece, area: own }) =>
+      group(piece.id, nameIn(places, { words: piece.title, at: own, bold: piece.parts.length > 0 })),
+    );
+  const wallNames = walls.flatMap(({ words, at: p }): readonly Mark[] => {
+    const mark = text(p.x, p.y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' });
+    const own = textArea(mark);
+    if (places.taken.some((t) => overlaps(t, own))) return [];
+    places.taken.push(own);
+    return [rectangle(own, { fill: 'paper' }), mark];
+  });
+  return [...pieces, ...wallNames];
+}
+
+/** Plan north: the room is drawn as the plan has it, its first wall running east. */
+function northArrow({ x, y }: Point): readonly Mark[] {
+  return [
+    { kind: 'circle', centre: { x, y }, radius: 5, pen: 'thin' },
+    polygon([point(x, y - 6.5), point(x - 2.4, y + 2.4), point(x, y + 0.8)], { fill: 'ink', pen: 'thin' }),
+    polygon([point(x, y - 6.5), point(x + 2.4, y + 2.4), point(x, y + 0.8)], { pen: 'thin', fill: 'paper' }),
+    line(x, y + 0.8, x, y + 5, 'thin'),
+    text(x + 3.6, y - 4.6, 'N', { height: LETTER.small, bold: true }),
+  ];
+}
