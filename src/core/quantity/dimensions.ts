@@ -1,4 +1,5 @@
 import { fail, type Issue, nearest, ok, type Result } from '../issue/index.ts';
+import { parseLength } from './length.ts';
 import { readNumber } from './number.ts';
 import { MM_PER_INCH } from './units.ts';
 
@@ -295,14 +296,12 @@ export interface ParseOptions {
 export function parseQuantity(text: string, dimension: Dimension, options: ParseOptions = {}): Result<number> {
   const typed = plain(text);
   if (typed === '') return fail(issue(text, dimension, 'nothing is written here'));
-  if (dimension === 'length') {
-    const feetAndInches = readFeetAndInches(typed);
-    if (feetAndInches !== undefined) return ok(feetAndInches);
-  }
   const power = /^10\^([36]) (?=[a-z])/i.exec(typed);
   const number = power ? undefined : readNumber(typed);
   if (!number) return fail(issue(text, dimension, 'no number is found at its start'));
   if (number.ambiguous !== undefined) return fail(issue(text, dimension, number.ambiguous));
+  // feet and inches, metres and centimetres: two numbers, each with its unit
+  if (dimension === 'length' && /[\d¼-¾⅐-⅞]/.test(number.rest)) return parseLength(text, { unit: 'in' });
   const unitName = number.rest === '' ? (options.defaultUnit ?? CANONICAL_UNIT[dimension]) : number.rest;
   const found = findUnit(unitName, dimension);
   if (!found) {
@@ -347,20 +346,6 @@ export function parseQuantities(
     else issues.unshift(...value.issues.map((problem) => ({ ...problem, path: [i, ...problem.path] })));
   }
   return issues.length > 0 ? fail(...issues) : ok(values);
-}
-
-/** `3' 4-1/2"`, `3 ft 4.5 in`, `3'`; undefined when the text is not of that form. */
-function readFeetAndInches(text: string): number | undefined {
-  const sign = /^[-−]\s*/.exec(text);
-  const body = sign ? text.slice(sign[0].length) : text;
-  const parts = /^(.+?)\s*(?:'|ft\.?|feet|foot)\s*-?\s*(\d.*|[¼-¾⅐-⅞].*|\.\d.*)$/i.exec(body);
-  if (!parts) return undefined;
-  const feet = readNumber(parts[1]!);
-  const inches = readNumber(parts[2]!);
-  if (!feet || !inches || feet.rest !== '' || feet.ambiguous || inches.ambiguous) return undefined;
-  if (!/^("|''|in\.?|inch|inches)?$/i.test(inches.rest)) return undefined;
-  const value = (feet.value * 12 + inches.value) * MM_PER_INCH;
-  return sign ? -value : value;
 }
 
 const issue = (text: string, dimension: Dimension, message: string): Issue => ({
