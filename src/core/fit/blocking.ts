@@ -74,7 +74,11 @@ function overService(f: WallFeature, wall: PlacedWall, s: Standing): Told | unde
   const struck = hits(lining ? s.uncut : s.bodies, space);
   const words = WORDS[f.kind] ?? WORDS.other!;
   const name = f.id.includes(words.name) ? f.id : `${words.name} ${f.id}`;
-  const bay = struck.every((b) => b.role === 'back') ? bayBefore(f, wall, s.piece) : undefined;
+  // A back can be cut out and an adjustable shelf put elsewhere; nothing else can.
+  const bay = struck.every((b) => b.role === 'back' || b.role === 'adjustable shelf')
+    ? bayBefore(f, wall, s.piece)
+    : undefined;
+  const shelf = struck.some((b) => b.role === 'adjustable shelf');
   const reached = bay && (bay.kind === 'open' || bay.kind === 'door') ? bay : undefined;
   if (struck.length === 0)
     return reached && { verdict: 'fine', title: `${name} is reached through ${named(s.piece)}`, advice: THROUGH };
@@ -83,7 +87,12 @@ function overService(f: WallFeature, wall: PlacedWall, s: Standing): Told | unde
   if (lining) return { verdict: 'caution', title: `${named(s.piece)} covers ${name}`, advice: words.lining, working };
   if (reached) {
     const behind = reached.kind === 'door' ? `a door of ${named(s.piece)}` : named(s.piece);
-    return { verdict: 'caution', title: `${name} is behind ${behind}`, advice: words.bay, working };
+    return {
+      verdict: 'caution',
+      title: `${name} is behind ${behind}`,
+      advice: shelf ? `${words.bay} Put the adjustable shelf above or below it.` : words.bay,
+      working,
+    };
   }
   return {
     verdict: !within && f.kind === 'radiator' ? 'caution' : 'stop',
@@ -316,6 +325,7 @@ export function leafReach(f: WallFeature, wall: PlacedWall, s: Standing): number
     { x: f.x[0], z: width },
   ];
   let least = Number.POSITIVE_INFINITY;
+  if (overlapDepth(s.outside, spaceBefore(wall, f, width)) <= TOUCH) return least;
   for (const body of s.bodies) {
     const u = seenFrom(wall.frame, body.upright);
     if (u.high <= f.y[0] + TOUCH || u.low >= f.y[1] - TOUCH) continue;

@@ -1,4 +1,4 @@
-import { type Box, type Frame, fromRoom, toRoom, type Vec3, vec } from '../geometry/index.ts';
+import { type Box, cosSin, type Frame, fromRoom, toRoom, type Vec3, vec } from '../geometry/index.ts';
 
 /**
  * A box that stands upright, turned about the vertical only: its outline in plan (x east, z south, corners in order round it)
@@ -8,6 +8,9 @@ export interface Upright {
   readonly corners: readonly PlanPoint[];
   readonly low: number;
   readonly high: number;
+  /** The unit vectors across its two pairs of sides, and the plan rectangle it lies in: worked out once, asked for often. */
+  readonly axes: readonly PlanPoint[];
+  readonly bounds: readonly [minX: number, maxX: number, minZ: number, maxZ: number];
 }
 export interface PlanPoint {
   readonly x: number;
@@ -16,24 +19,35 @@ export interface PlanPoint {
 
 /** A box of a piece's own frame, as it stands in the room. */
 export function upright(frame: Frame, { min, max }: Box): Upright {
-  const corners = [vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)].map((p) =>
-    toRoom(frame, p),
+  const corners = [vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)];
+  return standingOn(
+    corners.map((p) => flat(toRoom(frame, p))),
+    frame.origin.y + min.y,
+    frame.origin.y + max.y,
+    frame.turn,
   );
+}
+const flat = ({ x, z }: Vec3): PlanPoint => ({ x, z });
+function standingOn(corners: readonly PlanPoint[], low: number, high: number, turn: number): Upright {
+  const [c, s] = cosSin(turn);
+  const [xs, zs] = [corners.map((p) => p.x), corners.map((p) => p.z)];
   return {
-    corners: corners.map(({ x, z }) => ({ x, z })),
-    low: frame.origin.y + min.y,
-    high: frame.origin.y + max.y,
+    corners,
+    low,
+    high,
+    axes: [
+      { x: c, z: s },
+      { x: -s, z: c },
+    ],
+    bounds: [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)],
   };
 }
 
 /** The same upright seen from another frame, e.g. a wall's. */
 export function seenFrom(frame: Frame, u: Upright): Upright {
-  const corners = u.corners.map((c) => fromRoom(frame, vec(c.x, 0, c.z)));
-  return {
-    corners: corners.map(({ x, z }) => ({ x, z })),
-    low: u.low - frame.origin.y,
-    high: u.high - frame.origin.y,
-  };
+  const turn = (Math.atan2(u.axes[0]!.z, u.axes[0]!.x) * 180) / Math.PI - frame.turn;
+  const corners = u.corners.map((c) => flat(fromRoom(frame, vec(c.x, 0, c.z))));
+  return standingOn(corners, u.low - frame.origin.y, u.high - frame.origin.y, turn);
 }
 
 const extent = (corners: readonly PlanPoint[], axis: PlanPoint): readonly [number, number] => {
@@ -46,14 +60,6 @@ const extent = (corners: readonly PlanPoint[], axis: PlanPoint): readonly [numbe
   return [low, high];
 };
 
-/** Unit vectors across the sides of a convex outline: the axes that can part it from another. */
-const axesOf = (corners: readonly PlanPoint[]): readonly PlanPoint[] =>
-  corners.map((a, i) => {
-    const b = corners[(i + 1) % corners.length]!;
-    const length = Math.hypot(b.x - a.x, b.z - a.z);
-    return length === 0 ? { x: 1, z: 0 } : { x: (b.z - a.z) / length, z: -(b.x - a.x) / length };
-  });
-
 /**
  * How deep two uprights reach into each other, mm: the shortest straight move that parts them; nothing or less when they are apart
  * or only touch.
@@ -64,7 +70,10 @@ const axesOf = (corners: readonly PlanPoint[]): readonly PlanPoint[] =>
 export function overlapDepth(a: Upright, b: Upright): number {
   let least = Math.min(a.high - b.low, b.high - a.low);
   if (least <= 0) return least;
-  for (const axis of [...axesOf(a.corners), ...axesOf(b.corners)]) {
+  const [p, q] = [a.bounds, b.bounds];
+  const apart = Math.min(p[1] - q[0], q[1] - p[0], p[3] - q[2], q[3] - p[2]);
+  if (apart <= 0) return apart;
+  for (const axis of [...a.axes, ...b.axes]) {
     const [p, q] = [extent(a.corners, axis), extent(b.corners, axis)];
     const depth = Math.min(p[1] - q[0], q[1] - p[0]);
     if (depth < least) least = depth;
