@@ -1,2 +1,3 @@
 export * from './box.ts';
+export * from './prism.ts';
 export * from './vector.ts';

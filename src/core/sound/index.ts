@@ -27,22 +27,14 @@ export {
   smoothModeCount,
 } from './modes.ts';
 export {
-  type Face,
-  faceAreas,
-  facesOf,
   findReflections,
   firstReflectionZones,
-  floorArea,
-  isBlocked,
-  isInside,
   levelOf,
-  type Prism,
   parallelPairs,
   type Reflection,
   type ReflectionOptions,
   type Reflections,
   type ReflectionZone,
-  roomVolume,
 } from './reflections.ts';
 export {
   absorption,

@@ -1,5 +1,4 @@
-import type { Vec3 } from '../geometry/index.ts';
-import type { Prism } from './reflections.ts';
+import type { Prism, Vec3 } from '../geometry/index.ts';
 
 /**
  * Straight rays in a prism, shot evenly over the sphere: shares no code with the image sources. Walls are met by stepping along

@@ -1,19 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boxAt, vec } from '../geometry/index.ts';
+import { boxAt, facesOf, floorArea, isInside, type Prism, roomVolume, vec } from '../geometry/index.ts';
 import { diffuseDecay, seeded, shootRays } from './rays.testing.ts';
-import {
-  facesOf,
-  findReflections,
-  firstReflectionZones,
-  floorArea,
-  isInside,
-  latticeLengths,
-  levelOf,
-  type Prism,
-  parallelPairs,
-  roomVolume,
-} from './reflections.ts';
+import { findReflections, firstReflectionZones, latticeLengths, levelOf, parallelPairs } from './reflections.ts';
 import { eyring, meanFreePath } from './reverberation.ts';
 
 const boxRoom = (L: number, W: number, height: number): Prism => ({

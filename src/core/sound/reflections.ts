@@ -1,4 +1,19 @@
-import { add, type Box, dot, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
+import {
+  add,
+  type Box,
+  dot,
+  type Face,
+  facesOf,
+  insideOutline,
+  isBlocked,
+  isInside,
+  magnitude,
+  type Prism,
+  scale,
+  subtract,
+  type Vec3,
+  vec,
+} from '../geometry/index.ts';
 
 /**
  * Reflections in a room that is a prism: any plan outline, upright walls, level floor and ceiling, with boxes standing in it.
@@ -10,19 +25,6 @@ import { add, type Box, dot, magnitude, scale, subtract, type Vec3, vec } from '
  *
  * Lengths mm, times s, levels dB.
  */
-export interface Prism {
-  /** Corners of the floor, either way round; not crossing itself. */
-  readonly outline: readonly { readonly x: number; readonly z: number }[];
-  readonly height: number;
-}
-export interface Face {
-  /** 'floor', 'ceiling' or 'wall 0' …: wall k runs from corner k to the next. */
-  readonly id: string;
-  /** A point of the face and its normal, of length 1, into the room. */
-  readonly point: Vec3;
-  readonly normal: Vec3;
-}
-
 export interface Reflection {
   /** The faces met, from the source on. */
   readonly faces: readonly string[];
@@ -46,99 +48,6 @@ export interface Reflections {
 }
 
 const EDGE = 1e-9;
-
-export function facesOf({ outline, height }: Prism): readonly Face[] {
-  const area = signedArea(outline);
-  if (outline.length < 3 || area === 0)
-    throw new RangeError('a room needs at least three corners that are not on one line');
-  const turn = Math.sign(area);
-  const walls = outline.map((a, k): Face => {
-    const b = outline[(k + 1) % outline.length]!;
-    const length = Math.hypot(b.x - a.x, b.z - a.z);
-    if (length === 0) throw new RangeError(`corners ${k} and ${k + 1} are the same`);
-    // Inward normal: to the left of the way round when the area is positive in (x, z).
-    return {
-      id: `wall ${k}`,
-      point: vec(a.x, 0, a.z),
-      normal: vec((-turn * (b.z - a.z)) / length, 0, (turn * (b.x - a.x)) / length),
-    };
-  });
-  return [
-    { id: 'floor', point: vec(0, 0, 0), normal: vec(0, 1, 0) },
-    { id: 'ceiling', point: vec(0, height, 0), normal: vec(0, -1, 0) },
-    ...walls,
-  ];
-}
-
-const signedArea = (outline: Prism['outline']): number =>
-  outline.reduce((sum, a, k) => {
-    const b = outline[(k + 1) % outline.length]!;
-    return sum + (a.x * b.z - b.x * a.z) / 2;
-  }, 0);
-
-/** Floor area, m². */
-export const floorArea = (room: Prism): number => Math.abs(signedArea(room.outline)) / 1e6;
-/** Volume, m³. */
-export const roomVolume = (room: Prism): number => (floorArea(room) * room.height) / 1000;
-/** Area of each face, m², in the order of `facesOf`. */
-export function faceAreas(room: Prism): readonly number[] {
-  const floor = floorArea(room);
-  return [
-    floor,
-    floor,
-    ...room.outline.map((a, k) => {
-      const b = room.outline[(k + 1) % room.outline.length]!;
-      return (Math.hypot(b.x - a.x, b.z - a.z) * room.height) / 1e6;
-    }),
-  ];
-}
-
-/** Whether a point is inside the room (not on its faces). */
-export function isInside(room: Prism, p: Vec3): boolean {
-  if (!(p.y > 0 && p.y < room.height)) return false;
-  return insideOutline(room.outline, p.x, p.z);
-}
-function insideOutline(outline: Prism['outline'], x: number, z: number): boolean {
-  let inside = false;
-  for (let k = 0, j = outline.length - 1; k < outline.length; j = k++) {
-    const [a, b] = [outline[k]!, outline[j]!];
-    if (a.z > z !== b.z > z && x < a.x + ((b.x - a.x) * (z - a.z)) / (b.z - a.z)) inside = !inside;
-  }
-  return inside;
-}
-
-/** Whether the straight way from a to b leaves the room through a wall (in plan) or meets a box. Ends that lie on faces do not count. */
-export function isBlocked(room: Prism, a: Vec3, b: Vec3, boxes: readonly Box[] = []): boolean {
-  const [dx, dz] = [b.x - a.x, b.z - a.z];
-  const n = room.outline.length;
-  for (let k = 0; k < n; k++) {
-    const p = room.outline[k]!;
-    const q = room.outline[(k + 1) % n]!;
-    const [ex, ez] = [q.x - p.x, q.z - p.z];
-    const cross = dx * ez - dz * ex;
-    if (Math.abs(cross) < 1e-12) continue;
-    const t = ((p.x - a.x) * ez - (p.z - a.z) * ex) / cross; // along the way
-    const s = ((p.x - a.x) * dz - (p.z - a.z) * dx) / cross; // along the wall
-    if (t > 1e-7 && t < 1 - 1e-7 && s >= 0 && s <= 1) return true;
-  }
-  return boxes.some((box) => meetsBox(a, b, box));
-}
-
-function meetsBox(a: Vec3, b: Vec3, { min, max }: Box): boolean {
-  let [from, to] = [1e-7, 1 - 1e-7];
-  for (const axis of ['x', 'y', 'z'] as const) {
-    const d = b[axis] - a[axis];
-    if (Math.abs(d) < 1e-12) {
-      if (a[axis] <= min[axis] || a[axis] >= max[axis]) return false;
-      continue;
-    }
-    const [t0, t1] = [(min[axis] - a[axis]) / d, (max[axis] - a[axis]) / d];
-    from = Math.max(from, Math.min(t0, t1));
-    to = Math.min(to, Math.max(t0, t1));
-    if (from >= to) return false;
-  }
-  return true;
-}
 
 export const mirror = (p: Vec3, face: Face): Vec3 =>
   add(p, scale(face.normal, -2 * dot(subtract(p, face.point), face.normal)));
