@@ -7,8 +7,8 @@ const place = (name: string): string => name.toLowerCase().replaceAll(' ', '-');
 
 function range(input: DescribedInput): string {
   if (input.choices !== undefined) {
-    const few = input.choices.length <= 12 ? input.choices : [...input.choices.slice(0, 10), '…'];
-    return few.map((choice) => `\`${choice}\``).join(', ');
+    const few = input.choices.length <= 12 ? input.choices : input.choices.slice(0, 10);
+    return `${few.map((choice) => `\`${choice}\``).join(', ')}${few.length < input.choices.length ? ` … ${input.choices.length} in all` : ''}`;
   }
   const from = input.above !== undefined ? `> ${input.above}` : input.min !== undefined ? `≥ ${input.min}` : '';
   const to = input.max !== undefined ? `≤ ${input.max}` : '';
@@ -46,7 +46,7 @@ function section(c: DescribedCalculator, rows: readonly CheckRow[]): string {
   return [
     `### ${c.name}`,
     `${c.title}. ${c.about}`,
-    `\`\`\`text\n${c.formula}\n\`\`\``,
+    c.formula === 'table' ? 'From a table.' : `\`\`\`text\n${c.formula}\n\`\`\``,
     [
       '| input | symbol | unit | default | range or choices | what |',
       '|---|---|---|---|---|---|',

@@ -100,8 +100,16 @@ function readInput(name: string, spec: InputSpec, typed: string | number | undef
   return faults.length > 0 ? fail(...faults) : ok(value.value);
 }
 
+/** As typed in haste: capitals, spaces, commas, quotes and hyphens do not count, but a hyphen between digits does (1-1/8). */
+const squeezed = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/[\s_,'’"()]+/g, '')
+    .replace(/(?<!\d)-|-(?!\d)/g, '');
+
 function readChoice(name: string, choices: readonly string[], typed: string): Result<string> {
-  const chosen = choices.find((c) => c === typed.trim()) ?? choices.find((c) => key(c) === key(typed));
+  const alike = choices.filter((c) => squeezed(c) === squeezed(typed));
+  const chosen = choices.find((c) => c === typed.trim()) ?? (alike.length === 1 ? alike[0] : undefined);
   if (chosen !== undefined) return ok(chosen);
   const near = nearest(typed.trim(), choices);
   return fail({

@@ -100,6 +100,7 @@ describe('a calculator by itself', () => {
     expect(value({ force: '1 kN' })).toBe(1000);
     expect(value({ force: 12, area: '2 m2', feet: '2' })).toBe(3);
     expect(value({ FORCE: 12, floor: 'hard wood', extra: '1, 2 in' })).toBe(12);
+    expect(value({ force: 12, floor: 'HARD-WOOD' })).toBe(12);
   });
   it.each<[Record<string, string | number>, string, string | undefined]>([
     [{}, 'is needed', undefined],
@@ -146,5 +147,20 @@ describe('a calculator by itself', () => {
 });
 
 it('offers the nearest name of a calculator', () => {
-  expect(reckon('no-such-thing-at-all', {})).toMatchObject({ ok: false });
+  expect(reckon('shelf-sga', {})).toMatchObject({ ok: false, issues: [{ nearest: 'shelf-sag' }] });
+  expect(reckon('Shelf Sag', {}).ok).toBe(false); // found, but its inputs are missing
+  expect(findCalculator('Shelf Sag').ok).toBe(true);
+});
+
+it('takes a choice as people write it, but never one that is merely alike', () => {
+  const width = (size: string) => {
+    const working = reckon('nominal-size', { size });
+    return working.ok ? working.value.result.value : undefined;
+  };
+  expect(width('1 x 4')).toBe(88.9);
+  expect(width('1X4')).toBe(88.9);
+  expect(width('14')).toBeUndefined();
+  const label = (category: string) => reckon('panel-thickness', { category }).ok;
+  expect(label('1-1/8')).toBe(true);
+  expect(label('1-1/32')).toBe(false); // 11/32 is a category, 1-1/32 is not
 });

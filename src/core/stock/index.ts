@@ -33,6 +33,7 @@ export {
   boardItem,
   boardSection,
   type Density,
+  densityNotes,
   densityOf,
   packItem,
   panelItem,

@@ -1,3 +1,4 @@
+import type { Note } from '../notes/index.ts';
 import type { BoardStockItem, PackItem, PanelStockItem, Stock } from '../plan/index.ts';
 import { type Mm, snap } from '../quantity/index.ts';
 import { actualSize } from './data/lumber.ts';
@@ -84,3 +85,16 @@ export function densityOf(stock: Stock, id: string): Density | undefined {
   const found = words === undefined ? undefined : handbookName(words);
   return found && { value: materialOf(found.name).density, from: found.name, near: found.near };
 }
+
+/** Stock whose weight is not known, of the parts that are cut from it: then lifts and loads are too low by it. */
+export const densityNotes = (stock: Stock, ids: Iterable<string>): readonly Note[] =>
+  [...new Set(ids)]
+    .filter((id) => (panelItem(stock, id) ?? boardItem(stock, id)) && densityOf(stock, id) === undefined)
+    .map((id) => ({
+      id: `no-density:${id}`,
+      about: id,
+      verdict: 'caution',
+      title: `How heavy ${stockName(stock, id)} is, is not known: the weights leave it out`,
+      advice:
+        "Give its 'density' in kg/m³, or a kind or species the handbook has. Weigh an offcut: kg over length × width × thickness in m.",
+    }));

@@ -99,6 +99,14 @@ describe('panels', () => {
     // Weighed at the price by area of what is known: 10.00 for a square metre.
     expect(large[0]!.cost).toBe(Math.ceil(1000 * 2.44 * 1.22));
   });
+  it('says that an offcut without a width is not used', () => {
+    const rack = stockPlan({
+      stock: { panels: [{ id: 'ply', thickness: 18, sizes: [sheet] }], rack: [{ stock: 'ply', length: 900 }] },
+    });
+    expect(toPanelProblem([partOf('a/x', 'ply', 100, 100)], rack, 'ply').notes.map((n) => n.id)).toEqual([
+      'rack-width:offcut 1',
+    ]);
+  });
   it('is a bug to ask for a panel the plan does not have', () => {
     expect(() => toPanelProblem([], plan, 'gold')).toThrow(RangeError);
   });

@@ -185,9 +185,12 @@ export function toPanelProblem(parts: readonly Part[], plan: Plan, stockId: stri
     sources,
     members,
     left: left.map((p) => p.id),
-    notes: leftNotes(plan, stockId, left, sheets.length > 0, 'panel', (p) =>
-      sheets.some((s) => within(p.cut.width, s.length) && within(p.cut.length, s.width)),
-    ),
+    notes: [
+      ...leftNotes(plan, stockId, left, sheets.length > 0, 'panel', (p) =>
+        sheets.some((s) => within(p.cut.width, s.length) && within(p.cut.length, s.width)),
+      ),
+      ...rackNotes(plan, stockId),
+    ],
   };
 }
 
@@ -245,6 +248,22 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
     notes: leftNotes(plan, stockId, left, offers.length + offcuts.length > 0, 'board', () => false),
   };
 }
+
+/** An offcut of a panel without a width cannot be planned with. */
+const rackNotes = (plan: Plan, stockId: string): readonly Note[] =>
+  plan.stock.rack.flatMap((o, i): readonly Note[] =>
+    o.stock !== stockId || o.width !== undefined
+      ? []
+      : [
+          {
+            id: `rack-width:${o.id ?? `offcut ${i + 1}`}`,
+            about: stockId,
+            verdict: 'caution',
+            title: `An offcut of ${stockName(plan.stock, stockId)} on the rack has no width, so it is not used`,
+            advice: 'Measure it and write its width in the plan.',
+          },
+        ],
+  );
 
 function leftNotes(
   plan: Plan,

@@ -1,4 +1,4 @@
-import { inch, type Mm } from '../../quantity/index.ts';
+import { inch, type Mm, snap } from '../../quantity/index.ts';
 
 /**
  * Nominal and actual sizes of US lumber.
@@ -41,11 +41,19 @@ const WIDTH: Sizes = {
   '14': [13.25, 13.5],
   '16': [15.25, 15.5],
 };
+/** A thickness such as `5/4`, `2-1/2` or `2` in inches. */
+function nominalThickness(name: string): number {
+  const [, whole, over, under] = /^(?:(\d+)-)?(\d+)(?:\/(\d+))?$/.exec(name)!;
+  return Number(whole ?? 0) + Number(over) / Number(under ?? 1);
+}
 const ALIASES: Readonly<Record<string, string>> = { '1-1/4': '5/4', '1-1/2': '6/4' };
 
-/** Sizes a yard stocks, for lists and hints. */
-export const NOMINAL_SIZES: readonly string[] = ['1', '5/4', '6/4', '2', '3', '4'].flatMap((thickness) =>
-  ['2', '3', '4', '5', '6', '8', '10', '12'].map((width) => `${thickness}x${width}`),
+/** Every size that may be asked for, thin to thick. */
+export const NOMINAL_SIZES: readonly string[] = ['1', '5/4', '6/4', '2', '2-1/2', '3', '3-1/2', '4'].flatMap(
+  (thickness) =>
+    Object.keys(WIDTH)
+      .filter((width) => Number(width) >= nominalThickness(thickness))
+      .map((width) => `${thickness}x${width}`),
 );
 
 export interface ActualSize {
@@ -66,10 +74,8 @@ export function actualSize(nominal: string, seasoning: Seasoning = 'dry'): Actua
   const width = WIDTH[b]?.[which];
   return thickness === undefined || width === undefined || Number(b) < nominalThickness(a)
     ? undefined
-    : { thickness: inch(thickness), width: inch(width) };
+    : { thickness: snap(inch(thickness)), width: snap(inch(width)) };
 }
-const nominalThickness = (name: string): number =>
-  name === '5/4' ? 1.25 : name === '6/4' ? 1.5 : Number.parseFloat(name);
 
 /** Hardwood by quarters: rough, surfaced one side, surfaced two sides, inches. */
 export const HARDWOOD = {

@@ -187,7 +187,10 @@ const CATEGORIES = {
   '1-1/8': 9 / 8,
 } as const;
 export type PanelCategory = keyof typeof CATEGORIES;
-export const PANEL_CATEGORIES = Object.keys(CATEGORIES) as readonly PanelCategory[];
+/** By thickness; the order of the record would put '1' first. */
+export const PANEL_CATEGORIES: readonly PanelCategory[] = (Object.keys(CATEGORIES) as PanelCategory[]).sort(
+  (a, b) => CATEGORIES[a] - CATEGORIES[b],
+);
 
 /**
  * What a plywood panel sold under a Performance Category really measures, mm: least, most, and the recommended label.
