@@ -66,19 +66,30 @@ export function fill(model: Model, order: readonly number[]): Plan {
 type Filled = { readonly pattern: Pattern; readonly area: number; readonly counts: Int32Array };
 
 /** Fills one sheet greedily in the given order of kinds. The forest is kept between calls. */
-export function createFiller(model: Model): (sheet: number, order: readonly number[], rest: Int32Array) => Filled {
+export type Filler = (
+  sheet: number,
+  order: readonly number[],
+  rest: Int32Array,
+  /** With it: the order begins with these, no more of each than said, then goes on with what `rest` still allows. */
+  first?: Int32Array,
+) => Filled;
+export function createFiller(model: Model): Filler {
   const capacity = mostOnASheet(model);
   const kindOf = new Int32Array(capacity);
   const forest = createForest(model, kindOf, 1);
   const code = new Int32Array(capacity * 3 + 4);
-  return (sheet, order, rest) => {
+  return (sheet, order, rest, first) => {
     const counts = new Int32Array(model.kinds.length);
     const { length, width } = model.sheets[sheet]!;
     let parts = 0;
     let free = length * width;
+    const started = new Set<number>();
     for (const kind of order) {
       const area = model.kinds[kind]!.length * model.kinds[kind]!.width;
-      for (let n = rest[kind]!; n > 0 && area <= free && parts < capacity; n--) {
+      const opening = first !== undefined && first[kind]! > 0 && !started.has(kind);
+      started.add(kind);
+      const most = opening ? first[kind]! : rest[kind]! - counts[kind]!;
+      for (let n = most; n > 0 && area <= free && parts < capacity; n--) {
         kindOf[parts] = kind;
         if (parts === 0) {
           if (forest.bareLoss(sheet, kind) === Number.POSITIVE_INFINITY) break;

@@ -15,13 +15,23 @@ import { randomFrom } from './random.ts';
  */
 export interface Search {
   /** Makes so many ruins and recreates; ends early when the goal is reached. True when `best` has become better. */
-  readonly advance: (steps: number) => boolean;
+  readonly advance: (steps: number, collector?: Collector | null) => boolean;
   readonly best: () => Plan;
-  readonly left: () => number;
+  /** Goes on from another plan, which becomes the best. */
+  readonly restart: (plan: Plan) => void;
+}
+/** Sheets worth keeping for a linear program: cost no more above what their parts are worth than `slack`, nor than a share. */
+export interface Collector {
+  readonly duals: Float64Array;
+  readonly slack: number;
+  readonly add: (pattern: Pattern) => void;
 }
 
 /** Weight of the leftovers beside the area left out. Measured; see bench. */
-const LEFTOVER = 0.1;
+const LEFTOVER = 0.01;
+
+/** Share of its cost a collected sheet may be above the worth of its parts. */
+const KEEP = 0.08;
 
 export interface Tuning {
   readonly leftover: number;
@@ -30,8 +40,21 @@ export interface Tuning {
   readonly cycle: number;
   readonly blink: number;
   readonly sheets: number;
+  /** Chance that a ruined sheet is emptied. */
+  readonly whole: number;
+  /** At most so many branches are cut from a ruined sheet. */
+  readonly cuts: number;
 }
-export const TUNING: Tuning = { leftover: LEFTOVER, hot: 0.02, cold: 0.0005, cycle: 20000, blink: 0.02, sheets: 3 };
+export const TUNING: Tuning = {
+  leftover: LEFTOVER,
+  hot: 0.002,
+  cold: 0.0002,
+  cycle: 20000,
+  blink: 0.02,
+  sheets: 8,
+  whole: 0.3,
+  cuts: 3,
+};
 
 export function ruinAndRecreate(
   model: Model,
@@ -115,6 +138,7 @@ export function ruinAndRecreate(
 
   // What stood on the sheets touched in this step.
   const saved = new Int32Array(model.total * 3 + slots + 8);
+  const spare = new Int32Array(model.total * 3 + 8);
   const touched = new Int32Array(slots);
   const touchedStock = new Int32Array(slots);
   const touchedFrom = new Int32Array(slots + 1);
@@ -177,18 +201,22 @@ export function ruinAndRecreate(
       for (let n = next[k]!; n < partsOfKind[k]!.length; n++) out[outCount++] = partsOfKind[k]![n]!;
   };
 
+  const patternOn = (slot: number): Pattern => {
+    const end = forest.write(slot, spare, 0);
+    return { sheet: stock[slot]!, code: spare.slice(0, end).map((c) => (c >= 0 ? kindOf[c >> 1]! * 2 + (c & 1) : c)) };
+  };
+
   const planNow = (): Plan => {
     const layouts: { pattern: Pattern; times: number }[] = [];
     const seen = new Map<string, number>();
     const order = Array.from(active.subarray(0, activeCount)).sort((a, b) => a - b);
     for (const slot of order) {
-      const end = forest.write(slot, saved, 0);
-      const code = saved.slice(0, end).map((c) => (c >= 0 ? kindOf[c >> 1]! * 2 + (c & 1) : c));
-      const key = `${stock[slot]}:${code.join()}`;
+      const pattern = patternOn(slot);
+      const key = `${pattern.sheet}:${pattern.code.join()}`;
       const at = seen.get(key);
       if (at === undefined) {
         seen.set(key, layouts.length);
-        layouts.push({ pattern: { sheet: stock[slot]!, code }, times: 1 });
+        layouts.push({ pattern, times: 1 });
       } else layouts[at] = { ...layouts[at]!, times: layouts[at]!.times + 1 };
     }
     return planOf(model, layouts);
@@ -245,11 +273,11 @@ export function ruinAndRecreate(
       if (root[slot]! < 0) continue;
       touch(slot);
       leftSum -= left[slot]!;
-      const whole = memberCount[slot]! <= 12 ? 0.3 : 0.05;
+      const whole = memberCount[slot]! <= 12 ? tuning.whole : tuning.whole / 6;
       if (unit() < whole) {
         removeNode(root[slot]!, slot);
       } else {
-        let cuts = 1 + below(3);
+        let cuts = 1 + below(tuning.cuts);
         while (cuts-- > 0 && root[slot]! >= 0) {
           const list = members[slot]!;
           const node = list[below(memberCount[slot]!)]!;
@@ -325,7 +353,8 @@ export function ruinAndRecreate(
     let bare = -1;
     for (let s = 0; s < sheetCost.length; s++) {
       if (cost + sheetCost[s]! > budget || stockUsed[s]! >= sheetCount[s]!) continue;
-      const loss = forest.bareLoss(s, k);
+      // With several sizes the eye is not always on the one that looks best.
+      const loss = forest.bareLoss(s, k) * (sheetCost.length > 1 ? 0.5 + unit() : 1);
       if (loss < bar) {
         bar = loss;
         bare = s;
@@ -355,7 +384,21 @@ export function ruinAndRecreate(
   let temperature = tuning.hot;
   const cooling = (tuning.cold / tuning.hot) ** (1 / tuning.cycle);
 
-  const advance = (steps: number): boolean => {
+  const collect = (collector: Collector): void => {
+    for (let i = 0; i < touchedCount; i++) {
+      const slot = touched[i]!;
+      if (activeAt[slot]! < 0 || root[slot]! < 0) continue;
+      let over = sheetCost[stock[slot]!]!;
+      const list = members[slot]!;
+      for (let n = memberCount[slot]! - 1; n >= 0; n--) {
+        const node = list[n]!;
+        if (node < forest.parts) over -= collector.duals[kindOf[node]!]!;
+      }
+      if (over <= collector.slack && over <= KEEP * sheetCost[stock[slot]!]!) collector.add(patternOn(slot));
+    }
+  };
+
+  const advance = (steps: number, collector: Collector | null = null): boolean => {
     let better = false;
     if (best.missing === 0 && best.cost <= floor) return false;
     for (let n = 0; n < steps; n++) {
@@ -379,8 +422,10 @@ export function ruinAndRecreate(
         clock = 0;
         continue;
       }
-      if (candidate <= energy || unit() < Math.exp((energy - candidate) / temperature)) energy = candidate;
-      else {
+      if (candidate <= energy || unit() < Math.exp((energy - candidate) / temperature)) {
+        energy = candidate;
+        if (collector) collect(collector);
+      } else {
         undo();
         outArea = areaBefore;
         leftSum = leftBefore;
@@ -397,5 +442,14 @@ export function ruinAndRecreate(
     return better;
   };
 
-  return { advance, best: () => best, left: () => outArea };
+  const restart = (plan: Plan): void => {
+    best = plan;
+    load(plan);
+    lowerGoal();
+    energy = energyNow();
+    temperature = tuning.hot;
+    clock = 0;
+  };
+
+  return { advance, best: () => best, restart };
 }

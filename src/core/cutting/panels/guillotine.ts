@@ -1,0 +1,210 @@
+import type { Model } from './model.ts';
+import type { Pattern } from './pattern.ts';
+
+/**
+ * The most valuable pattern of any number of stages for given values of the parts, each kind as often as it likes: dynamic
+ * programming over all sizes that sums of parts can have (normal patterns).
+ *
+ *     F(x, y) = max( best single part, F(u, y) + F(x − u, y), F(x, v) + F(x, y − v) )
+ *
+ * Sources: Gilmore & Gomory, "Multistage cutting stock problems of two and more dimensions", Operations Research 13, 1965;
+ * Herz, "Recursive computational procedure for two-dimensional stock cutting", IBM Journal of R&D 16, 1972 (normal patterns);
+ * Beasley, "Algorithms for unconstrained two-dimensional guillotine cutting", Journal of the OR Society 36, 1985.
+ * One table serves every sheet size at once. The value is exact, so it proves bounds.
+ */
+export interface GuillotineTable {
+  /** Table cells times cuts tried for each: what one `value` costs. */
+  readonly work: number;
+  /** Fills the table for these values of the kinds; returns the greatest value on each sheet, or null when stopped. */
+  readonly fill: (values: Float64Array, stop?: () => boolean) => Float64Array | null;
+  /** The pattern behind the value on a sheet, after `fill`. */
+  readonly pattern: (sheet: number) => Pattern;
+}
+
+/** All sums of the sizes, each used up to its count, up to `limit`, sorted; 0 first. Null when there are more than `most`. */
+export function normalPatterns(
+  sizes: readonly { readonly size: number; readonly count: number }[],
+  limit: number,
+  most: number,
+): Int32Array | null {
+  let sums: number[] = [0];
+  for (const { size, count } of sizes) {
+    if (size > limit) continue;
+    const seen = new Set(sums);
+    let edge = sums;
+    for (let n = 0; n < count && edge.length > 0; n++) {
+      const grown: number[] = [];
+      for (const sum of edge) {
+        const at = sum + size;
+        if (at <= limit && !seen.has(at)) {
+          seen.add(at);
+          grown.push(at);
+        }
+      }
+      edge = grown;
+      if (seen.size > most) return null;
+    }
+    sums = [...seen];
+  }
+  return Int32Array.from(sums).sort();
+}
+
+/** Null when the table would be larger than `mostWork`. */
+export function guillotineTable(model: Model, mostWork: number): GuillotineTable | null {
+  const { kinds, sheets } = model;
+  const L = Math.max(...sheets.map((sheet) => sheet.length));
+  const W = Math.max(...sheets.map((sheet) => sheet.width));
+  const both = (first: 'length' | 'width', second: 'length' | 'width') =>
+    [...kinds]
+      .flatMap((kind) => {
+        const one = { size: kind[first], count: kind.count };
+        return kind.turn ? [one, { size: kind[second], count: kind.count }] : [one];
+      })
+      .sort((a, b) => b.size - a.size);
+  const most = Math.ceil(Math.sqrt(mostWork));
+  const xs = normalPatterns(both('length', 'width'), L, most);
+  const ys = normalPatterns(both('width', 'length'), W, most);
+  if (!xs || !ys) return null;
+  const [nx, ny] = [xs.length, ys.length];
+  const work = (nx * ny * (nx + ny)) / 4;
+  if (work > mostWork || nx * ny > 4e6) return null;
+
+  const down = (list: Int32Array, limit: number): Int32Array => {
+    // Index of the largest entry not above each whole length.
+    const index = new Int32Array(limit + 1);
+    let at = 0;
+    for (let v = 0; v <= limit; v++) {
+      while (at + 1 < list.length && list[at + 1]! <= v) at++;
+      index[v] = at;
+    }
+    return index;
+  };
+  // A direct index for lengths of moderate size, else a search.
+  const finder = (list: Int32Array, limit: number): ((v: number) => number) => {
+    if (limit <= 4_000_000) {
+      const index = down(list, limit);
+      return (v) => index[v]!;
+    }
+    return (v) => {
+      let low = 0;
+      let high = list.length - 1;
+      while (low < high) {
+        const middle = (low + high + 1) >> 1;
+        if (list[middle]! <= v) low = middle;
+        else high = middle - 1;
+      }
+      return low;
+    };
+  };
+  const xAt = finder(xs, L);
+  const yAt = finder(ys, W);
+
+  // For each cell: a value and how it comes about: 0 nothing, 1 + 2·kind + turn a part, −1 − 2·i − axis a cut after entry i.
+  const value = new Float64Array(nx * ny);
+  const how = new Int32Array(nx * ny);
+  // Counterparts of a cut, per size: rest of xs[i] after xs[u].
+  const restX: Int32Array[] = [];
+  for (let i = 0; i < nx; i++) {
+    const list: number[] = [];
+    for (let u = 1; u < i && xs[u]! * 2 <= xs[i]!; u++) list.push(xAt(xs[i]! - xs[u]!));
+    restX.push(Int32Array.from(list));
+  }
+  const restY: Int32Array[] = [];
+  for (let j = 0; j < ny; j++) {
+    const list: number[] = [];
+    for (let v = 1; v < j && ys[v]! * 2 <= ys[j]!; v++) list.push(yAt(ys[j]! - ys[v]!));
+    restY.push(Int32Array.from(list));
+  }
+  const singles: { readonly i: number; readonly j: number; readonly kind: number; readonly turn: number }[] = [];
+  kinds.forEach((kind, k) => {
+    if (kind.length <= L && kind.width <= W)
+      singles.push({ i: xAt(kind.length), j: yAt(kind.width), kind: k, turn: 0 });
+    if (kind.turn && kind.width <= L && kind.length <= W)
+      singles.push({ i: xAt(kind.width), j: yAt(kind.length), kind: k, turn: 1 });
+  });
+
+  const fill = (values: Float64Array, stop?: () => boolean): Float64Array | null => {
+    value.fill(0);
+    how.fill(0);
+    for (const single of singles) {
+      const at = single.i * ny + single.j;
+      if (values[single.kind]! > value[at]!) {
+        value[at] = values[single.kind]!;
+        how[at] = 1 + single.kind * 2 + single.turn;
+      }
+    }
+    for (let i = 1; i < nx; i++) {
+      const cutsX = restX[i]!;
+      if (stop && (i & 15) === 0 && stop()) return null;
+      for (let j = 1; j < ny; j++) {
+        const at = i * ny + j;
+        let best = value[at]!;
+        let by = how[at]!;
+        // A smaller rectangle's pattern also fits.
+        if (value[at - ny]! > best) {
+          best = value[at - ny]!;
+          by = -1 - (i - 1) * 2;
+        }
+        if (value[at - 1]! > best) {
+          best = value[at - 1]!;
+          by = -1 - (j - 1) * 2 - 1;
+        }
+        for (let u = 0; u < cutsX.length; u++) {
+          const sum = value[(u + 1) * ny + j]! + value[cutsX[u]! * ny + j]!;
+          if (sum > best) {
+            best = sum;
+            by = -1 - (u + 1) * 2;
+          }
+        }
+        const cutsY = restY[j]!;
+        const row = i * ny;
+        for (let v = 0; v < cutsY.length; v++) {
+          const sum = value[row + v + 1]! + value[row + cutsY[v]!]!;
+          if (sum > best) {
+            best = sum;
+            by = -1 - (v + 1) * 2 - 1;
+          }
+        }
+        value[at] = best;
+        how[at] = by;
+      }
+    }
+    return Float64Array.from(sheets, (sheet) => value[xAt(sheet.length) * ny + yAt(sheet.width)]!);
+  };
+
+  type Tree = number | { readonly axis: 0 | 1; readonly children: readonly Tree[] };
+  const grow = (i: number, j: number): Tree | null => {
+    if (i === 0 || j === 0) return null;
+    const by = how[i * ny + j]!;
+    if (by === 0) return null;
+    if (by > 0) return by - 1;
+    const what = -1 - by;
+    const axis = (what & 1) as 0 | 1;
+    const cut = what >> 1;
+    const one = axis === 0 ? grow(cut, j) : grow(i, cut);
+    const other = axis === 0 ? grow(xAt(xs[i]! - xs[cut]!), j) : grow(i, yAt(ys[j]! - ys[cut]!));
+    return joined(axis, one, other);
+  };
+  const joined = (axis: 0 | 1, one: Tree | null, other: Tree | null): Tree | null => {
+    if (one === null) return other;
+    if (other === null) return one;
+    const list = (tree: Tree): readonly Tree[] =>
+      typeof tree !== 'number' && tree.axis === axis ? tree.children : [tree];
+    return { axis, children: [...list(one), ...list(other)] };
+  };
+  const codeOf = (tree: Tree | null): number[] =>
+    tree === null
+      ? []
+      : typeof tree === 'number'
+        ? [tree]
+        : [-1 - (tree.children.length * 2 + tree.axis), ...tree.children.flatMap(codeOf)];
+
+  return {
+    work,
+    fill,
+    pattern: (sheet) => ({
+      sheet,
+      code: Int32Array.from(codeOf(grow(xAt(sheets[sheet]!.length), yAt(sheets[sheet]!.width)))),
+    }),
+  };
+}

@@ -1,0 +1,224 @@
+import {
+  createGeneration,
+  createPool,
+  dive,
+  type Generation,
+  lift,
+  lower,
+  type Pool,
+  remainder,
+  WORK_PER_STEP,
+} from './columns.ts';
+import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.ts';
+import { guillotineTable } from './guillotine.ts';
+import type { Model } from './model.ts';
+import { better, type Plan, planOf } from './pattern.ts';
+import { randomFrom } from './random.ts';
+import { type Collector, ruinAndRecreate, type Search, TUNING } from './ruin-and-recreate.ts';
+
+export interface SearchCall {
+  readonly steps: number;
+  readonly seed: number;
+  readonly stop: () => boolean;
+  /** Proven bounds in units of cost, cheapest first; each is asked for once. */
+  readonly bounds: readonly ((model: Model) => number)[];
+  readonly better: (plan: Plan, bound: number, steps: number) => void;
+}
+export interface Found {
+  readonly plan: Plan;
+  readonly bound: number;
+  readonly steps: number;
+  readonly stopped: boolean;
+}
+
+/** More single parts than this are cut by patterns alone: moving them one by one gains nothing. */
+const MOST_SINGLE = 6000;
+/** More kinds than this make the linear program too slow to be worth it. */
+const MOST_KINDS = 250;
+/** Largest table a pattern may be priced with. */
+const MOST_WORK = 1e8;
+/** Up to this many parts, moving them one by one comes before generating patterns. */
+const FEW = 400;
+/** A few sheets settle sooner. */
+const SHORT = { ...TUNING, cycle: 400 };
+/** Steps each method gets in turn. */
+const TURN = 2000;
+
+/**
+ * The methods in turn, each going on from the best plan: fills, then ruin and recreate, column generation, dives into its pool.
+ * The turns are counted in steps, so the same steps give the same plan.
+ */
+export function search(model: Model, call: SearchCall): Found {
+  let best = fill(model, byArea(model));
+  let bound = call.bounds[0]!(model);
+  let steps = 0;
+  let stopped = false;
+  call.better(best, bound, 0);
+  const improve = (plan: Plan): boolean => {
+    const now = better(best, plan);
+    if (now === best) return false;
+    best = now;
+    call.better(best, bound, steps);
+    return true;
+  };
+  const done = (): boolean => best.missing === 0 && best.cost <= bound;
+  const halted = (): boolean => {
+    stopped ||= call.stop();
+    return stopped || steps >= call.steps;
+  };
+  const pool = createPool(model);
+  const keep = (plan: Plan): void => {
+    for (const layout of plan.layouts) pool.add(layout.pattern);
+  };
+  keep(best);
+  for (const order of [byLongest, byLength, byWidth, byPerimeter]) {
+    if (done() || halted()) break;
+    const plan = fill(model, order(model));
+    keep(plan);
+    improve(plan);
+  }
+  for (const proven of call.bounds.slice(1)) if (!done() && !halted()) bound = Math.max(bound, proven(model));
+  if (done() || halted() || bound === Number.POSITIVE_INFINITY) return { plan: best, bound, steps, stopped };
+
+  const chance = randomFrom(call.seed + 7919);
+  const whole = {
+    rest: Int32Array.from(model.kinds, (k) => k.count),
+    stockLeft: Int32Array.from(model.sheets, (s) => s.count),
+  };
+  let single: Search | null = null;
+  let generation: Generation | null = null;
+  let tried = false;
+  let table: ReturnType<typeof guillotineTable> = null;
+  const chunk = Math.max(1, Math.min(64, Math.floor(6000 / model.total)));
+  let dives = 0;
+
+  /** A step among many parts is a longer one. */
+  const weight = Math.max(1, Math.ceil(model.total / 250));
+  const moveParts = (most: number): void => {
+    if (model.total > MOST_SINGLE) return;
+    single ??= ruinAndRecreate(model, best, bound, call.seed);
+    if (single.best() !== best) single.restart(best);
+    const collector: Collector | null = generation?.done()
+      ? { duals: generation.duals(), slack: best.missing > 0 ? 0 : (best.cost - bound) * 0.5, add: pool.add }
+      : null;
+    for (let spent = 0; spent < most && !done() && !halted(); ) {
+      const now = Math.min(chunk, Math.ceil((call.steps - steps) / weight));
+      const found = single.advance(now, collector);
+      steps += now * weight;
+      spent += now * weight;
+      if (found) {
+        keep(single.best());
+        improve(single.best());
+      }
+    }
+  };
+  /**
+   * Some sheets of the best plan cut anew for less: worth it where sheets have several prices, since then a few of them can save
+   * money by themselves.
+   */
+  const recutSome = (most: number): void => {
+    if (best.missing > 0) return;
+    for (let spent = 0; spent < most && !done() && !halted(); ) {
+      const sheets: Plan['layouts'][number]['pattern'][] = best.layouts.flatMap(({ pattern, times }) =>
+        Array.from({ length: Math.min(times, 8) }, () => pattern),
+      );
+      if (sheets.length < 2) return;
+      const size = 12 + chance.below(30);
+      const chosen: typeof sheets = [];
+      let parts = 0;
+      while (sheets.length > 0 && (chosen.length < 2 || parts < size)) {
+        const [one] = sheets.splice(chance.below(sheets.length), 1);
+        chosen.push(one!);
+        parts += one!.code.reduce((sum, c) => sum + (c >= 0 ? 1 : 0), 0);
+        if (parts > 80) break;
+      }
+      const rest = new Int32Array(model.kinds.length);
+      for (const pattern of chosen) for (const c of pattern.code) if (c >= 0) rest[c >> 1] = rest[c >> 1]! + 1;
+      const stockLeft = whole.stockLeft.slice();
+      for (const { pattern, times } of best.layouts) stockLeft[pattern.sheet] = stockLeft[pattern.sheet]! - times;
+      for (const pattern of chosen) stockLeft[pattern.sheet] = stockLeft[pattern.sheet]! + 1;
+      const sub = remainder(model, rest, stockLeft);
+      const from = planOf(
+        sub.model,
+        chosen.map((pattern) => ({ pattern: lower(sub, pattern), times: 1 })),
+      );
+      const inner = ruinAndRecreate(sub.model, from, call.bounds[0]!(sub.model), call.seed + spent, SHORT);
+      const turns = 20 + 10 * Math.min(40, parts);
+      for (let n = 0; n < turns && !halted(); n += 20) {
+        inner.advance(20);
+        spent += 20;
+        steps += 20;
+      }
+      spent += 20;
+      steps += 20;
+      if (inner.best().cost >= from.cost) continue;
+      const taken = new Map<(typeof chosen)[number], number>();
+      for (const pattern of chosen) taken.set(pattern, (taken.get(pattern) ?? 0) + 1);
+      const kept = best.layouts
+        .map((layout) => ({ ...layout, times: layout.times - (taken.get(layout.pattern) ?? 0) }))
+        .filter((layout) => layout.times > 0);
+      const plan = planOf(model, [...kept, ...lift(sub, inner.best())]);
+      keep(plan);
+      improve(plan);
+    }
+  };
+  const generatePatterns = (most: number): void => {
+    steps += generation!.advance(Math.min(most, call.steps - steps), halted);
+    if (generation!.bound() > bound) bound = generation!.bound();
+  };
+  const diveOnce = (): void => {
+    const small = [30, 60, 100][dives % 3]!;
+    const refine =
+      table && model.total > small
+        ? (rest: Int32Array, stockLeft: Int32Array, start: Pool['patterns']): number => {
+            const local = createGeneration(model, table!, pool, rest, stockLeft, start);
+            return local.advance(12 * Math.ceil(table!.work / WORK_PER_STEP + 1), halted);
+          }
+        : null;
+    dives++;
+    const dived = dive(model, pool, generation!.duals(), whole, small, chance.unit, refine, halted);
+    steps += dived.steps;
+    if (halted()) return;
+    let { layouts } = dived;
+    let missing = 0;
+    const fixed = planOf(model, layouts).cost;
+    if (dived.restParts > 0) {
+      const sub = remainder(model, dived.rest, dived.stockLeft);
+      if (sub.model.sheets.length === 0) return;
+      const start = [byArea, byLongest, byLength, byWidth]
+        .map((order) => fill(sub.model, order(sub.model)))
+        .reduce(better);
+      const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives);
+      const most = 1500 + 30 * dived.restParts;
+      for (let spent = 0; spent < most && !halted(); spent += 32) {
+        if (inner.best().missing === 0 && inner.best().cost <= bound - fixed) break;
+        inner.advance(32);
+        steps += 32;
+      }
+      const plan = inner.best();
+      missing = plan.missing;
+      layouts = [...layouts, ...lift(sub, plan)];
+    }
+    const plan = planOf(model, layouts, missing);
+    keep(plan);
+    improve(plan);
+  };
+
+  const several = model.sheets.length > 1;
+  if (model.total <= FEW) moveParts(TURN);
+  while (!done() && !halted()) {
+    if (!tried) {
+      tried = true;
+      if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK);
+      if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
+    }
+    if (generation && !generation.done()) generatePatterns(TURN);
+    else if (generation) diveOnce();
+    else if (model.total > MOST_SINGLE) break;
+    // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
+    if (model.total > FEW && generation && dives < 1) continue;
+    if (several && !done() && !halted()) recutSome(TURN);
+    if (!done() && !halted()) moveParts(TURN);
+  }
+  return { plan: best, bound, steps, stopped };
+}
