@@ -4,4 +4,7 @@ export { emOf, isDrawable, textWidth, withFractions } from './font/measure.ts';
 export { hatchLines } from './hatch.ts';
 export type * from './input.ts';
 export * from './marks.ts';
+export { type NumberedPart, partNumbers } from './pages/desk.ts';
+export { LABEL_SHEETS, type LabelSheet } from './pages/labels.ts';
 export { type PacketOptions, packetPages } from './pages/packet.ts';
+export { boxesOf } from './view/project.ts';

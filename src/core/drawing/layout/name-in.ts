@@ -1,5 +1,5 @@
 import { type Area, area, below, LETTER, overlaps, rectangle, right, text, textArea } from '../draw.ts';
-import { fitText, wrapText } from '../font/measure.ts';
+import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type Places, takeFirst } from './place.ts';
 import { LEADING } from './table.ts';
@@ -22,7 +22,8 @@ export function nameIn(
   places: Places,
   { words, at, lines = [], prefer = [], bold = true, inside = false }: Naming,
 ): readonly Mark[] {
-  const width = Math.max(at.width - 2, inside ? 0 : 14);
+  const longest = Math.max(...words.split(/\s+/).map((w) => textWidth(w, LETTER.small, bold)));
+  const width = Math.max(at.width - 2, inside ? 0 : Math.min(longest, 40) + 0.1);
   const shown = wrapText(words, LETTER.small, width, bold)
     .slice(0, 3)
     .map((l) => fitText(l, LETTER.small, width, bold));

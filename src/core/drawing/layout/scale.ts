@@ -4,8 +4,11 @@ export interface Scale {
   readonly text: string;
 }
 
-/** Source: ISO 5455:1979, table of recommended scales. */
-const METRIC: readonly Scale[] = [1, 2, 5, 10, 20, 50, 100, 200, 500].map((ratio) => ({ ratio, text: `1:${ratio}` }));
+/** Sources: ISO 5455:1979, table of recommended scales; 1:25 and 1:75 of the architect's metric rule, common practice. */
+const METRIC: readonly Scale[] = [1, 2, 5, 10, 20, 25, 50, 75, 100, 200, 500].map((ratio) => ({
+  ratio,
+  text: `1:${ratio}`,
+}));
 
 /** The architect's scales, inches on paper to the foot. Common practice. */
 const IMPERIAL: readonly Scale[] = [
@@ -24,29 +27,3 @@ const IMPERIAL: readonly Scale[] = [
 ].map(([text, ratio]) => ({ text: text as string, ratio: ratio as number }));
 
 export const scalesOf = (unit: string): readonly Scale[] => (unit === 'ft-in' || unit === 'in' ? IMPERIAL : METRIC);
-
-/** The largest standard scale at which something of a real width and height fits an area of paper. */
-export function fittingScale(
-  width: number,
-  height: number,
-  room: { width: number; height: number },
-  unit: string,
-): Scale {
-  const scales = scalesOf(unit);
-  return (
-    scales.find(({ ratio }) => width / ratio <= room.width && height / ratio <= room.height) ??
-    smaller(scales, width, height, room)
-  );
-}
-
-/** Beyond the standards' smallest: tens of thousands of millimetres on a small sheet. */
-function smaller(
-  scales: readonly Scale[],
-  width: number,
-  height: number,
-  room: { width: number; height: number },
-): Scale {
-  let ratio = scales.at(-1)!.ratio;
-  while (width / ratio > room.width || height / ratio > room.height) ratio *= 2;
-  return { ratio, text: `1:${ratio}` };
-}

@@ -44,12 +44,21 @@ export function wordsIn(places: Places, at: Area, ways: readonly (readonly Line[
   return [];
 }
 
+/** Words as lines of a width, none of them broken: one line where a word is wider than that. */
+export function linesOf(words: string, width: number, bold = false): readonly Line[] {
+  const whole = words.split(/\s+/).every((w) => textWidth(w, LETTER.small, bold) <= width);
+  return (whole ? wrapText(words, LETTER.small, width, bold) : [words]).map((l) => ({
+    words: l,
+    h: LETTER.small,
+    bold,
+  }));
+}
+
 /** A number, a name and a size, as much as fits; at least the number, on a leader where it must be. */
 export function numberedWords(places: Places, at: Area, number: string, name: string, size: string): readonly Mark[] {
   const head: Line = { words: number, h: LETTER.head, bold: true };
-  const named = (width: number): readonly Line[] => wrapText(name, LETTER.small, width).slice(0, 3).map(small);
   const inside = wordsIn(places, at, [
-    [head, ...named(at.width - 1.6), small(size)],
+    [head, ...linesOf(name, at.width - 1.6).slice(0, 3), small(size)],
     [head, small(size)],
     [{ words: `${number}   ${size}`, h: LETTER.small, bold: true }],
     [{ words: number, h: LETTER.small, bold: true }],

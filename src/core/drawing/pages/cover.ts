@@ -83,7 +83,11 @@ export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[
   const rest = layNotes(open, [inside(first)]);
   marks.push(...rest.marks);
   const notes = notePages(desk, rest.left, held);
-  marks.push(...contents(notes, after, area(left.x, low + 8, left.width, below(left) - low - 8)));
+  const noted = rest.marks.length === 0 ? first.y : below(extentOf(rest.marks)!);
+  const free = area(first.x, noted + 8, first.width, below(first) - noted - 8);
+  const under = area(left.x, low + 8, left.width, below(left) - low - 8);
+  const listed = contents(notes, after, free.height >= under.height ? free : under);
+  marks.push(...listed);
   return [{ id: 'cover', chapter: 'Overview', title: 'Overview', marks }, ...notes];
 }
 

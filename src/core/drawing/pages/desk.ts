@@ -32,12 +32,14 @@ export interface Desk {
   readonly notesOn: (piece: string) => readonly NumberedNote[];
 }
 
+/** Every part with its label number, in the order of the pieces and their parts. */
+export const partNumbers = (pieces: readonly PlacedPiece[]): readonly NumberedPart[] =>
+  pieces.flatMap((piece) => piece.parts.map((part) => ({ part, piece }))).map((p, i) => ({ ...p, number: i + 1 }));
+
 const URGENCY = { stop: 0, caution: 1, fine: 2 } as const;
 
 export function deskOf(input: PacketInput, paper: PaperName): Desk {
-  const parts = input.pieces
-    .flatMap((piece) => piece.parts.map((part) => ({ part, piece })))
-    .map((p, i) => ({ ...p, number: i + 1 }));
+  const parts = partNumbers(input.pieces);
   const notes = [...input.notes]
     .sort((a, b) => URGENCY[a.verdict] - URGENCY[b.verdict])
     .map((note, i) => ({ number: i + 1, note }));

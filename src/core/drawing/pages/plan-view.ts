@@ -20,6 +20,7 @@ import {
 } from '../draw.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn } from '../layout/place.ts';
+import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { onPaper, type Placement } from '../view/view.ts';
@@ -229,6 +230,8 @@ function swings(piece: PlacedPiece, at: (p: Vec3) => Point): readonly Mark[] {
   );
 }
 
+const size = (a: Area): number => a.width * a.height;
+
 function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonly Mark[] {
   const all = input.pieces.map((p) => ({ piece: p, area: extentOf([polygon(cornersOf(p).map(at), {})])! }));
   const walls = input.room.walls.flatMap((w) => {
@@ -238,10 +241,15 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonl
     return [{ words: w.id, at: inside }];
   });
   const pieces = all
-    .sort((a, b) => a.area.width * a.area.height - b.area.width * b.area.height)
-    .flatMap(({ piece, area: own }) =>
-      group(piece.id, nameIn(places, { words: piece.title, at: own, bold: piece.parts.length > 0 })),
-    );
+    // What stands on the floor first, small before large; what hangs is named where there is still room.
+    .sort((a, b) => Number(lowest(a.piece) >= CUT) - Number(lowest(b.piece) >= CUT) || size(a.area) - size(b.area))
+    .flatMap(({ piece, area: own }) => {
+      const bold = piece.parts.length > 0;
+      const line = { words: piece.title, h: LETTER.small, bold };
+      const marks = wordsIn(places, own, [[line], linesOf(piece.title, own.width - 2, bold)]);
+      if (marks.length > 0) return [group(piece.id, marks)];
+      return lowest(piece) >= CUT ? [] : [group(piece.id, nameIn(places, { words: piece.title, at: own, bold }))];
+    });
   const wallNames = walls.flatMap(({ words, at: p }): readonly Mark[] => {
     const mark = text(p.x, p.y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' });
     const own = textArea(mark);
