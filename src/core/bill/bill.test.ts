@@ -146,6 +146,18 @@ describe('what has no price is never nothing', () => {
     expect(b.notes.map((n) => n.id)).toContain(id);
     expect(b).not.toHaveProperty('total');
   });
+  it('more packs than there are, and a weight nobody knows', () => {
+    const few = stockPlan({
+      stock: {
+        ...stock,
+        panels: [{ id: 'ply', thickness: 18, sizes: stock.panels[0]!.sizes }],
+        packs: [{ ...stock.packs[0]!, count: 1 }],
+      },
+    });
+    const { bill: b } = billOf(few, [partOf('a/x', 'ply', 300, 300)], [screws('a', 101)]);
+    expect(b.notes.map((n) => n.id)).toEqual(['too-few:screws', 'no-density:ply']);
+    expect(b).not.toHaveProperty('total');
+  });
   it('panels of which there are too few', () => {
     const few = stockPlan({
       stock: {
@@ -294,6 +306,12 @@ describe('the tally', () => {
     // The heaviest lift is the whole panel: 2.44 · 1.22 · 0.018 · 600 = 32.15 kg.
     expect(tally.heaviest).toBeCloseTo(32.149, 3);
     expect(tally.heaviestIs).toMatch(/whole panel of ply/);
+    // The working's own figures give its result again.
+    const { inputs, result } = tally.massWorking;
+    let again = 0;
+    for (let i = 0; i < inputs.length; i += 2) again += Number(inputs[i]!.value) * Number(inputs[i + 1]!.value);
+    expect(again).toBeCloseTo(result.value, 9);
+    expect(result.value).toBeCloseTo(tally.mass, 9);
   });
   it("reckons hours from counts, at the shop's own pace", () => {
     // 1 panel · 15 + cuts · 2 + 3 parts · 4 + 2 pieces · 60, by 1.5

@@ -5,6 +5,7 @@ import type { Money } from '../quantity/index.ts';
 import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import {
   type CutJob,
+  densityNotes,
   type Offer,
   offersOf,
   priceNotes,
@@ -15,7 +16,7 @@ import {
 } from '../stock/index.ts';
 import { apportion } from './apportion.ts';
 import { type PackNeed, packNeeds } from './packs.ts';
-import { cutUp, isKept } from './rests.ts';
+import { type CutUp, cutUp, isKept } from './rests.ts';
 
 export interface BillLine {
   /** The offer's own id. */
@@ -111,6 +112,8 @@ export interface BillInput {
   readonly parts: readonly Part[];
   readonly fittings: readonly Fitting[];
   readonly cuts: readonly Cut[];
+  /** How a layout is taken apart, where the order of its cuts is known; left out: by `cutUp`. */
+  readonly takeApart?: (layout: RealLayout) => CutUp;
   /** The day it is reckoned, 2026-10-02: prices grow old. */
   readonly today: string;
 }
@@ -131,7 +134,7 @@ interface Draft {
  * supplier's sum, half a unit upwards. A panel shared by several pieces is split by the area of their parts on it; all splits add up to
  * the total exactly. What has no price is a line without one, a note, and a bill without a total: never nothing.
  */
-export function makeBill({ plan, pieces, parts, fittings, cuts, today }: BillInput): Bill {
+export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutUp, today }: BillInput): Bill {
   const print = printersFor(plan.units);
   const partOf = new Map(parts.map((p) => [p.id, p]));
   const layouts = cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
@@ -168,9 +171,14 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, today }: BillInp
   const sum = (of: (l: BillLine) => number | undefined): Money => lines.reduce((s, l) => s + (of(l) ?? 0), 0) as Money;
   const [net, tax, known] = [sum((l) => l.total), sum((l) => l.tax), sum((l) => l.cost)];
   const missing = cuts.some(({ job, answer }) => job.left.length > 0 || answer.status === 'infeasible');
+  const short = shortNotes(needs);
   const complete =
-    !missing && unknown.length === 0 && packNotes.length === 0 && lines.every((l) => l.cost !== undefined);
-  const { uses, rack } = usesOf(cuts, layouts, plan);
+    !missing &&
+    unknown.length === 0 &&
+    packNotes.length === 0 &&
+    short.length === 0 &&
+    lines.every((l) => l.cost !== undefined);
+  const { uses, rack } = usesOf(cuts, layouts, plan, takeApart);
   return {
     lines,
     net,
@@ -203,6 +211,11 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, today }: BillInp
       ...unmet,
       ...unknownNotes,
       ...packNotes,
+      ...short,
+      ...densityNotes(
+        plan.stock,
+        parts.map((p) => p.stock),
+      ),
       ...priceNotes(
         drafts.map((d) => d.offer),
         plan.stock,
@@ -211,6 +224,22 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, today }: BillInp
     ],
   };
 }
+
+/** Packs of which there are not as many as are needed. */
+const shortNotes = (needs: readonly PackNeed[]): readonly Note[] =>
+  needs.flatMap(({ pack, packs }): readonly Note[] =>
+    pack.count === undefined || packs <= pack.count
+      ? []
+      : [
+          {
+            id: `too-few:${pack.id}`,
+            about: pack.id,
+            verdict: 'caution',
+            title: `${packs} of ${pack.name ?? pack.id} are needed and only ${pack.count} can be had`,
+            advice: 'Find another seller, or another pack of the same use.',
+          },
+        ],
+  );
 
 const supplierName = (plan: Plan, id: string | undefined): string =>
   id === undefined ? 'supplier not named' : (plan.stock.suppliers.find((s) => s.id === id)?.name ?? id);
@@ -338,6 +367,7 @@ function usesOf(
   cuts: readonly Cut[],
   layouts: readonly RealLayout[],
   plan: Plan,
+  takeApart: (layout: RealLayout) => CutUp,
 ): { readonly uses: readonly Use[]; readonly rack: RackChange } {
   const keep = plan.shop.keep ?? KEEP;
   const taken: RackChange['taken'][number][] = [];
@@ -359,7 +389,7 @@ function usesOf(
         const { id, where } = layout.source;
         taken.push({ stock: job.stock, id, ...real(layout), ...(where !== undefined && { where }) });
       }
-      for (const rest of cutUp(layout).rests) {
+      for (const rest of takeApart(layout).rests) {
         if (!isKept(rest, job.from, keep)) continue;
         totals.toRack += size(rest);
         left.push({ stock: job.stock, ...real(rest), from });

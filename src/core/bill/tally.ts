@@ -3,9 +3,9 @@ import type { Note, Working } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import type { Kg, Money } from '../quantity/index.ts';
 import type { Part, PartId, PlacedPiece } from '../scene/index.ts';
-import { densityOf, realLayouts, stockName } from '../stock/index.ts';
+import { densityOf, materialOf, type RealLayout, realLayouts, stockName } from '../stock/index.ts';
 import type { Bill, Cut } from './bill.ts';
-import { cutUp } from './rests.ts';
+import { type CutUp, cutUp } from './rests.ts';
 
 /** kg of a part by its own volume, what is machined out of it left out. Undefined when the density of its stock is not known. */
 export function partMass(part: Part, plan: Plan): Kg | undefined {
@@ -49,6 +49,7 @@ export interface Tally {
   /** kg of everything built; parts of unknown density are left out and counted in `unweighed`. */
   readonly mass: Kg;
   readonly unweighed: number;
+  readonly massWorking: Working;
   /** kg, and what it is: a whole piece as it is moved, a display, or a panel as it is bought. */
   readonly heaviest: Kg;
   readonly heaviestIs: string;
@@ -69,13 +70,15 @@ export interface TallyInput {
   readonly notes: readonly Note[];
   /** Of a part, where it is already known. */
   readonly massOf?: (part: PartId) => number | undefined;
+  /** How a layout is taken apart, where the order of its cuts is known; left out: by `cutUp`. */
+  readonly takeApart?: (layout: RealLayout) => CutUp;
 }
 
 /** The headline figures of an option. */
-export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf }: TallyInput): Tally {
+export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, takeApart = cutUp }: TallyInput): Tally {
   const layouts = cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
   const bought = layouts.filter((l) => l.source.kind === 'buy');
-  const sawCuts = layouts.reduce((s, l) => s + cutUp(l).cuts, 0);
+  const sawCuts = layouts.reduce((s, l) => s + takeApart(l).cuts, 0);
   const masses = new Map<PartId, number>();
   let unweighed = 0;
   for (const part of parts) {
@@ -124,6 +127,7 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf }: Ta
     parts: parts.length,
     mass: [...masses.values()].reduce((a, b) => a + b, 0) as Kg,
     unweighed,
+    massWorking: massWorking(parts, masses, plan),
     heaviest: heaviest.mass as Kg,
     heaviestIs: heaviest.is,
     hours: working.result.value,
@@ -131,6 +135,39 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf }: Ta
     stops: verdict('stop'),
     cautions: verdict('caution'),
     fines: verdict('fine'),
+  };
+}
+
+/** Volume by stock, times its density. */
+function massWorking(parts: readonly Part[], masses: ReadonlyMap<PartId, number>, plan: Plan): Working {
+  const inputs = [...new Set(parts.map((p) => p.stock))].flatMap((id, i) => {
+    const density = densityOf(plan.stock, id);
+    if (!density) return [];
+    const mass = parts.reduce((s, p) => (p.stock === id ? s + (masses.get(p.id) ?? 0) : s), 0);
+    const source = density.from === 'given' ? undefined : materialOf(density.from).densitySource;
+    return [
+      { symbol: `V${i + 1}`, name: `volume of ${stockName(plan.stock, id)}`, value: mass / density.value, unit: 'm³' },
+      {
+        symbol: `ρ${i + 1}`,
+        name: density.from === 'given' ? 'density, as the plan gives it' : `density of ${density.from}`,
+        value: density.value,
+        unit: 'kg/m³',
+        ...(source && { source }),
+      },
+    ];
+  });
+  return {
+    what: 'Mass of all parts',
+    formula: 'm = Σ V · ρ',
+    inputs,
+    result: { value: [...masses.values()].reduce((a, b) => a + b, 0), unit: 'kg' },
+    source: { title: 'definition of density' },
+    assumes: [
+      'a kind or species by the nearest name of the handbook',
+      'no hardware, finish or glue',
+      'panels at the high end of their range',
+    ],
+    caution: 'Weigh what is lifted by one person: boards vary by a tenth and more.',
   };
 }
 

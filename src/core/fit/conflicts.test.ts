@@ -301,6 +301,18 @@ describe('fronts that cannot open', () => {
   });
 });
 
+it('judges every place where a thing may stand, and says which one it is', () => {
+  const desk = plainPiece(room, 'desk', [300, 740, 300], { at: { x: 1500, y: 1500 } });
+  const case_ = boxCase(room, 'c', [900, 700, 400], at('north', 600));
+  const places = [
+    { name: 'in the way', placing: { frame: { origin: { x: 800, y: 0, z: 100 }, turn: 0 } } },
+    { name: 'at the window', placing: { frame: { origin: { x: 2700, y: 0, z: 800 }, turn: 0 } } },
+  ];
+  const notes = conflictNotes(room, [desk, case_], { alternatives: new Map([['desk', places]]) });
+  expect(notes.map((n) => n.id)).toEqual(['meets:c/desk@in the way']);
+  expect(notes[0]!.title).toMatch(/^desk at “in the way”: /);
+});
+
 /** Random scenes: cases and boxes at walls and free, some of them in each other's way. */
 const anyScene: fc.Arbitrary<readonly PlacedPiece[]> = fc
   .array(

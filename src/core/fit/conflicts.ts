@@ -1,16 +1,18 @@
 import type { Note } from '../notes/index.ts';
-import type { PlacedRoom } from '../room/index.ts';
+import type { PlacedRoom, Placings } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { blockingNotes } from './blocking.ts';
-import { standing } from './bodies.ts';
+import { type Standing, standing } from './bodies.ts';
 import { insideNotes } from './inside.ts';
 import { meetingNotes } from './meeting.ts';
-import { plainMm, type Show } from './said.ts';
+import { named, plainMm, type Show } from './said.ts';
 import { useNotes } from './use.ts';
 
 export interface ConflictOptions {
   /** How lengths are written in titles and advice; millimetres when left out. */
   readonly show?: Show;
+  /** Where else things may stand; each place is judged with all else as it is. */
+  readonly alternatives?: Placings['alternatives'];
 }
 
 /**
@@ -21,13 +23,28 @@ export interface ConflictOptions {
 export function conflictNotes(
   room: PlacedRoom,
   pieces: readonly PlacedPiece[],
-  { show = plainMm }: ConflictOptions = {},
+  { show = plainMm, alternatives }: ConflictOptions = {},
 ): readonly Note[] {
   const all = pieces.map(standing);
-  return [
-    ...meetingNotes(all, show),
-    ...insideNotes(room, all, show),
-    ...blockingNotes(room, all, show),
-    ...useNotes(room, all, show),
-  ];
+  const notes = allNotes(room, all, show);
+  if (!alternatives) return notes;
+  const usual = new Set(notes.map((n) => n.id));
+  const elsewhere = all.flatMap((s, i) =>
+    (alternatives.get(s.piece.id) ?? []).flatMap(({ name, placing }) => {
+      // Free in the room now, so whatever wall it stood at is forgotten.
+      const { wall: _, ...rest } = s.piece;
+      const moved = standing({ ...rest, frame: placing.frame });
+      return allNotes(room, all.with(i, moved), show)
+        .filter((n) => !usual.has(n.id))
+        .map((n) => ({ ...n, id: `${n.id}@${name}`, title: `${named(s.piece)} at “${name}”: ${n.title}` }));
+    }),
+  );
+  return [...notes, ...elsewhere];
 }
+
+const allNotes = (room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] => [
+  ...meetingNotes(all, show),
+  ...insideNotes(room, all, show),
+  ...blockingNotes(room, all, show),
+  ...useNotes(room, all, show),
+];

@@ -142,3 +142,13 @@ it('tells a piece what is behind it, in its own frame', () => {
   ]);
   expect(onWallBehind(room, { frame: { origin: vec(0, 0, 0), turn: 0 } }, { width: 1, height: 1 })).toBeUndefined();
 });
+
+it('places a thing wherever else it may stand', () => {
+  const desk = thing('desk', [1400, 740, 700], {
+    at: { x: 0, y: 0 },
+    places: [{ name: 'recording', at: { x: 900, y: 1200, turn: 180 } }],
+  });
+  expect(place(desk).alternatives.get('desk')).toEqual([
+    { name: 'recording', placing: { frame: { origin: vec(900, 0, 1200), turn: 180 } } },
+  ]);
+});

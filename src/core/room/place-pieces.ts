@@ -8,6 +8,8 @@ import { pointOnWall, wallOf } from './walls.ts';
 export interface Placings {
   /** By the piece's name, in the order of the option. A piece that cannot be placed is left out and has an issue. */
   readonly places: ReadonlyMap<string, Placing>;
+  /** Where else a thing may stand, by its name: each with the name the plan gives that place. */
+  readonly alternatives: ReadonlyMap<string, readonly { readonly name: string; readonly placing: Placing }[]>;
   readonly issues: readonly Issue[];
 }
 
@@ -176,7 +178,16 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
     const resolved = resolve(name);
     if (resolved) places.set(name, resolved.placing);
   }
-  return { places, issues };
+  const alternatives = new Map<string, readonly { readonly name: string; readonly placing: Placing }[]>();
+  for (const piece of option.pieces) {
+    if (!('thing' in piece) || !piece.places) continue;
+    const placed = piece.places.map(({ name, at: { x, y: z, turn } }) => ({
+      name,
+      placing: { frame: { origin: vec(x, 0, z), turn } },
+    }));
+    alternatives.set(nameOf(piece), placed);
+  }
+  return { places, alternatives, issues };
 }
 
 /** Ways of saying where that exclude each other. */
