@@ -24,7 +24,11 @@ export interface Factor {
 const SMALL = 1e-10;
 const MOST_EXCHANGES = 80;
 
-export function factorise(size: number, rowsOf: readonly (readonly number[])[], valuesOf: readonly (readonly number[])[]): Factor {
+export function factorise(
+  size: number,
+  rowsOf: readonly (readonly number[])[],
+  valuesOf: readonly (readonly number[])[],
+): Factor {
   const n = size;
   const work = new Float64Array(n * n);
   const inRow = new Int32Array(n);
@@ -179,7 +183,8 @@ export function factorise(size: number, rowsOf: readonly (readonly number[])[], 
         const value = x[place]!;
         if (value === 0) continue;
         const z = value / exchangedValue[t]!;
-        for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++) x[exchangedIndex[e]!]! -= exchangedEntry[e]! * z;
+        for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++)
+          x[exchangedIndex[e]!]! -= exchangedEntry[e]! * z;
         x[place] = z;
       }
     },
@@ -187,7 +192,8 @@ export function factorise(size: number, rowsOf: readonly (readonly number[])[], 
       for (let t = exchangedPlace.length - 1; t >= 0; t--) {
         const place = exchangedPlace[t]!;
         let sum = c[place]!;
-        for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++) sum -= exchangedEntry[e]! * c[exchangedIndex[e]!]!;
+        for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++)
+          sum -= exchangedEntry[e]! * c[exchangedIndex[e]!]!;
         c[place] = sum / exchangedValue[t]!;
       }
       for (let k = 0; k < n; k++) {

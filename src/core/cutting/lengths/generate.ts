@@ -1,4 +1,4 @@
-import { createKnapsacks, type Knapsacks } from './knapsack.ts';
+import { createKnapsacks, type Knapsacks, type KnapsackTable, type Packing } from './knapsack.ts';
 import { addColumn, createLinear, isArtificial, type Linear, objective, optimise } from './linear.ts';
 import type { Model } from './model.ts';
 import { keyOf, type Pattern, patternOf } from './pattern.ts';
@@ -126,7 +126,7 @@ export function generate(
 ): Relaxation {
   const { model, linear } = generator;
   let bound = 0;
-  let rough = generator.knapsacks.slow;
+  const most = Float64Array.from(demand);
   for (;;) {
     const finished = optimise(linear, halt);
     const value = objective(linear);
@@ -138,66 +138,77 @@ export function generate(
       return row >= 0 ? Math.max(0, Math.ceil(linear.dual[row]! * scale)) : 0;
     };
     // A packing is of interest when it is worth more than its stock by a ten-millionth.
-    const interest = model.stocks.map((stock, s) => (stock.cost * scale + limitWorth(s)) * (1 + 1e-7) + 1);
-    const most = Float64Array.from(demand);
-    let added = 0;
-    let complete = true;
-    const rounds = generator.knapsacks.slow ? (rough ? 8 : 3) : 12;
-    for (let round = 0; round < rounds; round++) {
-      const enoughFor = generator.runs.map((_, r) => {
-        let least = Number.POSITIVE_INFINITY;
-        model.stocks.forEach((_stock, s) => {
-          const own = generator.runsOf[s]!;
-          if (own.includes(r)) least = Math.min(least, own.length === 1 ? interest[s]! : 0);
-        });
-        return Math.floor(least);
-      });
-      const packings = rough
-        ? generator.knapsacks.rough(duals.worths, most, generator.runs)
-        : generator.knapsacks.best(duals.worths, most, generator.runs, enoughFor);
-      const worth = generator.runsOf.map((own) => own.reduce((sum, r) => sum + packings[r]!.worth, 0));
-      if (round === 0 && !rough) {
-        const atMost = generator.runsOf.map((own) => own.reduce((sum, r) => sum + packings[r]!.atMost, 0));
-        bound = Math.max(bound, provenBound(model, demand, duals, atMost));
-        complete = atMost.every((value, s) => value <= interest[s]!);
-        if (enough(bound, value)) return { value, bound, complete, halted: false };
+    const interest = model.stocks.map((stock, s) => Math.floor((stock.cost * scale + limitWorth(s)) * (1 + 1e-7) + 1));
+    const table = generator.knapsacks.table(duals.worths, most);
+    const before = generator.patterns.length;
+    let near = true;
+    model.stocks.forEach((_, s) => {
+      const own = generator.runsOf[s]!;
+      if (own.length > 1) {
+        const packings = own.map((r) => table.best(generator.runs[r]!, 0));
+        if (packings.reduce((sum, packing) => sum + packing.worth, 0) > interest[s]!)
+          addPattern(generator, patternOf(s, packings));
+        return;
       }
-      let best = -1;
-      let least = 0;
-      model.stocks.forEach((stock, s) => {
-        const above = worth[s]! - interest[s]!;
-        if (above <= 0) return;
-        const relative = above / Math.max(1, stock.cost * scale);
-        if (best < 0 || relative > least) [best, least] = [s, relative];
+      const found = harvestFor(table, generator.runs[own[0]!]!, interest[s]!);
+      if (found.length > 0 && found[0]!.worth > 1.01 * interest[s]!) near = false;
+      for (const packing of spread(found, most)) addPattern(generator, patternOf(s, [packing]));
+    });
+    const added = generator.patterns.length > before;
+    if (!added && roughly && !table.exact) return { value, bound, complete: false, halted: false };
+    // With an inexact table the bound costs a search: it is made when little is left to gain.
+    if (table.exact || near || !added) {
+      const atMost = model.stocks.map((_, s) => {
+        const own = generator.runsOf[s]!;
+        let sum = 0;
+        for (const r of own) {
+          if (table.exact) sum += table.upper(generator.runs[r]!);
+          else {
+            const best = table.best(generator.runs[r]!, own.length === 1 ? interest[s]! : 0);
+            sum += best.atMost;
+            if (own.length === 1 && best.worth > interest[s]!) addPattern(generator, patternOf(s, [best]));
+          }
+        }
+        return sum;
       });
-      if (best < 0) break;
-      // The first round offers the best of every stock, later ones only the best of what the earlier ones left over.
-      let used: Pattern | undefined;
-      model.stocks.forEach((_, s) => {
-        if (s !== best && (round > 0 || worth[s]! <= interest[s]!)) return;
-        const pattern = patternOf(
-          s,
-          generator.runsOf[s]!.map((r) => packings[r]!),
-        );
-        const before = generator.patterns.length;
-        addPattern(generator, pattern);
-        added += generator.patterns.length - before;
-        if (s === best) used = pattern;
-      });
-      used?.kinds.forEach((kind, k) => {
-        most[kind] = Math.max(0, most[kind]! - used!.counts[k]!);
-      });
+      bound = Math.max(bound, provenBound(model, demand, duals, atMost));
+      const complete = atMost.every((worth, s) => worth <= interest[s]!);
+      if (enough(bound, value) || generator.patterns.length === before)
+        return { value, bound, complete, halted: false };
     }
-    if (added === 0 && rough && roughly) return { value, bound, complete: false, halted: false };
-    if (added === 0 && rough) {
-      rough = false;
-      continue;
-    }
-    if (added === 0) return { value, bound, complete, halted: false };
-    // An exact round that found something may have opened the way for the rough ones again.
-    rough = generator.knapsacks.slow;
     if (halt()) return { value, bound, complete: false, halted: true };
   }
+}
+
+/** Packings worth more than `interest`: first those at least half as much above it as the best can be, then any. */
+function harvestFor(table: KnapsackTable, capacity: number, interest: number): readonly Packing[] {
+  const upper = table.upper(capacity);
+  if (upper <= interest) return [];
+  for (const share of [0.5, 0.1, 0]) {
+    const found = table.harvest(capacity, interest + share * (upper - interest), 4);
+    if (found.length > 0) return found;
+  }
+  return [];
+}
+
+const MOST_AT_ONCE = 24;
+
+/** The worthiest, passing over those whose kinds are already taken up by worthier ones: a basis needs different patterns, not similar ones. */
+function spread(found: readonly Packing[], most: ArrayLike<number>): readonly Packing[] {
+  const used = new Map<number, number>();
+  const chosen: Packing[] = [];
+  for (const packing of found) {
+    if (chosen.length >= MOST_AT_ONCE) break;
+    const full = packing.kinds.some(
+      (kind, k) => chosen.length > 0 && (used.get(kind) ?? 0) + packing.counts[k]! > most[kind]!,
+    );
+    if (full) continue;
+    packing.kinds.forEach((kind, k) => {
+      used.set(kind, (used.get(kind) ?? 0) + packing.counts[k]!);
+    });
+    chosen.push(packing);
+  }
+  return chosen;
 }
 
 /** How often each pattern is used, by column, in the present solution; and whether some demand is met by an artificial. */

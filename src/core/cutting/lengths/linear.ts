@@ -185,7 +185,9 @@ export function refactor(linear: Linear): void {
     const factor = factorise(
       rows,
       linear.basis.map((variable) => (variable >= 0 ? linear.columnRows[variable]! : [rowOfExtra(variable)])),
-      linear.basis.map((variable) => (variable >= 0 ? linear.columnValues[variable]! : [isArtificial(variable) ? 1 : -1])),
+      linear.basis.map((variable) =>
+        variable >= 0 ? linear.columnValues[variable]! : [isArtificial(variable) ? 1 : -1],
+      ),
     );
     linear.factor = factor;
     if (factor.dependent.length === 0) break;
@@ -255,7 +257,14 @@ function inverseRow(linear: Linear, place: number): Float64Array {
 }
 
 /** Exchanges the variable at `place` for `entering`. `price` is the reduced cost of the latter, `row` the inverse row of the place. */
-function pivot(linear: Linear, place: number, entering: number, direction: Float64Array, price: number, row: Float64Array): void {
+function pivot(
+  linear: Linear,
+  place: number,
+  entering: number,
+  direction: Float64Array,
+  price: number,
+  row: Float64Array,
+): void {
   const { level, dual, rows } = linear;
   const step = level[place]! / direction[place]!;
   for (let i = 0; i < rows; i++) level[i]! -= step * direction[i]!;
