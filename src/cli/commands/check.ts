@@ -1,9 +1,11 @@
 import type { Command } from 'commander';
 import pc from 'picocolors';
 import type { Note } from '../../core/notes/index.ts';
-import { sceneOf } from '../../core/outcome.ts';
+import { workOut } from '../../core/outcome.ts';
+import { isoDate } from '../flags.ts';
 import { count, openPlan, placed } from '../plan-file.ts';
 import { data, Ending, json } from '../shell.ts';
+import { todayOf } from '../work-out.ts';
 
 export function checkCommand(program: Command): void {
   program
@@ -14,14 +16,17 @@ export function checkCommand(program: Command): void {
     )
     .argument('<plan>', 'a plan file, or - for standard input')
     .option('--json', 'give it as data')
-    .action((path: string, options: { json?: true }) => {
+    .option('--today <date>', 'the day prices are held against; left out: today', isoDate)
+    .action((path: string, flags: { json?: true; today?: string }) => {
       const opened = openPlan(path);
-      const scenes = opened.plan.options.map((option) => sceneOf(opened.plan, option));
+      // notes do not wait for the best cutting plan: the first one tells what cannot be bought, and what has no price
+      const effort = { today: todayOf(flags), effort: { steps: 0 } };
+      const scenes = opened.plan.options.map((option) => workOut(opened.plan, option, effort));
       const issues = placed(opened, [
         ...new Map(scenes.flatMap((s) => s.issues).map((i) => [JSON.stringify(i), i])).values(),
       ]);
       const options_ = scenes.map(({ option, parts, notes }) => ({ id: option.id, parts: parts.length, notes }));
-      if (options.json) json({ file: opened.file, issues, options: options_ });
+      if (flags.json) json({ file: opened.file, issues, options: options_ });
       else
         for (const { id, parts, notes } of options_) {
           data(
