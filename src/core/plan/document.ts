@@ -69,7 +69,7 @@ export function readDocument(text: string): { readonly document: PlanDocument; r
   const issues: Issue[] = [...parsed.errors, ...parsed.warnings].map((error) => ({
     path: [],
     place: placeOf(error.pos[0]),
-    ...yamlWords(error.code, error.message, text.slice(error.pos[0], error.pos[1])),
+    ...yamlWords(error.code, error.message, text.slice(error.pos[0], error.pos[0] + 200)),
   }));
   const usable = parsed.errors.every((error) => error.code === 'DUPLICATE_KEY');
   if (!usable) return nothing(...issues);
@@ -130,10 +130,11 @@ function tooDeep(text: string): number | undefined {
 }
 
 function yamlWords(code: string, message: string, source: string): Pick<Issue, 'message' | 'found' | 'expected'> {
-  const found = source.trim() === '' ? {} : { found: `'${source.trim().split('\n')[0]!.slice(0, 40)}'` };
+  const [line = ''] = source.trim().split('\n');
+  const found = line === '' ? {} : { found: `'${line.slice(0, 40).trim()}'` };
   switch (code) {
     case 'DUPLICATE_KEY':
-      return { message: 'this key is written twice', ...found };
+      return { message: 'this key is written twice', found: `'${/^[^:\n]*/.exec(source)![0].trim()}'` };
     case 'TAB_AS_INDENT':
       return { message: 'a line begins with a tab', expected: 'spaces' };
     case 'MULTIPLE_DOCS':

@@ -5,15 +5,18 @@ import { jsonSchema, nodesAt, type SchemaNode } from './json-schema.ts';
 import { PIECE_KINDS } from './schema/plan.ts';
 
 type Fault = z.core.$ZodIssue;
+/** An issue, and which part of its path it is about where that is not the value. */
+export interface Told extends Issue {
+  readonly at?: 'key' | 'parent';
+}
 interface Context {
   readonly plain: unknown;
   readonly schema: () => SchemaNode;
 }
 
 /** What the schema has against the document, in words for a person, with what would do and what was probably meant. */
-export function explainFaults(faults: readonly Fault[], plain: unknown): readonly Issue[] {
-  let schema: SchemaNode | undefined;
-  const context: Context = { plain, schema: () => (schema ??= jsonSchema()) };
+export function explainFaults(faults: readonly Fault[], plain: unknown): readonly Told[] {
+  const context: Context = { plain, schema: jsonSchema };
   const issues = faults.flatMap((fault) => told(fault, [], context));
   // a key that is only misspelt is not missing too
   const meant = new Set(
@@ -21,11 +24,11 @@ export function explainFaults(faults: readonly Fault[], plain: unknown): readonl
       issue.nearest === undefined ? [] : [pathKey([...issue.path.slice(0, -1), issue.nearest])],
     ),
   );
-  return issues.filter((issue) => !(issue.message.endsWith('is missing') && meant.has(pathKey(issue.path))));
+  return issues.filter((issue) => !(issue.at === 'parent' && meant.has(pathKey(issue.path))));
 }
 const pathKey = (path: Path): string => JSON.stringify(path);
 
-function told(fault: Fault, base: Path, context: Context): readonly Issue[] {
+function told(fault: Fault, base: Path, context: Context): readonly Told[] {
   const path = [...base, ...(fault.path as (string | number)[])];
   const value = valueAt(context.plain, path);
   if (fault.code === 'unrecognized_keys') return fault.keys.map((key) => strangeKey(path, key, context));
@@ -60,7 +63,12 @@ function told(fault: Fault, base: Path, context: Context): readonly Issue[] {
       return [{ path, message: sizeText(fault), found: foundText(value) }];
     case 'invalid_key':
       return fault.issues.flatMap((inner) =>
-        told({ ...inner, path: [] } as Fault, path, { ...context, plain: keyedBy(context.plain, path) }),
+        told({ ...inner, path: [] } as Fault, path, { ...context, plain: keyedBy(context.plain, path) }).map(
+          (issue) => ({
+            ...issue,
+            at: 'key' as const,
+          }),
+        ),
       );
     default:
       return [{ path, ...ownWords(fault.message), found: foundText(value) }];
@@ -82,7 +90,7 @@ function pieceFaults(
   path: Path,
   value: unknown,
   context: Context,
-): readonly Issue[] {
+): readonly Told[] {
   if (typeof value !== 'object' || value === null || Array.isArray(value))
     return [
       {
@@ -104,7 +112,7 @@ function pieceFaults(
   const near = strange === undefined ? undefined : nearest(strange, PIECE_KINDS);
   return [
     {
-      path: strange === undefined ? path : [...path, strange],
+      ...(strange === undefined ? { path } : { path: [...path, strange], at: 'key' as const }),
       message: strange === undefined ? 'this piece does not say what it is' : `'${strange}' is no kind of piece`,
       expected: choices(PIECE_KINDS),
       ...(near === undefined ? {} : { nearest: near }),
@@ -113,7 +121,7 @@ function pieceFaults(
 }
 
 /** Of several forms a value may take, the one it is nearest to by its own kind; the others are not what was meant. */
-function narrowed(fault: z.core.$ZodIssueInvalidUnion, path: Path, value: unknown, context: Context): readonly Issue[] {
+function narrowed(fault: z.core.$ZodIssueInvalidUnion, path: Path, value: unknown, context: Context): readonly Told[] {
   const wrongKind = (option: readonly { readonly code: string; readonly path: readonly PropertyKey[] }[]) =>
     option.some(
       (inner) => inner.path.length === 0 && ['invalid_type', 'invalid_value', 'invalid_union'].includes(inner.code),
@@ -167,7 +175,7 @@ function keysAt(path: Path, context: Context): ReadonlySet<string> {
 const descriptionAt = (path: Path, context: Context): string | undefined =>
   nodesAt(context.schema(), context.plain, path).find((node) => node.description !== undefined)?.description;
 
-function strangeKey(path: Path, key: string, context: Context): Issue {
+function strangeKey(path: Path, key: string, context: Context): Told {
   const here = valueAt(context.plain, path);
   if (
     /^[\d½⅓¼⅛'"]/.test(key) &&
@@ -177,6 +185,7 @@ function strangeKey(path: Path, key: string, context: Context): Issue {
   )
     return {
       path: [...path, key],
+      at: 'key',
       message: 'a comma parts the entries between { }, so this stands alone',
       found: `'${key}'`,
       expected: 'quotes round a value that has a comma in it',
@@ -186,22 +195,24 @@ function strangeKey(path: Path, key: string, context: Context): Issue {
   const near = nearest(key, free) ?? nearest(key, known);
   return {
     path: [...path, key],
+    at: 'key',
     message: `'${key}' is not a key that is known here`,
     expected: `one of ${[...known].sort().join(', ')}`,
     ...(near === undefined ? {} : { nearest: near }),
   };
 }
 
-function missing(path: Path, context: Context): Issue {
+function missing(path: Path, context: Context): Told {
   const description = descriptionAt(path, context);
   return {
     path,
+    at: 'parent',
     message: `'${path.at(-1)}' is missing`,
     ...(description === undefined ? {} : { expected: description }),
   };
 }
 
-function empty(path: Path, context: Context): Issue {
+function empty(path: Path, context: Context): Told {
   const description = descriptionAt(path, context);
   return {
     path,

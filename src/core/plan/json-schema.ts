@@ -38,6 +38,13 @@ const MUTE: Readers = {
 
 /** The plan file as it is written, for editors: JSON Schema, draft 2020-12. Defaults and descriptions are the schema's own. */
 export function jsonSchema(): SchemaNode {
+  made ??= make();
+  return made;
+}
+/** It never changes, and takes a while. */
+let made: SchemaNode | undefined;
+
+function make(): SchemaNode {
   const schema = z.toJSONSchema(planSchema(MUTE), { io: 'input', target: 'draft-2020-12' }) as SchemaNode;
   const { $schema, ...rest } = schema as SchemaNode & { $schema?: string };
   return {

@@ -1,7 +1,7 @@
 import type { Issue } from '../issue/index.ts';
 import { type PlanDocument, readDocument } from './document.ts';
 import type { PlainValue } from './edit/edit.ts';
-import { explainFaults, foundText, valueAt } from './faults.ts';
+import { explainFaults, foundText, type Told, valueAt } from './faults.ts';
 import { MIGRATIONS, type Migration, migrate } from './migrate.ts';
 import { readersFor } from './readers.ts';
 import { checkReferences } from './references.ts';
@@ -37,7 +37,7 @@ export function readVersions(
   migrations: readonly Migration[],
 ): PlanRead {
   const { document, issues: before } = readDocument(text);
-  const finish = (issues: readonly Issue[], plan?: Plan): PlanRead => {
+  const finish = (issues: readonly Told[], plan?: Plan): PlanRead => {
     const placed = inOrder(issues.map((issue) => located(issue, document, file)));
     return placed.length === 0 && plan ? { plan, issues: [], document } : { issues: placed, document };
   };
@@ -62,15 +62,20 @@ export function readVersions(
   // a later version of the schema is for later; the fixture of the tests counts on to the version this program writes
   if (version !== PLAN_VERSION) plain = { ...(plain as object), setwright: PLAN_VERSION };
 
-  const read = planOf(plain);
-  return finish([...before, ...read.issues], read.plan);
+  const { plan, told } = judged(plain);
+  return finish([...before, ...told], plan);
 }
 
 /** A plan from plain data of this version, as it is after an edit: the same checks without a file, so without places. */
 export function planOf(plain: unknown): { readonly plan?: Plan; readonly issues: readonly Issue[] } {
+  const { plan, told } = judged(plain);
+  return { ...(plan && { plan }), issues: told.map(({ at, ...issue }) => issue) };
+}
+
+function judged(plain: unknown): { readonly plan?: Plan; readonly told: readonly Told[] } {
   const read = schemaFor(plain).safeParse(plain);
-  const issues = [...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)];
-  return issues.length === 0 && read.success ? { plan: read.data, issues } : { issues };
+  const told = [...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)];
+  return read.success && told.length === 0 ? { plan: read.data, told } : { told };
 }
 
 /**
@@ -93,14 +98,12 @@ function schemaFor(plain: unknown): PlanSchema {
   return schema;
 }
 
-function located(issue: Issue, document: PlanDocument, file: string | undefined): Issue {
-  const last = issue.path.at(-1);
-  const parent = issue.path.slice(0, -1);
-  const isKey =
-    typeof last === 'string' && (issue.message.includes(`'${last}' is`) || issue.message.startsWith('a comma'));
+function located({ at, ...issue }: Told, document: PlanDocument, file: string | undefined): Issue {
   const place =
     issue.place ??
-    document.place(isKey && issue.message.endsWith('is missing') ? parent : issue.path, isKey ? 'key' : 'value');
+    (at === 'parent'
+      ? document.place(issue.path.slice(0, -1), 'key')
+      : document.place(issue.path, at === 'key' ? 'key' : 'value'));
   return { ...(file === undefined ? {} : { file }), ...(place ? { place } : {}), ...issue };
 }
 

@@ -73,7 +73,7 @@ describe('edits on text', () => {
           expect(after.filter((line, i) => line !== before[i]).length).toBeLessThanOrEqual(1);
         },
       ),
-      { numRuns: 800 },
+      { numRuns: 400 },
     ));
 
   it('keep every line when something is put in', () =>
@@ -88,7 +88,7 @@ describe('edits on text', () => {
         const [inverse] = difference(after, text);
         expect(inverse?.op === 'text' && inverse.new).toBe('');
       }),
-      { numRuns: 800 },
+      { numRuns: 400 },
     ));
 });
 
