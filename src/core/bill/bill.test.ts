@@ -120,7 +120,10 @@ describe('a bill worked out by hand', () => {
 
 describe('what has no price is never nothing', () => {
   const unpriced = stockPlan({
-    stock: { ...stock, panels: [{ id: 'ply', thickness: 18, sizes: [{ length: 2440, width: 1220 }] }] },
+    stock: {
+      ...stock,
+      panels: [{ id: 'ply', kind: 'plywood', thickness: 18, sizes: [{ length: 2440, width: 1220 }] }],
+    },
   });
   const { bill } = billOf(unpriced, [partOf('a/x', 'ply', 1200, 600)], [screws('a', 10)]);
   it('is a line without one, a note, and no total', () => {
@@ -162,7 +165,14 @@ describe('what has no price is never nothing', () => {
     const few = stockPlan({
       stock: {
         ...stock,
-        panels: [{ id: 'ply', thickness: 18, sizes: [{ length: 1000, width: 1000, price: 10, count: 1, ...dated }] }],
+        panels: [
+          {
+            id: 'ply',
+            kind: 'plywood',
+            thickness: 18,
+            sizes: [{ length: 1000, width: 1000, price: 10, count: 1, ...dated }],
+          },
+        ],
       },
     });
     const { bill: b } = billOf(few, [partOf('a/x', 'ply', 900, 900), partOf('a/y', 'ply', 900, 900)]);

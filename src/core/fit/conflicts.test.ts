@@ -171,26 +171,27 @@ describe('the swing of the room door', () => {
         fc.integer({ min: 1900, max: 2900 }),
         fc.integer({ min: 0, max: 89 }),
         (x, y, turn) => {
-          const piece = plainPiece(room, 'stool', [160, 450, 160], { at: { x, y, turn } }, { kind: 'case' });
           const angle = (turn * Math.PI) / 180;
-          const inside = (px: number, pz: number, by: number) => {
-            const [dx, dz] = [px - x, pz - y];
-            const [u, v] = [Math.cos(angle) * dx + Math.sin(angle) * dz, -Math.sin(angle) * dx + Math.cos(angle) * dz];
-            return u > by && u < 160 - by && v > by && v < 160 - by;
+          const [c, sin] = [Math.cos(angle), Math.sin(angle)];
+          /** The stool, smaller by so much on every side. */
+          const stands = (less: number) => {
+            const at = { x: x + (c - sin) * less, y: y + (sin + c) * less, turn };
+            const side = 160 - 2 * less;
+            return brief([plainPiece(room, 'stool', [side, 450, side], { at }, { kind: 'case' })]).includes(
+              'stop blocks-door:stool/door',
+            );
           };
           let struck = false;
           for (let i = 0; i <= 180; i++)
             for (let r = 0; r <= 800; r += 5) {
               const a = (i * Math.PI) / 360;
-              if (inside(2900 + r * Math.cos(a), 3000 - r * Math.sin(a), 0)) struck = true;
+              const [dx, dz] = [2900 + r * Math.cos(a) - x, 3000 - r * Math.sin(a) - y];
+              const [u, v] = [c * dx + sin * dz, -sin * dx + c * dz];
+              if (u > 0 && u < 160 && v > 0 && v < 160) struck = true;
             }
-          const noted = brief([piece]).includes('stop blocks-door:stool/door');
-          if (struck) expect(noted).toBe(true);
-          if (noted && !struck) {
-            // Only a sliver smaller than the sampling may slip through it.
-            const [note] = conflictNotes(room, [piece]).filter((n) => n.id.startsWith('blocks-door'));
-            expect(note!.working!.result.value).toBeGreaterThan(0);
-          }
+          if (struck) expect(stands(0)).toBe(true);
+          // Points of the leaf lie within 6 mm of each other, so a hit 12 mm deep cannot slip between them.
+          if (stands(12)) expect(struck).toBe(true);
         },
       ),
       { numRuns: 300 },
