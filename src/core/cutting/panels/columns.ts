@@ -91,7 +91,7 @@ export interface Generation {
 }
 
 /** One step of search is worth about this much table work. */
-export const WORK_PER_STEP = 20_000;
+export const WORK_PER_STEP = 40_000;
 
 /**
  * New patterns go to the pool; those with more of a kind than is left are also put there thinned out and topped up, since only
@@ -108,7 +108,7 @@ export function createGeneration(
   const kinds = model.kinds.length;
   const { master, column } = masterFor(model, rest, stockLeft);
   for (const entry of start) if (fitsRest(entry, rest)) master.add(column(entry));
-  const stepsEach = Math.ceil((table.work + kinds * kinds * 20) / WORK_PER_STEP);
+  const tableSteps = table.work / (WORK_PER_STEP / 2);
   const filler = createFiller(model);
   const raw = createPool(model, 1_000_000);
   let bound = 0;
@@ -121,12 +121,12 @@ export function createGeneration(
     const answer = master.solve(3000, stop);
     if (stop()) return 0;
     duals = answer.duals.slice(0, kinds).map((d, k) => (rest[k]! > 0 ? Math.max(0, d) : 0));
-    let spent = 0;
+    let spent = Math.ceil(answer.work / WORK_PER_STEP);
     // Smoothed duals first; where they find nothing, the true ones.
     for (const weight of centre ? [0.5, 0] : [0]) {
       const asked: Float64Array = duals.map((d, k) => (centre ? weight * centre[k]! + (1 - weight) * d : d));
       const worths = table.fill(asked, stop);
-      spent += stepsEach;
+      spent += Math.ceil(tableSteps + 3 * model.sheets.length);
       if (!worths) return spent;
       const proven = farley(model, asked, rest, stockLeft, worths);
       if (proven > bound || centre === null) {
@@ -278,7 +278,7 @@ export function dive(
     if (fitting.length === 0) break;
     for (const entry of fitting) master.add(column(entry));
     const answer = master.solve(3000, stop);
-    steps += Math.ceil((answer.pivots * (rest.length * rest.length + fitting.length * 6)) / WORK_PER_STEP) + 1;
+    steps += Math.ceil((answer.work + fitting.length * 20) / WORK_PER_STEP);
     const before = restParts;
     const use = [...answer.x.entries()].filter(([, x]) => x > 1e-6).sort((a, b) => b[1] - a[1]);
     for (const [c, x] of use) if (x >= NEARLY) fix(fitting[c]!, Math.floor(x + 1 - NEARLY));

@@ -351,6 +351,11 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
     refresh(slot);
   };
 
+  const release = (row: number): void => {
+    slotOf[row] = -1;
+    free[freeCount++] = row;
+  };
+
   /** A row with one child is no row. */
   const tidy = (row: number, slot: number): void => {
     const only = first[row]!;
@@ -360,7 +365,7 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
       const up = parent[row]!;
       unlink(row);
       if (up < 0) root[slot] = -1;
-      free[freeCount++] = row;
+      release(row);
       if (up >= 0) tidy(up, slot);
       return;
     }
@@ -377,10 +382,10 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
           append(up, child);
           child = following;
         }
-        free[freeCount++] = only;
+        release(only);
       }
     } else swapIn(row, only, slot);
-    free[freeCount++] = row;
+    release(row);
   };
 
   /** Takes a node and all below it away; its parts are pushed on `out`. Call refresh afterwards. */

@@ -77,7 +77,7 @@ export function ruinAndRecreate(
   }
   const slots = model.total;
   const forest = createForest(model, kindOf, slots);
-  const { root, stock, used, left, members, memberCount } = forest;
+  const { root, stock, used, left, members, memberCount, slotOf } = forest;
   const kinds = model.kinds.length;
   const largest = Math.max(...model.sheets.map((sheet) => sheet.length * sheet.width));
   const areaOf = Float64Array.from(model.kinds, (kind) => (kind.length * kind.width) / largest);
@@ -278,11 +278,11 @@ export function ruinAndRecreate(
         removeNode(root[slot]!, slot);
       } else {
         let cuts = 1 + below(tuning.cuts);
+        const list = members[slot]!;
         while (cuts-- > 0 && root[slot]! >= 0) {
-          const list = members[slot]!;
           const node = list[below(memberCount[slot]!)]!;
-          removeNode(node, slot);
-          forest.refresh(slot);
+          // The list is from before the first cut.
+          if (slotOf[node] === slot) removeNode(node, slot);
         }
       }
       forest.refresh(slot);

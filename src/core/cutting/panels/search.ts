@@ -172,7 +172,7 @@ export function search(model: Model, call: SearchCall): Found {
       table && model.total > small
         ? (rest: Int32Array, stockLeft: Int32Array, start: Pool['patterns']): number => {
             const local = createGeneration(model, table!, pool, rest, stockLeft, start);
-            return local.advance(12 * Math.ceil(table!.work / WORK_PER_STEP + 1), halted);
+            return local.advance(12 * Math.ceil((2 * table!.work) / WORK_PER_STEP + model.sheets.length), halted);
           }
         : null;
     dives++;
@@ -204,6 +204,8 @@ export function search(model: Model, call: SearchCall): Found {
     improve(plan);
   };
 
+  // Dives in a row that gained nothing: they are asked less and less often.
+  let idle = model.total <= FEW ? 1 : 0;
   const several = model.sheets.length > 1;
   if (model.total <= FEW) moveParts(TURN);
   while (!done() && !halted()) {
@@ -213,12 +215,16 @@ export function search(model: Model, call: SearchCall): Found {
       if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
     }
     if (generation && !generation.done()) generatePatterns(TURN);
-    else if (generation) diveOnce();
+    else if (generation) {
+      const before = best;
+      diveOnce();
+      idle = best === before ? Math.min(idle + 1, 5) : 0;
+    }
     else if (model.total > MOST_SINGLE) break;
     // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
     if (model.total > FEW && generation && dives < 1) continue;
     if (several && !done() && !halted()) recutSome(TURN);
-    if (!done() && !halted()) moveParts(TURN);
+    if (!done() && !halted()) moveParts(TURN * (1 + idle));
   }
   return { plan: best, bound, steps, stopped };
 }

@@ -17,7 +17,8 @@ export interface LinearAnswer {
   readonly value: number;
   /** Worth of one unit of each row; of a limit, never positive. */
   readonly duals: Float64Array;
-  readonly pivots: number;
+  /** Multiplications, roughly. */
+  readonly work: number;
   /** False when a row is still covered by its artificial column. */
   readonly covered: boolean;
 }
@@ -182,6 +183,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
   let priceAt = 0;
   const solve = (mostPivots = 100_000, stop?: () => boolean): LinearAnswer => {
     let pivots = 0;
+    let work = 0;
     while (pivots < mostPivots && !((pivots & 15) === 15 && stop?.())) {
       setDuals();
       let entry = Number.NaN;
@@ -203,6 +205,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
         if (seen % BLOCK === BLOCK - 1 && !Number.isNaN(entry)) break;
         if (inBasis[c]) continue;
         const cost = costs[c]!;
+        work += starts[c + 1]! - starts[c]! + 4;
         let reduced = cost;
         for (let n = starts[c]!; n < starts[c + 1]!; n++) reduced -= duals[flatRows[n]!]! * flatAmounts[n]!;
         const scaled = reduced / (cost > 0 ? cost : 1);
@@ -213,6 +216,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
       }
       if (Number.isNaN(entry) || !pivot(entry)) break;
       pivots++;
+      work += 3 * m * m;
     }
     setDuals();
     const x = new Float64Array(columns.length);
@@ -225,7 +229,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
         value += level[i]! * columns[entry]!.cost;
       } else if (entry >= -m && !limits[-1 - entry] && level[i]! > 1e-5) covered = false;
     }
-    return { x, value, duals: duals.slice(), pivots, covered };
+    return { x, value, duals: duals.slice(), work, covered };
   };
 
   return {
