@@ -1,4 +1,4 @@
-import { type Area, area, LETTER, line, point, rectangle, type TextMark, text } from '../draw.ts';
+import { type Area, area, extentOf, LETTER, line, point, rectangle, type TextMark, text } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
 import { type Places, takeFirst } from './place.ts';
@@ -26,22 +26,26 @@ export function wordsIn(places: Places, at: Area, ways: readonly (readonly Line[
         SHIFTS.map((fx) => {
           const cx = at.x + sx / 2 + 0.4 + (at.width - sx - 0.8) * fx;
           const cy = at.y + sy / 2 + 0.4 + (at.height - sy - 0.8) * fy;
-          return { cx, cy, area: area(cx - sx / 2, cy - sy / 2, sx, sy) };
+          const marks = written(lines, cx, cy, tall, turned);
+          return { marks, area: extentOf(marks)! };
         }),
       );
       const found = takeFirst(places, candidates);
-      if (!found) continue;
-      let t = -tall / 2;
-      return lines.map(({ words, h, bold }): TextMark => {
-        const base = t + h * 1.12;
-        t += h * LEAD;
-        return turned
-          ? text(found.cx + base, found.cy, words, { height: h, align: 'centre', turn: -90, bold })
-          : text(found.cx, found.cy + base, words, { height: h, align: 'centre', bold });
-      });
+      if (found) return found.marks;
     }
   }
   return [];
+}
+
+function written(lines: readonly Line[], cx: number, cy: number, tall: number, turned: boolean): readonly TextMark[] {
+  let t = -tall / 2;
+  return lines.map(({ words, h, bold }) => {
+    const base = t + h * 1.12;
+    t += h * LEAD;
+    return turned
+      ? text(cx + base, cy, words, { height: h, align: 'centre', turn: -90, bold })
+      : text(cx, cy + base, words, { height: h, align: 'centre', bold });
+  });
 }
 
 /** Words as lines of a width, none of them broken: one line where a word is wider than that. */

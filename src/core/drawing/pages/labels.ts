@@ -159,7 +159,7 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
     text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
     ...place.map((w, i) => text(inner.x + numberWidth + 3, inner.y + 2.7 + i * LEADING, w)),
   ];
-  let y = inner.y + LETTER.cover + 6;
+  let y = inner.y + LETTER.cover + 7.4;
   for (const [i, w] of wrapText(part.label.name, LETTER.head, words, true).slice(0, 2).entries()) {
     marks.push(text(inner.x, y + i * 5, fitText(w, LETTER.head, words, true), { height: LETTER.head, bold: true }));
     if (i > 0) y += 5;
@@ -170,7 +170,7 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
   const lines = [`${size}${banded}`, part.stock];
   lines.forEach((w, i) => {
     const base = below(inner) - (lines.length - 1 - i) * LEADING - 0.4;
-    if (base - 3 > y) marks.push(text(inner.x, base, fitText(w, LETTER.small, words)));
+    if (base - 3.4 > y) marks.push(text(inner.x, base, fitText(w, LETTER.small, words)));
   });
   const x = right(inner) - code;
   marks.push({

@@ -1,5 +1,5 @@
 import { cosSin, toRoom, type Vec3, vec } from '../../geometry/index.ts';
-import type { PlacedWall, WallFeature } from '../../room/index.ts';
+import type { PlacedRoom, PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import {
   type Area,
@@ -41,10 +41,11 @@ export function planPages(desk: Desk): readonly Draft[] {
   const { outline } = input.room;
   if (outline.length < 3) return [];
   const notes = desk.notes.filter((n) => n.note.verdict !== 'fine' && n.note.at);
-  const xs = outline.map((p) => p.x);
-  const zs = outline.map((p) => p.z);
-  const u = [Math.min(...xs) - WALL, Math.max(...xs) + WALL] as const;
-  const v = [Math.min(...zs) - WALL, Math.max(...zs) + WALL] as const;
+  const reach = [...offset(outline, WALL), ...input.room.openings.flatMap((o) => outward(input.room, o))];
+  const xs = reach.map((p) => p.x);
+  const zs = reach.map((p) => p.z);
+  const u = [Math.min(...xs), Math.max(...xs)] as const;
+  const v = [Math.min(...zs), Math.max(...zs)] as const;
   const dimensions = roomDimensions(desk);
   const lay = (into: Area) => layView({ u, v, into, letter, dimensions });
   const narrow = { ...body, width: body.width - MARGIN - 6 };
@@ -80,6 +81,14 @@ export function planPages(desk: Desk): readonly Draft[] {
       marks,
     },
   ];
+}
+
+/** How far a door that opens outwards swings. */
+function outward(room: PlacedRoom, o: WallFeature): readonly Vec3[] {
+  const wall = room.walls.find((w) => w.id === o.wall);
+  if (!wall || o.kind !== 'door' || o.swing !== 'out') return [];
+  const far = -WALL - (o.x[1] - o.x[0]);
+  return o.x.map((x) => toRoom(wall.frame, vec(x, 0, far)));
 }
 
 const SIDES = { 0: 'above', 90: 'right', 180: 'below', 270: 'left' } as const;

@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { area, extentOf, holds, LETTER, overlaps, textArea, textsOf } from '../draw.ts';
+import type { Mark, Page, PaperName } from '../marks.ts';
+import { EXAMPLES, exampleInput } from '../packet.testing.ts';
+import { packetPages } from './packet.ts';
+
+const PAPERS: readonly PaperName[] = ['A4', 'A3', 'Letter', 'Tabloid'];
+const inputs = new Map(EXAMPLES.map((name) => [name, exampleInput(name)]));
+const rows = EXAMPLES.flatMap((name) => PAPERS.map((paper) => ({ name, paper })));
+
+/** Pairs of texts on a page that lie over one another. */
+export function collisions(page: Page): readonly string[] {
+  const texts = textsOf(page.marks);
+  const areas = texts.map(textArea);
+  const order = areas.map((_, i) => i).sort((a, b) => areas[a]!.x - areas[b]!.x);
+  const out: string[] = [];
+  order.forEach((i, k) => {
+    for (let m = k + 1; m < order.length; m++) {
+      const j = order[m]!;
+      if (areas[j]!.x > areas[i]!.x + areas[i]!.width) break;
+      if (overlaps(areas[i]!, areas[j]!, 0.25))
+        out.push(`${page.number} ${page.id}: '${texts[i]!.text}' and '${texts[j]!.text}'`);
+    }
+  });
+  return out;
+}
+
+describe.each(rows)('the packet of $name on $paper', ({ name, paper }) => {
+  const input = inputs.get(name)!;
+  const pages = packetPages(input, { paper });
+
+  it('leaves no mark off its sheet', () => {
+    for (const page of pages)
+      expect(
+        holds(area(3, 3, page.width - 6, page.height - 6), extentOf(page.marks)!),
+        `${page.number} ${page.title}`,
+      ).toBe(true);
+  });
+
+  it('writes nothing smaller than can be read at arm’s length (ISO 3098: 2.5 mm)', () => {
+    for (const page of pages)
+      for (const text of textsOf(page.marks)) expect(text.height).toBeGreaterThanOrEqual(LETTER.small);
+  });
+
+  it('writes no text over another', () => {
+    expect(pages.flatMap(collisions)).toEqual([]);
+  });
+
+  it('numbers its pages from 1, each with an id of its own', () => {
+    expect(pages.map((p) => p.number)).toEqual(pages.map((_, i) => i + 1));
+    expect(new Set(pages.map((p) => p.id)).size).toBe(pages.length);
+  });
+
+  it('has every part on a label, in the part list, and on one layout', () => {
+    const wordsOn = (prefix: string): string =>
+      pages
+        .filter((p) => p.id.startsWith(prefix))
+        .flatMap((p) => textsOf(p.marks).map((t) => t.text))
+        .join(' ');
+    const count = input.pieces.reduce((sum, p) => sum + p.parts.length, 0);
+    const labels = pages.filter((p) => p.id.startsWith('labels')).flatMap((p) => codes(p.marks));
+    expect(labels.length).toBe(count);
+    expect(new Set(labels).size).toBe(count);
+    const listed = numbersIn(wordsOn('parts-'));
+    for (let n = 1; n <= count; n++) expect(listed.has(n), `part ${n} in the list`).toBe(true);
+  });
+
+  it('says every note with its number and its advice', () => {
+    const words = pages
+      .flatMap((p) => textsOf(p.marks).map((t) => t.text))
+      .join(' ')
+      .replace(/\s+/g, '');
+    for (const note of input.notes) {
+      expect(words).toContain(note.title.replace(/\s+/g, ''));
+      expect(words).toContain(note.advice.replace(/\s+/g, ''));
+    }
+  });
+
+  it('is the same every time', () => {
+    expect(packetPages(exampleInput(name), { paper })).toEqual(pages);
+  });
+});
+
+function codes(marks: readonly Mark[]): readonly string[] {
+  return marks.flatMap((m) => (m.kind === 'group' ? codes(m.marks) : m.kind === 'code' ? [m.text] : []));
+}
+
+/** Every number that `3`, `5–7` and `9, 12` name. */
+function numbersIn(words: string): ReadonlySet<number> {
+  const found = new Set<number>();
+  for (const [, from, to] of words.matchAll(/(\d+)(?:–(\d+))?/g))
+    for (let n = Number(from); n <= Number(to ?? from); n++) found.add(n);
+  return found;
+}
