@@ -21,6 +21,8 @@ export type Forest = ReturnType<typeof createForest>;
 const STRIDE = 6;
 const APPEND = 0;
 const BESIDE = 2;
+/** Beside the so many shortest children of a row; the number stands from bit 3 on. */
+const GROUP = 4;
 
 /** Large leftovers are worth more than the same area in pieces. Exponent 3/2: measured against 1.2, 1.35 and 2. */
 const worth = (area: number): number => area * Math.sqrt(area);
@@ -92,6 +94,56 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
     if (mosty > tallest[slotNow]!) tallest[slotNow] = mosty;
   };
 
+  // Children of one row by their size across, for groups. Rows are short.
+  const sorted = new Int32Array(parts + 1);
+  const sortChildren = (row: number): number => {
+    let count = 0;
+    const across = axis[row] === 0 ? sizeY : sizeX;
+    for (let child = first[row]!; child >= 0; child = next[child]!) {
+      let at = count++;
+      const size = across[child]!;
+      while (
+        at > 0 &&
+        (across[sorted[at - 1]!]! > size || (across[sorted[at - 1]!] === size && sorted[at - 1]! > child))
+      ) {
+        sorted[at] = sorted[at - 1]!;
+        at--;
+      }
+      sorted[at] = child;
+    }
+    return count;
+  };
+  const groups = (row: number): void => {
+    const count = sortChildren(row);
+    if (count < 3 || count > 24) return;
+    const along = axis[row] === 0 ? sizeX : sizeY;
+    const across = axis[row] === 0 ? sizeY : sizeX;
+    let length = along[sorted[0]!]!;
+    for (let k = 2; k < count; k++) {
+      const last = sorted[k - 1]!;
+      length += along[last]!;
+      if (across[sorted[k]!] === across[last]) continue;
+      if (axis[row] === 0)
+        place(
+          mostX[row]! - sizeX[row]! + length,
+          mostY[row]! - across[last]!,
+          length,
+          givenY[row]! - across[last]!,
+          row,
+          GROUP | 1 | (k << 3),
+        );
+      else
+        place(
+          mostX[row]! - across[last]!,
+          mostY[row]! - sizeY[row]! + length,
+          givenX[row]! - across[last]!,
+          length,
+          row,
+          GROUP | (k << 3),
+        );
+    }
+  };
+
   const measure = (node: number): void => {
     if (node < parts) return;
     let along = 0;
@@ -147,6 +199,7 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
         mostY[child] = my;
         spread(child);
       }
+      groups(node);
     } else {
       worthNow += worth((gy - y) * gx);
       place(mx, my - y, gx, gy - y, node, APPEND | 1);
@@ -157,6 +210,7 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
         mostY[child] = my - y + sizeY[child]!;
         spread(child);
       }
+      groups(node);
     }
   };
 
@@ -330,7 +384,19 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
   /** Puts the part where the last bestPlace on this sheet found room. */
   const insert = (slot: number, part: number, host: number, how: number, turn: number): void => {
     lay(part, turn);
-    if ((how & BESIDE) === 0) append(host, part);
+    if ((how & GROUP) !== 0) {
+      sortChildren(host);
+      const outer = newNode(how & 1);
+      const inner = newNode(axis[host]!);
+      for (let k = (how >> 3) - 1; k >= 0; k--) {
+        const child = sorted[k]!;
+        unlink(child);
+        append(inner, child);
+      }
+      append(outer, inner);
+      append(outer, part);
+      append(host, outer);
+    } else if ((how & BESIDE) === 0) append(host, part);
     else {
       const row = newNode(how & 1);
       swapIn(host, row, slot);

@@ -47,12 +47,12 @@ export interface Tuning {
 }
 export const TUNING: Tuning = {
   leftover: LEFTOVER,
-  hot: 0.002,
-  cold: 0.0002,
+  hot: 0.001,
+  cold: 0.0001,
   cycle: 20000,
   blink: 0.02,
   sheets: 8,
-  whole: 0.3,
+  whole: 0.5,
   cuts: 3,
 };
 

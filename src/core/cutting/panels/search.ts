@@ -219,8 +219,7 @@ export function search(model: Model, call: SearchCall): Found {
       const before = best;
       diveOnce();
       idle = best === before ? Math.min(idle + 1, 5) : 0;
-    }
-    else if (model.total > MOST_SINGLE) break;
+    } else if (model.total > MOST_SINGLE) break;
     // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
     if (model.total > FEW && generation && dives < 1) continue;
     if (several && !done() && !halted()) recutSome(TURN);
