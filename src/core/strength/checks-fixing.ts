@@ -53,6 +53,20 @@ export const fixingChecks: readonly CheckRow[] = [
   ...lagRow(0.42, 173, 205, 235, 264, 291, 344, 395),
   ...lagRow(0.36, 137, 163, 186, 209, 231, 273, 313),
   ...lagRow(0.31, 110, 130, 149, 167, 185, 218, 250),
+  ...checkTable(
+    'lag-withdrawal',
+    'NDS-2018 12.2.1.4 (end grain factor 0.75) and table 2.3.2 (C_D 0.9 permanent) on the table value',
+    'computed',
+    [
+      [{ gravity: 0.5, diameter: '1/4 in', penetration: '1 in', grain: 'end' }, 0.75 * 225, 'lb', 0.75],
+      [
+        { gravity: 0.5, diameter: '1/4 in', penetration: '2-1/2 in', 'load-duration': 'permanent', count: 2 },
+        2 * 2.5 * 0.9 * 225,
+        'lb',
+        4.5,
+      ],
+    ],
+  ),
   ...checkTable('screw-withdrawal', SCREW, 'seen', [
     [{ gravity: 0.55, diameter: '0.242 in', penetration: '1 in' }, 208, 'lb', 1],
     [{ gravity: 0.5, diameter: '0.242 in', penetration: '1 in' }, 172, 'lb', 1],

@@ -72,6 +72,28 @@ export const shelfChecks: readonly CheckRow[] = [
     ],
   ),
 
+  ...checkTable(
+    'shelf-sag',
+    'hollow-section worked by hand, I = 1 917 816 mm⁴: 5WL³/384EI of 294.2 N over 1 m at 10 000 MPa',
+    'computed',
+    [
+      [
+        { span: 1000, depth: 300, thickness: 50, skin: 6, webs: 36, modulus: '10000 MPa', load: '30 kg' },
+        0.19975,
+        'mm',
+        '0.05%',
+      ],
+      // σ = (W L/8)(H/2)/I
+      [
+        { span: 1000, depth: 300, thickness: 50, skin: 6, webs: 36, modulus: '10000 MPa', load: '30 kg' },
+        0.4794,
+        'MPa',
+        '0.05%',
+        'σ',
+      ],
+    ],
+  ),
+
   // the standard prints whole inches: the sum cut down to an integer, once rounded up (45.98 → 46)
   ...(
     [

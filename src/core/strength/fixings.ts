@@ -61,6 +61,21 @@ const woodInputs = {
   },
   species: { choices: SPECIES_NAMES, about: 'wood, instead of its specific gravity', optional: true },
 } as const;
+/** Load duration factor C_D. Source: NDS-2018, table 2.3.2; impact does not apply to connections. */
+const DURATION_FACTOR = {
+  permanent: 0.9,
+  'ten years': 1,
+  'two months': 1.15,
+  'seven days': 1.25,
+  'ten minutes': 1.6,
+} as const;
+const durationInput = {
+  choices: Object.keys(DURATION_FACTOR) as (keyof typeof DURATION_FACTOR)[],
+  about: 'how long the load lasts: factor 0.9, 1, 1.15, 1.25, 1.6; what hangs for good is permanent',
+  default: 'ten years',
+} as const;
+const END_GRAIN = 'Screws and nails must not be pulled out of end grain: NDS 12.2.2.3 and 12.2.3.3.';
+
 function gravityOf(gravity: number | undefined, species: SpeciesName | undefined): number {
   if (gravity !== undefined) return gravity;
   if (species === undefined) throw new RangeError('give the specific gravity of the framing, or its species');
@@ -72,7 +87,7 @@ const lag = formula({
   title: 'Withdrawal of a lag screw',
   topic: 'strength',
   about: 'Allowable pull straight out of the side grain of framing.',
-  formula: 'W = 1800 G^1.5 D^0.75 · p  (lb, in)',
+  formula: 'W = 1800 G^1.5 D^0.75 · p · C_D · (0.75 in end grain)  (lb, in)',
   inputs: {
     diameter: { dimension: 'length', about: 'unthreaded shank', symbol: 'D', above: 0 },
     ...woodInputs,
@@ -83,14 +98,19 @@ const lag = formula({
       default: 25.4,
       above: 0,
     },
+    grain: { choices: ['side', 'end'], about: 'side grain; end grain takes three quarters', default: 'side' },
+    'load-duration': durationInput,
     count: { dimension: 'count', about: 'how many share the pull', default: 1, min: 1 },
   },
   result: { symbol: 'W', name: 'reference withdrawal value', dimension: 'force' },
-  source: NDS('eq. (12.2-1), table 12.2A'),
+  source: NDS('eq. (12.2-1), table 12.2A, 12.2.1.4'),
   caution: CAUTION,
   assumes: TIMBER_ASSUMES,
   compute: (v) => {
-    const w = lagWithdrawal(gravityOf(v.gravity, v.species), v.diameter);
+    const w =
+      lagWithdrawal(gravityOf(v.gravity, v.species), v.diameter) *
+      DURATION_FACTOR[v['load-duration']] *
+      (v.grain === 'end' ? 0.75 : 1);
     return {
       value: v.count * w * v.penetration,
       also: [{ symbol: 'w', name: 'per length of thread', value: w * 1000, unit: 'N/m' }],
@@ -119,7 +139,7 @@ const woodScrew = formula({
   title: 'Withdrawal of a wood screw',
   topic: 'strength',
   about: 'Allowable pull straight out of the side grain of framing; breaking load beside it.',
-  formula: 'W = 2850 G² D · p  (lb, in)',
+  formula: 'W = 2850 G² D · p · C_D  (lb, in)',
   inputs: {
     ...screwInputs,
     ...woodInputs,
@@ -130,16 +150,18 @@ const woodScrew = formula({
       default: 25.4,
       above: 0,
     },
+    'load-duration': durationInput,
     count: { dimension: 'count', about: 'how many share the pull', default: 1, min: 1 },
   },
   result: { symbol: 'W', name: 'reference withdrawal value', dimension: 'force' },
   source: NDS('eq. (12.2-2), table 12.2B; screw numbers table L3'),
+  validity: END_GRAIN,
   caution: CAUTION,
   assumes: TIMBER_ASSUMES,
   compute: (v) => {
     const G = gravityOf(v.gravity, v.species);
     const D = screwDiameter(v.diameter, v.number);
-    const w = woodScrewWithdrawal(G, D);
+    const w = woodScrewWithdrawal(G, D) * DURATION_FACTOR[v['load-duration']];
     const broken = screwWithdrawalUltimate(G, D);
     return {
       value: v.count * w * v.penetration,
@@ -162,18 +184,24 @@ const nail = formula({
   title: 'Withdrawal of a plain nail',
   topic: 'strength',
   about: 'Allowable pull straight out of the side grain: little, which is why nothing hangs on nails.',
-  formula: 'W = 1380 G^2.5 D · p  (lb, in)',
+  formula: 'W = 1380 G^2.5 D · p · C_D  (lb, in)',
   inputs: {
     diameter: { dimension: 'length', about: 'shank diameter', symbol: 'D', above: 0 },
     ...woodInputs,
     penetration: { dimension: 'length', about: 'depth in the framing', symbol: 'p', default: 25.4, above: 0 },
+    'load-duration': durationInput,
     count: { dimension: 'count', about: 'how many share the pull', default: 1, min: 1 },
   },
   result: { symbol: 'W', name: 'reference withdrawal value', dimension: 'force' },
   source: NDS('eq. (12.2-3)'),
+  validity: END_GRAIN,
   caution: CAUTION,
   assumes: ['a plain bright shank; brads hold a joint only until the glue has dried'],
-  compute: (v) => v.count * nailWithdrawal(gravityOf(v.gravity, v.species), v.diameter) * v.penetration,
+  compute: (v) =>
+    v.count *
+    nailWithdrawal(gravityOf(v.gravity, v.species), v.diameter) *
+    v.penetration *
+    DURATION_FACTOR[v['load-duration']],
 });
 
 const lateral = formula({
@@ -181,7 +209,7 @@ const lateral = formula({
   title: 'Shear of a nail or screw in framing',
   topic: 'strength',
   about: 'Allowable load across one fastener in single shear: the least of six ways it can yield.',
-  formula: 'Z = min(I_m, I_s, II, III_m, III_s, IV)',
+  formula: 'Z = C_D · min(I_m, I_s, II, III_m, III_s, IV)',
   inputs: {
     fastener: { choices: FASTENERS, about: 'kind of fastener', default: 'wood screw' },
     diameter: {
@@ -207,6 +235,7 @@ const lateral = formula({
       above: 0,
       max: 1.2,
     },
+    'load-duration': durationInput,
     grain: {
       choices: ['along', 'across'],
       about: 'load along or across the grain (matters from 1/4 in up)',
@@ -233,8 +262,9 @@ const lateral = formula({
       side: v.side === 'wood' ? { gravity: v['side-gravity'] ?? G } : { steel: v.side },
       acrossGrain: v.grain === 'across',
     });
+    const C = DURATION_FACTOR[v['load-duration']];
     return {
-      value,
+      value: value * C,
       also: Object.entries(modes).map(([mode, Z]) => ({
         symbol: mode,
         name: `yield mode ${mode}`,

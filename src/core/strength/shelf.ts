@@ -174,6 +174,18 @@ const shelfSag = formula({
       max: 1,
     },
     ...lipInputs,
+    skin: {
+      dimension: 'length',
+      about: 'a hollow shelf: thickness of its top and bottom skins',
+      optional: true,
+      above: 0,
+    },
+    webs: {
+      dimension: 'length',
+      about: 'a hollow shelf: total width of what runs along between the skins, lip included',
+      optional: true,
+      min: 0,
+    },
     limit: { choices: SAG_LIMIT_NAMES, about: 'limit to hold it against', default: 'L/144' },
   },
   result: { symbol: 'δ', name: 'sag', dimension: 'length' },
@@ -191,7 +203,17 @@ const shelfSag = formula({
       },
       E,
     );
-    const section = shelfSection({ depth: v.depth, thickness: v.thickness, modulus: E, ...(lip && { lip }) });
+    if (v.webs !== undefined && v.skin === undefined)
+      throw new RangeError('a hollow shelf needs the thickness of its skin');
+    if (v.skin !== undefined && (2 * v.skin > v.thickness || (v.webs ?? 0) > v.depth))
+      throw new RangeError('the skins or the webs are thicker than the shelf');
+    const section = shelfSection({
+      depth: v.depth,
+      thickness: v.thickness,
+      modulus: E,
+      ...(lip && { lip }),
+      ...(v.skin !== undefined && { hollow: { skin: v.skin, webs: v.webs ?? 0 } }),
+    });
     const uniform = uniformLoad(v.span, v.depth, {
       mass: v.load,
       line: v['line-load'],
@@ -203,9 +225,12 @@ const shelfSag = formula({
     const grown = (c: number) => initial * (1 + v['lasting-share'] * (c - 1));
     const c = v['creep-factor'] ?? CREEP_CLASSES[v.creep];
     const later = v.material === undefined ? undefined : creepClassOf(materialOf(v.material));
-    const bottom = Math.max(v.thickness, lip?.height ?? 0);
-    const distance = Math.max(section.axis, bottom - section.axis);
-    const stressed = lip && bottom > v.thickness && bottom - section.axis > section.axis ? lip.modulus : E;
+    const toEdge = (bottom: number) => Math.max(section.axis, bottom - section.axis);
+    const stress = Math.max(
+      ...[{ modulus: E, bottom: v.thickness }, ...(lip ? [{ modulus: lip.modulus, bottom: lip.height }] : [])].map(
+        ({ modulus, bottom }) => bendingStress(beamMoment(load), modulus, toEdge(bottom), section.stiffness),
+      ),
+    );
     const rule = SAG_LIMITS[v.limit];
     return {
       value: grown(c),
@@ -217,18 +242,16 @@ const shelfSag = formula({
           : [{ symbol: 'δ∞', name: `sag after years, as ${later}`, value: grown(CREEP_CLASSES[later]), unit: 'mm' }]),
         { symbol: 'W', name: 'spread load on the span', value: uniform, unit: 'N' },
         { symbol: 'I', name: 'second moment of area, referred to E', value: section.stiffness / E, unit: 'mm⁴' },
-        {
-          symbol: 'σ',
-          name: 'bending stress',
-          value: bendingStress(beamMoment(load), stressed, distance, section.stiffness),
-          unit: 'MPa',
-        },
+        { symbol: 'σ', name: 'bending stress', value: stress, unit: 'MPa' },
         { symbol: 'L/δ', name: 'span over sag', value: v.span / Math.max(grown(c), 1e-12), unit: '' },
       ],
       limit: { value: rule.limit(v.span), unit: 'mm', why: rule.text, source: rule.source },
       assumes: [
         'the stiffness is a mean of clear wood or the low end of a panel’s range; single boards differ by a fifth',
         ...(c === 1 ? ['the sag at once, without creep'] : ['creep as a factor on the lasting part of the load']),
+        ...(v.skin === undefined
+          ? []
+          : ['skins and webs of one material, glued; shear in the webs and buckling of the skins left out']),
         ...(lip ? ['the strip runs the full length, its glue line does not slip, and the shelf does not twist'] : []),
         ...(v.supports === 'fixed' ? ['the ends cannot turn: pins, cleats and loose dadoes do not do that'] : []),
         ...(v.supports === 'two-span'
