@@ -30,6 +30,41 @@ export function exampleInput(name: Example, optionId?: string): PacketInput {
   return { ...own, others: others.map(({ option: o, input }) => ({ title: o.title ?? o.id, tally: input.tally })) };
 }
 
+/** One wall, one case of two bays: small enough that a stored drawing of it can be read by eye. */
+export const SMALL_PLAN = `
+setwright: 1
+title: Small room
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls:
+    - {id: long, length: 2600, framing: {kind: timber stud, at: [300, 900, 1500, 2100]}}
+    - {id: right, length: 2000}
+    - {id: far, length: 2600}
+    - {id: left, length: 2000}
+  openings: [{id: window, wall: long, kind: window, from: 1500, width: 800, sill: 1000, height: 1000}]
+  services: [{id: socket, wall: long, kind: outlet, at: 200, height: 300}]
+stock:
+  panels:
+    - {id: ply 18, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220, price: 60.00, date: 2026-11-01}]}
+    - {id: ply 6, kind: birch plywood, thickness: 6, sizes: [{length: 2440, width: 1220, price: 25.00, date: 2026-11-01}]}
+make: {panel: ply 18, joint: dado, let: 6, back: {kind: rabbeted, panel: ply 6}, front: ply 18, style: inset, gap: 2, band: none}
+options:
+  - id: one
+    pieces:
+      - case: music
+        title: Music case
+        wall: long
+        from: 400
+        size: {width: 900, height: 800, depth: 350}
+        inside: {columns: [{width: 1*, open: [1*, 1*]}, {width: 1*, door: right}]}
+`;
+export function smallInput(): PacketInput {
+  const { plan, issues } = readPlan(SMALL_PLAN);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  return inputOf(plan, plan.options[0]!);
+}
+
 export function inputOf(plan: Plan, option: Option): PacketInput {
   const { room } = placeRoom(plan.room);
   const { places } = placePieces(option, room);
