@@ -1,5 +1,8 @@
 import { type AnyCalculator, type CheckRow, checkTable, formula, type Origin } from '../notes/index.ts';
 import { inch } from '../quantity/index.ts';
+import { VENTILATION_CALCULATORS, ventilationChecks } from './ventilation.ts';
+
+export { type Vented, ventArea, ventedRise } from './ventilation.ts';
 
 const screen = formula({
   name: 'screen-height',
@@ -93,12 +96,13 @@ const outlets = formula({
   compute: ({ wall }) => (wall < inch(24) ? 0 : Math.ceil(wall / inch(144) - 1e-9)),
 });
 
-export const calculators: readonly AnyCalculator[] = [screen, house, outlets];
+export const calculators: readonly AnyCalculator[] = [screen, house, outlets, ...VENTILATION_CALCULATORS];
 
 const EXACT = 1e-9;
 const SOUND_AND_VISION = 'a magazine’s article on viewing distances, from the angle';
-/** The first two hold calculators of the camera topic, which has the viewing distances. */
+/** Two of them hold calculators of the camera topic, which has the viewing distances. */
 export const checks: readonly CheckRow[] = [
+  ...ventilationChecks,
   ...checkTable('viewing-distance', 'cinema recommendation of 40°, 0.84 rule', 'seen', [
     [{ width: '100 in', angle: 40 }, 137.37, 'in', '0.5%'],
     [{ diagonal: '100 in', angle: 40 }, 119.73, 'in', '0.5%'],
