@@ -141,6 +141,11 @@ export const checks: readonly CheckRow[] = [
     [{ what: 'wall that needs a receptacle, width' }, 2, 'ft', EXACT],
     [{ what: 'receptacle that counts, height' }, 5.5, 'ft', EXACT],
   ]),
+  ...checkTable('house-dimension', 'pages for home electricians: 12 to 18 in, 48 in', 'seen', [
+    [{ what: 'outlet box, usual height' }, 12, 'in', EXACT],
+    [{ what: 'outlet box, usual height' }, 18, 'in', EXACT, 'most'],
+    [{ what: 'switch box, usual height' }, 48, 'in', EXACT],
+  ]),
   ...checkTable('receptacles-needed', 'NEC 210.52(A): at most 6 ft from any point, walls from 2 ft', 'computed', [
     [{ wall: '12 ft' }, 1, '', EXACT],
     [{ wall: '13 ft 4 in' }, 2, '', EXACT],

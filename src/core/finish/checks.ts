@@ -51,6 +51,10 @@ export const checks: readonly CheckRow[] = [
     [{ step: 'PVA glue, in clamps' }, 90, 'min', EXACT],
     [{ step: 'PVA glue, full strength' }, 24, 'h', EXACT],
   ]),
+  ...checkTable('waiting-time', 'common product data (from memory)', 'memory', [
+    [{ step: 'light filler' }, 2, 'h', EXACT],
+    [{ step: 'ready-mixed joint compound, a coat' }, 24, 'h', EXACT],
+  ]),
 
   ...checkTable('sealant-length', 'a sealant supplier’s table: 48.7 and 54.1 in³', 'seen', [
     [{ pack: '27 fl oz', width: '1 in' }, 48.73, 'in³', 0.6, 'contents'],
@@ -75,6 +79,11 @@ export const checks: readonly CheckRow[] = [
     [{ length: '24 in', thickness: '3/4 in', pressure: '200 psi' }, 3600, 'lb', 1e-6],
     [{ length: '24 in', thickness: '3/4 in' }, 3600, 'lb', 1e-6],
     [{ length: '24 in', thickness: '3/4 in' }, 3, '', EXACT, 'clamps'],
+  ]),
+  ...checkTable('clamp-force', 'a glue maker’s technical guide: at least 100, 150 and 200 psi', 'seen', [
+    [{ length: '1 in', thickness: '1 in', wood: 'softwood' }, 100, 'lb', 1e-6],
+    [{ length: '1 in', thickness: '1 in', wood: 'medium wood' }, 150, 'lb', 1e-6],
+    [{ length: '1 in', thickness: '1 in', wood: 'hardwood' }, 200, 'lb', 1e-6],
   ]),
   ...checkTable('nail-size', 'NDS-2018 table L4', 'seen', [
     [{ penny: '8' }, 0.131, 'in', EXACT],

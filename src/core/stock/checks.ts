@@ -243,6 +243,16 @@ export const checks: readonly CheckRow[] = [
   ...panelRange('OSB', 0.64, 0.91, 3161, 5027),
   ...panelRange('plywood', 1.01, 1.24, 4890, 6180),
   ...panelRange('LVL', 1.3, 2.79, 4900, 12500),
+  ...checkTable('panel-stiffness', 'FPL-GTR-190 (2010) table 12-3, mill 1, southern pine', 'seen', [
+    [{ kind: 'OSB along its strands' }, 4.41, 'GPa', EXACT],
+    [{ kind: 'OSB across its strands' }, 2.89, 'GPa', EXACT],
+  ]),
+  ...checkTable('panel-stiffness', 'AISC Manual; Aluminum Design Manual (from memory)', 'memory', [
+    [{ kind: 'steel' }, 29000, 'ksi', '2%'],
+    [{ kind: 'aluminium' }, 10000, 'ksi', '2%'],
+    [{ kind: 'steel' }, 490, 'lb/ft³', '2%', 'ρ'],
+    [{ kind: 'aluminium' }, 169, 'lb/ft³', '2%', 'ρ'],
+  ]),
   ...checkTable('wood-density', 'FPL-GTR-190 ch. 4: 62.4 G (1 + M/100)', 'computed', [
     [{ gravity: 0.42, moisture: 12 }, 29.4, 'lb/ft³', 0.2],
     [{ species: 'yellow-poplar' }, 29.4, 'lb/ft³', 0.2],

@@ -108,5 +108,5 @@ export function creepClassOf(material: { readonly name: string; readonly group: 
   if (material.group === 'metal') return 'none';
   if (material.group === 'solid wood') return 'solid timber';
   const kinds: readonly CreepClass[] = ['particleboard', 'MDF', 'hardboard', 'OSB', 'LVL'];
-  return kinds.find((kind) => material.name === kind) ?? 'plywood';
+  return kinds.find((kind) => material.name.startsWith(kind)) ?? 'plywood';
 }

@@ -39,11 +39,21 @@ const handbook = (
   density: readonly [number, number],
 ): PanelKind => ({ modulus, rupture, density, source: TABLE_12_1, densitySource: TABLE_12_1 });
 
+/** One mill's southern-pine board, GPa. Source: FPL-GTR-190 (2010), table 12-3. */
+const strandBoard = (gigapascal: number): PanelKind => ({
+  modulus: [1000 * gigapascal, 1000 * gigapascal],
+  density: gravity(0.8, 0.8),
+  source: { ...TABLE_12_1, place: 'table 12-3, mill 1, southern pine' },
+  densitySource: { ...TABLE_12_1, place: 'table 12-3, mill 1, southern pine' },
+});
+
 export const PANEL_KINDS = {
   particleboard: handbook(mpsi(0.4, 0.6), psi(2200, 3500), gravity(0.6, 0.8)),
   MDF: handbook(mpsi(0.52), psi(5200), gravity(0.7, 0.9)),
   hardboard: handbook(mpsi(0.45, 0.8), psi(4500, 8200), gravity(0.9, 1.0)),
   OSB: handbook(mpsi(0.64, 0.91), psi(3161, 5027), gravity(0.5, 0.8)),
+  'OSB along its strands': { ...strandBoard(4.41) },
+  'OSB across its strands': { ...strandBoard(2.89) },
   plywood: handbook(mpsi(1.01, 1.24), psi(4890, 6180), gravity(0.4, 0.6)),
   LVL: handbook(mpsi(1.3, 2.79), psi(4900, 12500), gravity(0.4, 0.7)),
   'veneer-core fir plywood': {
