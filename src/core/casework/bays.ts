@@ -11,7 +11,8 @@ import { type Job, partOf, type Space, shareOut } from './space.ts';
 export function fillBay(job: Job, bay: Bay, space: Space): void {
   const divided = bay.columns ?? bay.rows;
   // a case that is one bay calls it bay 1, so that its parts keep their names when it is divided later
-  const here: Space = space.level === 0 && !divided ? { ...space, id: 'bay-1', number: '1' } : space;
+  const named = space.level === 0 && bay.name !== undefined ? { ...space, title: bay.name } : space;
+  const here: Space = space.level === 0 && !divided ? { ...named, id: 'bay-1', number: '1' } : named;
   refuseContradictions(job, bay, here);
   const inner = bay.door === undefined ? here : hangDoors(job, bay, here);
   record(
@@ -34,19 +35,30 @@ export function fillBay(job: Job, bay: Bay, space: Space): void {
   } else fillShelves(job, bay, inner);
 }
 
+/** Nothing that is said of a bay is passed over in silence. */
 function refuseContradictions({ draft }: Job, bay: Bay, space: Space): void {
-  const shelved = bay.fixed !== undefined || bay.shelves !== undefined;
-  if ((bay.columns || bay.rows) && (shelved || bay.open !== undefined)) {
-    draft.issues.push({
-      path: space.path,
-      message: 'a bay that is divided holds nothing itself: put shelves and open rows into one of its columns or rows',
-    });
+  const say = (key: keyof Bay, message: string, expected?: string) =>
+    draft.issues.push({ path: [...space.path, key], message, ...(expected && { expected }) });
+  const held = (['open', 'fixed', 'shelves'] as const).find((key) => bay[key] !== undefined);
+  const shelved = (['fixed', 'shelves'] as const).find((key) => bay[key] !== undefined);
+  const other = space.sized === 'width' ? 'height' : 'width';
+  if (bay.columns || bay.rows) {
+    if (held) say(held, 'a bay that is divided holds nothing itself', 'this in one of its columns or rows');
   } else if (Array.isArray(bay.open) && shelved) {
-    draft.issues.push({
-      path: [...space.path, 'open'],
-      message:
-        'a bay open in rows is divided by its own shelves already; write rows to put more shelves into one of them',
-    });
+    say(shelved, 'a bay open in rows is divided by its own shelves already', 'rows, with the shelves in one of them');
+  }
+  if (bay.open === true && bay.door !== undefined) say('open', 'a bay with a door is not open', 'one or the other');
+  if (bay.style !== undefined && bay.door === undefined && bay.drawers === undefined)
+    say('style', 'this bay has neither a door nor drawers that could have a style', 'style beside door or drawers');
+  for (const key of ['width', 'height'] as const) {
+    if (bay[key] === undefined || key === space.sized) continue;
+    if (space.sized === undefined) say(key, 'the inside of a case takes its size from the case', `${key} under size`);
+    else
+      say(
+        key,
+        `a ${space.sized === 'width' ? 'column' : 'row'} has no ${other} of its own`,
+        `${space.sized}, or ${space.sized === 'width' ? 'rows' : 'columns'} inside it`,
+      );
   }
 }
 
@@ -54,6 +66,7 @@ function record({ draft }: Job, space: Space, inner: Space, kind: BayOpening['ki
   draft.bays.push({
     id: `${draft.piece}/${space.id || 'inside'}`,
     kind,
+    ...(space.title !== undefined && { title: space.title }),
     clear: cuboid(space.open.x, space.open.y, inner.z),
     level: space.level,
   });
@@ -64,7 +77,7 @@ const child = (
   i: number,
   bay: Bay,
   kind: 'columns' | 'rows' | 'open',
-): Pick<Space, 'id' | 'number' | 'level' | 'path' | 'title'> => {
+): Pick<Space, 'id' | 'number' | 'level' | 'path' | 'title' | 'sized'> => {
   const number = space.number ? `${space.number}.${i + 1}` : `${i + 1}`;
   return {
     id: `bay-${number.replaceAll('.', '-')}`,
@@ -72,6 +85,7 @@ const child = (
     level: space.level + 1,
     path: [...space.path, kind, i],
     title: bay.name,
+    sized: kind === 'columns' ? 'width' : 'height',
   };
 };
 

@@ -417,10 +417,10 @@ function buildToe(draft: Draft, carcass: Carcass, habits: Habits, oddAtEnd: bool
   }
   let at = x[0];
   for (let i = 0; i <= runs; i++) {
-    const name = i === 0 ? 'left' : i === runs ? 'right' : `${i}`;
+    const name = i === 0 ? 'left end' : i === runs ? 'right end' : `cross piece ${i}`;
     const cross = board(
-      `plinth-cross-${name}`,
-      i === 0 || i === runs ? `plinth ${name} end` : `plinth cross piece ${name}`,
+      `plinth-${name.replaceAll(' ', '-')}`,
+      `plinth ${name}`,
       cuboid([at, at + t], high, between),
       'z',
     );

@@ -252,11 +252,12 @@ function finishPart(piece: string, part: DraftPart): Part {
 function consumables(draft: Draft): Fitting[] {
   let [screws, brads, glue] = [0, 0, 0];
   for (const { contact, fasten } of draft.joints) {
-    const sides = AXES.map((axis) => side(contact, axis)).sort((a, b) => b - a) as [Ticks, Ticks, Ticks];
-    const length = fromTicks(sides[0]);
+    const [w, h, d] = [side(contact, 'x'), side(contact, 'y'), side(contact, 'z')];
+    const longest = Math.max(w, h, d);
+    const length = fromTicks(longest);
     if (fasten.includes('screws')) screws += fastenerCount(length, 'screws');
     if (fasten.includes('brads')) brads += fastenerCount(length, 'brads');
-    if (fasten.includes('glue')) glue += length * fromTicks(sides[1]);
+    if (fasten.includes('glue')) glue += length * fromTicks(w + h + d - longest - Math.min(w, h, d));
   }
   const bands = new Map<string, number>();
   for (const part of draft.parts) {

@@ -6,7 +6,9 @@ import type { PlacedPiece } from '../scene/index.ts';
 import { buildCase, DEFAULTS, mirrored } from './index.ts';
 import {
   cells,
+  frontAreaFaults,
   frontFaults,
+  holdersOf,
   jointFaults,
   openingFaults,
   outsideFaults,
@@ -67,6 +69,28 @@ describe('every case that can be built', () => {
   it('keeps fronts apart by the gap', () =>
     holds((sound) => frontFaults(sound.placed, habit(sound, 'gap') ?? DEFAULTS.gap)));
   it('sets inset fronts into their openings by the gap all round', () => holds(insetFaults));
+  it('has openings and edges that make up its whole front', () =>
+    holds(({ piece, placed }) =>
+      frontAreaFaults(placed, {
+        width: Math.round(piece.size.width * TICKS_PER_MM),
+        height: Math.round(piece.size.height * TICKS_PER_MM),
+      }),
+    ));
+  it('has no point in two parts, wherever one looks near an edge', () =>
+    holds(({ placed }) => {
+      // half a tick inside each corner of each joint: where a size that is wrong by one tick would show
+      const faults: string[] = [];
+      for (const { contact } of placed.joints.slice(0, 40)) {
+        const c = cells(contact);
+        for (const x of [c.x[0] - 0.5, c.x[0] + 0.5, c.x[1] - 0.5, c.x[1] + 0.5])
+          for (const y of [c.y[0] + 0.5, c.y[1] - 0.5, c.y[0] - 0.5])
+            for (const z of [c.z[0] + 0.5, c.z[1] - 0.5]) {
+              const holders = holdersOf(placed, x, y, z);
+              if (holders.length > 1) faults.push(holders.join(' and '));
+            }
+      }
+      return faults;
+    }, RUNS / 5));
   it('has volumes that two routes agree on', () =>
     holds(({ placed }) =>
       placed.parts

@@ -272,3 +272,39 @@ export function frontFaults(placed: PlacedPiece, gap: number): string[] {
   });
   return faults;
 }
+
+/**
+ * Areas add up: seen from the front, the openings and what bounds them make up the whole front, with nothing counted twice. What is
+ * inside a bay (its shelves, drawers, doors) and the back are looked through.
+ */
+export function frontAreaFaults(
+  placed: PlacedPiece,
+  front: { readonly width: number; readonly height: number },
+): string[] {
+  const leaves = placed.bays.filter(
+    (bay) => !placed.bays.some((other) => other !== bay && within3(bay.id, other.id, placed.id)),
+  );
+  const inLeaf = (id: string) => leaves.some((leaf) => id.startsWith(`${leaf.id}/`));
+  const flat = (c: Cells): Cells => ({ ...c, z: [0, 1] });
+  const bounds = placed.parts
+    .filter((part) => part.role !== 'back' && part.role !== 'door' && !inLeaf(part.id))
+    .map((part) => flat(cells(part.solid.box)));
+  const whole: Cells = { x: [0, front.width], y: [0, front.height], z: [0, 1] };
+  const openings = leaves.map((leaf) => flat(cells(leaf.clear)));
+  const faults: string[] = [];
+  const open = openings.reduce((sum, o) => sum + volume(o), 0n);
+  const closed = volume(whole) - uncovered(whole, bounds);
+  if (uncovered(whole, [...bounds, ...openings]) !== 0n) faults.push('some of the front is neither opening nor part');
+  if (open + closed < volume(whole)) faults.push('openings and edges are less than the front');
+  return faults;
+}
+const within3 = (outer: string, inner: string, piece: string) =>
+  outer === `${piece}/inside` || inner.startsWith(`${outer}-`);
+
+/** Parts that hold a point, strictly inside: the plainest way to ask whether two are in one place. */
+export const holdersOf = (placed: PlacedPiece, x: number, y: number, z: number): string[] => {
+  const holds = (c: Cells) => c.x[0] < x && x < c.x[1] && c.y[0] < y && y < c.y[1] && c.z[0] < z && z < c.z[1];
+  return placed.parts
+    .filter((part) => holds(cells(part.solid.box)) && !part.solid.taken.some((m) => holds(cells(m.box))))
+    .map((part) => part.id);
+};

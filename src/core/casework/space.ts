@@ -32,6 +32,8 @@ export interface Space {
   /** What the plan calls it. */
   readonly title?: string | undefined;
   readonly level: number;
+  /** Which of its sizes the plan may give: width in a row of columns, height in a column of rows, neither for the whole inside. */
+  readonly sized?: 'width' | 'height';
   readonly path: Path;
 }
 

@@ -95,6 +95,8 @@ export interface Fitting {
 export interface BayOpening {
   readonly id: string;
   readonly kind: 'open' | 'door' | 'drawers' | 'divided';
+  /** What the plan calls it, when it does. */
+  readonly title?: string;
   readonly clear: Box;
   readonly level: number;
 }
