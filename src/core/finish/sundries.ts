@@ -33,7 +33,7 @@ const sealant = formula({
     },
     shape: {
       choices: BEAD_SHAPES,
-      about: 'joint: a filled gap; round: a bead of a diameter; fillet: a corner, tooled flat',
+      about: 'shape: a filled joint, a round bead, or a fillet tooled flat in a corner',
       default: 'joint',
     },
     width: {

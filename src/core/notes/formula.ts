@@ -20,6 +20,9 @@ export type Formula<I extends InputSpecs> = Omit<Calculator<I>, 'reckon'> & {
   readonly compute: (values: InputValues<I>) => number | Outcome;
 };
 
+/** What stands before a colon or semicolon: the rest explains the choice to who makes it, not to who reads the working. */
+const shortly = (about: string): string => about.split(/[:;]/)[0]!;
+
 /** A calculator whose working is made from its own declaration: the inputs it shows are the inputs it was given. */
 export function formula<const I extends InputSpecs>({ compute, assumes = [], ...declared }: Formula<I>): Calculator<I> {
   const reckon = (values: InputValues<I>): Working => {
@@ -31,7 +34,7 @@ export function formula<const I extends InputSpecs>({ compute, assumes = [], ...
       if (value === undefined) continue;
       given.push({
         symbol: spec.symbol ?? name,
-        name: spec.about,
+        name: shortly(spec.about),
         value: typeof value === 'object' ? value.join(', ') : value,
         unit: 'choices' in spec ? '' : CANONICAL_UNIT[spec.dimension],
       });

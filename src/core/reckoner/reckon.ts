@@ -111,12 +111,16 @@ function readChoice(name: string, choices: readonly string[], typed: string): Re
   const alike = choices.filter((c) => squeezed(c) === squeezed(typed));
   const chosen = choices.find((c) => c === typed.trim()) ?? (alike.length === 1 ? alike[0] : undefined);
   if (chosen !== undefined) return ok(chosen);
-  const near = nearest(typed.trim(), choices);
+  // `oak` is far from every name by its letters, but part of two
+  const holding = choices.filter((c) => squeezed(typed) !== '' && squeezed(c).includes(squeezed(typed)));
+  const near = holding.length > 0 && holding.length <= 4 ? holding.join(' or ') : nearest(typed.trim(), choices);
   return fail({
     path: [name],
     message: 'is not one of its choices',
     found: `'${typed}'`,
-    expected: `one of ${choices.join(', ')}`,
+    ...(near === undefined || choices.length <= 8
+      ? { expected: `one of ${choices.join(', ')}` }
+      : { expected: `one of its ${choices.length} names` }),
     ...(near === undefined ? {} : { nearest: near }),
   });
 }

@@ -110,6 +110,7 @@ describe('a calculator by itself', () => {
     [{ force: 1, feet: 0 }, 'must be at least 1', undefined],
     [{ force: 1, feet: 1.5 }, 'whole number', undefined],
     [{ force: 1, floor: 'sofy' }, 'not one of its choices', 'soft'],
+    [{ force: 1, floor: 'wood' }, 'not one of its choices', 'Hard wood'],
     [{ force: '1 newtn' }, 'not a unit of force', 'newton'],
     [{ force: 1, extra: '1 2 3' }, 'no more than two', undefined],
     [{ force: 1, Force: 2 }, 'given twice', undefined],

@@ -62,7 +62,7 @@ const NICKNAMES: readonly (readonly [string, MaterialName])[] = [
   ['osb', 'OSB'],
   ['blockboard', 'plywood'],
   ['spruce', 'Sitka spruce'],
-  ['douglas', 'Douglas-fir, coast'],
+  ['douglas', 'Douglas-fir (coast)'],
   ['beech', 'American beech'],
   ['walnut', 'black walnut'],
   ['cherry', 'black cherry'],

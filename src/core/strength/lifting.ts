@@ -203,12 +203,12 @@ const liftInputs = {
   frequency: { dimension: 'rate per minute', about: 'lifts a minute', symbol: 'F', default: 0.2, min: 0 },
   duration: {
     choices: LIFT_DURATIONS,
-    about: 'short: up to 1 h; moderate: 1 to 2 h; long: 2 to 8 h',
+    about: 'how long it goes on: short to 1 h, moderate 1 to 2 h, long 2 to 8 h',
     default: 'short',
   },
   coupling: {
     choices: COUPLINGS,
-    about: 'good: handles; fair: fingers under at a right angle; poor: none',
+    about: 'grip: good has handles, fair lets the fingers under at a right angle, poor is none',
     default: 'fair',
   },
   'frequency-multiplier': {
@@ -337,7 +337,11 @@ const frequency = formula({
   inputs: {
     frequency: liftInputs.frequency,
     duration: liftInputs.duration,
-    hands: { choices: ['low', 'high'], about: 'low: below 75 cm (30 in); high: from there up', default: 'low' },
+    hands: {
+      choices: ['low', 'high'],
+      about: 'height of the hands: low below 75 cm (30 in), high from there up',
+      default: 'low',
+    },
   },
   result: { symbol: 'FM', name: 'frequency multiplier', dimension: 'ratio' },
   source: NIOSH('table 5'),
@@ -352,7 +356,11 @@ const coupling = formula({
   formula: 'table 7',
   inputs: {
     coupling: { choices: COUPLINGS, about: 'the grip' },
-    hands: { choices: ['low', 'high'], about: 'low: below 75 cm (30 in); high: from there up', default: 'low' },
+    hands: {
+      choices: ['low', 'high'],
+      about: 'height of the hands: low below 75 cm (30 in), high from there up',
+      default: 'low',
+    },
   },
   result: { symbol: 'CM', name: 'coupling multiplier', dimension: 'ratio' },
   source: NIOSH('table 7'),
@@ -434,7 +442,11 @@ const composite = formula({
     frequencies: { dimension: 'rate per minute', about: 'lifts a minute of each', list: true, above: 0 },
     limits: { dimension: 'mass', about: 'recommended limit of each at FM = 1', list: true, above: 0 },
     duration: liftInputs.duration,
-    hands: { choices: ['low', 'high'], about: 'low: below 75 cm (30 in); high: from there up', default: 'low' },
+    hands: {
+      choices: ['low', 'high'],
+      about: 'height of the hands: low below 75 cm (30 in), high from there up',
+      default: 'low',
+    },
   },
   result: { symbol: 'CLI', name: 'composite lifting index', dimension: 'ratio' },
   source: NIOSH('section 2.4.5'),

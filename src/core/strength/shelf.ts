@@ -74,7 +74,7 @@ const loadInputs = {
 const supportInput = {
   choices: SUPPORTS,
   about:
-    'simple: lies loose; fixed: both ends held stiff; propped: one end held stiff; two-span: over a middle support; cantilever: from the wall only',
+    'supports: simple lies loose, fixed has both ends held stiff, propped one end, two-span runs over a middle support, cantilever comes from the wall only',
   default: 'simple',
 } as const;
 const lipInputs = {
@@ -154,7 +154,7 @@ const shelfSag = formula({
     supports: supportInput,
     creep: {
       choices: Object.keys(CREEP_CLASSES) as CreepClass[],
-      about: 'class for lasting loads; none: the sag at once',
+      about: 'creep class for lasting loads: none gives the sag at once',
       default: 'none',
     },
     'creep-factor': {
@@ -176,13 +176,13 @@ const shelfSag = formula({
     ...lipInputs,
     skin: {
       dimension: 'length',
-      about: 'a hollow shelf: thickness of its top and bottom skins',
+      about: 'skins of a hollow shelf: thickness of top and bottom',
       optional: true,
       above: 0,
     },
     webs: {
       dimension: 'length',
-      about: 'a hollow shelf: total width of what runs along between the skins, lip included',
+      about: 'webs of a hollow shelf: total width of what runs along between the skins, lip included',
       optional: true,
       min: 0,
     },
@@ -269,7 +269,13 @@ const spanInputs = {
   thickness: { dimension: 'length', about: 'thickness', symbol: 'h', above: 0 },
   ...materialInputs,
   supports: supportInput,
-  'limit-ratio': { dimension: 'number', about: 'sag allowed: the span over this', symbol: 'n', default: 144, above: 0 },
+  'limit-ratio': {
+    dimension: 'number',
+    about: 'sag allowed, as the span over this',
+    symbol: 'n',
+    default: 144,
+    above: 0,
+  },
   'limit-length': {
     dimension: 'length',
     about: 'sag allowed as a length, instead of a ratio',
@@ -597,7 +603,7 @@ const overhang = formula({
   inputs: {
     rule: {
       choices: OVERHANG_RULES,
-      about: 'equal sag of middle and tips, equal moments, or level ends',
+      about: 'rule: equal sag of middle and tips, equal moments, or level ends',
       default: 'equal sag',
     },
     length: {
@@ -815,7 +821,7 @@ const kdef = formula({
     product: { choices: CREEP_PRODUCTS, about: 'wood product' },
     'service-class': {
       choices: SERVICE_CLASSES,
-      about: '1 heated room, 2 unheated under a roof, 3 weather',
+      about: 'service class: 1 heated room, 2 unheated under a roof, 3 weather',
       default: '1',
     },
   },
@@ -835,7 +841,7 @@ const final = formula({
     product: { choices: CREEP_PRODUCTS, about: 'wood product; or give its factor', optional: true },
     'service-class': {
       choices: SERVICE_CLASSES,
-      about: '1 heated room, 2 unheated under a roof, 3 weather',
+      about: 'service class: 1 heated room, 2 unheated under a roof, 3 weather',
       default: '1',
     },
     factor: { dimension: 'ratio', about: 'deformation factor', symbol: 'k_def', optional: true, min: 0 },
@@ -873,7 +879,7 @@ const kmod = formula({
     product: { choices: DURATION_PRODUCTS, about: 'wood product' },
     'service-class': {
       choices: SERVICE_CLASSES,
-      about: '1 heated room, 2 unheated under a roof, 3 weather',
+      about: 'service class: 1 heated room, 2 unheated under a roof, 3 weather',
       default: '1',
     },
     duration: { choices: LOAD_DURATIONS, about: 'how long the load lasts', default: 'long' },

@@ -62,7 +62,7 @@ export const PANEL_KINDS = {
     source: AWS_SHELVES,
     densitySource: TABLE_12_1,
   },
-  'veneer-core fir plywood, hardwood faces': {
+  'veneer-core fir plywood with hardwood faces': {
     modulus: mpsi(1.8),
     density: gravity(0.4, 0.6),
     source: AWS_SHELVES,

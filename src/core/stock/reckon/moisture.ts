@@ -46,7 +46,7 @@ export const coefficientOf = (species: SpeciesName, direction: Direction): numbe
 
 const directionInput = {
   choices: MOVEMENT_DIRECTIONS,
-  about: 'tangential: flat-sawn, the face is across the rings; radial: quarter-sawn. Flat-sawn moves more',
+  about: 'how it is sawn: tangential is flat-sawn and moves more, radial is quarter-sawn',
   default: 'tangential',
 } as const;
 

@@ -20,7 +20,11 @@ const nominal = formula({
       choices: NOMINAL_SIZES,
       about: 'nominal thickness x width in inches, as sold',
     },
-    seasoning: { choices: ['dry', 'green'], about: 'dry: at most 19 % moisture content when dressed', default: 'dry' },
+    seasoning: {
+      choices: ['dry', 'green'],
+      about: 'when it was dressed: dry is at most 19 % moisture content',
+      default: 'dry',
+    },
   },
   result: { symbol: 'b', name: 'actual width', dimension: 'length' },
   source: PS_20,
