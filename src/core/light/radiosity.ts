@@ -1,0 +1,353 @@
+import { add, type Box, dot, isBlocked, magnitude, type Prism, scale, subtract, type Vec3 } from '../geometry/index.ts';
+import { facing, type Patch, patchFactor, samplesOf } from './form-factor.ts';
+
+/**
+ * Interreflected light: every surface diffuse, in as many bands as asked for.
+ *     M = M0 + ρ E,   E = F M + E_lamps
+ * M leaves a patch, E reaches it, both in lm/m² (or W/m² a band); F_ij is the share of what leaves i that reaches j.
+ */
+export interface Geometry {
+  readonly patches: readonly Patch[];
+  /** A_i F_ij, symmetric; rows of n. */
+  readonly exchange: Float64Array;
+  /** How far the rows were from closing before they were made to, worst and mean: what is left to gain by smaller pieces. */
+  readonly closure: { readonly worst: number; readonly mean: number };
+}
+
+export interface GeometryOptions {
+  /** Rays tried between two patches when something may stand between; 4 when left out. */
+  readonly rays?: number;
+}
+
+/**
+ * Form factors of a closed room: the point's exact factor averaged over the patch (closely where patches are near), times the
+ * share of rays that get through. Then symmetry is kept and every row is made to close, so that no light is lost or made.
+ */
+export function roomGeometry(
+  room: Prism,
+  boxes: readonly Box[],
+  all: readonly Patch[],
+  options: GeometryOptions = {},
+): Geometry {
+  const { rays = 4 } = options;
+  const open = isConvex(room) && boxes.length === 0;
+  const build = (patches: readonly Patch[]): Float64Array => {
+    const n = patches.length;
+    const exchange = new Float64Array(n * n);
+    const radius = patches.map((p) => Math.max(...p.corners.map((c) => magnitude(subtract(c, p.centre)))));
+    const spots = patches.map((p) => lifted(p, rays));
+    for (let i = 0; i < n; i++)
+      for (let j = i + 1; j < n; j++) {
+        const [p, q] = [patches[i]!, patches[j]!];
+        if (p.of === q.of && !p.of.startsWith('box')) continue; // one flat face
+        if (!canSee(p, q)) continue;
+        const far = magnitude(subtract(p.centre, q.centre)) / (radius[i]! + radius[j]!);
+        // The smaller patch is the better one to stand on: the integrand changes less over it.
+        const [from, to] = p.area <= q.area ? [p, q] : [q, p];
+        const factor = patchFactor(from, to, far > 3 ? 1 : far > 1.5 ? 2 : far > 0.9 ? 3 : 5);
+        if (factor <= 0) continue;
+        const through = open ? 1 : visibility(room, boxes, spots[i]!, spots[j]!);
+        exchange[i * n + j] = from.area * factor * through;
+        exchange[j * n + i] = exchange[i * n + j]!;
+      }
+    return exchange;
+  };
+  let patches = all;
+  let exchange = build(patches);
+  // A piece that sees next to nothing (behind a case, under a box) takes no part.
+  const rowSum = (k: number): number => {
+    let sum = 0;
+    for (let j = 0; j < patches.length; j++) sum += exchange[k * patches.length + j]!;
+    return sum / patches[k]!.area;
+  };
+  const lit = patches.flatMap((_, k) => (rowSum(k) > 0.05 ? [k] : []));
+  if (lit.length < patches.length) {
+    const n = patches.length;
+    const small = new Float64Array(lit.length ** 2);
+    lit.forEach((a, i) => {
+      lit.forEach((b, j) => {
+        small[i * lit.length + j] = exchange[a * n + b]!;
+      });
+    });
+    patches = lit.map((k) => all[k]!);
+    exchange = small;
+  }
+  const off = patches.map((_, k) => Math.abs(rowSum(k) - 1));
+  const closure = { worst: Math.max(...off), mean: off.reduce((sum, x) => sum + x, 0) / off.length };
+  close(exchange, patches);
+  return { patches, exchange, closure };
+}
+
+/** Scales a symmetric exchange so that every row sums to its patch's area and it stays symmetric (d_i G_ij d_j). */
+function close(exchange: Float64Array, patches: readonly Patch[]): void {
+  const n = patches.length;
+  const d = new Float64Array(n).fill(1);
+  for (let round = 0; round < 200; round++) {
+    let off = 0;
+    const next = new Float64Array(n);
+    for (let i = 0; i < n; i++) {
+      let sum = 0;
+      for (let j = 0; j < n; j++) sum += exchange[i * n + j]! * d[j]!;
+      const ratio = patches[i]!.area / (sum * d[i]!);
+      off = Math.max(off, Math.abs(ratio - 1));
+      next[i] = d[i]! * Math.sqrt(ratio);
+    }
+    d.set(next);
+    if (off < 1e-12) break;
+  }
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) exchange[i * n + j]! *= d[i]! * d[j]!;
+}
+
+const canSee = (p: Patch, q: Patch): boolean =>
+  p.corners.some((c) => dot(subtract(c, q.centre), q.normal) > 1e-6) &&
+  q.corners.some((c) => dot(subtract(c, p.centre), p.normal) > 1e-6);
+
+/** Points a hair before a patch, for rays: the centre, or four points half way out. */
+function lifted(p: Patch, rays: number): readonly Vec3[] {
+  const up = scale(p.normal, 0.01);
+  return samplesOf(p, rays <= 1 ? 1 : 2).map((s) => add(s, up));
+}
+
+function visibility(room: Prism, boxes: readonly Box[], from: readonly Vec3[], to: readonly Vec3[]): number {
+  const tries = Math.max(from.length, to.length);
+  let through = 0;
+  for (let k = 0; k < tries; k++)
+    if (!isBlocked(room, from[k % from.length]!, to[(k * 3 + 1) % to.length]!, boxes)) through++;
+  return through / tries;
+}
+
+function isConvex({ outline }: Prism): boolean {
+  let sign = 0;
+  return outline.every((a, k) => {
+    const b = outline[(k + 1) % outline.length]!;
+    const c = outline[(k + 2) % outline.length]!;
+    const turn = Math.sign((b.x - a.x) * (c.z - b.z) - (b.z - a.z) * (c.x - b.x));
+    if (turn === 0) return true;
+    if (sign === 0) sign = turn;
+    return turn === sign;
+  });
+}
+
+export interface Lamp {
+  readonly at: Vec3;
+  /** Where its beam points; downwards when left out. */
+  readonly towards?: Vec3;
+  /** lm, or W in each band. */
+  readonly flux: readonly number[];
+  /**
+   * all round: the same every way. diffuse: as a flat diffuse panel, I = I0 cos θ. beam: I = I0 cosᵐ θ with half of I0 at half
+   * of `angle` (the beam angle, degrees).
+   */
+  readonly shape:
+    | { readonly kind: 'all round' }
+    | { readonly kind: 'diffuse' }
+    | { readonly kind: 'beam'; readonly angle: number };
+}
+
+/** Share of a lamp's flux a steradian that goes a way with this cosine to its axis, 1/sr. Sums to 1 over all ways. */
+export function distribution(shape: Lamp['shape'], cosine: number): number {
+  if (shape.kind === 'all round') return 1 / (4 * Math.PI);
+  if (cosine <= 0) return 0;
+  if (shape.kind === 'diffuse') return cosine / Math.PI;
+  const m = Math.LN2 / -Math.log(Math.cos((shape.angle * Math.PI) / 360));
+  return ((m + 1) / (2 * Math.PI)) * cosine ** m;
+}
+
+/** Direct light of a lamp at a point with a normal, in each band, mm taken to metres; shadows by the boxes and walls. */
+export function directAt(room: Prism, boxes: readonly Box[], lamp: Lamp, p: Vec3, normal: Vec3): number {
+  const way = subtract(p, lamp.at);
+  const d = magnitude(way);
+  if (d === 0) return 0;
+  const fall = -dot(way, normal) / d;
+  if (fall <= 0) return 0;
+  const axis = lamp.towards ? subtract(lamp.towards, lamp.at) : { x: 0, y: -1, z: 0 };
+  const out = dot(way, axis) / (d * magnitude(axis));
+  const share = distribution(lamp.shape, out);
+  if (share === 0 || isBlocked(room, lamp.at, add(p, scale(normal, 0.01)), boxes)) return 0;
+  return (share * fall * 1e6) / (d * d);
+}
+
+export interface Scene {
+  readonly room: Prism;
+  readonly boxes: readonly Box[];
+  readonly geometry: Geometry;
+  /** Reflectance of each patch in each band. */
+  readonly reflectance: (patch: Patch) => readonly number[];
+  /** What a patch gives off by itself (a screen, a window, a lit panel), lm/m² in each band. */
+  readonly emission?: (patch: Patch) => readonly number[] | undefined;
+  readonly lamps: readonly Lamp[];
+  readonly bands: number;
+}
+
+export interface Solution {
+  readonly scene: Scene;
+  /** What leaves each patch, lm/m²: [patch · bands + band]. */
+  readonly exitance: Float64Array;
+  /** What reaches it, lm/m². */
+  readonly illuminance: Float64Array;
+  /** What reaches it straight from lamps. */
+  readonly direct: Float64Array;
+  readonly shots: number;
+  /** Flux not yet sent on, as a share of all that came from lamps and emitters. */
+  readonly unshot: number;
+  /** Largest correction that made a lamp's flux land whole on the patches: how coarse they are for it. */
+  readonly lampCorrection: number;
+}
+
+/**
+ * Progressive refinement: the patch with most unsent light sends it to all others, until less than `least` of the light is left.
+ * Source: M. F. Cohen, S. E. Chen, J. R. Wallace, D. P. Greenberg, SIGGRAPH 1988.
+ */
+export function solveLight(scene: Scene, least = 1e-4, most = 100_000): Solution {
+  const { patches, exchange } = scene.geometry;
+  const { bands, room, boxes } = scene;
+  const n = patches.length;
+  const direct = new Float64Array(n * bands);
+  let lampCorrection = 0;
+  let given = 0;
+  for (const lamp of scene.lamps) {
+    // Averaged over four points of each patch, then made to carry exactly the lamp's flux: the room is closed.
+    const share = Float64Array.from(patches, (p) => {
+      const near = magnitude(subtract(p.centre, lamp.at)) < 4 * Math.sqrt(p.area);
+      const spots = samplesOf(p, near ? 4 : 2);
+      return spots.reduce((sum, s) => sum + directAt(room, boxes, lamp, s, p.normal), 0) / spots.length;
+    });
+    let landed = 0;
+    for (let i = 0; i < n; i++) landed += (share[i]! * patches[i]!.area) / 1e6;
+    const factor = landed > 0 ? 1 / landed : 0;
+    lampCorrection = Math.max(lampCorrection, Math.abs(factor - 1));
+    for (let i = 0; i < n; i++)
+      for (let b = 0; b < bands; b++) direct[i * bands + b]! += share[i]! * factor * (lamp.flux[b] ?? 0);
+    given += lamp.flux.reduce((sum, f) => sum + f, 0);
+  }
+  const reflectance = new Float64Array(n * bands);
+  const exitance = new Float64Array(n * bands);
+  const illuminance = direct.slice();
+  const unsent = new Float64Array(n * bands);
+  patches.forEach((p, i) => {
+    const rho = scene.reflectance(p);
+    const own = scene.emission?.(p);
+    for (let b = 0; b < bands; b++) {
+      const k = i * bands + b;
+      const r = rho[b] ?? 0;
+      if (!(r >= 0 && r < 1)) throw new RangeError(`a reflectance lies from 0 to less than 1, got ${r} for ${p.of}`);
+      reflectance[k] = r;
+      const self = own?.[b] ?? 0;
+      given += (self * p.area) / 1e6;
+      exitance[k] = self + r * direct[k]!;
+      unsent[k] = exitance[k]!;
+    }
+  });
+  const waiting = Float64Array.from(patches, (p, i) => {
+    let sum = 0;
+    for (let b = 0; b < bands; b++) sum += unsent[i * bands + b]!;
+    return (sum * p.area) / 1e6;
+  });
+  let left = waiting.reduce((sum, w) => sum + w, 0);
+  let shots = 0;
+  while (shots < most && left > least * given) {
+    let from = 0;
+    for (let i = 1; i < n; i++) if (waiting[i]! > waiting[from]!) from = i;
+    for (let j = 0; j < n; j++) {
+      const g = exchange[from * n + j]!;
+      if (g === 0) continue;
+      const share = g / patches[j]!.area; // A_from F_from,j / A_j: lm/m² at j for each lm/m² sent
+      for (let b = 0; b < bands; b++) {
+        const reached = share * unsent[from * bands + b]!;
+        const k = j * bands + b;
+        illuminance[k]! += reached;
+        const back = reflectance[k]! * reached;
+        exitance[k]! += back;
+        unsent[k]! += back;
+        waiting[j]! += (back * patches[j]!.area) / 1e6;
+      }
+    }
+    for (let b = 0; b < bands; b++) unsent[from * bands + b] = 0;
+    waiting[from] = 0;
+    shots++;
+    if (shots % 16 === 0 || left < 2 * least * given) left = waiting.reduce((sum, w) => sum + w, 0);
+  }
+  left = waiting.reduce((sum, w) => sum + w, 0);
+  // What is left is spread evenly as the ambient term of the method: no light is lost.
+  for (let b = 0; b < bands; b++) {
+    let waitingHere = 0;
+    let absorbing = 0;
+    for (let i = 0; i < n; i++) {
+      waitingHere += (unsent[i * bands + b]! * patches[i]!.area) / 1e6;
+      absorbing += ((1 - reflectance[i * bands + b]!) * patches[i]!.area) / 1e6;
+    }
+    // In an even field E the walls take (1 − ρ) E A in all, which is what was still to be sent.
+    const E = absorbing > 0 ? waitingHere / absorbing : 0;
+    for (let i = 0; i < n; i++) {
+      illuminance[i * bands + b]! += E;
+      exitance[i * bands + b]! += reflectance[i * bands + b]! * E;
+    }
+  }
+  return { scene, exitance, illuminance, direct, shots, unshot: given > 0 ? left / given : 0, lampCorrection };
+}
+
+export interface Reading {
+  /** In each band. */
+  readonly total: readonly number[];
+  readonly direct: readonly number[];
+}
+
+/**
+ * Light on a small flat thing anywhere in the room (a face, a hand, a page): lamps, and every patch by the point's exact factor.
+ * `detail` above 1 looks at each patch in so many pieces a side for shadows.
+ */
+export function lightAt(solution: Solution, p: Vec3, normal: Vec3, detail = 2): Reading {
+  const { scene, exitance } = solution;
+  const { room, boxes, bands } = scene;
+  const { patches } = scene.geometry;
+  const indirect = new Array<number>(bands).fill(0);
+  let seen = 0;
+  const open = boxes.length === 0 && isConvex(room);
+  patches.forEach((q, j) => {
+    const factor = facing(p, normal, q);
+    if (factor <= 0) return;
+    const spots = samplesOf(q, open ? 1 : detail);
+    const lift = scale(q.normal, 0.01);
+    const clear = open ? 1 : spots.filter((s) => !isBlocked(room, p, add(s, lift), boxes)).length / spots.length;
+    const through = factor * clear;
+    seen += through;
+    for (let b = 0; b < bands; b++) indirect[b]! += through * exitance[j * bands + b]!;
+  });
+  const direct = Array.from({ length: bands }, (_, b) =>
+    scene.lamps.reduce((sum, lamp) => sum + directAt(room, boxes, lamp, p, normal) * (lamp.flux[b] ?? 0), 0),
+  );
+  // Everything in front of the point is some patch: what the shadows' rays missed or counted twice is made up.
+  const factor = seen > 0.2 ? 1 / seen : 1;
+  return { total: indirect.map((v, b) => v * factor + direct[b]!), direct };
+}
+
+/** Mean illuminance on an upright cylinder: a face that may look any way. Mean of `ways` vertical planes. */
+export function cylindricalAt(solution: Solution, p: Vec3, ways = 8): readonly number[] {
+  const sum = new Array<number>(solution.scene.bands).fill(0);
+  for (let k = 0; k < ways; k++) {
+    const a = (2 * Math.PI * k) / ways;
+    lightAt(solution, p, { x: Math.cos(a), y: 0, z: Math.sin(a) }).total.forEach((v, b) => {
+      sum[b]! += v / ways;
+    });
+  }
+  return sum;
+}
+
+/** Mean over the area and evenness (least over mean) of the patches that are part of something. */
+export function meanOver(
+  solution: Solution,
+  of: (patch: Patch) => boolean,
+  band = 0,
+): { readonly mean: number; readonly least: number; readonly evenness: number } {
+  const { patches } = solution.scene.geometry;
+  let [flux, area, least] = [0, 0, Number.POSITIVE_INFINITY];
+  patches.forEach((p, i) => {
+    if (!of(p)) return;
+    const E = solution.illuminance[i * solution.scene.bands + band]!;
+    flux += E * p.area;
+    area += p.area;
+    least = Math.min(least, E);
+  });
+  const mean = area > 0 ? flux / area : 0;
+  return { mean, least: area > 0 ? least : 0, evenness: mean > 0 ? least / mean : 0 };
+}
