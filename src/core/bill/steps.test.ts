@@ -33,7 +33,7 @@ describe('steps in the price', () => {
     expect(found.steps.map((s) => [toTicks(s.at), s.before, s.after, s.words])).toEqual([
       [toTicks(998) + 1, 9600, 14400, 'ply: one panel more'],
     ]);
-    expect(found.current).toEqual({ value: 1000, cost: 14400 });
+    expect(found.current).toEqual({ value: 1000, cost: 14400, proven: true });
     expect(found.nearest).toEqual({
       value: 998,
       cost: 9600,
@@ -81,7 +81,7 @@ describe('steps in the price', () => {
       return { cost, bound: 100 as Money, buys: new Map() };
     };
     const found = priceSteps(plan, 'only', width, evaluate);
-    expect(found.points.every((p) => p.cost === 100)).toBe(true);
+    expect(found.points.every((p) => p.cost === 100 && p.proven)).toBe(true);
     expect(efforts.filter((e) => e === 'exact')).toHaveLength(2);
     expect(found.evaluations).toBe(efforts.length);
   });
@@ -89,7 +89,7 @@ describe('steps in the price', () => {
     const evaluate: Evaluate = (p, effort) =>
       sizeIn(p, 'a', 'width') > 1000 ? { buys: new Map(), why: 'no panel is so wide' } : byWidth(499)(p, effort);
     const found = priceSteps(plan, 'only', width, evaluate);
-    expect(found.points.at(-1)).toEqual({ value: 1100, why: 'no panel is so wide' });
+    expect(found.points.at(-1)).toEqual({ value: 1100, proven: false, why: 'no panel is so wide' });
     expect(found.nearest!.value).toBe(998);
   });
   it.each([

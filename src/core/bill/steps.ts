@@ -33,6 +33,8 @@ export interface CostPoint {
   /** mm, or the stock's id. */
   readonly value: number | string;
   readonly cost?: Money;
+  /** No way of cutting costs less. Without it the cost is the best that was found, and a step beside it may be only apparent. */
+  readonly proven: boolean;
   readonly why?: string;
 }
 /** Where the cost changes: just before it the cost is `before`, from `at` on it is `after`. */
@@ -41,6 +43,8 @@ export interface PriceStep {
   readonly at: Mm;
   readonly before: Money;
   readonly after: Money;
+  /** Both costs are proven least. */
+  readonly proven: boolean;
   /** `birch 3/4: one panel more`. */
   readonly words: string;
 }
@@ -98,8 +102,9 @@ export const MOST_POINTS = 400;
 
 /**
  * How the cost moves as one size of one piece goes through a range. Every point is reckoned quickly first and exactly only where the
- * quick answer is not proven; while a step is being found, quick cost and bound alone decide wherever they can. Between two points that differ in cost the change is found to the tick by halving, which is right where
- * the cost changes once between them; finer grids show more.
+ * quick answer is not proven; while a step is being found, quick cost and bound alone decide wherever they can. Between two points
+ * that differ in cost the change is found to the tick by halving, which is right where the cost changes once between them; finer grids
+ * show more.
  * @throws RangeError on a step that is not positive, an empty range, or more than MOST_POINTS points
  */
 export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, evaluate: Evaluate): PriceSteps {
@@ -139,10 +144,11 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     return at(value).cost === before;
   };
   const point = (value: number | string): CostPoint => {
-    const { cost, why } = at(value);
+    const { cost, why, bound } = at(value);
     return {
       value: typeof value === 'string' ? value : fromTicks(value),
       ...(cost !== undefined && { cost }),
+      proven: cost !== undefined && cost === bound,
       ...(why !== undefined && { why }),
     };
   };
@@ -200,7 +206,13 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     }
     const [here, there] = [at(kept), at(changed)];
     if (there.cost === undefined) continue;
-    steps.push({ at: fromTicks(changed), before: before.cost, after: there.cost, words: difference(here, there) });
+    steps.push({
+      at: fromTicks(changed),
+      before: before.cost,
+      after: there.cost,
+      proven: here.bound === here.cost && there.bound === there.cost,
+      words: difference(here, there),
+    });
   }
 
   const current = point(now);

@@ -240,6 +240,17 @@ describe('what sticks out', () => {
   ])('%s', (_, piece, expected) => {
     expect(brief([piece])).toEqual(expected);
   });
+  it('stands above a wall that is lower than the room', () => {
+    const walls = ['a', 'b', 'c', 'd'].map((id, i) => ({
+      id,
+      length: i % 2 ? 3000 : 4000,
+      ...(id === 'a' && { height: 1100 }),
+    }));
+    const { room: low } = placeRoom(roomOf(walls));
+    const piece = (h: number) => plainPiece(low, 'x', [600, h, 300], { wall: 'a', from: 0 }, { kind: 'case' });
+    expect(brief([piece(1101)], low)).toEqual(['caution above-wall:x']);
+    expect(brief([piece(1100)], low)).toEqual([]);
+  });
   it('finds the corner of the room that runs into a piece, and what stands past an outer corner', () => {
     const { room: ell } = placeRoom(
       roomOf([

@@ -36,6 +36,20 @@ function heights(room: PlacedRoom, { piece, outside }: Standing, show: Show): re
         { value: room.ceiling, why: 'the ceiling of the room' },
       ),
     });
+  const wall = piece.wall && wallOf(room, piece.wall.id);
+  if (wall && wall.height < room.ceiling - TOUCH && outside.high > wall.height + TOUCH)
+    notes.push({
+      id: `above-wall:${piece.id}`,
+      about: piece.id,
+      at: { ...middle, y: wall.height },
+      verdict: 'caution',
+      title: `${named(piece)} reaches ${show(outside.high - wall.height)} above wall ${wall.id}`,
+      advice: 'Nothing is behind that part to fix it to; fix it lower, and see how its back looks from the other side.',
+      working: lengthWorking('Top of the piece above its wall', 'above + height', [], outside.high, {
+        value: wall.height,
+        why: 'the height of the wall',
+      }),
+    });
   if (outside.low < -TOUCH)
     notes.push({
       id: `below-floor:${piece.id}`,
