@@ -10,3 +10,4 @@ export { checkReferences } from './references.ts';
 export type { Bay, SizeOrShare } from './schema/casework.ts';
 export * from './schema/plan.ts';
 export type { Readers } from './schema/values.ts';
+export { sharing } from './sharing.ts';

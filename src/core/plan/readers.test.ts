@@ -1,0 +1,38 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { fromTicks } from '../quantity/index.ts';
+import { printersFor, readersFor } from './readers.ts';
+import type { Units } from './schema/plan.ts';
+
+const anyUnits = fc.constantFrom<Units>(
+  { length: 'ft-in', currency: 'USD' },
+  { length: 'in', fraction: '1/64', currency: 'CAD' },
+  { length: 'mm', currency: 'EUR' },
+  { length: 'cm', decimals: 1, currency: 'JPY' },
+  { length: 'm', decimals: 4, currency: 'KWD' },
+);
+
+it('a plan reads what it prints', () =>
+  fc.assert(
+    fc.property(
+      anyUnits,
+      fc.integer({ min: -1e8, max: 1e8 }),
+      fc.integer({ min: 0, max: 1e9 }),
+      (units, ticks, money) => {
+        const [read, print] = [readersFor(units), printersFor(units)];
+        const shown = print.length(fromTicks(ticks));
+        const again = read.length(shown);
+        expect(again.ok && print.length(again.value)).toBe(shown);
+        // without its unit the number is in the plan's own
+        expect(read.length(print.length(fromTicks(ticks), { bare: true }))).toEqual(again);
+        expect(read.money(print.money(money))).toEqual({ ok: true, value: money });
+        const mass = read.mass(print.mass(money / 1e5));
+        expect(mass.ok && print.mass(mass.value)).toBe(print.mass(money / 1e5));
+      },
+    ),
+  ));
+
+it('bare masses go with the lengths: pounds or kilograms', () => {
+  expect(readersFor({ length: 'in', currency: 'USD' }).mass(10)).toEqual({ ok: true, value: 4.5359237 });
+  expect(readersFor({ length: 'cm', currency: 'USD' }).mass(10)).toEqual({ ok: true, value: 10 });
+});
