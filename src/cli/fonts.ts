@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import type { Fonts } from '../print/pdf.ts';
+import type { Fonts } from '../print/index.ts';
 
 /** The two faces of the packet, read from the installed font package. */
 export function readFonts(): Fonts {

@@ -8,6 +8,7 @@ import { packetCommand } from './commands/packet.ts';
 import { partsCommand } from './commands/parts.ts';
 import { reckonCommand } from './commands/reckon.ts';
 import { schemaCommand } from './commands/schema.ts';
+import { solveCommand } from './commands/solve.ts';
 import { stepsCommand } from './commands/steps.ts';
 import { Ending, say, sayIssues } from './shell.ts';
 
@@ -30,6 +31,7 @@ for (const add of [
   stepsCommand,
   packetCommand,
   reckonCommand,
+  solveCommand,
   schemaCommand,
 ])
   add(program);

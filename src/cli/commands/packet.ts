@@ -1,12 +1,11 @@
-import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
 import pc from 'picocolors';
 import { type PaperName, packetPages } from '../../core/drawing/index.ts';
 import { type Outcome, packetInput } from '../../core/outcome.ts';
 import type { Plan } from '../../core/plan/index.ts';
-import { toPdf } from '../../print/pdf.ts';
-import { toSvg } from '../../print/svg.ts';
+import { billCsv, partsCsv, toGltf, toPdf, toSvg } from '../../print/index.ts';
 import { withEffort } from '../flags.ts';
 import { readFonts } from '../fonts.ts';
 import { chooseOption, count, openPlan } from '../plan-file.ts';
@@ -46,7 +45,8 @@ export function packetCommand(program: Command): void {
     const outcomes = workOutAll(opened, [chosen, ...plan.options.filter((o) => o !== chosen)], flags);
     const [outcome, ...others] = outcomes as [Outcome, ...Outcome[]];
     const today = todayOf(flags);
-    const pages = packetPages(packetInput(outcome, others, today), {
+    const input = packetInput(outcome, others, today);
+    const pages = packetPages(input, {
       paper: flags.paper ?? paperOf(plan),
       ...(flags.labels !== undefined && { labels: flags.labels }),
     });
@@ -55,8 +55,15 @@ export function packetCommand(program: Command): void {
       subject: outcome.option.title ?? outcome.option.id,
       date: new Date(`${today}T12:00:00Z`),
     });
-    const files: Record<string, string | Uint8Array> = { 'packet.pdf': pdf };
-    for (const page of pages) files[`pages/${String(page.number).padStart(2, '0')}-${page.id}.svg`] = toSvg(page);
+    const files: Record<string, string | Uint8Array> = {
+      'packet.pdf': pdf,
+      'parts.csv': partsCsv(input),
+      'bill.csv': billCsv(input),
+      'set.glb': await toGltf(input),
+    };
+    for (const page of pages)
+      files[`pages/${String(page.number).padStart(2, '0')}-${page.id.replace(/[^\p{L}\p{N}.-]+/gu, '-')}.svg`] =
+        toSvg(page);
     writeAll(flags.out, files);
 
     if (flags.tally) {
@@ -88,7 +95,11 @@ export const paperOf = (plan: Plan): PaperName =>
 /** Writes each file beside its place and moves it there, so that none is ever half there. */
 function writeAll(folder: string, files: Readonly<Record<string, string | Uint8Array>>): void {
   try {
-    mkdirSync(join(folder, 'pages'), { recursive: true });
+    const pages = join(folder, 'pages');
+    mkdirSync(pages, { recursive: true });
+    // pages of an earlier packet that this one does not have
+    for (const old of readdirSync(pages))
+      if (/^\d\d-.*\.svg$/.test(old) && !(`pages/${old}` in files)) rmSync(join(pages, old));
     for (const [name, content] of Object.entries(files)) {
       const path = join(folder, name);
       writeFileSync(`${path}.part`, content);
