@@ -177,7 +177,7 @@ export function fillCompletions(
         for (let c = step; c < width; c++) {
           const without = table[from + c]!;
           const value = table[from + c - step]! + gain;
-          table[at + c] = value > without ? value : without;
+          table[at + c] = Math.max(value, without);
         }
         from = at;
       } else
