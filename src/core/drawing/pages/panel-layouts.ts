@@ -4,6 +4,7 @@ import { type Area, area, below, group, LETTER, line, point, rectangle, right, t
 import { fitText, wrapText } from '../font/measure.ts';
 import type { LayoutPlan } from '../input.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
+import { scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
@@ -28,10 +29,19 @@ function layoutPages(
 ): readonly Draft[] {
   const { letter, sheet, input } = desk;
   const item = input.plan.stock.panels.find((p) => p.id === layout.stock);
-  const plan = input.orderOf?.(layout) ?? cutPlan(desk, layout);
+  const plan =
+    input.orderOf?.(layout) ??
+    cutPlan(layout, {
+      length: letter.figure,
+      keep: input.plan.shop.keep ?? 150,
+      called: (i) => ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? []).join(' ') || layout.placed[i]!.part,
+      together: (names) => numberRuns([...new Set(names.flatMap((n) => n.split(' ').map(Number)))]),
+    });
   const steps = plan.steps;
   const { body } = sheet;
   const full = [layout.length, layout.width] as const;
+  // An offcut of the rack is not blown up beyond what a whole panel is drawn at on the largest paper.
+  const sizable = scalesOf(letter.unit).find((s) => s.ratio >= 8)!;
   const view = (into: Area) =>
     layView({
       u: [0, full[0]],
@@ -39,6 +49,7 @@ function layoutPages(
       into,
       letter,
       stand: 'top',
+      from: sizable,
       dimensions: { below: [[0, full[0]]], left: [[-full[1], 0]] },
     });
   // Beside the drawing, when that does not cost it a scale; else the steps go below it or on a sheet of their own.

@@ -12,14 +12,13 @@ import {
   point,
   polygon,
   polyline,
-  rectangle,
   right,
   text,
   textArea,
   textsOf,
 } from '../draw.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, type Places, placesIn } from '../layout/place.ts';
+import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
@@ -243,11 +242,18 @@ const size = (a: Area): number => a.width * a.height;
 
 function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonly Mark[] {
   const all = input.pieces.map((p) => ({ piece: p, area: extentOf([polygon(cornersOf(p).map(at), {})])! }));
-  const walls = input.room.walls.flatMap((w) => {
-    const middle = toRoom(w.frame, vec(w.length / 2, 0, 0));
+  // A wall's name stands inside it, where no piece is.
+  const walls = input.room.walls.map((w) => {
     const [c, s] = cosSin(w.frame.turn);
-    const inside = at(vec(middle.x - s * 420, 0, middle.z + c * 420));
-    return [{ words: w.id, at: inside }];
+    return {
+      words: w.id,
+      spots: [420, 700].flatMap((out) =>
+        [0.5, 0.35, 0.65, 0.2, 0.8].map((share) => {
+          const on = toRoom(w.frame, vec(w.length * share, 0, 0));
+          return at(vec(on.x - s * out, 0, on.z + c * out));
+        }),
+      ),
+    };
   });
   const pieces = all
     // What stands on the floor first, small before large; what hangs is named where there is still room.
@@ -259,12 +265,13 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonl
       if (marks.length > 0) return [group(piece.id, marks)];
       return lowest(piece) >= CUT ? [] : [group(piece.id, nameIn(places, { words: piece.title, at: own, bold }))];
     });
-  const wallNames = walls.flatMap(({ words, at: p }): readonly Mark[] => {
-    const mark = text(p.x, p.y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' });
-    const own = textArea(mark);
-    if (places.taken.some((t) => overlaps(t, own))) return [];
-    places.taken.push(own);
-    return [rectangle(own, { fill: 'paper' }), mark];
+  const wallNames = walls.flatMap(({ words, spots }): readonly Mark[] => {
+    const candidates = spots
+      .map(({ x, y }) => text(x, y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' }))
+      .map((mark) => ({ mark, area: textArea(mark) }))
+      .filter((c) => !all.some((a) => overlaps(a.area, c.area)));
+    const found = takeFirst(places, candidates);
+    return found ? [found.mark] : [];
   });
   return [...pieces, ...wallNames];
 }
