@@ -3,6 +3,7 @@ import pc from 'picocolors';
 import { billCommand } from './commands/bill.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
+import { cutCommand } from './commands/cut.ts';
 import { newCommand } from './commands/new.ts';
 import { packetCommand } from './commands/packet.ts';
 import { partsCommand } from './commands/parts.ts';
@@ -26,6 +27,7 @@ for (const add of [
   newCommand,
   checkCommand,
   partsCommand,
+  cutCommand,
   billCommand,
   compareCommand,
   stepsCommand,
