@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { pathText } from '../issue/index.ts';
-import { inch } from '../quantity/index.ts';
+import { inch, mm } from '../quantity/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
-import { buildCase, DEFAULTS, fastenerCount, hingeCount, mirrored } from './index.ts';
+import { buildCase, DEFAULTS, fastenerCount, hingeCount, mirrored, type WallContext } from './index.ts';
 import { jointFaults, openingFaults, outsideFaults, overlaps, partFaults } from './laws.testing.ts';
 import { AT_ORIGIN, firstOf, planOf, type WrittenPlan } from './plan.testing.ts';
 
@@ -539,4 +539,70 @@ it('mirrors a case by its words', () => {
       ],
     },
   });
+});
+
+describe('a socket behind a case', () => {
+  const wall = (x: number, y: number, kind = 'outlet'): WallContext => ({
+    features: [{ id: 'socket', kind, x: [mm(x), mm(x + 70)], y: [mm(y), mm(y + 115)] }],
+    studs: [],
+  });
+  const holes = (context: WallContext) => {
+    const plan = planOf({
+      panels: [{ id: 'ply', thickness: 18 }],
+      make: { panel: 'ply', back: { kind: 'grooved' } },
+      pieces: [
+        {
+          case: 'a',
+          size: { width: 1000, height: 800, depth: 300 },
+          inside: { columns: [{ width: 400, shelves: 1 }, { rows: [{ door: 'pair' }, { height: 200, drawers: 1 }] }] },
+        },
+      ],
+    });
+    const { placed } = buildCase(firstOf(plan, 'case'), plan, AT_ORIGIN, context);
+    expect(overlaps(placed)).toEqual([]);
+    return part(placed, 'back').solid.taken.map(({ kind, why, box: { min, max } }) => [
+      kind,
+      why,
+      min.x,
+      max.x,
+      min.y,
+      max.y,
+    ]);
+  };
+  it('is cut out of the back with room round it, behind an open bay or a door', () => {
+    expect(holes(wall(200, 300))).toEqual([['cut-out', 'socket', 190, 280, 290, 425]]);
+    expect(holes(wall(600, 500))).toHaveLength(1);
+  });
+  it.each([
+    ['an upright', 400, 300],
+    ['drawers', 600, 100],
+    ['a shelf between bays', 600, 150],
+    ['the side', 0, 300],
+    ['nothing: it lies beside the case', 1200, 300],
+  ])('is left alone behind %s', (_, x, y) => expect(holes(wall(x, y))).toEqual([]));
+  it('is left alone when it is a radiator', () => expect(holes(wall(200, 300, 'radiator'))).toEqual([]));
+});
+
+it("speaks of lengths in the plan's own units, in decimals where a fraction would hide the fault", () => {
+  const found = (width: string, unit: 'in' | 'mm') => {
+    const plan = planOf(
+      {
+        panels: [{ id: 'ply', thickness: '3/4 in' }],
+        make: { panel: 'ply' },
+        pieces: [
+          {
+            case: 'a',
+            size: { width: '30 in', height: '30 in', depth: '12 in' },
+            inside: { columns: [{ width }, { width: '14 in' }] },
+          },
+        ],
+      },
+      unit,
+    );
+    return buildCase(firstOf(plan, 'case'), plan, AT_ORIGIN).issues[0];
+  };
+  // 30 − 3 · 3/4 = 27-3/4 for both
+  expect(found('14 in', 'in')).toMatchObject({ found: '28"', expected: '27-3/4" in all' });
+  expect(found('13.755 in', 'in')).toMatchObject({ found: '27.755"' });
+  expect(found('14 in', 'mm')).toMatchObject({ found: '711.2 mm', expected: '704.85 mm in all' });
 });

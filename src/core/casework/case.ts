@@ -1,5 +1,5 @@
 import type { CasePiece, Plan } from '../plan/index.ts';
-import { fromTicks, toTicks } from '../quantity/index.ts';
+import { toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import { fillBay } from './bays.ts';
 import { DEFAULTS } from './defaults.ts';
@@ -19,12 +19,14 @@ import {
   type Path,
   pathOf,
   type Span,
+  type TickBox,
   take,
 } from './draft.ts';
 import { type Habits, saidIn, settleHabits } from './habits.ts';
 import { findMaterial, type Material } from './material.ts';
 import type { Space } from './space.ts';
 import { frontsOf } from './walk.ts';
+import { BARE_WALL, type WallContext } from './wall.ts';
 
 export interface CaseOptions {
   /** Which side takes the tick left over when a width is divided; `right` builds the exact mirror image of the mirrored case. */
@@ -40,11 +42,17 @@ export interface CaseOptions {
  * edges of the rails, uprights are centred behind the stiles, and inside a bay with a door there is no frame.
  *
  * `joint` rabbet lets the top, and a bottom at the very end of the sides, into rabbets and butts the rest; dado lets every fixed
- * panel in. Never throws for what a plan says: what does not fit comes back as issues, and the rest is built where it can be.
+ * panel in. A socket, switch or data point that lies behind one bay is cut out of the back. Never throws for what a plan says: what does not fit comes back as issues, and the rest is built where it can be.
  */
-export function buildCase(piece: CasePiece, plan: Plan, placing: Placing, options: CaseOptions = {}): Built {
+export function buildCase(
+  piece: CasePiece,
+  plan: Plan,
+  placing: Placing,
+  context: WallContext = BARE_WALL,
+  options: CaseOptions = {},
+): Built {
   const path = pathOf(plan.options, piece, piece.case);
-  const draft = newDraft('case', piece.case, piece.title, path);
+  const draft = newDraft('case', piece.case, piece.title, path, plan);
   const oddAtEnd = options.oddTick === 'right';
   const said = saidIn(piece, plan, path);
   const [width, height, depth] = [toTicks(piece.size.width), toTicks(piece.size.height), toTicks(piece.size.depth)];
@@ -65,9 +73,37 @@ export function buildCase(piece: CasePiece, plan: Plan, placing: Placing, option
       piece.inside ?? { open: true },
       rootSpace(carcass, habits, path),
     );
+    cutOutServices(draft, carcass.made.back, context);
   }
   return finish(draft, placing, outside);
 }
+
+/**
+ * What one plugs into or switches is cut out of the back, so that it can be reached, when all of it and the clearance round it lie
+ * behind one open or doored bay; behind drawers, an upright or a shelf there is nothing a hole would help.
+ */
+function cutOutServices(draft: Draft, back: DraftPart | undefined, context: WallContext): void {
+  if (!back) return;
+  const clear = toTicks(DEFAULTS.serviceClear);
+  const panels = draft.parts.filter((part) => part.role === 'upright' || part.role === 'fixed shelf');
+  for (const { id, kind, x, y } of context.features) {
+    if (!REACHABLE.has(kind)) continue;
+    const hole = cuboid(
+      [toTicks(x[0]) - clear, toTicks(x[1]) + clear],
+      [toTicks(y[0]) - clear, toTicks(y[1]) + clear],
+      [back.box.min.z, back.box.max.z],
+    );
+    const holds = (box: TickBox) =>
+      hole.min.x > box.min.x && hole.max.x < box.max.x && hole.min.y > box.min.y && hole.max.y < box.max.y;
+    const meets = (box: TickBox) =>
+      hole.min.x < box.max.x && hole.max.x > box.min.x && hole.min.y < box.max.y && hole.max.y > box.min.y;
+    const behind = draft.bays.some((bay) => (bay.kind === 'open' || bay.kind === 'door') && holds(bay.clear));
+    const drawers = draft.bays.some((bay) => bay.kind === 'drawers' && meets(bay.clear));
+    if (behind && !drawers && !panels.some((panel) => meets(panel.box)))
+      take(back, { kind: 'cut-out', box: hole, why: id });
+  }
+}
+const REACHABLE: ReadonlySet<string> = new Set(['outlet', 'switch', 'data']);
 
 interface Carcass {
   readonly path: Path;
@@ -132,8 +168,8 @@ function layOut(
     draft.issues.push({
       path: at,
       message,
-      found: `${fromTicks(found)} mm`,
-      expected: `${than} ${fromTicks(least)} mm`,
+      found: draft.show(found),
+      expected: `${than} ${draft.show(least)}`,
     });
   const stock = (id: string | undefined, at: Path, kinds: readonly ('panel' | 'board')[]): Material | undefined => {
     if (id === undefined) return undefined;
@@ -411,7 +447,7 @@ function buildToe(draft: Draft, carcass: Carcass, habits: Habits, oddAtEnd: bool
     draft.issues.push({
       path: [...carcass.path, 'toe', 'board'],
       message: 'the plinth leaves no room between its cross pieces',
-      found: `${fromTicks(long(x))} mm wide`,
+      found: `${draft.show(long(x))} wide`,
     });
     return;
   }

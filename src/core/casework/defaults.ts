@@ -30,6 +30,8 @@ export const DEFAULTS = {
     slides: [250, 300, 350, 400, 450, 500, 550, 600].map(mm) as readonly Mm[],
     groove: mm(10),
   },
+  /** Round a socket cut out of a back: for its plate, and a hand on the plug. */
+  serviceClear: mm(10),
   /** Holes for shelf pins. */
   pin: { diameter: mm(5), depth: mm(10), pitch: mm(32), inset: mm(37), eitherWay: 2 },
   /** Widest clear run of a plinth between two cross pieces. */

@@ -1,6 +1,7 @@
 import { AXES, type Axis, type Box, intersect, side } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
-import { fromTicks } from '../quantity/index.ts';
+import { type Plan, printersFor } from '../plan/index.ts';
+import { formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import type {
   BayOpening,
@@ -63,20 +64,35 @@ export interface Draft {
   readonly bays: (Omit<BayOpening, 'clear'> & { readonly clear: TickBox })[];
   readonly needs: { readonly what: string; readonly box: TickBox; readonly part?: string }[];
   readonly issues: Issue[];
+  /** A length in the plan's own units; in decimals where its finest fraction would hide what is wrong. */
+  readonly show: (length: Ticks) => string;
+  /** As hardware is sold: inches without feet, or millimetres. */
+  readonly showAsSold: (length: Ticks) => string;
 }
 
-export const newDraft = (kind: string, piece: string, title: string | undefined, path: Path): Draft => ({
-  piece,
-  kind,
-  title: title ?? piece,
-  path,
-  parts: [],
-  joints: [],
-  fittings: [],
-  bays: [],
-  needs: [],
-  issues: [],
-});
+export function newDraft(kind: string, piece: string, title: string | undefined, path: Path, plan: Plan): Draft {
+  const { units } = plan;
+  const print = printersFor(units).length;
+  const imperial = units.length === 'ft-in' || units.length === 'in';
+  const finest = Number((units.fraction ?? '1/32').slice(2));
+  return {
+    piece,
+    kind,
+    title: title ?? piece,
+    path,
+    parts: [],
+    joints: [],
+    fittings: [],
+    bays: [],
+    needs: [],
+    issues: [],
+    show: (length) =>
+      imperial && (length * finest) % toTicks(inch(1)) === 0
+        ? print(fromTicks(length))
+        : print(fromTicks(length), { fraction: undefined, decimals: imperial ? 3 : 4 }),
+    showAsSold: (length) => formatLength(fromTicks(length), imperial ? { unit: 'in' } : { unit: 'mm' }),
+  };
+}
 
 export interface PartWanted {
   /** After the piece's own name: `bay-2/door`. */
@@ -106,7 +122,7 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
     draft.issues.push({
       path,
       message: `there is no room for ${wanted.name}`,
-      found: `${fromTicks(side(box, none))} mm ${{ x: 'wide', y: 'high', z: 'deep' }[none]}`,
+      found: `${draft.show(side(box, none))} ${{ x: 'wide', y: 'high', z: 'deep' }[none]}`,
       expected: 'more than 0',
     });
     return undefined;
@@ -115,8 +131,8 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
     draft.issues.push({
       path,
       message: `board ${material.id} is too narrow for ${wanted.name}`,
-      found: `${fromTicks(material.width)} mm`,
-      expected: `at least ${fromTicks(side(box, width))} mm, or a panel`,
+      found: `${draft.show(material.width)}`,
+      expected: `at least ${draft.show(side(box, width))}, or a panel`,
     });
     return undefined;
   }

@@ -1,5 +1,4 @@
 import type { Bay } from '../plan/index.ts';
-import { fromTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import { equally, type Ticks } from './divide.ts';
 import { addPart, cuboid, join, letInto, long, type Path, type Span } from './draft.ts';
@@ -30,8 +29,8 @@ export function fillDrawers(job: Job, bay: Bay, space: Space): void {
     draft.issues.push({
       path: job.said('drawer', 'slides'),
       message: 'no slide is short enough for the depth of the case',
-      found: habits.drawer.slides.map((length) => `${fromTicks(length)}`).join(', '),
-      expected: `${fromTicks(Math.max(0, run))} mm or shorter`,
+      found: habits.drawer.slides.map(draft.show).join(', '),
+      expected: `${draft.show(Math.max(0, run))} or shorter`,
     });
   }
   let at = area.y[1];
@@ -78,8 +77,8 @@ function buildBox(
     draft.issues.push({
       path,
       message: `${front.name}: the drawer is too low for a box`,
-      found: `${fromTicks(long(y))} mm left for its sides`,
-      expected: `more than ${fromTicks(drawer.groove + bottomThickness)} mm, the groove and the bottom in it`,
+      found: `${draft.show(long(y))} left for its sides`,
+      expected: `more than ${draft.show(drawer.groove + bottomThickness)}, the groove and the bottom in it`,
     });
     return;
   }
@@ -87,8 +86,8 @@ function buildBox(
     draft.issues.push({
       path,
       message: `${front.name}: the drawer is too small for a box`,
-      found: `${fromTicks(long(space.open.x))} mm wide and ${fromTicks(long(z))} mm deep`,
-      expected: `more than ${fromTicks(2 * (t + drawer.side))} mm wide and ${fromTicks(2 * t)} mm deep`,
+      found: `${draft.show(long(space.open.x))} wide and ${draft.show(long(z))} deep`,
+      expected: `more than ${draft.show(2 * (t + drawer.side))} wide and ${draft.show(2 * t)} deep`,
     });
     return;
   }
@@ -136,7 +135,7 @@ function buildBox(
     id: `${id}/slides`,
     piece: draft.piece,
     use: 'drawer slide',
-    name: `pair of ${fromTicks(long(z))} mm slides of ${front.name.replace(/^front of /, '')}`,
+    name: `pair of ${draft.showAsSold(long(z))} slides of ${front.name.replace(/^front of /, '')}`,
     count: 1,
   });
   const { min, max } = front.box;

@@ -31,7 +31,7 @@ import { BARE_WALL, type WallContext } from './wall.ts';
  */
 export function buildShelf(piece: ShelfPiece, plan: Plan, placing: Placing, context: WallContext = BARE_WALL): Built {
   const path = pathOf(plan.options, piece, piece.shelf);
-  const draft = newDraft('shelf', piece.shelf, piece.title, path);
+  const draft = newDraft('shelf', piece.shelf, piece.title, path, plan);
   const [width, height, depth] = [toTicks(piece.size.width), toTicks(piece.size.height), toTicks(piece.size.depth)];
   const outside = cuboid([0, width], [0, height], [0, depth]);
   const stock = (id: string, key: readonly string[], kinds: readonly ('panel' | 'board')[]): Material | undefined => {
@@ -66,7 +66,7 @@ function layUp(
   context: WallContext,
 ): void {
   const { path } = draft;
-  const mm = (value: Ticks) => `${fromTicks(value)} mm`;
+  const mm = draft.show;
   const [t, lipDepth] = [skin.thickness, lip.thickness];
   const hollow: Span = [t, height - t];
   const front = depth - lipDepth;
@@ -269,8 +269,8 @@ function rodCentres(
   draft.issues.push({
     path: [...draft.path, 'rods', ...(piece.rods?.at ? ['at'] : [])],
     message: 'the rods are too near each other or to an end of the shelf for their spacers and the play',
-    found: centres.map((at) => `${fromTicks(at)} mm`).join(', '),
-    expected: `from ${fromTicks(reach[0])} mm to ${fromTicks(reach[1])} mm, ${fromTicks(least)} mm apart`,
+    found: centres.map((at) => `${draft.show(at)}`).join(', '),
+    expected: `from ${draft.show(reach[0])} to ${draft.show(reach[1])}, ${draft.show(least)} apart`,
   });
   return undefined;
 }

@@ -28,8 +28,8 @@ export function frontArea(
     draft.issues.push({
       path: space.path,
       message: 'there is no depth for an inset front and anything behind it',
-      found: `${fromTicks(Math.max(0, face - space.z[0]))} mm`,
-      expected: `more than the front and the gap behind it, ${fromTicks(t + habits.gap)} mm`,
+      found: `${draft.show(Math.max(0, face - space.z[0]))}`,
+      expected: `more than the front and the gap behind it, ${draft.show(t + habits.gap)}`,
     });
     return undefined;
   }

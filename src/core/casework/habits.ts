@@ -1,5 +1,5 @@
 import type { CasePiece, Make, Plan } from '../plan/index.ts';
-import { fromTicks, toTicks } from '../quantity/index.ts';
+import { toTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import type { Ticks } from './divide.ts';
 import type { Draft, Path } from './draft.ts';
@@ -50,7 +50,7 @@ export function settleHabits(piece: CasePiece, plan: Plan, draft: Draft, said: S
   const usual = plan.make;
   const fault = (path: Path, message: string, found: string, expected: string) =>
     draft.issues.push({ path, message, found, expected });
-  const length = (value: number) => `${fromTicks(value)} mm`;
+  const length = draft.show;
 
   const stock = (
     id: string | undefined,

@@ -1,5 +1,5 @@
 import type { LiningPiece, Plan } from '../plan/index.ts';
-import { fromTicks, toTicks } from '../quantity/index.ts';
+import { toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import { divide, equally, halves, type Ticks } from './divide.ts';
@@ -30,7 +30,7 @@ type Rectangle = { readonly x: Span; readonly y: Span; readonly why: string };
  */
 export function buildLining(piece: LiningPiece, plan: Plan, placing: Placing, context: WallContext = BARE_WALL): Built {
   const path = pathOf(plan.options, piece, piece.lining);
-  const draft = newDraft('lining', piece.lining, piece.title, path);
+  const draft = newDraft('lining', piece.lining, piece.title, path, plan);
   const [width, height] = [toTicks(piece.size.width), toTicks(piece.size.height)];
   const stock = (id: string, key: readonly string[], kind: 'panel' | 'board'): Material | undefined => {
     const found = findMaterial(plan, id, [...path, ...key], [kind]);
@@ -176,8 +176,8 @@ function layBattens(
     draft.issues.push({
       path: [...draft.path, 'battens'],
       message: 'the lining is too small for two battens',
-      found: `${fromTicks(reach)} mm`,
-      expected: `at least ${fromTicks(2 * wide)} mm`,
+      found: `${draft.show(reach)}`,
+      expected: `at least ${draft.show(2 * wide)}`,
     });
     return [];
   }

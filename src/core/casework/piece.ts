@@ -9,7 +9,7 @@ import { BARE_WALL, type WallContext } from './wall.ts';
 
 /** A display with its mount: no parts. On an arm its outside reaches from the wall to its face, the arm's reach included. */
 export function buildDisplay(piece: DisplayPiece, plan: Plan, placing: Placing): Built {
-  const draft = newDraft('display', piece.display, piece.title, pathOf(plan.options, piece, piece.display));
+  const draft = newDraft('display', piece.display, piece.title, pathOf(plan.options, piece, piece.display), plan);
   const { width, height, depth } = piece.size;
   const { mount } = piece;
   const reach = mount?.kind === 'arm' ? toTicks(mount.reach ?? 0) : 0;
@@ -28,18 +28,18 @@ export function buildDisplay(piece: DisplayPiece, plan: Plan, placing: Placing):
 
 /** Something that is not made here: its outside and its mass. */
 export function buildThing(piece: ThingPiece, plan: Plan, placing: Placing): Built {
-  const draft = newDraft('thing', piece.thing, piece.title, pathOf(plan.options, piece, piece.thing));
+  const draft = newDraft('thing', piece.thing, piece.title, pathOf(plan.options, piece, piece.thing), plan);
   const { width, height, depth } = piece.size;
   const outside = cuboid([0, toTicks(width)], [0, toTicks(height)], [0, toTicks(depth)]);
   return finish(draft, placing, outside, piece.mass);
 }
 
 /**
- * Builds any piece where it is placed. `context` is the wall behind it, for the cut-outs of a lining and the rods of a shelf.
+ * Builds any piece where it is placed. `context` is the wall behind it, for the cut-outs of backs and linings and the rods of a shelf.
  * Never throws for what a plan says; what does not fit comes back as issues with their path in the plan.
  */
 export function buildPiece(piece: Piece, plan: Plan, placing: Placing, context: WallContext = BARE_WALL): Built {
-  if ('case' in piece) return buildCase(piece, plan, placing);
+  if ('case' in piece) return buildCase(piece, plan, placing, context);
   if ('shelf' in piece) return buildShelf(piece, plan, placing, context);
   if ('lining' in piece) return buildLining(piece, plan, placing, context);
   if ('display' in piece) return buildDisplay(piece, plan, placing);

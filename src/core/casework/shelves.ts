@@ -52,8 +52,8 @@ function fixShelves(job: Job, bay: Bay, space: Space): readonly Span[] {
       draft.issues.push({
         path,
         message: 'a fixed shelf does not fit between the floor of the bay, its ceiling and the next shelf',
-        found: `its top at ${fromTicks(tops[low]! - space.y[0])} mm`,
-        expected: `from ${fromTicks(t)} to ${fromTicks(edges[low]! - space.y[0])} mm`,
+        found: `its top at ${draft.show(tops[low]! - space.y[0])}`,
+        expected: `from ${fromTicks(t)} to ${draft.show(edges[low]! - space.y[0])}`,
       });
       return [space.y];
     }
@@ -109,8 +109,8 @@ function hangOnPins(job: Job, space: Space, compartment: Span, count: number, fi
     draft.issues.push({
       path,
       message: 'the bay is too low for so many adjustable shelves',
-      found: `${count} in ${fromTicks(ceiling - floor)} mm`,
-      expected: `at least ${fromTicks(pitch)} mm for each, and the shelf itself`,
+      found: `${count} in ${draft.show(ceiling - floor)}`,
+      expected: `at least ${draft.show(pitch)} for each, and the shelf itself`,
     });
     return firstNumber + count;
   }

@@ -1,5 +1,4 @@
 import type { SizeOrShare } from '../plan/index.ts';
-import { fromTicks } from '../quantity/index.ts';
 import { divide, type Ticks } from './divide.ts';
 import type { Draft, DraftPart, Path, Span } from './draft.ts';
 import type { Habits, Said } from './habits.ts';
@@ -64,14 +63,14 @@ export function shareOut(
       ? {
           path,
           message: `the ${what} leave some over`,
-          found: `${fromTicks(total + over)} mm`,
-          expected: `${fromTicks(Math.max(total, 0))} mm in all, or a share such as 1* for one of them`,
+          found: `${draft.show(total + over)}`,
+          expected: `${draft.show(Math.max(total, 0))} in all, or a share such as 1* for one of them`,
         }
       : {
           path,
           message: `the ${what} do not fit`,
-          found: `${fromTicks(total + over)} mm${wanted.some((w) => typeof w !== 'number') ? ', and something for each share' : ''}`,
-          expected: `${fromTicks(Math.max(total, 0))} mm in all`,
+          found: `${draft.show(total + over)}${wanted.some((w) => typeof w !== 'number') ? ', and something for each share' : ''}`,
+          expected: `${draft.show(Math.max(total, 0))} in all`,
         },
   );
   return undefined;
