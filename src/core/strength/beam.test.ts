@@ -1,7 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { solveBeam } from './beam.testing.ts';
-import { beamMoment, beamSag, midspanSag, overhangFraction, overhangSags, SUPPORTS, type Supports } from './beam.ts';
+import {
+  beamMoment,
+  beamSag,
+  midspanSag,
+  overhangFraction,
+  overhangSags,
+  POINT,
+  SUPPORTS,
+  type Supports,
+  UNIFORM,
+} from './beam.ts';
 import { builtUp, hollow, rectangle, shelfSection } from './section.ts';
 
 /** A span cut into even elements, held as named; two spans over a middle support when it says so. */
@@ -58,6 +68,42 @@ it('three rods under a limp shelf: the middle one carries 1.9 times the mean', (
   const { reactions } = solveBeam({ ...frame('two-span', 1, 1, 0), stiffness: 1 });
   const rods = [reactions[0]!, reactions[120]!, reactions[240]!].map(Math.abs);
   expect(rods[1]! / (rods.reduce((a, b) => a + b) / 3)).toBeCloseTo(1.875, 3);
+});
+
+describe('moments and shear', () => {
+  // E I v″ along the first span, v downwards: less the support moment, plus reaction and the load passed, each times its arm
+  const mostMoment = (supports: Supports, uniform: number, point: number): number => {
+    const L = 2;
+    const { reactions, moments } = solveBeam({ ...frame(supports, L, uniform, point), stiffness: 7 });
+    const at = (x: number) =>
+      Math.abs(
+        -moments[0]! +
+          reactions[0]! * x +
+          (uniform / L) * (x ** 2 / 2) +
+          (supports === 'cantilever' ? 0 : point * Math.max(0, x - L / 2)),
+      );
+    return Math.max(...Array.from({ length: 401 }, (_, i) => at((i * L) / 400)));
+  };
+  it.each(SUPPORTS)('%s: largest moments are those of the frame', (supports) => {
+    expect(mostMoment(supports, 100, 0) / beamMoment({ span: 2, supports, uniform: 100 })).toBeCloseTo(1, 4);
+    expect(mostMoment(supports, 0, 30) / beamMoment({ span: 2, supports, uniform: 0, point: 30 })).toBeCloseTo(1, 4);
+    expect(mostMoment(supports, 100, 30)).toBeLessThanOrEqual(
+      beamMoment({ span: 2, supports, uniform: 100, point: 30 }) * (1 + 1e-6),
+    );
+  });
+  it('shear deflection is the sum of the shear force up to the place', () => {
+    const sum = (V: (x: number) => number, to: number) =>
+      Array.from({ length: 1000 }, (_, i) => (V(((i + 0.5) * to) / 1000) * to) / 1000).reduce((a, b) => a + b);
+    // unit load on a unit span: by symmetry the fixed beam has the shear of the simple one
+    const even = sum((x) => 0.5 - x, 0.5);
+    const middle = sum(() => 0.5, 0.5);
+    expect([UNIFORM.simple.shear, UNIFORM.fixed.shear]).toEqual([1 / 8, 1 / 8]);
+    expect(even).toBeCloseTo(1 / 8, 9);
+    expect([POINT.simple.shear, POINT.fixed.shear]).toEqual([1 / 4, 1 / 4]);
+    expect(middle).toBeCloseTo(1 / 4, 9);
+    expect(sum((x) => 1 - x, 1)).toBeCloseTo(UNIFORM.cantilever.shear!, 9);
+    expect(sum(() => 1, 1)).toBeCloseTo(POINT.cantilever.shear!, 9);
+  });
 });
 
 describe('overhangs', () => {

@@ -14,7 +14,8 @@ export interface FrameBeam {
   readonly held: readonly { readonly down?: boolean; readonly turn?: boolean }[];
 }
 
-export function solveBeam(beam: FrameBeam): { down: number[]; reactions: number[] } {
+/** `moments` are those of the supports that hold against turning; elsewhere nothing. */
+export function solveBeam(beam: FrameBeam): { down: number[]; reactions: number[]; moments: number[] } {
   const n = beam.x.length;
   const size = 2 * n;
   const K = Array.from({ length: size }, () => new Array<number>(size).fill(0));
@@ -54,7 +55,11 @@ export function solveBeam(beam: FrameBeam): { down: number[]; reactions: number[
   });
   const u = solve(K, f);
   const reactions = full.map((row, i) => row.reduce((sum, k, j) => sum + k * u[j]!, 0) - loads[i]!);
-  return { down: u.filter((_, i) => i % 2 === 0), reactions: reactions.filter((_, i) => i % 2 === 0) };
+  return {
+    down: u.filter((_, i) => i % 2 === 0),
+    reactions: reactions.filter((_, i) => i % 2 === 0),
+    moments: reactions.filter((_, i) => i % 2 === 1),
+  };
 }
 
 /** Gauss elimination with partial pivoting. */

@@ -165,13 +165,33 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ mass: '100 kg' }, 1860.7, 'N', 1],
   ]),
   ...checkTable('display-pattern', 'VESA FDMI variants, as listed by mount suppliers', 'seen', [
-    [{ pattern: 'MIS-D 75x75' }, 75, 'mm', EXACT, 'holes apart, across'],
-    [{ pattern: 'MIS-D 100x100' }, 100, 'mm', EXACT, 'holes apart, up'],
+    ...(
+      [
+        ['MIS-B 50x20', 50, 20],
+        ['MIS-C 75x35', 75, 35],
+        ['MIS-D 75x75', 75, 75],
+        ['MIS-D 100x100', 100, 100],
+        ['MIS-E 200x100', 200, 100],
+        ['MIS-F 200x200', 200, 200],
+        ['MIS-F 400x400', 400, 400],
+        ['MIS-F 600x200', 600, 200],
+        ['MIS-F 600x400', 600, 400],
+        ['MIS-F 800x400', 800, 400],
+      ] as const
+    ).flatMap(
+      ([pattern, across, up]) =>
+        [
+          [{ pattern }, across, 'mm', EXACT, 'holes apart, across'],
+          [{ pattern }, up, 'mm', EXACT, 'holes apart, up'],
+        ] as const,
+    ),
+    [{ pattern: 'MIS-D 75x75' }, 4, 'mm', EXACT, 'metric screw'],
     [{ pattern: 'MIS-D 100x100' }, 4, 'mm', EXACT, 'metric screw'],
-    [{ pattern: 'MIS-E 200x100' }, 200, 'mm', EXACT, 'holes apart, across'],
-    [{ pattern: 'MIS-E 200x100' }, 100, 'mm', EXACT, 'holes apart, up'],
-    [{ pattern: 'MIS-F 600x400' }, 600, 'mm', EXACT, 'holes apart, across'],
+    [{ pattern: 'MIS-E 200x100' }, 4, 'mm', EXACT, 'metric screw'],
     [{ pattern: 'MIS-F 200x200' }, 6, 'mm', EXACT, 'metric screw'],
+    [{ pattern: 'MIS-F 400x400' }, 6, 'mm', EXACT, 'metric screw'],
+    [{ pattern: 'MIS-F 800x400' }, 8, 'mm', EXACT, 'metric screw'],
+    [{ pattern: 'MIS-D 75x75' }, 14, 'kg', 0.1],
     [{ pattern: 'MIS-B 50x20' }, 2, 'kg', 0.1],
     [{ pattern: 'MIS-C 75x35' }, 4.5, 'kg', 0.1],
     [{ pattern: 'MIS-D 100x100' }, 14, 'kg', 0.1],
@@ -183,7 +203,14 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ board: '5/8 in' }, 150, 'lbf', 1e-6],
     [{ board: '5/8 in' }, 50, 'lbf', 1e-6, 'F_∥'],
     [{ board: '1/2 in' }, 1500, '', EXACT, 'EI'],
+    [{ board: '1/2 in' }, 4000, '', EXACT, 'EI_high'],
+    [{ board: '5/8 in' }, 3000, '', EXACT, 'EI'],
     [{ board: '5/8 in' }, 8000, '', EXACT, 'EI_high'],
+  ]),
+
+  ...checkTable('gypsum-board', 'GA-235 and makers’ data (from memory)', 'memory', [
+    [{ board: '1/2 in' }, 1.7, 'psf', 0.3, 'w'],
+    [{ board: '5/8 in' }, 2.3, 'psf', 0.3, 'w'],
   ]),
 
   ...checkTable('bracket-tension', STATICS, 'computed', [

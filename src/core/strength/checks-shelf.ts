@@ -206,6 +206,10 @@ export const shelfChecks: readonly CheckRow[] = [
     [{ supports: 'cantilever', loaded: 'uniform' }, 1 / 8, '', EXACT],
     [{ supports: 'cantilever', loaded: 'point' }, 1 / 3, '', EXACT],
     [{ supports: 'propped', loaded: 'uniform' }, 1 / 185, '', '0.5%'],
+    [{ supports: 'simple', loaded: 'uniform' }, 1 / 8, '', EXACT, 'm'],
+    [{ supports: 'fixed', loaded: 'uniform' }, 1 / 12, '', EXACT, 'm'],
+    [{ supports: 'simple', loaded: 'point' }, 1 / 4, '', EXACT, 'm'],
+    [{ supports: 'fixed', loaded: 'point' }, 1 / 8, '', EXACT, 'm'],
   ]),
   ...checkTable('support-overhang', 'Euler–Bernoulli, solved numerically; a classic prints 0.2232', 'computed', [
     [{ rule: 'equal sag' }, 0.2231, '', 0.0002],
