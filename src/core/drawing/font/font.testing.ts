@@ -42,8 +42,7 @@ function constants(face: 'Regular' | 'Semibold'): string {
   capHeight: ${font.capHeight * scale},
   fractionDigit: ${small},
   fractionBar: ${bar},
-  runs:
-    '${runs(font)}',
+  runs: '${runs(font)}',
 } as const;
 `;
 }

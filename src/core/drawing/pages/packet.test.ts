@@ -1,29 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { area, extentOf, holds, LETTER, overlaps, textArea, textsOf } from '../draw.ts';
-import type { Mark, Page, PaperName } from '../marks.ts';
+import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
+import type { Mark, PaperName } from '../marks.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
+import { collisions } from './collisions.testing.ts';
 import { packetPages } from './packet.ts';
 
 const PAPERS: readonly PaperName[] = ['A4', 'A3', 'Letter', 'Tabloid'];
 const inputs = new Map(EXAMPLES.map((name) => [name, exampleInput(name)]));
 const rows = EXAMPLES.flatMap((name) => PAPERS.map((paper) => ({ name, paper })));
-
-/** Pairs of texts on a page that lie over one another. */
-export function collisions(page: Page): readonly string[] {
-  const texts = textsOf(page.marks);
-  const areas = texts.map(textArea);
-  const order = areas.map((_, i) => i).sort((a, b) => areas[a]!.x - areas[b]!.x);
-  const out: string[] = [];
-  order.forEach((i, k) => {
-    for (let m = k + 1; m < order.length; m++) {
-      const j = order[m]!;
-      if (areas[j]!.x > areas[i]!.x + areas[i]!.width) break;
-      if (overlaps(areas[i]!, areas[j]!, 0.25))
-        out.push(`${page.number} ${page.id}: '${texts[i]!.text}' and '${texts[j]!.text}'`);
-    }
-  });
-  return out;
-}
 
 describe.each(rows)('the packet of $name on $paper', ({ name, paper }) => {
   const input = inputs.get(name)!;

@@ -104,15 +104,15 @@ function layoutPages(
     ...(layout.trim > 0 ? [`${letter.length(layout.trim)} trimmed off each edge first`] : []),
     `${percent(parts, full)} used by parts`,
   ].join('; ');
-  marks.push(
-    text(body.x, foot + 4.5, fitText(key, LETTER.small, frame.x + frame.width - body.x - 34), { tone: 'faint' }),
-  );
+  const keyLines = wrapText(key, LETTER.small, right(frame) - body.x - 34);
+  marks.push(...keyLines.map((words, i) => text(body.x, foot + 4.5 + i * LEADING, words, { tone: 'faint' })));
+  const listTop = foot + 4 + keyLines.length * LEADING;
   if (item?.grain !== 'none') marks.push(...grainArrow(right(frame), foot + 4.5));
   const columns: Area[] = [];
   if (beside) columns.push(area(right(body) - COLUMN, body.y, COLUMN, body.height));
-  else if (below(body) - foot - 8 > 4 * LEADING) {
+  else if (below(body) - listTop > 4 * LEADING) {
     const width = (body.width - 2 * 7) / 3;
-    for (let i = 0; i < 3; i++) columns.push(area(body.x + i * (width + 7), foot + 8, width, below(body) - foot - 8));
+    for (let i = 0; i < 3; i++) columns.push(area(body.x + i * (width + 7), listTop, width, below(body) - listTop));
   }
   const draft = (id: string, more: string, own: readonly Mark[], scaled: boolean): Draft => ({
     id: `layout-${index}${id}`,
@@ -163,22 +163,23 @@ const flat = (place: Placement, from: { x: number; y: number }, to: { x: number;
     [-Math.max(from.y, to.y), -Math.min(from.y, to.y)],
   );
 
-/** The number of a cut in a small ring on its line: where it starts, where it ends, or along it. */
+const ALONG = [0.5, 0.08, 0.92, 0.25, 0.75, 0.4, 0.6, 0.16, 0.84, 0.33, 0.67, 0.04, 0.96, 0, 1];
+const ASIDE = [0, 3, -3, 5.5, -5.5, 8, -8, 11, -11, 15, -15, 20, -20, 26, -26];
+
+/** The number of a cut in a small ring on its line; beside it on a leader where the line has no room. */
 function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
   const r = number > 99 ? 3 : 2.4;
-  const along = [0.5, 0.08, 0.92, 0.25, 0.75, 0.4, 0.6, 0.16, 0.84, 0.33, 0.67, 0, 1];
-  const candidates = [0, 3, -3, 6, -6].flatMap((aside) =>
-    along.map((share) => {
-      const upright = cut.height > cut.width;
-      const centre = point(
-        cut.x + cut.width * (upright ? 0.5 : share) + (upright ? aside : 0),
-        cut.y + cut.height * (upright ? share : 0.5) + (upright ? 0 : aside),
-      );
-      return { centre, area: area(centre.x - r, centre.y - r, 2 * r, 2 * r) };
+  const upright = cut.height > cut.width;
+  const candidates = ASIDE.flatMap((aside) =>
+    ALONG.map((share) => {
+      const on = point(cut.x + cut.width * (upright ? 0.5 : share), cut.y + cut.height * (upright ? share : 0.5));
+      const centre = upright ? point(on.x + aside, on.y) : point(on.x, on.y + aside);
+      return { on, aside, centre, area: area(centre.x - r, centre.y - r, 2 * r, 2 * r) };
     }),
   );
-  const centre = (takeFirst(places, candidates) ?? candidates[0]!).centre;
+  const { on, aside, centre } = takeFirst(places, candidates) ?? candidates[0]!;
   return [
+    ...(Math.abs(aside) > r ? [line(on.x, on.y, centre.x, centre.y, 'thin', 'accent')] : []),
     { kind: 'circle', centre, radius: r, pen: 'thin', fill: 'paper', tone: 'accent' },
     text(centre.x, centre.y, `${number}`, { align: 'centre', anchor: 'middle', tone: 'accent', bold: true }),
   ];
