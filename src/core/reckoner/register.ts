@@ -1,6 +1,7 @@
 import * as camera from '../camera/index.ts';
 import * as ergonomics from '../ergonomics/index.ts';
 import * as finish from '../finish/index.ts';
+import * as light from '../light/index.ts';
 import type { AnyCalculator, CheckRow } from '../notes/index.ts';
 import * as power from '../power/index.ts';
 import * as sound from '../sound/index.ts';
@@ -16,6 +17,7 @@ const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonl
   power,
   sound,
   camera,
+  light,
 ];
 
 export const REGISTER: readonly AnyCalculator[] = TOPICS.flatMap((topic) => topic.calculators);

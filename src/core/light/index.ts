@@ -1,0 +1,89 @@
+export { calculators } from './calculators.ts';
+export {
+  BAND_STEP,
+  BANDS,
+  type Cast,
+  castOf,
+  enclosureSpectrum,
+  faceLight,
+  fromBands,
+  lampBands,
+  lampSpectrum,
+  luxOf,
+  paintSpectrum,
+  type RankedPaint,
+  rankPaints,
+  reflectanceOf,
+  sayCast,
+  swatchOf,
+  toBands,
+} from './cast.ts';
+export { checks } from './checks.ts';
+export {
+  chromaticity,
+  ciede2000,
+  D65_WHITE,
+  fromChromaticity,
+  labToXyz,
+  linearToSrgb,
+  parseHex,
+  reflectanceValue,
+  srgbToLinear,
+  srgbToXyz,
+  type Triple,
+  toHex,
+  uvOf,
+  xyOf,
+  xyzToLab,
+  xyzToSrgb,
+} from './colour.ts';
+export {
+  facing,
+  offsetParallelFactor,
+  offsetPerpendicularFactor,
+  type Patch,
+  parallelFactor,
+  patch,
+  patchFactor,
+  perpendicularFactor,
+  pointToPolygon,
+  samplesOf,
+} from './form-factor.ts';
+export { MEASURED_PAINTS, WAVELENGTHS } from './observer.ts';
+export {
+  boxFactors,
+  cavityRatio,
+  cavityReflectance,
+  enclosureIlluminance,
+  interreflectionGain,
+  lumensFor,
+  meanIlluminance,
+  meanIntensity,
+  pointIlluminance,
+  roomIndex,
+} from './photometry.ts';
+export {
+  cylindricalAt,
+  directAt,
+  distribution,
+  type Geometry,
+  type GeometryOptions,
+  type Lamp,
+  lightAt,
+  meanOver,
+  type Reading,
+  roomGeometry,
+  type Scene,
+  type Solution,
+  solveLight,
+} from './radiosity.ts';
+export { roomPatches } from './room-patches.ts';
+export { daylight, flat, planck, resample, type Spectrum, smoothestReflectance, xyzOf } from './spectrum.ts';
+export {
+  correlatedTemperature,
+  daylightChromaticity,
+  duvByFit,
+  LAMP_TARGETS,
+  mccamy,
+  WHITE_POINTS,
+} from './temperature.ts';
