@@ -129,7 +129,6 @@ export const checks: readonly CheckRow[] = [
     [{ width: '6 in', species: 'sugar maple', from: 8, to: 11 }, 0.0635, 'in', 0.0005],
   ]),
   ...checkTable('wood-movement', 'FPL-GTR-190 table 13-5, coefficients (from memory)', 'memory', [
-    [{ width: 1000, species: 'northern red oak', from: 8, to: 9 }, 3.69, 'mm', 0.005],
     [{ width: 1000, species: 'black cherry', from: 8, to: 9 }, 2.48, 'mm', 0.005],
     [{ width: 1000, species: 'yellow-poplar', direction: 'radial', from: 8, to: 9 }, 1.58, 'mm', 0.005],
   ]),
@@ -199,7 +198,10 @@ export const checks: readonly CheckRow[] = [
   ...checkTable('sheet-size', 'suppliers’ lists of sheet sizes, to 5 mm', 'seen', [
     [{ sheet: '4 x 8 ft' }, 2440, 'mm', 5],
     [{ sheet: '4 x 8 ft' }, 1220, 'mm', 5, 'width'],
+    [{ sheet: '2800 x 2070' }, 2800, 'mm', 5],
     [{ sheet: '2800 x 2070' }, 2070, 'mm', 5, 'width'],
+    [{ sheet: '2620 x 2070' }, 2620, 'mm', 5],
+    [{ sheet: '5 x 5 ft' }, 1525, 'mm', 5],
   ]),
 
   ...stiff(TABLE_12_1, 'white oak', 0.68, 1.78, 15200),

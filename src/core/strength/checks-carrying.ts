@@ -11,10 +11,19 @@ const TABLE_5: readonly (readonly [number, readonly number[]])[] = [
   [0.2, [1, 1, 0.95, 0.95, 0.85, 0.85]],
   [0.5, [0.97, 0.97, 0.92, 0.92, 0.81, 0.81]],
   [1, [0.94, 0.94, 0.88, 0.88, 0.75, 0.75]],
+  [2, [0.91, 0.91, 0.84, 0.84, 0.65, 0.65]],
+  [3, [0.88, 0.88, 0.79, 0.79, 0.55, 0.55]],
   [4, [0.84, 0.84, 0.72, 0.72, 0.45, 0.45]],
+  [5, [0.8, 0.8, 0.6, 0.6, 0.35, 0.35]],
+  [6, [0.75, 0.75, 0.5, 0.5, 0.27, 0.27]],
   [7, [0.7, 0.7, 0.42, 0.42, 0.22, 0.22]],
+  [8, [0.6, 0.6, 0.35, 0.35, 0.18, 0.18]],
   [9, [0.52, 0.52, 0.3, 0.3, 0, 0.15]],
+  [10, [0.45, 0.45, 0.26, 0.26, 0, 0.13]],
+  [11, [0.41, 0.41, 0, 0.23, 0, 0]],
   [12, [0.37, 0.37, 0, 0.21, 0, 0]],
+  [13, [0, 0.34, 0, 0, 0, 0]],
+  [14, [0, 0.31, 0, 0, 0, 0]],
   [15, [0, 0.28, 0, 0, 0, 0]],
 ];
 
@@ -127,6 +136,42 @@ export const carryingChecks: readonly CheckRow[] = [
     [{ reach: '15 in', height: '27 in', travel: '17 in', system: 'us', coupling: 'poor' }, 27.7, 'lb', 0.1],
     [{ reach: '20 in', height: '10 in', travel: '17 in', system: 'us', coupling: 'poor' }, 18.1, 'lb', 0.1],
     [{ reach: '18 in', height: '15 in', travel: '21 in', twist: 45, system: 'us' }, 18.5, 'lb', 0.1],
+  ]),
+  ...checkTable('lifting-limit', `${NIOSH}, example 4, worksheet of rounded multipliers: 15.2 lb`, 'seen', [
+    [
+      { reach: '20 in', height: '59 in', travel: '37 in', system: 'us', frequency: 3, precision: 'worksheet' },
+      15.2,
+      'lb',
+      0.05,
+    ],
+  ]),
+  ...checkTable('lifting-limit', `${NIOSH}, tables 1 and 3 as printed, against their own formulas`, 'seen', [
+    [{ ...us, reach: '22 in', precision: 'worksheet' }, 0.46, '', EXACT, 'HM'],
+    [{ ...us, reach: '23 in', precision: 'worksheet' }, 0.44, '', EXACT, 'HM'],
+    [{ ...ideal, travel: '130 cm', precision: 'worksheet' }, 0.86, '', EXACT, 'DM'],
+    [{ ...us, reach: '20 in', precision: 'worksheet' }, 0.5, '', EXACT, 'HM'],
+  ]),
+  ...checkTable('lifting-limit', `${NIOSH}, worksheets of examples 1 to 3 (inputs and figures from memory)`, 'memory', [
+    [{ reach: '23 in', height: '15 in', travel: '49 in', system: 'us', precision: 'worksheet' }, 16.3, 'lb', 0.05],
+    [{ reach: '23 in', height: '64 in', travel: '49 in', system: 'us', precision: 'worksheet' }, 14.5, 'lb', 0.05],
+    [
+      { reach: '15 in', height: '27 in', travel: '17 in', system: 'us', coupling: 'poor', precision: 'worksheet' },
+      28.0,
+      'lb',
+      0.05,
+    ],
+    [
+      { reach: '20 in', height: '10 in', travel: '17 in', system: 'us', coupling: 'poor', precision: 'worksheet' },
+      18.1,
+      'lb',
+      0.05,
+    ],
+    [
+      { reach: '18 in', height: '15 in', travel: '21 in', twist: 45, system: 'us', precision: 'worksheet' },
+      18.9,
+      'lb',
+      0.05,
+    ],
   ]),
   ...checkTable('lifting-index', `${NIOSH}, examples 1 to 3 at full precision (inputs from memory)`, 'memory', [
     [{ load: '44 lb', reach: '23 in', height: '64 in', travel: '49 in', system: 'us' }, 3.1, '', 0.05],

@@ -99,6 +99,8 @@ export interface Lift {
   readonly system?: LiftingSystem;
   /** Multipliers taken as given instead of looked up. */
   readonly given?: { readonly frequency?: number; readonly coupling?: number };
+  /** Round the multipliers as the manual's printed worksheets do; full precision when left out. */
+  readonly worksheet?: boolean;
 }
 
 export interface LiftingLimit {
@@ -131,9 +133,21 @@ export function liftingLimit(lift: Lift): LiftingLimit {
   const AM = A > 135 ? 0 : 1 - 0.0032 * A;
   const FM = lift.given?.frequency ?? frequencyMultiplier(lift.frequency ?? 0.2, lift.duration ?? 'short', high);
   const CM = lift.given?.coupling ?? couplingMultiplier(lift.coupling ?? 'fair', high);
+  const multipliers = lift.worksheet
+    ? { HM: printed('HM', H, HM), VM: twoPlaces(VM), DM: printed('DM', D, DM), AM: twoPlaces(AM), FM, CM }
+    : { HM, VM, DM, AM, FM, CM };
+  const product = Object.values(multipliers).reduce((a, b) => a * b, 1);
   const constant = lift.system === 'us' ? s.load / convertTo(1, 'lb', 'mass') : s.load;
-  return { limit: constant * HM * VM * DM * AM * FM * CM, multipliers: { HM, VM, DM, AM, FM, CM } };
+  return { limit: constant * product, multipliers };
 }
+
+/** A half is rounded up, as the worksheets do; the last bit of the product must not turn it down. */
+const twoPlaces = (value: number): number => Math.round(value * 100 + 1e-9) / 100;
+
+/** Table 1 (22 and 23 in) and table 3 (130 cm) print other values than their formulas give; the examples use the printed ones. */
+const PRINTED = { HM: { '22': 0.46, '23': 0.44 }, DM: { '130': 0.86 } } as const;
+const printed = (which: keyof typeof PRINTED, at: number, value: number): number =>
+  (PRINTED[which] as Readonly<Record<string, number>>)[String(Math.round(at * 1e6) / 1e6)] ?? twoPlaces(value);
 
 /** Load over the recommended limit; more than 1 is a raised risk. Infinite where the limit is 0. */
 export const liftingIndex = (mass: number, lift: Lift): number => mass / liftingLimit(lift).limit;
@@ -227,6 +241,11 @@ const liftInputs = {
     min: 0,
     max: 1,
   },
+  precision: {
+    choices: ['full', 'worksheet'],
+    about: 'precision: full, or multipliers rounded to two places as printed worksheets do',
+    default: 'full',
+  },
   system: {
     choices: ['metric', 'us'],
     about: 'constants of the manual: 23 kg, 25 cm … or 51 lb, 10 in …',
@@ -243,6 +262,7 @@ type LiftValues = {
   readonly duration: LiftDuration;
   readonly coupling: Coupling;
   readonly system: LiftingSystem;
+  readonly precision: 'full' | 'worksheet';
   readonly 'frequency-multiplier': number | undefined;
   readonly 'coupling-multiplier': number | undefined;
 };
@@ -250,6 +270,7 @@ function liftFrom(v: LiftValues): LiftingLimit {
   const [FM, CM] = [v['frequency-multiplier'], v['coupling-multiplier']];
   return liftingLimit({
     ...v,
+    worksheet: v.precision === 'worksheet',
     given: { ...(FM !== undefined && { frequency: FM }), ...(CM !== undefined && { coupling: CM }) },
   });
 }
