@@ -4,6 +4,7 @@ import {
   type Cut,
   compareOptions,
   type Evaluation,
+  evaluationOf,
   makeBill,
   makeTally,
   type PriceSteps,
@@ -79,7 +80,7 @@ const placedRoom = remembered((room: Plan['room']) => placeRoom(room));
 export function sceneOf(plan: Plan, option: Option): Scene {
   const { room, issues: roomIssues } = placedRoom(plan.room);
   const path = ['options', plan.options.indexOf(option)];
-  const { places, issues: placeIssues } = placePieces(option, room, path);
+  const { places, alternatives, issues: placeIssues } = placePieces(option, room, path);
   const built: Built[] = [];
   for (const piece of option.pieces) {
     const placing = places.get(nameOf(piece));
@@ -94,7 +95,7 @@ export function sceneOf(plan: Plan, option: Option): Scene {
     parts: pieces.flatMap((p) => p.parts),
     fittings: pieces.flatMap((p) => p.fittings),
     issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues)],
-    notes: conflictNotes(room, pieces, { show: printersFor(plan.units).length }),
+    notes: conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
   };
 }
 
@@ -153,24 +154,16 @@ export function stepsOf(
       known.set(key, cut);
       return { job, answer: cut.answer };
     });
-    return evaluationOf(settle(scene, cuts, today));
+    return evaluationOf(settle(scene, cuts, today).bill, cuts, changed.stock.tax);
   };
   return priceSteps(plan, optionId, asked, evaluate);
-}
-
-/** What price steps need to know of an outcome. The cost is proven least when every cutting plan is. */
-function evaluationOf({ bill, cuts }: Outcome): Evaluation {
-  const buys = new Map(bill.lines.map(({ id, name, kind, count }) => [id, { name, kind, count }]));
-  if (bill.total === undefined) return { buys, why: 'something has no price' };
-  const proven = cuts.every(({ answer }) => answer.status === 'optimal');
-  return { cost: bill.total, ...(proven && { bound: bill.total }), buys };
 }
 
 /** An outcome as the pages of the packet want it, compared with the plan's other options. */
 export function packetInput(outcome: Outcome, others: readonly Outcome[], today: string): PacketInput {
   return {
     ...outcome,
-    workings: [outcome.tally.hoursWorking],
+    workings: [outcome.tally.massWorking, outcome.tally.hoursWorking],
     others: others.map((other) => ({ title: other.option.title ?? other.option.id, tally: other.tally })),
     massOf: massesOf(outcome),
     date: today,

@@ -71,7 +71,9 @@ function overService(f: WallFeature, wall: PlacedWall, s: Standing): Told | unde
   const space = spaceBefore(wall, f, Math.max(f.out + f.clear, 1));
   if (overlapDepth(s.outside, space) <= TOUCH) return undefined;
   const lining = s.piece.kind === 'lining';
-  const struck = hits(lining ? s.uncut : s.bodies, space);
+  // Panels that are cut out round it still bury its box: a back or a lining counts as it was before.
+  const covers = (b: Body): boolean => lining || b.role === 'back';
+  const struck = hits([...s.bodies.filter((b) => !covers(b)), ...s.uncut.filter(covers)], space);
   const words = WORDS[f.kind] ?? WORDS.other!;
   const name = f.id.includes(words.name) ? f.id : `${words.name} ${f.id}`;
   // A back can be cut out and an adjustable shelf put elsewhere; nothing else can.
