@@ -90,8 +90,14 @@ function inputsText(name: string): string {
     table(described.inputs, [
       { title: 'input', text: (input) => input.name },
       { title: 'unit', text: (input) => input.unit ?? '' },
-      { title: '', text: (input) => (input.required ? 'needed' : '') },
+      {
+        title: '',
+        text: (input) => (input.required ? 'needed' : input.default === undefined ? '' : `${input.default}`),
+      },
       { title: 'what', text: (input) => input.about ?? '' },
     ]),
+    ...described.inputs
+      .filter((input) => input.choices !== undefined)
+      .map((input) => `\n${input.name}: ${input.choices!.join(', ')}`),
   ].join('\n');
 }
