@@ -42,7 +42,10 @@ export const useAnswers = create<Answers>()((set) => {
     const running = [...asked.values()].map((p) => JSON.stringify(p));
     if (wanted.every((w) => running.includes(w)) && running.every((r) => wanted.includes(r))) return;
     end();
-    if (problems.length === 0) return set({ busy: 0 });
+    if (problems.length === 0) {
+      set({ busy: 0 });
+      return;
+    }
     worker = new Worker(new URL('./cutter.worker.ts', import.meta.url), { type: 'module' });
     worker.onmessage = ({ data }: MessageEvent<FromCutter>) => receive(data);
     for (const problem of problems) {
