@@ -79,12 +79,7 @@ export function cutPlan(layout: RealLayout, words: CutWords): LayoutPlan {
         bottom: { ...r, y0: r.y0 + gap },
       }[side];
       const rest = leave(gone);
-      cut(
-        before,
-        side === 'right' || side === 'left' ? 'x' : 'y',
-        at,
-        `${words.length(keeps)}: ${names(parts)} | ${rest}`,
-      );
+      cut(before, side === 'right' || side === 'left' ? 'x' : 'y', at, `${words.length(keeps)}, ${rest} off`);
     }
     if (parts.length < 2) return;
     const split = gapIn(parts, 'x', kerf) ?? gapIn(parts, 'y', kerf);

@@ -6,6 +6,7 @@ import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
 import { type Desk, type NumberedNote, numberRuns } from './desk.ts';
+import { picture } from './elevation.ts';
 import { layNotes } from './notes.ts';
 import type { Draft, TallyItem } from './sheet.ts';
 
@@ -88,6 +89,9 @@ export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[
   const under = area(left.x, low + 8, left.width, below(left) - low - 8);
   const listed = contents(notes, after, free.height >= under.height ? free : under);
   marks.push(...listed);
+  const end = free.height >= under.height && listed.length > 0 ? below(extentOf(listed)!) : noted;
+  const show = area(first.x, end + 8, first.width, below(first) - end - 8);
+  if (show.height >= PICTURE) marks.push(...picture(desk, { ...show, x: show.x + 4, width: show.width - 8 }));
   return [{ id: 'cover', chapter: 'Overview', title: 'Overview', marks }, ...notes];
 }
 
@@ -109,6 +113,9 @@ function contents(notes: readonly Draft[], after: readonly Draft[], place: Area)
     () => place,
   ).pieces.flat();
 }
+
+/** Less height than this, mm, and the picture on the cover is left out. */
+const PICTURE = 45;
 
 const inside = (a: Area): Area => area(a.x, a.y + 8, a.width, a.height - 8);
 const heading = (words: string, a: Area): readonly Mark[] => [

@@ -92,6 +92,27 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
   };
 }
 
+/** The wall that has most to build, as a picture without figures; nothing where nothing is built. */
+export function picture(desk: Desk, into: Area): readonly Mark[] {
+  const { input, letter } = desk;
+  const walls = input.room.walls.map((wall) => ({ wall, pieces: piecesAt(desk, wall) }));
+  const count = ({ pieces }: (typeof walls)[number]): number =>
+    pieces.reduce((sum, p) => sum + p.piece.parts.length, 0);
+  const best = walls.reduce<(typeof walls)[number] | undefined>(
+    (a, b) => (count(b) > (a ? count(a) : 0) ? b : a),
+    undefined,
+  );
+  if (!best) return [];
+  const { wall, pieces } = best;
+  const { place, frame } = layView({ u: [0, wall.length], v: [-wall.height, 0], into, letter, stand: 'floor' });
+  const features = [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id);
+  return [
+    ...wallMarks({ ...wall, studs: [] }, frame, place),
+    ...features.flatMap((f) => featureMarks(f, place)),
+    ...pieceMarks(pieces, place),
+  ];
+}
+
 export const stateOf = (notes: readonly NumberedNote[]): string => {
   const stops = notes.filter((n) => n.note.verdict === 'stop').length;
   return stops > 0 ? `${stops} stop` : `${notes.length} ${notes.length === 1 ? 'note' : 'notes'}`;

@@ -3,7 +3,7 @@ import type { Joint, PlacedPiece } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, rectangle, right, text } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
-import { scalesOf } from '../layout/scale.ts';
+import { type Scale, scalesOf } from '../layout/scale.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
@@ -35,12 +35,16 @@ export function detailPages(
   const gap = 7;
   const rightWidth = Math.max(78, body.width * 0.3);
   const left = area(body.x, body.y, body.width - rightWidth - gap * 1.5, body.height);
-  const scale = scalesOf(letter.unit).find((s) => s.ratio >= 2)!;
-  const cell = { width: WINDOW.wide / scale.ratio, height: WINDOW.high / scale.ratio };
   const captionHigh = 4 * LEADING + 3;
-  const columns = Math.max(1, Math.floor((left.width + gap) / (cell.width + gap)));
-  const rows = Math.max(1, Math.floor((left.height + gap) / (cell.height + captionHigh)));
-  const step = Math.min((left.width + gap) / columns, cell.width + 26);
+  const gridAt = (scale: Scale) => {
+    const cell = { width: WINDOW.wide / scale.ratio, height: WINDOW.high / scale.ratio };
+    const columns = Math.max(1, Math.floor((left.width + gap) / (cell.width + gap)));
+    const rows = Math.max(1, Math.floor((left.height + gap) / (cell.height + captionHigh)));
+    return { scale, cell, columns, rows, step: Math.min((left.width + gap) / columns, cell.width + 26) };
+  };
+  // Full size where all of them have room so, else half.
+  const [full, half] = scalesOf(letter.unit).map(gridAt) as [Grid, Grid];
+  const { scale, cell, columns, rows, step } = chosen.length <= full.columns * full.rows ? full : half;
   const marks = chosen.slice(0, Math.min(MOST, columns * rows)).flatMap((joint, i) => {
     const at = area(
       left.x + (i % columns) * step,
@@ -62,11 +66,19 @@ export function detailPages(
     {
       id: `details-${piece.id}`,
       chapter: 'Pieces',
-      title: `${piece.title}: joints and fittings`,
+      title: `${piece.title}: details`,
       ...(chosen.length > 0 && { scale: scale.text }),
       marks,
     },
   ];
+}
+
+interface Grid {
+  readonly scale: Scale;
+  readonly cell: { readonly width: number; readonly height: number };
+  readonly columns: number;
+  readonly rows: number;
+  readonly step: number;
 }
 
 /** The first joint of each kind, told apart further by the roles of the parts. */

@@ -33,6 +33,8 @@ interface View {
 
 const GAP = 8;
 const CAPTION = 6;
+/** Lower on the paper than this, mm, a section gets a scale of its own. */
+const LOW = 30;
 
 function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
   const { sheet, letter } = desk;
@@ -73,7 +75,8 @@ function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
       ...drawSeen(shown, view.place, { hatch: hatchOf(parts), over: overOf(parts, look) }),
       ...view.dimensions,
     );
-    const caption = text(view.frame.x, view.frame.y - captionLift(view), title, { tone: 'faint' });
+    const words = view.scale.ratio === scale.ratio ? title : `${title}, ${view.scale.text}`;
+    const caption = text(view.frame.x, view.frame.y - captionLift(view), words, { tone: 'faint' });
     marks.push(caption);
     places.taken.push(textArea(caption), ...textsOf(view.dimensions).map(textArea));
   });
@@ -133,7 +136,7 @@ function viewsOf(piece: PlacedPiece): readonly View[] {
   const depths = stopsOf([o.min.z, o.max.z, ...carcassDepths(bodies, o)]);
   const sideView: View = {
     look: 'right',
-    title: 'Section A, seen to the right',
+    title: 'Section A, to the right',
     seen: seen(sectionFaces(bodies, 'right', -cutX)),
     u: [o.min.z, o.max.z],
     v: [-o.max.y, -o.min.y],
@@ -201,30 +204,38 @@ function layThree(
       ...size(frame),
     };
   };
-  const arrange = (scale: Scale) => {
-    const [front, across, plan] = views.map((view) => measure(view, scale)) as [Measured, Measured, Measured];
+  const arrange = (scale: Scale, section = scale) => {
+    const [front, across, plan] = views.map((view, i) => measure(view, i === 1 ? section : scale)) as [
+      Measured,
+      Measured,
+      Measured,
+    ];
     const left = Math.max(front.left, plan.left) + 1;
-    const lower = Math.max(front.lower, across.lower);
+    const high = Math.max(front.height + front.lower, across.height + across.lower);
     // The section's title is often wider than the section.
-    const beside = Math.max(across.width, 40) + 2;
+    const beside = Math.max(across.width, 46) + 2;
     return {
       x: [left, left + front.width + GAP + across.left, left],
-      y: [CAPTION, CAPTION, CAPTION + front.height + lower + GAP + CAPTION],
+      y: [CAPTION, CAPTION, CAPTION + high + GAP + CAPTION],
       width: left + front.width + GAP + across.left + beside,
-      height: CAPTION + front.height + lower + GAP + CAPTION + plan.height + plan.lower,
+      height: CAPTION + high + GAP + CAPTION + plan.height + plan.lower,
     };
   };
   const scales = scalesOf(letter.unit);
-  const scale =
-    scales.find((s) => {
-      const { width, height } = arrange(s);
-      return width <= into.width && height <= into.height;
-    }) ?? scales.at(-1)!;
-  const { x, y, width, height } = arrange(scale);
+  const fits = ({ width, height }: { readonly width: number; readonly height: number }): boolean =>
+    width <= into.width && height <= into.height;
+  const scale = scales.find((s) => fits(arrange(s))) ?? scales.at(-1)!;
+  // What is long and low is cut across at a scale of its own, or its section would be too small to read.
+  const low = measure(views[1]!, scale).height < LOW;
+  const section = low
+    ? (scales.find((s) => s.ratio >= 2 && s.ratio < scale.ratio && fits(arrange(scale, s))) ?? scale)
+    : scale;
+  const { x, y, width, height } = arrange(scale, section);
   const [left, top] = [into.x + (into.width - width) / 2, into.y + (into.height - height) / 2];
   const laid = views.map((view, i) => {
-    const { frame } = lay(view, scale, HUGE);
-    return lay(view, scale, { ...HUGE, x: left + x[i]! - frame.x, y: top + y[i]! - frame.y });
+    const own = i === 1 ? section : scale;
+    const { frame } = lay(view, own, HUGE);
+    return lay(view, own, { ...HUGE, x: left + x[i]! - frame.x, y: top + y[i]! - frame.y });
   });
   return { laid, scale };
 }

@@ -1,6 +1,6 @@
 import type { PlacedWall } from '../../room/index.ts';
-import { type Area, area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
-import { fitText } from '../font/measure.ts';
+import { type Area, area, below, LETTER, line, rectangle, right, text, textArea } from '../draw.ts';
+import { wrapText } from '../font/measure.ts';
 import { spread } from '../layout/spread.ts';
 import { type Mark, PAPERS, type PaperName } from '../marks.ts';
 import { stopsOf } from '../view/dimensioned.ts';
@@ -112,7 +112,7 @@ function strip(
   const joint = (n: number, y: number): void => {
     marks.push(line(at.x, y, right(at), y, 'cut'));
     marks.push(
-      text(at.x + 4, y + (n === k ? OVERLAP / 2 : -OVERLAP / 2), jointLetter(n), {
+      text(right(at) - 5, y + (n === k ? OVERLAP / 2 : -OVERLAP / 2), jointLetter(n), {
         anchor: 'middle',
         align: 'centre',
         height: LETTER.head,
@@ -128,18 +128,23 @@ function strip(
     marks.push(text(right(at) - 1.5, toY(0) - 1.5, 'floor', { align: 'right' }));
   }
   const own = levels.filter((l) => l.y >= from && l.y <= to);
+  const laid = own.map((l) => wrapText(l.what, LETTER.small, at.width - 22).slice(0, 2));
   const centres = spread(
-    own.map((l) => ({ centre: -l.y, width: 2 * ROW })).toReversed(),
+    own.map((l, i) => ({ centre: -l.y, width: (laid[i]!.length + 1) * ROW })).toReversed(),
     0,
     -to + 1,
     -from - 1,
   ).toReversed();
   own.forEach((level, i) => {
     const y = toY(level.y);
-    const words = toY(-centres[i]!);
-    marks.push(line(at.x, y, at.x + 9, y, 'outline'), line(at.x + 9, y, at.x + 12, words, 'thin'));
-    marks.push(text(at.x + 12.8, words - 0.5, letter.figure(level.y), { bold: true }));
-    marks.push(text(at.x + 12.8, words + LETTER.small + 1.1, fitText(level.what, LETTER.small, at.width - 13.5)));
+    const words = laid[i]!;
+    const top = toY(-centres[i]!) - ((words.length + 1) * ROW) / 2;
+    const texts = [
+      text(at.x + 12.8, top + ROW - 0.9, letter.figure(level.y), { bold: true }),
+      ...words.map((w, k) => text(at.x + 12.8, top + ROW * (k + 2) - 0.9, w)),
+    ];
+    marks.push(line(at.x, y, at.x + 9, y, 'outline'), line(at.x + 9, y, at.x + 12, top + ROW * 0.6, 'thin'));
+    marks.push(...texts.map((t) => rectangle(textArea(t), { fill: 'paper' })), ...texts);
   });
   return marks;
 }
