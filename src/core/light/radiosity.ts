@@ -1,5 +1,5 @@
 import { add, type Box, dot, isBlocked, magnitude, type Prism, scale, subtract, type Vec3 } from '../geometry/index.ts';
-import { facing, type Patch, patchFactor, samplesOf } from './form-factor.ts';
+import { facing, type Patch, pointToPolygon, samplesOf } from './form-factor.ts';
 
 /**
  * Interreflected light: every surface diffuse, in as many bands as asked for.
@@ -30,59 +30,195 @@ export function roomGeometry(
   options: GeometryOptions = {},
 ): Geometry {
   const { rays = 4 } = options;
-  const open = isConvex(room) && boxes.length === 0;
-  const build = (patches: readonly Patch[]): Float64Array => {
-    const n = patches.length;
-    const exchange = new Float64Array(n * n);
-    const radius = patches.map((p) => Math.max(...p.corners.map((c) => magnitude(subtract(c, p.centre)))));
-    const spots = patches.map((p) => lifted(p, rays));
-    for (let i = 0; i < n; i++)
-      for (let j = i + 1; j < n; j++) {
-        const [p, q] = [patches[i]!, patches[j]!];
-        if (p.of === q.of && !p.of.startsWith('box')) continue; // one flat face
-        if (!canSee(p, q)) continue;
-        const far = magnitude(subtract(p.centre, q.centre)) / (radius[i]! + radius[j]!);
-        // The smaller patch is the better one to stand on: the integrand changes less over it.
-        const [from, to] = p.area <= q.area ? [p, q] : [q, p];
-        const factor = patchFactor(from, to, far > 3 ? 1 : far > 1.5 ? 2 : far > 0.9 ? 3 : 5);
-        if (factor <= 0) continue;
-        const through = open ? 1 : visibility(room, boxes, spots[i]!, spots[j]!);
-        exchange[i * n + j] = from.area * factor * through;
-        exchange[j * n + i] = exchange[i * n + j]!;
-      }
-    return exchange;
-  };
-  let patches = all;
-  let exchange = build(patches);
-  // A piece that sees next to nothing (behind a case, under a box) takes no part.
+  const convex = isConvex(room);
+  const n = all.length;
+  const flats = all.map((p) => flatten(p, rays));
+  const whole = new Float64Array(n * n);
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j < n; j++) {
+      const [p, q] = [flats[i]!, flats[j]!];
+      if (p.face === q.face) continue;
+      if (!(seesAny(p, q) && seesAny(q, p))) continue;
+      const far = Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z) / (p.radius + q.radius);
+      // The smaller patch is the better one to stand on: the integrand changes less over it.
+      const [from, to] = p.area <= q.area ? [p, q] : [q, p];
+      const points = from.samples[far > 3 ? 0 : far > 1.5 ? 1 : far > 0.9 ? 2 : 3]!;
+      let sum = 0;
+      for (let k = 0; k < points.length; k += 3)
+        sum += flatFactor(points[k]!, points[k + 1]!, points[k + 2]!, from.nx, from.ny, from.nz, to);
+      if (sum <= 0) continue;
+      const through = convex && boxes.length === 0 ? 1 : visibility(room, convex, boxes, p, q);
+      if (through === 0) continue;
+      const value = (from.area * sum * through) / (points.length / 3);
+      whole[i * n + j] = value;
+      whole[j * n + i] = value;
+    }
   const rowSum = (k: number): number => {
     let sum = 0;
-    for (let j = 0; j < patches.length; j++) sum += exchange[k * patches.length + j]!;
-    return sum / patches[k]!.area;
+    for (let j = 0; j < n; j++) sum += whole[k * n + j]!;
+    return sum / all[k]!.area;
   };
-  const lit = patches.flatMap((_, k) => (rowSum(k) > 0.05 ? [k] : []));
-  if (lit.length < patches.length) {
-    const n = patches.length;
-    const small = new Float64Array(lit.length ** 2);
-    lit.forEach((a, i) => {
-      lit.forEach((b, j) => {
-        small[i * lit.length + j] = exchange[a * n + b]!;
-      });
+  // A piece that sees next to nothing (behind a case, under a box) takes no part.
+  const lit = all.flatMap((_, k) => (rowSum(k) > 0.05 ? [k] : []));
+  const patches = lit.map((k) => all[k]!);
+  const exchange = new Float64Array(lit.length ** 2);
+  lit.forEach((from, i) => {
+    lit.forEach((to, j) => {
+      exchange[i * lit.length + j] = whole[from * n + to]!;
     });
-    patches = lit.map((k) => all[k]!);
-    exchange = small;
-  }
-  const off = patches.map((_, k) => Math.abs(rowSum(k) - 1));
+  });
+  const off = lit.map((k) => Math.abs(rowSum(k) - 1));
   const closure = { worst: Math.max(...off), mean: off.reduce((sum, x) => sum + x, 0) / off.length };
   close(exchange, patches);
   return { patches, exchange, closure };
+}
+
+/** A patch laid out for the inner loop: numbers in rows instead of points. */
+interface FlatPatch {
+  /** Same for the pieces of one flat face, which never see one another. */
+  readonly face: string;
+  readonly corners: Float64Array;
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly nx: number;
+  readonly ny: number;
+  readonly nz: number;
+  readonly area: number;
+  readonly radius: number;
+  /** 1, 4, 9 and 25 points of it. */
+  readonly samples: readonly Float64Array[];
+  /** Points a hair before it, for rays. */
+  readonly spots: Float64Array;
+}
+
+const rowOf = (points: readonly Vec3[]): Float64Array => Float64Array.from(points.flatMap((v) => [v.x, v.y, v.z]));
+
+function flatten(p: Patch, rays: number): FlatPatch {
+  const { centre: c, normal: n } = p;
+  const lift = scale(n, 0.01);
+  return {
+    face: `${p.of} ${n.x} ${n.y} ${n.z}`,
+    corners: rowOf(p.corners),
+    x: c.x,
+    y: c.y,
+    z: c.z,
+    nx: n.x,
+    ny: n.y,
+    nz: n.z,
+    area: p.area,
+    radius: Math.max(...p.corners.map((v) => magnitude(subtract(v, c)))),
+    samples: [1, 2, 3, 5].map((k) => rowOf(samplesOf(p, k))),
+    spots: rowOf(samplesOf(p, rays <= 1 ? 1 : 2).map((v) => add(v, lift))),
+  };
+}
+
+/** Whether any corner of q lies before p. */
+function seesAny(p: FlatPatch, q: FlatPatch): boolean {
+  const c = q.corners;
+  for (let k = 0; k < c.length; k += 3)
+    if ((c[k]! - p.x) * p.nx + (c[k + 1]! - p.y) * p.ny + (c[k + 2]! - p.z) * p.nz > 1e-6) return true;
+  return false;
+}
+
+/** `facing` for the inner loop: the same sum, without a point object in it. Falls back where the horizon cuts the patch. */
+function flatFactor(px: number, py: number, pz: number, nx: number, ny: number, nz: number, to: FlatPatch): number {
+  if ((px - to.x) * to.nx + (py - to.y) * to.ny + (pz - to.z) * to.nz <= 0) return 0;
+  const c = to.corners;
+  const m = c.length;
+  let [above, below] = [false, false];
+  for (let k = 0; k < m; k += 3) {
+    const h = (c[k]! - px) * nx + (c[k + 1]! - py) * ny + (c[k + 2]! - pz) * nz;
+    if (h > 0) above = true;
+    else if (h < 0) below = true;
+  }
+  if (!above) return 0;
+  if (below) {
+    const corners: Vec3[] = [];
+    for (let k = 0; k < m; k += 3) corners.push({ x: c[k]!, y: c[k + 1]!, z: c[k + 2]! });
+    return pointToPolygon({ x: px, y: py, z: pz }, { x: nx, y: ny, z: nz }, corners);
+  }
+  let bx = c[m - 3]! - px;
+  let by = c[m - 2]! - py;
+  let bz = c[m - 1]! - pz;
+  let sum = 0;
+  for (let k = 0; k < m; k += 3) {
+    const ax = bx;
+    const ay = by;
+    const az = bz;
+    bx = c[k]! - px;
+    by = c[k + 1]! - py;
+    bz = c[k + 2]! - pz;
+    const cx = ay * bz - az * by;
+    const cy = az * bx - ax * bz;
+    const cz = ax * by - ay * bx;
+    const length = Math.sqrt(cx * cx + cy * cy + cz * cz);
+    if (length > 1e-300)
+      sum += (Math.atan2(length, ax * bx + ay * by + az * bz) * (cx * nx + cy * ny + cz * nz)) / length;
+  }
+  return Math.max(0, -sum / (2 * Math.PI));
+}
+
+/** Share of the rays between two patches that get through. */
+function visibility(room: Prism, convex: boolean, boxes: readonly Box[], p: FlatPatch, q: FlatPatch): number {
+  const [a, b] = [p.spots, q.spots];
+  const tries = Math.max(a.length, b.length) / 3;
+  let through = 0;
+  for (let k = 0; k < tries; k++) {
+    const i = (k * 3) % a.length;
+    const j = ((k * 3 + 1) * 3) % b.length;
+    let clear = true;
+    for (let m = 0; m < boxes.length && clear; m++)
+      clear = !hits(boxes[m]!, a[i]!, a[i + 1]!, a[i + 2]!, b[j]!, b[j + 1]!, b[j + 2]!);
+    if (clear && !convex)
+      clear = !isBlocked(room, { x: a[i]!, y: a[i + 1]!, z: a[i + 2]! }, { x: b[j]!, y: b[j + 1]!, z: b[j + 2]! });
+    if (clear) through++;
+  }
+  return through / tries;
+}
+
+/** `meetsBox` for the inner loop. */
+function hits({ min, max }: Box, ax: number, ay: number, az: number, bx: number, by: number, bz: number): boolean {
+  if (ax < min.x && bx < min.x) return false;
+  if (ax > max.x && bx > max.x) return false;
+  if (ay < min.y && by < min.y) return false;
+  if (ay > max.y && by > max.y) return false;
+  if (az < min.z && bz < min.z) return false;
+  if (az > max.z && bz > max.z) return false;
+  let from = 1e-7;
+  let to = 1 - 1e-7;
+  const dx = bx - ax;
+  if (Math.abs(dx) < 1e-12) {
+    if (ax <= min.x || ax >= max.x) return false;
+  } else {
+    const [t0, t1] = [(min.x - ax) / dx, (max.x - ax) / dx];
+    from = Math.max(from, Math.min(t0, t1));
+    to = Math.min(to, Math.max(t0, t1));
+  }
+  const dy = by - ay;
+  if (Math.abs(dy) < 1e-12) {
+    if (ay <= min.y || ay >= max.y) return false;
+  } else {
+    const [t0, t1] = [(min.y - ay) / dy, (max.y - ay) / dy];
+    from = Math.max(from, Math.min(t0, t1));
+    to = Math.min(to, Math.max(t0, t1));
+  }
+  const dz = bz - az;
+  if (Math.abs(dz) < 1e-12) {
+    if (az <= min.z || az >= max.z) return false;
+  } else {
+    const [t0, t1] = [(min.z - az) / dz, (max.z - az) / dz];
+    from = Math.max(from, Math.min(t0, t1));
+    to = Math.min(to, Math.max(t0, t1));
+  }
+  return from < to;
 }
 
 /** Scales a symmetric exchange so that every row sums to its patch's area and it stays symmetric (d_i G_ij d_j). */
 function close(exchange: Float64Array, patches: readonly Patch[]): void {
   const n = patches.length;
   const d = new Float64Array(n).fill(1);
-  for (let round = 0; round < 200; round++) {
+  for (let round = 0; round < 100; round++) {
     let off = 0;
     const next = new Float64Array(n);
     for (let i = 0; i < n; i++) {
@@ -93,27 +229,9 @@ function close(exchange: Float64Array, patches: readonly Patch[]): void {
       next[i] = d[i]! * Math.sqrt(ratio);
     }
     d.set(next);
-    if (off < 1e-12) break;
+    if (off < 1e-10) break;
   }
   for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) exchange[i * n + j]! *= d[i]! * d[j]!;
-}
-
-const canSee = (p: Patch, q: Patch): boolean =>
-  p.corners.some((c) => dot(subtract(c, q.centre), q.normal) > 1e-6) &&
-  q.corners.some((c) => dot(subtract(c, p.centre), p.normal) > 1e-6);
-
-/** Points a hair before a patch, for rays: the centre, or four points half way out. */
-function lifted(p: Patch, rays: number): readonly Vec3[] {
-  const up = scale(p.normal, 0.01);
-  return samplesOf(p, rays <= 1 ? 1 : 2).map((s) => add(s, up));
-}
-
-function visibility(room: Prism, boxes: readonly Box[], from: readonly Vec3[], to: readonly Vec3[]): number {
-  const tries = Math.max(from.length, to.length);
-  let through = 0;
-  for (let k = 0; k < tries; k++)
-    if (!isBlocked(room, from[k % from.length]!, to[(k * 3 + 1) % to.length]!, boxes)) through++;
-  return through / tries;
 }
 
 function isConvex({ outline }: Prism): boolean {
@@ -243,24 +361,30 @@ export function solveLight(scene: Scene, least = 1e-4, most = 100_000): Solution
     for (let b = 0; b < bands; b++) sum += unsent[i * bands + b]!;
     return (sum * p.area) / 1e6;
   });
+  const areas = Float64Array.from(patches, (p) => p.area);
+  const sent = new Float64Array(bands);
   let left = waiting.reduce((sum, w) => sum + w, 0);
   let shots = 0;
   while (shots < most && left > least * given) {
     let from = 0;
     for (let i = 1; i < n; i++) if (waiting[i]! > waiting[from]!) from = i;
+    const row = from * n;
+    for (let b = 0; b < bands; b++) sent[b] = unsent[from * bands + b]!;
     for (let j = 0; j < n; j++) {
-      const g = exchange[from * n + j]!;
+      const g = exchange[row + j]!;
       if (g === 0) continue;
-      const share = g / patches[j]!.area; // A_from F_from,j / A_j: lm/m² at j for each lm/m² sent
+      const area = areas[j]!;
+      const share = g / area; // A_from F_from,j / A_j: lm/m² at j for each lm/m² sent
+      const base = j * bands;
+      let sum = 0;
       for (let b = 0; b < bands; b++) {
-        const reached = share * unsent[from * bands + b]!;
-        const k = j * bands + b;
-        illuminance[k]! += reached;
-        const back = reflectance[k]! * reached;
-        exitance[k]! += back;
-        unsent[k]! += back;
-        waiting[j]! += (back * patches[j]!.area) / 1e6;
+        const reached = share * sent[b]!;
+        const back = reflectance[base + b]! * reached;
+        illuminance[base + b]! += reached;
+        unsent[base + b]! += back;
+        sum += back;
       }
+      waiting[j]! += (sum * area) / 1e6;
     }
     for (let b = 0; b < bands; b++) unsent[from * bands + b] = 0;
     waiting[from] = 0;
@@ -279,8 +403,9 @@ export function solveLight(scene: Scene, least = 1e-4, most = 100_000): Solution
     // In an even field E the walls take (1 − ρ) E A in all, which is what was still to be sent.
     const E = absorbing > 0 ? waitingHere / absorbing : 0;
     for (let i = 0; i < n; i++) {
-      illuminance[i * bands + b]! += E;
-      exitance[i * bands + b]! += reflectance[i * bands + b]! * E;
+      const k = i * bands + b;
+      illuminance[k]! += E;
+      exitance[k]! += reflectance[k]! * (illuminance[k]! - direct[k]!);
     }
   }
   return { scene, exitance, illuminance, direct, shots, unshot: given > 0 ? left / given : 0, lampCorrection };
