@@ -361,7 +361,7 @@ function shoppingOf(lines: readonly BillLine[], plan: Plan): Bill['shopping'] {
 }
 
 /** Offcuts with both sides shorter than this are waste where the shop does not say, mm. */
-const KEEP = 150;
+export const KEEP = 150;
 
 function usesOf(
   cuts: readonly Cut[],

@@ -9,6 +9,7 @@ export {
   type Share,
   type Use,
 } from './bill.ts';
+export { cutShopOf, orderedCutUp, orderFor } from './ordered.ts';
 export { GLUE_FILM, type PackNeed, packNeeds } from './packs.ts';
 export { type CutUp, cutUp, isKept, LEAST_STRIP, type Rest } from './rests.ts';
 export {
