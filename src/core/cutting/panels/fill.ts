@@ -23,6 +23,9 @@ const sorted = (model: Model, key: (kind: number) => number): readonly number[] 
 
 const never = (): number => 1;
 
+/** Orders of more kinds than this are not tried from end to end for every sheet. */
+const LONG = 400;
+
 /** The parts that must be placed at most on one sheet at once: more never fit. */
 function mostOnASheet(model: Model): number {
   const smallest = Math.min(...model.kinds.map((kind) => kind.length * kind.width));
@@ -30,18 +33,20 @@ function mostOnASheet(model: Model): number {
   return Math.min(model.total, Math.floor(largest / smallest) + 1, MOST_PARTS);
 }
 
-/** Fills sheets, each of the stock that gives most for its money, until all parts lie or the stock has run out. */
-export function fill(model: Model, order: readonly number[]): Plan {
+/** Fills sheets, each of the stock that gives most for its money, until all parts lie, the stock has run out or `stop` says so. */
+export function fill(model: Model, order: readonly number[], stop?: () => boolean): Plan {
   const rest = Int32Array.from(model.kinds, (kind) => kind.count);
   const stockLeft = Int32Array.from(model.sheets, (sheet) => sheet.count);
   const layouts: { pattern: Pattern; times: number }[] = [];
   let restParts = model.total;
   const filler = createFiller(model);
-  while (restParts > 0) {
+  let open = order;
+  while (restParts > 0 && !stop?.()) {
+    open = open.filter((kind) => rest[kind]! > 0);
     let best: { pattern: Pattern; area: number; score: number; counts: Int32Array } | null = null;
     for (let s = 0; s < model.sheets.length; s++) {
       if (stockLeft[s]! <= 0) continue;
-      const filled = filler(s, order, rest);
+      const filled = filler(s, open, rest);
       if (filled.area === 0) continue;
       const sheet = model.sheets[s]!;
       // Money for each unit of area placed; free sheets by how full they are.
@@ -50,10 +55,9 @@ export function fill(model: Model, order: readonly number[]): Plan {
     }
     if (best === null) break;
     let times = stockLeft[best.pattern.sheet]!;
-    for (let k = 0; k < rest.length; k++)
-      if (best.counts[k]! > 0) times = Math.min(times, Math.floor(rest[k]! / best.counts[k]!));
+    for (const k of open) if (best.counts[k]! > 0) times = Math.min(times, Math.floor(rest[k]! / best.counts[k]!));
     times = Math.max(1, times);
-    for (let k = 0; k < rest.length; k++) {
+    for (const k of open) {
       rest[k] = rest[k]! - best.counts[k]! * times;
       restParts -= best.counts[k]! * times;
     }
@@ -83,12 +87,17 @@ export function createFiller(model: Model): Filler {
     const { length, width } = model.sheets[sheet]!;
     let parts = 0;
     let free = length * width;
-    const started = new Set<number>();
-    for (const kind of order) {
-      const area = model.kinds[kind]!.length * model.kinds[kind]!.width;
-      const opening = first !== undefined && first[kind]! > 0 && !started.has(kind);
-      started.add(kind);
-      const most = opening ? first[kind]! : rest[kind]! - counts[kind]!;
+    const started = first ? new Set<number>() : null;
+    let misses = 0;
+    // In a long list the look ahead widens with every miss, so that a sheet does not cost the whole list.
+    for (let i = 0; i < order.length; i += 1 + (misses >> 6)) {
+      const kind = order[i]!;
+      const { length: l, width: w } = model.kinds[kind]!;
+      const area = l * w;
+      const before = parts;
+      const opening = started !== null && first![kind]! > 0 && !started.has(kind);
+      started?.add(kind);
+      const most = opening ? first![kind]! : rest[kind]! - counts[kind]!;
       for (let n = most; n > 0 && area <= free && parts < capacity; n--) {
         kindOf[parts] = kind;
         if (parts === 0) {
@@ -102,6 +111,7 @@ export function createFiller(model: Model): Filler {
         free -= area;
         counts[kind] = counts[kind]! + 1;
       }
+      if (parts === before && order.length > LONG) misses++;
     }
     const end = parts > 0 ? forest.write(0, code, 0) : 0;
     const pattern = { sheet, code: code.slice(0, end).map((c) => (c >= 0 ? kindOf[c >> 1]! * 2 + (c & 1) : c)) };

@@ -62,6 +62,8 @@ export function ruinAndRecreate(
   floor: number,
   seed: number,
   tuning: Tuning = TUNING,
+  /** `tidier`: not a cheaper plan but one at the same cost with the more useful leftovers. */
+  goal: 'cheaper' | 'tidier' = 'cheaper',
 ): Search {
   const { below, unit } = randomFrom(seed);
   const kindOf = new Int32Array(model.total);
@@ -233,11 +235,12 @@ export function ruinAndRecreate(
     const area = (budget - cost) / rate;
     return area > 0 ? area * Math.sqrt(area) : 0;
   };
-  const energyNow = (): number => outArea - tuning.leftover * (leftSum + unspent());
+  const energyNow = (): number =>
+    goal === 'cheaper' ? outArea - tuning.leftover * (leftSum + unspent()) : 2 * outArea - leftSum - unspent();
 
   /** Lowers the goal below the plan in hand and gives up the least used sheets for it. */
   const lowerGoal = (): void => {
-    budget = best.missing > 0 ? Number.POSITIVE_INFINITY : best.cost - 1;
+    budget = best.missing > 0 ? Number.POSITIVE_INFINITY : best.cost - (goal === 'cheaper' ? 1 : 0);
     while (cost > budget && activeCount > 0) {
       let least = -1;
       let leastUse = Number.POSITIVE_INFINITY;
@@ -380,6 +383,7 @@ export function ruinAndRecreate(
   load(start);
   lowerGoal();
   let energy = energyNow();
+  let tidiest = energy;
   let clock = 0;
   let temperature = tuning.hot;
   const cooling = (tuning.cold / tuning.hot) ** (1 / tuning.cycle);
@@ -411,7 +415,13 @@ export function ruinAndRecreate(
       ruin();
       recreate();
       const candidate = energyNow();
-      if (outCount === 0) {
+      if (goal === 'tidier') {
+        if (outCount === 0 && candidate < tidiest - 1e-6) {
+          tidiest = candidate;
+          best = planNow();
+          better = true;
+        }
+      } else if (outCount === 0) {
         for (let i = 0; i < touchedCount; i++) touchedAt[touched[i]!] = -1;
         best = planNow();
         better = true;

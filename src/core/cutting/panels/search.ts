@@ -73,7 +73,7 @@ export function search(model: Model, call: SearchCall): Found {
   keep(best);
   for (const order of [byLongest, byLength, byWidth, byPerimeter]) {
     if (done() || halted()) break;
-    const plan = fill(model, order(model));
+    const plan = fill(model, order(model), halted);
     keep(plan);
     improve(plan);
   }

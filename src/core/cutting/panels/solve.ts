@@ -5,6 +5,7 @@ import { toAnswer } from './answer.ts';
 import { problemIssues, toModel } from './model.ts';
 import type { Plan } from './pattern.ts';
 import { search } from './search.ts';
+import { tidy } from './tidy.ts';
 
 /**
  * Cuts the parts from sheets at the least cost; every layout can be cut edge to edge, in any number of stages.
@@ -37,7 +38,9 @@ export function solvePanels(problem: PanelProblem, effort: Effort): PanelAnswer 
         expected: 'more sheets, or more steps',
       },
     ]);
-  return toAnswer(problem, model, found.plan, found.bound, found.steps, found.stopped);
+  const stopped = (): boolean => found.stopped || effort.shouldStop?.() === true;
+  const plan = tidy(model, found.plan, effort.seed ?? 1, effort.steps, stopped);
+  return toAnswer(problem, model, plan, found.bound, found.steps, found.stopped);
 }
 
 const refuse = (problem: PanelProblem, issues: readonly Issue[]): PanelAnswer => ({
