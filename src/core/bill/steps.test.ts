@@ -125,6 +125,19 @@ it('while it looks for a step, lets quick bounds decide, and finds the same step
   }
 });
 
+it('tells an exchange as what it is', () => {
+  const evaluate: Evaluate = (p) => {
+    const wide = sizeIn(p, 'a', 'width') > 950;
+    const cost = (wide ? 10_000 : 9000) as Money;
+    const small = { name: 'ply, small', kind: 'panel' as const, count: wide ? 3 : 1 };
+    const large = { name: 'ply, large', kind: 'panel' as const, count: wide ? 1 : 2 };
+    return { cost, bound: cost, buys: new Map(Object.entries({ small, large })) };
+  };
+  const found = priceSteps(plan, 'only', width, evaluate);
+  expect(found.nearest!.words).toBe('50 mm narrower saves 2 panels (ply, small) for one more (ply, large), €10.00');
+  expect(found.steps[0]!.words).toBe('ply, small: 2 panels more; ply, large: one panel less');
+});
+
 it('compares materials', () => {
   const prices: Readonly<Record<string, number>> = { birch: 9000, mdf: 5200, oak: 20_000 };
   const evaluate: Evaluate = (p) => {

@@ -301,10 +301,11 @@ function difference(before: Evaluation, after: Evaluation, how: 'told' | 'saved'
     (a, b) => order.indexOf(a.kind) - order.indexOf(b.kind) || Math.abs(b.by) - Math.abs(a.by),
   );
   if (how === 'saved') {
-    const saved = sorted.filter((c) => c.by > 0);
-    return saved.length === 0
-      ? 'money'
-      : saved.map((c) => `${c.by === 1 ? 'a' : c.by} ${plural(c.kind, c.by)} (${c.name})`).join(' and ');
+    // An exchange saves too: two small panels for one more large one.
+    const [saved, spent] = [sorted.filter((c) => c.by > 0), sorted.filter((c) => c.by < 0)];
+    const told = saved.map((c) => `${c.by === 1 ? 'a' : c.by} ${plural(c.kind, c.by)} (${c.name})`).join(' and ');
+    const more = spent.map((c) => `${c.by === -1 ? 'one' : -c.by} more (${c.name})`).join(' and ');
+    return `${told || 'money'}${more && ` for ${more}`}`;
   }
   return sorted.length === 0
     ? 'other prices'
@@ -322,7 +323,9 @@ const plural = (word: string, n: number): string => (Math.abs(n) === 1 ? word : 
  * supplier, since tax is rounded there.
  */
 export function evaluationOf(bill: Bill, cuts: readonly Cut[], tax: number): Evaluation {
-  const buys = new Map(bill.lines.map(({ id, name, kind, count }) => [id, { name, kind, count }]));
+  const sized = ({ name, kind, detail }: Bill['lines'][number]): string =>
+    kind === 'pack' || detail === undefined ? name : `${name}, ${detail}`;
+  const buys = new Map(bill.lines.map((line) => [line.id, { name: sized(line), kind: line.kind, count: line.count }]));
   if (bill.total === undefined) return { buys, why: bill.notes[0]?.title ?? 'something has no price' };
   const open = cuts.reduce(
     (s, { answer }) => s + (answer.status === 'feasible' ? Math.max(0, answer.cost - answer.bound) : 0),
