@@ -318,7 +318,7 @@ export function parseQuantity(text: string, dimension: Dimension, options: Parse
 }
 
 /**
- * Reads a list: `0, 12, 24 in`, `100;125`, `10 20 30`. A comma or semicolon parts the values when there is one, else spaces.
+ * Reads a list: `0, 12, 24 in`, `0,5; 1,25 m`, `10 20 30 mm`. A semicolon parts the values, else a comma, else spaces.
  * Bare values take the unit of the first later value that has one.
  */
 export function parseQuantities(
@@ -328,12 +328,13 @@ export function parseQuantities(
 ): Result<readonly number[]> {
   const trimmed = text.trim();
   if (trimmed === '') return ok([]);
-  const parted = /[;,]/.test(trimmed);
-  if (!parted) {
+  // a semicolon leaves the comma to the decimals
+  const mark = trimmed.includes(';') ? /\s*;\s*/ : trimmed.includes(',') ? /\s*,\s*/ : undefined;
+  if (!mark) {
     const single = parseQuantity(trimmed, dimension, options);
     if (single.ok) return ok([single.value]);
   }
-  const items = parted ? trimmed.split(/\s*[;,]\s*/) : trimmed.split(/\s+/);
+  const items = trimmed.split(mark ?? /\s+(?=[\d.¼-¾⅐-⅞+-])/);
   const values: number[] = [];
   const issues: Issue[] = [];
   let later: string | undefined = options.defaultUnit;
