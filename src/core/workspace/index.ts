@@ -1,1 +1,5 @@
+export { type Merge, mergeTexts } from './merge.ts';
+export { currentPrices, isDay, priceEdits, priceFaults, readPrices, writePrices } from './prices.ts';
 export * from './protocol.ts';
+export { readRack, writeRack } from './rack.ts';
+export { tickStates } from './ticks.ts';

@@ -151,6 +151,8 @@ export interface PlanState {
 export type SaveRequest = {
   /** The revision that the change was made on. */
   readonly base: number;
+  /** The hash of that text as it was read; a base that does not match is a clash. Guards against a history that was lost meanwhile. */
+  readonly baseHash?: string;
   /** Made by the page for this save (any unique text up to 64 characters): asking again, after an answer got lost, saves once. */
   readonly id?: string;
   /** Save even a text that does not read as a plan (it still has to be YAML). */
