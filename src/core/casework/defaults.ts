@@ -48,7 +48,7 @@ export const DEFAULTS = {
   },
   shelfPlay: mm(20),
   /** Of a lining: no strip narrower than this if it can be helped. */
-  leastRipping: mm(75),
+  leastRipping: mm(150),
 } as const;
 
 /**

@@ -48,6 +48,13 @@ describe('a lining', () => {
       [2440, 3000, 0, 2400],
     ]);
   });
+  it('is one panel where one is enough, lying the other way if it has no grain', () => {
+    const size = { width: 2000, height: 1100 };
+    const grainless = { panels: [{ ...STOCK.panels[0], grain: 'none' }] };
+    expect(spans(build({ size }, undefined, grainless).placed)).toEqual([[0, 2000, 0, 1100]]);
+    // with grain, upright it stays
+    expect(spans(build({ size }).placed)).toHaveLength(2);
+  });
   it('lays them lengthwise from the floor up', () => {
     expect(spans(build({ board: 'horizontal' }).placed)).toEqual([
       [0, 2440, 0, 1220],
@@ -57,7 +64,7 @@ describe('a lining', () => {
     ]);
   });
   it('makes the last two alike where the last would be a sliver', () => {
-    // 2480 − 2440 = 40 is less than 75: (2480 − 1220)/2 = 630 each
+    // 2480 − 2440 = 40 is less than 150: (2480 − 1220)/2 = 630 each
     expect(spans(build({ size: { width: 2480, height: 2400 } }).placed).map(([a, b]) => [a, b])).toEqual([
       [0, 1220],
       [1220, 1850],

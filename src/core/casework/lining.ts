@@ -1,3 +1,4 @@
+import { withoutAll } from '../geometry/index.ts';
 import type { LiningPiece, Plan } from '../plan/index.ts';
 import { toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
@@ -24,8 +25,8 @@ import { BARE_WALL, type WallContext } from './wall.ts';
 type Rectangle = { readonly x: Span; readonly y: Span; readonly why: string };
 
 /**
- * Builds a lining: whole panels from the left and from the floor, what is left ripped from the last (the last two are made equal
- * where that would be a sliver), over battens across them if there are any. What is on the wall is cut out with the clearance
+ * Builds a lining: one panel where one is enough, else whole panels from the left and from the floor, what is left ripped from the
+ * last (the last two are made equal where that would be a sliver), over battens across them if there are any. What is on the wall is cut out with the clearance
  * asked; a panel that this cuts in two becomes two parts.
  */
 export function buildLining(piece: LiningPiece, plan: Plan, placing: Placing, context: WallContext = BARE_WALL): Built {
@@ -75,14 +76,21 @@ function layPanels(
   const upright = piece.board === 'vertical';
   const gap = toTicks(piece.joint ?? 0);
   const trim = 2 * toTicks(plan.shop.trim ?? 0);
-  const choices = plan.stock.panels
-    .find((item) => item.id === panel.id)!
-    .sizes.map((s) => [toTicks(s.length) - trim, toTicks(s.width) - trim] as const)
-    .filter(([length, width]) => length > 0 && width > 0)
-    .map(([length, width]) => {
-      const [across, up] = upright ? [width, length] : [length, width];
-      return { columns: modules(size.width, across, gap), rows: modules(size.height, up, gap) };
-    });
+  const item = plan.stock.panels.find((p) => p.id === panel.id)!;
+  const sheets = item.sizes
+    .map((s) => [toTicks(s.length) - trim, toTicks(s.width) - trim] as const)
+    .filter(([length, width]) => length > 0 && width > 0);
+  const standing = sheets.map(([length, width]) => (upright ? [width, length] : [length, width]) as [Ticks, Ticks]);
+  // how whole panels stand matters only where one is not enough: without grain, one that lies the other way will do
+  const single = panel.grain
+    ? undefined
+    : sheets
+        .map(([length, width]) => (upright ? [length, width] : [width, length]) as [Ticks, Ticks])
+        .find(([across, up]) => across >= size.width && up >= size.height);
+  const choices = [...standing, ...(single ? [single] : [])].map(([across, up]) => ({
+    columns: modules(size.width, across, gap),
+    rows: modules(size.height, up, gap),
+  }));
   if (choices.length === 0) {
     draft.issues.push({
       path: [...draft.path, 'panel'],
@@ -100,13 +108,16 @@ function layPanels(
   for (const y of rows) {
     for (const x of columns) {
       for (const piecePart of splitBy({ x, y }, holes)) {
+        const box = cuboid(piecePart.x, piecePart.y, z);
+        const cut = holes.map((hole) => cuboid(hole.x, hole.y, z));
+        if (withoutAll(box, cut).length === 0) continue;
         number += 1;
         const part = addPart(draft, {
           id: `panel-${number}`,
           name: `panel ${number}`,
           role: 'lining panel',
           material: panel,
-          box: cuboid(piecePart.x, piecePart.y, z),
+          box,
           length: upright ? 'y' : 'x',
           thickness: 'z',
         });
