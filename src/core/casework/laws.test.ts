@@ -20,7 +20,7 @@ import {
 import { AT_ORIGIN } from './plan.testing.ts';
 import { anyCase, anyWildCase, readUnspelt, thicknesses, type UnspeltPlan } from './random.testing.ts';
 
-const RUNS = 1500;
+const RUNS = 1000;
 
 interface Sound {
   readonly plan: Plan;
