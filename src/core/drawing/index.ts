@@ -6,5 +6,5 @@ export type * from './input.ts';
 export * from './marks.ts';
 export { type NumberedPart, partNumbers } from './pages/desk.ts';
 export { LABEL_SHEETS, type LabelSheet } from './pages/labels.ts';
-export { type PacketOptions, packetPages } from './pages/packet.ts';
+export { drawPage, type PacketOptions, packetPages, packetRegister, type RegisterEntry } from './pages/packet.ts';
 export { boxesOf } from './view/project.ts';

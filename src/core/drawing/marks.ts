@@ -79,6 +79,17 @@ export const PAPERS: Readonly<Record<PaperName, { readonly width: number; readon
   Tabloid: { width: 279.4, height: 431.8 },
 };
 
+/**
+ * A scaled view of the room on a page, so that a screen can turn places on the paper into places in the room: real u = (x − origin.x)·ratio,
+ * v = (y − origin.y)·ratio. In an elevation u runs along its wall and −v up; in a plan u is the room's x, v its z. All of it in mm.
+ */
+export interface PageView {
+  readonly kind: 'elevation' | 'plan';
+  readonly wall?: string;
+  readonly origin: Point;
+  readonly ratio: number;
+}
+
 /** One sheet of the set. */
 export interface Page {
   /** Stable: 'cover', 'plan', 'elevation-north', 'layout-3' … */
@@ -89,6 +100,8 @@ export interface Page {
   readonly state?: string;
   /** '1:20', or nothing when it holds no scaled view. */
   readonly scale?: string;
+  /** Of the room, where it holds one. */
+  readonly view?: PageView;
   /** In mm, as it lies (landscape has width > height). */
   readonly width: number;
   readonly height: number;

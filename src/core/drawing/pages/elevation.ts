@@ -87,6 +87,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
     chapter: 'Room',
     title: `Elevation, ${wall.id} wall`,
     scale: scale.text,
+    view: { kind: 'elevation', wall: wall.id, ...place },
     ...(notes.length > 0 && { state: stateOf(notes) }),
     marks,
   };

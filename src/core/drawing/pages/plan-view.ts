@@ -76,6 +76,7 @@ export function planPages(desk: Desk): readonly Draft[] {
       chapter: 'Room',
       title: 'Plan of the room',
       scale: scale.text,
+      view: { kind: 'plan', ...place },
       ...(notes.length > 0 && { state: stateOf(notes) }),
       marks,
     },

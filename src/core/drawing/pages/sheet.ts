@@ -1,6 +1,6 @@
 import { type Area, area, LETTER, line, rectangle, right, text } from '../draw.ts';
 import { fitText, textWidth } from '../font/measure.ts';
-import type { Mark, Page, PaperName } from '../marks.ts';
+import type { Mark, Page, PageView, PaperName } from '../marks.ts';
 import { PAPERS } from '../marks.ts';
 
 /**
@@ -27,6 +27,7 @@ export interface Draft {
   readonly chapter: Chapter;
   readonly title: string;
   readonly scale?: string;
+  readonly view?: PageView;
   readonly state?: string;
   readonly marks: readonly Mark[];
   /** Fills a paper of its own size by itself, without tally and title: labels, the story stick. */
