@@ -172,8 +172,8 @@ export interface Conflict extends Refusal {
   readonly base: { readonly revision: number; readonly text: string };
   readonly current: PlanState;
   readonly mine: string;
-  /** The refused text is kept as a revision of its own beside the line of the plan. */
-  readonly aside: number;
+  /** The refused text is kept as a revision of its own beside the line of the plan; left out when edits had no text to be made on. */
+  readonly aside?: number;
   readonly clashes: readonly Clash[];
 }
 /** Lines of a clash, from (0-based) and up to but without `to`, in each of the three texts. */

@@ -1,0 +1,152 @@
+import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
+import { isIP } from 'node:net';
+import { hostname, networkInterfaces } from 'node:os';
+import type { Device, PairingCode } from '../core/workspace/index.ts';
+import type { Db } from './database.ts';
+import { Refused } from './refusal.ts';
+
+/** Without letters and digits that are mistaken for one another. 8 of 31 are almost 40 bits. */
+const LETTERS = '23456789ABCDEFGHJKMNPQRSTUVWXYZ';
+const CODE_LENGTH = 8;
+const CODE_LASTS = 10 * 60_000;
+const SESSION_LASTS = 60 * 86_400_000;
+const MOST_DEVICES = 50;
+/** Wrong codes within ten minutes: from one address, and from all together. A chance of 2 · 10⁻¹¹ an hour to guess one. */
+const WRONG_OF_ONE = 8;
+const WRONG_OF_ALL = 40;
+
+export interface Access {
+  /** A new code, good once and for ten minutes. The one before it is void. */
+  readonly newCode: (port: number) => PairingCode;
+  readonly pair: (
+    code: string,
+    device: string,
+    address: string,
+  ) => Promise<{ readonly token: string; readonly device: Device }>;
+  readonly deviceOf: (token: string | undefined) => Promise<Device | undefined>;
+  readonly devices: () => Promise<readonly Device[]>;
+  readonly forget: (id: number) => Promise<boolean>;
+}
+
+const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
+
+/** Who may come in over the network: devices that were shown a code on this machine's own screen. */
+export function accessOf(db: Db, now: () => number = Date.now): Access {
+  let code: { readonly text: Buffer; readonly expires: number } | undefined;
+  let wrong: { readonly address: string; readonly at: number }[] = [];
+  const row = ({ token: _, ...device }: Device & { readonly token: string }): Device => device;
+
+  return {
+    newCode(port) {
+      const text = Array.from({ length: CODE_LENGTH }, () => LETTERS[randomInt(LETTERS.length)]).join('');
+      code = { text: digest(text), expires: now() + CODE_LASTS };
+      return {
+        code: `${text.slice(0, 4)}-${text.slice(4)}`,
+        expires: new Date(code.expires).toISOString(),
+        addresses: lanAddresses().map((address) => `http://${isIP(address) === 6 ? `[${address}]` : address}:${port}/`),
+      };
+    },
+
+    async pair(typed, name, address) {
+      wrong = wrong.filter(({ at }) => now() - at < 10 * 60_000);
+      const own = wrong.filter((one) => one.address === address).length;
+      if (own >= WRONG_OF_ONE || wrong.length >= WRONG_OF_ALL)
+        throw new Refused('too-many', 'Too many wrong codes. Wait ten minutes, then try again.', { retryAfter: 600 });
+      const plain = typed.toUpperCase().replace(/[\s-]/g, '');
+      const right = code !== undefined && now() < code.expires && timingSafeEqual(digest(plain), code.text);
+      if (!right) {
+        wrong.push({ address, at: now() });
+        throw new Refused('wrong-code', 'That code is wrong or has run out. Ask for a new one on the machine itself.');
+      }
+      code = undefined;
+      const token = randomBytes(32).toString('base64url');
+      const at = new Date(now()).toISOString();
+      const made = await db
+        .insertInto('devices')
+        .values({
+          name,
+          token: digest(token).toString('hex'),
+          paired: at,
+          seen: at,
+          expires: new Date(now() + SESSION_LASTS).toISOString(),
+        })
+        .returningAll()
+        .executeTakeFirstOrThrow();
+      // the devices that were away longest make room
+      const old = await db
+        .selectFrom('devices')
+        .select('id')
+        .orderBy('seen', 'desc')
+        .offset(MOST_DEVICES)
+        .limit(100)
+        .execute();
+      for (const { id } of old) await db.deleteFrom('devices').where('id', '=', id).execute();
+      return { token, device: row(made) };
+    },
+
+    async deviceOf(token) {
+      if (token === undefined || !/^[\w-]{43}$/.test(token)) return undefined;
+      // looked up by its hash, which tells nothing about how near a guess was
+      const found = await db
+        .selectFrom('devices')
+        .selectAll()
+        .where('token', '=', digest(token).toString('hex'))
+        .executeTakeFirst();
+      if (!found || Date.parse(found.expires) <= now()) return undefined;
+      if (now() - Date.parse(found.seen) > 60_000)
+        await db
+          .updateTable('devices')
+          .set({ seen: new Date(now()).toISOString() })
+          .where('id', '=', found.id)
+          .execute();
+      return row(found);
+    },
+
+    devices: async () => (await db.selectFrom('devices').selectAll().orderBy('seen', 'desc').execute()).map(row),
+
+    forget: async (id) =>
+      Number((await db.deleteFrom('devices').where('id', '=', id).executeTakeFirst()).numDeletedRows) > 0,
+  };
+}
+
+/** Addresses at which other devices of the local network reach this machine. */
+export const lanAddresses = (): readonly string[] =>
+  Object.values(networkInterfaces())
+    .flatMap((all) => all ?? [])
+    .filter((one) => !one.internal && !(one.family === 'IPv6' && one.address.startsWith('fe80')))
+    .map((one) => one.address);
+
+export const isLoopback = (address: string | undefined): boolean =>
+  address !== undefined && (/^(?:::ffff:)?127\./.test(address) || address === '::1');
+
+const LOCAL_NAMES = new Set(['localhost', '127.0.0.1', '[::1]']);
+
+/**
+ * Whether a Host header names this server. A page of a foreign site whose name was pointed at this machine (DNS rebinding) carries
+ * that site's name.
+ */
+export function isOwnHost(host: string | undefined, port: number, lan: boolean, names: readonly string[]): boolean {
+  const match = /^(\[[0-9a-f:.]+\]|[a-z0-9.-]{1,253})(?::(\d{1,5}))?$/.exec((host ?? '').toLowerCase());
+  if (!match || Number(match[2] ?? 80) !== port) return false;
+  const name = match[1]!;
+  if (LOCAL_NAMES.has(name)) return true;
+  if (!lan) return false;
+  const own = hostname().toLowerCase();
+  return (
+    name === own ||
+    name === `${own}.local` ||
+    names.some((one) => one.toLowerCase() === name) ||
+    lanAddresses().includes(name.replace(/^\[|\]$/g, ''))
+  );
+}
+export const isLocalHost = (host: string | undefined): boolean =>
+  LOCAL_NAMES.has((host ?? '').toLowerCase().replace(/:\d+$/, ''));
+
+/** The value of a cookie; undefined when there is none. */
+export function cookieOf(header: string | undefined, name: string): string | undefined {
+  for (const part of (header ?? '').split(';')) {
+    const [key, value] = part.trim().split('=', 2);
+    if (key === name) return value;
+  }
+  return undefined;
+}

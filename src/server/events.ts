@@ -1,0 +1,73 @@
+import { randomBytes } from 'node:crypto';
+import type { ServerResponse } from 'node:http';
+import type { LiveEvent } from '../core/workspace/index.ts';
+
+/** Tells every page; `by` is the page whose doing it is. */
+export type Announce = (event: LiveEvent, by?: string) => void;
+
+export interface Events {
+  readonly announce: Announce;
+  /** Feeds one page from the event after `last` on. False when there are too many already. */
+  readonly connect: (response: ServerResponse, last: string | undefined, owner: string) => boolean;
+  readonly close: () => void;
+  readonly count: () => number;
+}
+
+const KEPT = 1000;
+const MOST_PAGES = 60;
+const MOST_PAGES_OF_ONE = 12;
+/** A page that reads nothing while this many bytes wait for it is let go; it comes back and reads anew. */
+const MOST_WAITING = 1_000_000;
+const HEARTBEAT = 20_000;
+
+/** The stream of live updates. What was sent is remembered for a while, so that a page that lost its connection misses nothing. */
+export function liveEvents(): Events {
+  const run = randomBytes(4).toString('hex');
+  const kept: { readonly number: number; readonly text: string }[] = [];
+  const pages = new Map<ServerResponse, string>();
+  let number = 0;
+
+  const send = (response: ServerResponse, text: string): void => {
+    response.write(text);
+    if (response.writableLength > MOST_WAITING) response.destroy();
+  };
+  const framed = (event: LiveEvent, id: number): string => `id: ${run}-${id}\ndata: ${JSON.stringify(event)}\n\n`;
+  const heartbeat = setInterval(() => {
+    for (const page of pages.keys()) send(page, ': still here\n\n');
+  }, HEARTBEAT);
+  heartbeat.unref();
+
+  return {
+    announce(event, by) {
+      const text = framed(by === undefined ? event : ({ ...event, by } as LiveEvent), ++number);
+      kept.push({ number, text });
+      if (kept.length > KEPT) kept.shift();
+      for (const page of pages.keys()) send(page, text);
+    },
+
+    connect(response, last, owner) {
+      const own = [...pages.values()].filter((one) => one === owner).length;
+      if (pages.size >= MOST_PAGES || own >= MOST_PAGES_OF_ONE) return false;
+      pages.set(response, owner);
+      response.on('close', () => pages.delete(response));
+      response.on('error', () => pages.delete(response));
+      response.write('retry: 1500\n\n');
+      const match = /^([0-9a-f]{8})-(\d{1,15})$/.exec(last ?? '');
+      const from = match?.[1] === run ? Number(match[2]) : undefined;
+      const first = kept[0]?.number ?? number + 1;
+      if (last === undefined) send(response, framed({ type: 'hello', started: run }, number));
+      else if (from === undefined || from > number || from < first - 1)
+        send(response, framed({ type: 'again' }, number));
+      else for (const one of kept) if (one.number > from) send(response, one.text);
+      return true;
+    },
+
+    close() {
+      clearInterval(heartbeat);
+      for (const page of pages.keys()) page.end();
+      pages.clear();
+    },
+
+    count: () => pages.size,
+  };
+}

@@ -1,0 +1,441 @@
+import { readdirSync, statSync } from 'node:fs';
+import { deflateRawSync, inflateRawSync } from 'node:zlib';
+import { applyEdits, type PlanRead, readPlan } from '../core/plan/index.ts';
+import {
+  type Clash,
+  mergeTexts,
+  type PlanEntry,
+  type PlanState,
+  type RestoreRequest,
+  type RevisionEntry,
+  type RevisionKind,
+  type Revisions,
+  type RevisionText,
+  type Saved,
+  type SaveRequest,
+} from '../core/workspace/index.ts';
+import { type Db, exclusively } from './database.ts';
+import type { Announce } from './events.ts';
+import { Overtaken, pathOf, planName, planNames, readTextFile, replaceFile, sha256, withEnding } from './files.ts';
+import { notAPlan, Refused } from './refusal.ts';
+
+/** Who makes a change: the name of the device for the list of revisions, the page for its own events. */
+export interface Who {
+  readonly device: string;
+  readonly page?: string;
+}
+
+export interface Plans {
+  readonly list: () => readonly PlanEntry[];
+  readonly read: (name: string) => Promise<PlanState>;
+  readonly create: (name: string, text: string, who: Who) => Promise<PlanState>;
+  readonly save: (name: string, request: SaveRequest, who: Who) => Promise<Saved>;
+  readonly restore: (name: string, request: RestoreRequest, who: Who) => Promise<Saved>;
+  readonly revisions: (name: string, before: number | undefined, most: number) => Promise<Revisions>;
+  readonly revision: (name: string, number: number) => Promise<RevisionText>;
+  /** Looks whether another program has changed, removed or added plans, and says so. */
+  readonly lookAround: () => Promise<void>;
+  /** The number of a plan in the database, made when it is new. */
+  readonly idOf: (name: string) => Promise<number>;
+}
+
+interface Current {
+  readonly plan: number;
+  readonly path: string;
+  readonly state: PlanState;
+}
+/** A change to be announced once it is certain. */
+interface News {
+  readonly name: string;
+  readonly revision: number;
+  readonly hash: string;
+  readonly kind: RevisionKind;
+  readonly author: string;
+  readonly by?: string;
+}
+
+/** What the file is put there by, for the tests to stand in for a full disk. */
+export type Replace = typeof replaceFile;
+
+const OUTSIDE = 'another program';
+
+export function plansOf(folder: string, db: Db, announce: Announce, replace: Replace = replaceFile): Plans {
+  const reads = new Map<string, PlanRead>();
+  /** Reading a plan is the dear part; the same text is read once. */
+  const readOnce = (hash: string, text: string): PlanRead => {
+    const known = reads.get(hash);
+    if (known) return known;
+    const read = readPlan(text);
+    if (reads.size >= 40) reads.delete(reads.keys().next().value!);
+    reads.set(hash, read);
+    return read;
+  };
+
+  const known = (name: string): string => {
+    const sound = planName(name);
+    if (!sound)
+      throw new Refused(
+        'bad-name',
+        `'${name.slice(0, 60)}' cannot be the name of a plan: a file name ending in .yaml.`,
+      );
+    return sound;
+  };
+
+  const planId = async (trx: Db, name: string): Promise<number> => {
+    const found = await trx.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirst();
+    if (found) return found.id;
+    const made = await trx.insertInto('plans').values({ name }).returning('id').executeTakeFirstOrThrow();
+    return made.id;
+  };
+
+  const lastNumber = async (trx: Db, plan: number): Promise<number> => {
+    const row = await trx
+      .selectFrom('revisions')
+      .select((e) => e.fn.max('number').as('last'))
+      .where('plan', '=', plan)
+      .executeTakeFirst();
+    return Number(row?.last ?? 0);
+  };
+
+  const record = async (
+    trx: Db,
+    plan: number,
+    text: string,
+    kind: RevisionKind,
+    author: string,
+    base: number | null,
+    at = new Date(),
+  ): Promise<RevisionEntry> => {
+    const body = Buffer.from(text, 'utf8');
+    const hash = sha256(body);
+    await trx
+      .insertInto('texts')
+      .values({ hash, bytes: body.length, body: deflateRawSync(body) })
+      .onConflict((c) => c.doNothing())
+      .execute();
+    const number = (await lastNumber(trx, plan)) + 1;
+    const row = { plan, number, at: at.toISOString(), author, kind, base, hash };
+    await trx.insertInto('revisions').values(row).execute();
+    return entryOf({ ...row, bytes: body.length });
+  };
+
+  const textOf = async (trx: Db, hash: string): Promise<string> => {
+    const row = await trx.selectFrom('texts').select('body').where('hash', '=', hash).executeTakeFirstOrThrow();
+    return inflateRawSync(row.body).toString('utf8');
+  };
+
+  const rowOf = (trx: Db, plan: number, number: number) =>
+    trx
+      .selectFrom('revisions')
+      .innerJoin('texts', 'texts.hash', 'revisions.hash')
+      .select(['number', 'at', 'author', 'kind', 'base', 'revisions.hash', 'bytes'])
+      .where('plan', '=', plan)
+      .where('number', '=', number)
+      .executeTakeFirst();
+
+  /** The file as it is now. One that another program has written becomes a revision first. */
+  const look = async (trx: Db, name: string, news: News[]): Promise<Current> => {
+    const path = pathOf(folder, name);
+    const file = readTextFile(path);
+    if (!file) throw new Refused('not-found', `There is no plan ${name} in this workspace.`);
+    const plan = await planId(trx, name);
+    const last = await trx
+      .selectFrom('revisions')
+      .select(['number', 'hash', 'at', 'author'])
+      .where('plan', '=', plan)
+      .where('kind', '!=', 'aside')
+      .orderBy('number', 'desc')
+      .limit(1)
+      .executeTakeFirst();
+    let { number, at, author } = last ?? { number: 0, at: '', author: '' };
+    if (last?.hash !== file.hash) {
+      const kind = last ? 'outside' : 'found';
+      const made = await record(trx, plan, file.text, kind, OUTSIDE, last?.number ?? null, file.changed);
+      ({ revision: number, at, author } = made);
+      news.push({ name, revision: number, hash: file.hash, kind, author });
+    }
+    const { issues } = readOnce(file.hash, file.text);
+    return {
+      plan,
+      path,
+      state: { name, text: file.text, revision: number, hash: file.hash, at, author, issues },
+    };
+  };
+
+  /** One piece of work inside the lock; what it has to tell is told after it is certain, or when it refuses. */
+  const inside = async <T>(work: (trx: Db, news: News[]) => Promise<T | Refused>): Promise<T> => {
+    for (let attempt = 1; ; attempt++) {
+      const news: News[] = [];
+      try {
+        // a refusal is a result here, so that what was noticed on the way to it is kept
+        const result = await exclusively(db, (trx) => work(trx, news));
+        for (const one of news) announce({ type: 'plan', ...one }, one.by);
+        if (result instanceof Refused) throw result;
+        return result;
+      } catch (error) {
+        if (!(error instanceof Overtaken) || attempt >= 5) throw error;
+      }
+    }
+  };
+
+  /** Waits while another program is still at the file: what it has half written is nobody's wish. */
+  const settled = async (name: string): Promise<void> => {
+    const path = pathOf(folder, name);
+    const stamp = (): string => {
+      const stat = statSync(path, { throwIfNoEntry: false });
+      return stat ? `${stat.mtimeMs} ${stat.size} ${stat.ino}` : '';
+    };
+    for (let i = 0; i < 10; i++) {
+      const stat = statSync(path, { throwIfNoEntry: false });
+      if (!stat || Date.now() - stat.mtimeMs > 150 || ours.get(name) === stamp()) return;
+      await new Promise((resolve) => setTimeout(resolve, 60));
+    }
+  };
+  /** How our own last write of each file looks, so that we do not wait for ourselves. */
+  const ours = new Map<string, string>();
+  const put = (name: string, path: string, text: string, expected: string | undefined) => {
+    const overtaken = replace(path, text, expected);
+    const stat = statSync(path);
+    ours.set(name, `${stat.mtimeMs} ${stat.size} ${stat.ino}`);
+    return overtaken;
+  };
+
+  const change = async (
+    name: string,
+    request: { readonly base: number; readonly baseHash?: string | undefined; readonly id?: string | undefined },
+    who: Who,
+    kind: 'saved' | 'restored',
+    mineOf: (base: string | undefined, current: Current, trx: Db) => Promise<string | Refused> | string | Refused,
+  ): Promise<Saved> => {
+    await settled(known(name));
+    return inside(async (trx, news) => {
+      const current = await look(trx, name, news);
+      const { plan, path, state } = current;
+      if (request.id !== undefined) {
+        const before = await trx
+          .selectFrom('saves')
+          .select(['revision', 'outcome'])
+          .where('plan', '=', plan)
+          .where('id', '=', request.id)
+          .executeTakeFirst();
+        if (before) return { ...state, outcome: before.revision === state.revision ? before.outcome : 'merged' };
+      }
+      const baseRow = await rowOf(trx, plan, request.base);
+      const usable = baseRow && (request.baseHash === undefined || request.baseHash === baseRow.hash);
+      const base = usable ? await textOf(trx, baseRow.hash) : undefined;
+      const mine = await mineOf(base, current, trx);
+      if (mine instanceof Refused) return mine;
+
+      const clashing = async (clashes: readonly Clash[]): Promise<Refused> => {
+        const { revision: aside } = await record(trx, plan, mine, 'aside', who.device, usable ? request.base : null);
+        return new Refused(
+          'conflict',
+          usable
+            ? 'The same place was changed by somebody else. Nothing was written; both texts are kept.'
+            : 'The history has no such revision to start from. Nothing was written; both texts are kept.',
+          {},
+          { base: { revision: request.base, text: base ?? state.text }, current: state, mine, aside, clashes },
+        );
+      };
+      const finish = async (outcome: Saved['outcome'], after: PlanState): Promise<Saved> => {
+        if (request.id !== undefined)
+          await trx.insertInto('saves').values({ plan, id: request.id, revision: after.revision, outcome }).execute();
+        return { ...after, outcome };
+      };
+      if (mine === state.text) return finish('same', state);
+      if (base === undefined) return clashing([]);
+      const merge = mergeTexts(base, mine, state.text);
+      if (!merge.clean) return clashing(merge.clashes);
+      if (merge.text === state.text) return finish('same', state);
+      const outcome = merge.text === mine ? 'saved' : 'merged';
+      const recorded = outcome === 'merged' ? 'merged' : kind;
+      const made = await record(trx, plan, merge.text, recorded, who.device, state.revision);
+      const overtaken = put(name, path, merge.text, state.hash);
+      if (overtaken) await record(trx, plan, overtaken.text, 'aside', OUTSIDE, state.revision, overtaken.changed);
+      const by = who.page === undefined ? {} : { by: who.page };
+      news.push({ name, revision: made.revision, hash: made.hash, kind: recorded, author: who.device, ...by });
+      const { issues } = readOnce(made.hash, merge.text);
+      const after = { name, text: merge.text, revision: made.revision, hash: made.hash, at: made.at };
+      return finish(outcome, { ...after, author: who.device, issues });
+    });
+  };
+
+  const plans: Plans = {
+    list: () =>
+      planNames(folder).flatMap((name): PlanEntry[] => {
+        try {
+          const path = pathOf(folder, name);
+          const stat = statSync(path);
+          const entry = { name, changed: stat.mtime.toISOString(), bytes: stat.size };
+          try {
+            const file = readTextFile(path)!;
+            const { plan } = readOnce(file.hash, file.text);
+            return [{ ...entry, title: plan?.title ?? name, sound: plan !== undefined }];
+          } catch {
+            return [{ ...entry, title: name, sound: false }];
+          }
+        } catch {
+          return []; // a link out of the folder, or gone meanwhile
+        }
+      }),
+
+    async read(name) {
+      await settled(known(name));
+      return inside(async (trx, news) => (await look(trx, name, news)).state);
+    },
+
+    async create(written, text, who) {
+      const name = known(withEnding(written));
+      const { plan: sound, issues } = readPlan(text);
+      if (!sound) throw notAPlan('The text', issues);
+      const path = pathOf(folder, name);
+      const state = await inside(async (trx, news) => {
+        if (statSync(path, { throwIfNoEntry: false }))
+          return new Refused('exists', `There is a plan ${name} already; nothing was written.`);
+        const plan = await planId(trx, name);
+        const made = await record(trx, plan, text, 'created', who.device, null);
+        try {
+          put(name, path, text, undefined);
+        } catch (error) {
+          if (error instanceof Overtaken)
+            return new Refused('exists', `There is a plan ${name} already; nothing was written.`);
+          throw error;
+        }
+        const by = who.page === undefined ? {} : { by: who.page };
+        news.push({ name, revision: made.revision, hash: made.hash, kind: 'created', author: who.device, ...by });
+        return { name, text, revision: made.revision, hash: made.hash, at: made.at, author: who.device, issues };
+      });
+      announce({ type: 'plans' });
+      return state;
+    },
+
+    save: (name, request, who) =>
+      change(name, request, who, 'saved', (base, current) => {
+        let mine: string;
+        if ('text' in request) mine = request.text;
+        else if (base === undefined) mine = current.state.text;
+        else {
+          const edited = applyEdits(base, request.edits);
+          if (!edited.ok) return notAPlan('What the edits make', edited.issues);
+          mine = edited.value.text;
+        }
+        if (base === undefined && !('text' in request))
+          return new Refused(
+            'conflict',
+            'The history has no such revision to edit.',
+            {},
+            {
+              base: { revision: request.base, text: mine },
+              current: current.state,
+              mine,
+              clashes: [],
+            },
+          );
+        if (mine !== current.state.text) {
+          const read = readOnce(sha256(mine), mine);
+          if (read.document.plain === undefined || (!read.plan && !request.evenIfWrong))
+            return notAPlan('The text', read.issues);
+        }
+        return mine;
+      }),
+
+    restore: (name, request, who) =>
+      change(name, request, who, 'restored', async (_base, current, trx) => {
+        const row = await rowOf(trx, current.plan, request.revision);
+        if (!row) return new Refused('not-found', `${name} has no revision ${request.revision}.`);
+        if (request.base !== current.state.revision)
+          return new Refused(
+            'conflict',
+            'The plan was changed meanwhile. Nothing was written.',
+            {},
+            {
+              base: { revision: request.base, text: current.state.text },
+              current: current.state,
+              mine: await textOf(trx, row.hash),
+              aside: request.revision,
+              clashes: [],
+            },
+          );
+        return textOf(trx, row.hash);
+      }),
+
+    async revisions(name, before, most) {
+      const plan = await idOf(name);
+      let query = db
+        .selectFrom('revisions')
+        .innerJoin('texts', 'texts.hash', 'revisions.hash')
+        .select(['number', 'at', 'author', 'kind', 'base', 'revisions.hash', 'bytes'])
+        .where('plan', '=', plan)
+        .orderBy('number', 'desc')
+        .limit(most + 1);
+      if (before !== undefined) query = query.where('number', '<', before);
+      const rows = await query.execute();
+      const revisions = rows.slice(0, most).map(entryOf);
+      return { revisions, ...(rows.length > most && { older: revisions.at(-1)!.revision }) };
+    },
+
+    async revision(name, number) {
+      const row = await rowOf(db, await idOf(name), number);
+      if (!row) throw new Refused('not-found', `${name} has no revision ${number}.`);
+      return { ...entryOf(row), text: await textOf(db, row.hash) };
+    },
+
+    async lookAround() {
+      const names = readdirSync(folder).filter((name) => planName(name) === name);
+      const now = new Map<string, string>();
+      for (const name of names) {
+        try {
+          const stat = statSync(pathOf(folder, name));
+          now.set(name, `${stat.mtimeMs} ${stat.size} ${stat.ino}`);
+        } catch {
+          // a link out of the folder, or gone meanwhile
+        }
+      }
+      const before = seen;
+      seen = now;
+      for (const [name, stamp] of now) {
+        if (before?.get(name) === stamp || ours.get(name) === stamp) continue;
+        // a plan that nobody has opened has no history to keep up to date
+        if (before && (await isKnown(name)))
+          await plans.read(name).catch((error) => {
+            if (!(error instanceof Error)) throw error;
+          });
+      }
+      if (!before) return;
+      const gone = [...before.keys()].filter((name) => !now.has(name));
+      for (const name of gone) announce({ type: 'plan-gone', name });
+      if (gone.length > 0 || [...now.keys()].some((name) => !before.has(name))) announce({ type: 'plans' });
+    },
+
+    idOf: (name) => idOf(name),
+  };
+  let seen: ReadonlyMap<string, string> | undefined;
+  const isKnown = async (name: string): Promise<boolean> =>
+    (await db.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirst()) !== undefined;
+  const idOf = async (name: string): Promise<number> => {
+    const row = await db.selectFrom('plans').select('id').where('name', '=', known(name)).executeTakeFirst();
+    if (row) return row.id;
+    await plans.read(name); // refuses what is not there
+    return (await db.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirstOrThrow()).id;
+  };
+  return plans;
+}
+
+interface RevisionRow {
+  readonly number: number;
+  readonly at: string;
+  readonly author: string;
+  readonly kind: RevisionKind;
+  readonly base: number | null;
+  readonly hash: string;
+  readonly bytes: number;
+}
+const entryOf = ({ number, at, author, kind, base, hash, bytes }: RevisionRow): RevisionEntry => ({
+  revision: number,
+  at,
+  author,
+  kind,
+  ...(base !== null && { base }),
+  hash,
+  bytes,
+});

@@ -1,0 +1,153 @@
+import {
+  type NewPrice,
+  type NewTick,
+  type Price,
+  type PriceBook,
+  type PriceImport,
+  type PriceImported,
+  priceFaults,
+  readPrices,
+  type Supplier,
+  type Tick,
+  type Ticks,
+} from '../core/workspace/index.ts';
+import { type Db, exclusively } from './database.ts';
+import type { Announce } from './events.ts';
+import type { Plans, Who } from './plans.ts';
+import { Refused } from './refusal.ts';
+
+const MOST_TICKS_AT_ONCE = 5_000;
+
+export interface Shop {
+  readonly ticks: (plan: string, after: number) => Promise<Ticks>;
+  readonly tick: (plan: string, ticks: readonly NewTick[], who: Who) => Promise<Ticks>;
+  readonly prices: () => Promise<PriceBook>;
+  readonly addPrices: (prices: readonly NewPrice[], who: Who) => Promise<PriceBook>;
+  readonly importPrices: (request: PriceImport, who: Who) => Promise<PriceImported>;
+  readonly putSupplier: (supplier: Supplier, who: Who) => Promise<PriceBook>;
+}
+
+/** What grows beside the plans: the log of what was done in the shop, and the price book. */
+export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
+  const ticksOf = async (plan: number, after: number): Promise<Ticks> => {
+    const rows = await db
+      .selectFrom('ticks')
+      .selectAll()
+      .where('plan', '=', plan)
+      .where('number', '>', after)
+      .orderBy('number')
+      .limit(MOST_TICKS_AT_ONCE)
+      .execute();
+    const ticks = rows.map(tickOf);
+    return { ticks, last: ticks.at(-1)?.number ?? after };
+  };
+
+  const insertPrices = async (trx: Db, prices: readonly NewPrice[], who: Who): Promise<number> => {
+    const recorded = new Date().toISOString();
+    let added = 0;
+    for (const price of prices) {
+      const { remark = '', withdrawn = false, ...rest } = price;
+      const result = await trx
+        .insertInto('prices')
+        .values({ ...rest, remark, withdrawn: withdrawn ? 1 : 0, recorded, by: who.device })
+        .onConflict((c) => c.columns(['id', 'withdrawn']).doNothing())
+        .executeTakeFirst();
+      added += Number(result.numInsertedOrUpdatedRows ?? 0n);
+    }
+    return added;
+  };
+  const toldBy = (who: Who) => announce({ type: 'prices' }, who.page);
+
+  const shop: Shop = {
+    ticks: async (plan, after) => ticksOf(await plans.idOf(plan), after),
+
+    async tick(name, ticks, who) {
+      const plan = await plans.idOf(name);
+      const now = new Date().toISOString();
+      const recorded = await exclusively(db, async (trx) => {
+        const fresh: Tick[] = [];
+        for (const { id, about, done, at } of ticks) {
+          const told = new Date(at).toISOString();
+          const row = { plan, id, about, done: done ? 1 : 0, at: told > now ? now : told, device: who.device };
+          const made = await trx
+            .insertInto('ticks')
+            .values(row)
+            .onConflict((c) => c.column('id').doNothing())
+            .returning('number')
+            .executeTakeFirst();
+          if (made) fresh.push(tickOf({ ...row, number: made.number }));
+        }
+        const ids = ticks.map((tick) => tick.id);
+        const rows = await trx
+          .selectFrom('ticks')
+          .selectAll()
+          .where('plan', '=', plan)
+          .where('id', 'in', ids)
+          .orderBy('number')
+          .execute();
+        return { fresh, all: rows.map(tickOf) };
+      });
+      if (recorded.fresh.length > 0) announce({ type: 'ticks', name, ticks: recorded.fresh }, who.page);
+      return { ticks: recorded.all, last: recorded.all.at(-1)?.number ?? 0 };
+    },
+
+    async prices() {
+      const suppliers = await db.selectFrom('suppliers').selectAll().orderBy('id').execute();
+      const prices = await db.selectFrom('prices').selectAll().orderBy('date').orderBy('number').execute();
+      return {
+        suppliers: suppliers.map(({ id, name, remark }) => ({ id, name, ...(remark !== '' && { remark }) })),
+        prices: prices.map(
+          ({ withdrawn, remark, ...row }): Price => ({
+            ...row,
+            ...(remark !== '' && { remark }),
+            ...(withdrawn === 1 && { withdrawn: true }),
+          }),
+        ),
+      };
+    },
+
+    async addPrices(prices, who) {
+      const issues = prices.flatMap((price, i) =>
+        priceFaults(price).map((issue) => ({ ...issue, path: ['prices', i, ...issue.path] })),
+      );
+      if (issues.length > 0)
+        throw new Refused('bad-request', 'Some of the prices cannot be read; none was recorded.', { issues });
+      const added = await exclusively(db, (trx) => insertPrices(trx, prices, who));
+      if (added > 0) toldBy(who);
+      return shop.prices();
+    },
+
+    async importPrices({ csv, currency, date, dryRun }, who) {
+      const read = readPrices(csv, { currency, date });
+      if (!read.ok)
+        throw new Refused('bad-csv', 'The table was not read; nothing was recorded.', { issues: read.issues });
+      const before = await shop.prices();
+      const ids = new Set(before.prices.map((price) => price.id));
+      const known = read.value.filter((price) => ids.has(price.id)).length;
+      if (dryRun) return { read: read.value, known, book: before };
+      const added = await exclusively(db, (trx) => insertPrices(trx, read.value, who));
+      if (added > 0) toldBy(who);
+      return { read: read.value, known, book: await shop.prices() };
+    },
+
+    async putSupplier({ id, name, remark = '' }, who) {
+      await db
+        .insertInto('suppliers')
+        .values({ id, name, remark })
+        .onConflict((c) => c.column('id').doUpdateSet({ name, remark }))
+        .execute();
+      toldBy(who);
+      return shop.prices();
+    },
+  };
+  return shop;
+}
+
+const tickOf = ({ number, id, about, done, at, device }: Omit<Tick, 'done'> & { readonly done: number }): Tick => ({
+  number,
+  id,
+  about,
+  done: done === 1,
+  at,
+  device,
+});
