@@ -19,6 +19,7 @@ import {
   boxFactors,
   cavityRatio,
   cavityReflectance,
+  contrastOf,
   discIlluminance,
   discMean,
   enclosureIlluminance,
@@ -27,10 +28,12 @@ import {
   lumensFor,
   meanIlluminance,
   meanIntensity,
+  mirrorShare,
   pointIlluminance,
   roomIndex,
   STEFAN_BOLTZMANN,
   sphereMultiplier,
+  veilOf,
 } from './photometry.ts';
 import { flat } from './spectrum.ts';
 import {
@@ -737,6 +740,61 @@ const colour = [
     result: { symbol: 'E', name: 'illuminance', dimension: 'illuminance' },
     source: { title: 'EN 12464-1', place: 'task rows from memory' },
     compute: ({ place }) => ({ value: LEVELS[place]!.lux, source: LEVELS[place]!.source }),
+  }),
+  formula({
+    name: 'mirrored-luminance',
+    title: 'Luminance of a lamp or window mirrored in glass',
+    topic,
+    about: 'Seen straight on; at grazing angles more is mirrored.',
+    formula: 'L ((n − 1)/(n + 1))²',
+    inputs: {
+      luminance: { dimension: 'luminance', about: 'luminance of the lamp or window', symbol: 'L', min: 0 },
+      index: { dimension: 'number', about: 'refractive index of the surface', symbol: 'n', default: 1.5, min: 1 },
+    },
+    result: { symbol: '', name: 'mirrored luminance', dimension: 'luminance' },
+    source: { title: 'Fresnel’s equations at normal incidence' },
+    compute: (v) => ({
+      value: v.luminance * mirrorShare(v.index),
+      also: [{ symbol: 'r', name: 'share mirrored', value: mirrorShare(v.index), unit: '' }],
+    }),
+  }),
+  formula({
+    name: 'display-contrast',
+    title: 'Contrast of a display with room light on it',
+    topic,
+    about: 'Light thrown back diffusely and a lamp mirrored in it lift black and white alike.',
+    formula: '(L_white + veil)/(L_black + veil); veil = E ρ/π + L r',
+    inputs: {
+      white: { dimension: 'luminance', about: 'luminance of white', symbol: 'L_white', above: 0 },
+      black: { dimension: 'luminance', about: 'luminance of black', symbol: 'L_black', default: 0.3, min: 0 },
+      illuminance: { dimension: 'illuminance', about: 'light on the display', symbol: 'E', default: 0, min: 0 },
+      diffuse: {
+        dimension: 'ratio',
+        about: 'diffuse reflectance of the display',
+        symbol: 'ρ',
+        default: 0.01,
+        min: 0,
+        max: 1,
+      },
+      mirrored: {
+        dimension: 'luminance',
+        about: 'luminance of what is mirrored in it',
+        symbol: 'L',
+        default: 0,
+        min: 0,
+      },
+      share: { dimension: 'ratio', about: 'share that is mirrored', symbol: 'r', default: 0.04, min: 0, max: 1 },
+    },
+    result: { symbol: '', name: 'contrast', dimension: 'ratio' },
+    source: { title: 'Lambert’s law and Fresnel’s equations' },
+    compute: (v) => {
+      const veil = veilOf(v.illuminance, v.diffuse, v.mirrored, v.share);
+      if (v.black + veil === 0) throw new RangeError('a black of nothing in a dark room has no contrast to speak of');
+      return {
+        value: contrastOf(v.white, v.black, veil),
+        also: [{ symbol: '', name: 'veil', value: veil, unit: 'cd/m²' }],
+      };
+    },
   }),
   formula({
     name: 'footcandles',

@@ -906,4 +906,27 @@ export const checks: readonly CheckRow[] = [
       [{ lamp: '3000' }, 0.403, { also: 'y' }],
     ],
   ),
+  ...checkRows(
+    {
+      calculator: 'mirrored-luminance',
+      unit: 'cd/m²',
+      tolerance: absolute(1e-9),
+      source: 'Fresnel’s equations at normal incidence: n = 1.5 mirrors 4 %',
+      confidence: 'computed',
+    },
+    [[{ luminance: 1000 }, 40]],
+  ),
+  ...checkRows(
+    {
+      calculator: 'display-contrast',
+      unit: '',
+      tolerance: absolute(1e-9),
+      source: 'Lambert’s law by hand: 314.159… lx on 0.01 is 1 cd/m²',
+      confidence: 'computed',
+    },
+    [
+      [{ white: 299, black: 0, illuminance: 100 * Math.PI, diffuse: 0.01 }, 300],
+      [{ white: 296, black: 0, mirrored: 100, share: 0.04 }, 75],
+    ],
+  ),
 ];

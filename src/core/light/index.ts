@@ -54,13 +54,16 @@ export {
   boxFactors,
   cavityRatio,
   cavityReflectance,
+  contrastOf,
   enclosureIlluminance,
   interreflectionGain,
   lumensFor,
   meanIlluminance,
   meanIntensity,
+  mirrorShare,
   pointIlluminance,
   roomIndex,
+  veilOf,
 } from './photometry.ts';
 export {
   cylindricalAt,

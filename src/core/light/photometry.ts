@@ -126,3 +126,12 @@ export function greyExchange(
   const heat = surfaces.map((s, i) => s.area * (J[i]! - factors[i]!.reduce((sum, f, j) => sum + f * J[j]!, 0)));
   return { heat, kelvin: surfaces.map((s, i) => s.kelvin ?? (J[i]! / sigma) ** 0.25) };
 }
+
+/** Share of light a polished surface mirrors straight back: ((n − 1)/(n + 1))². Source: A. Fresnel; n = 1.5 for glass gives 0.04. */
+export const mirrorShare = (index: number): number => ((index - 1) / (index + 1)) ** 2;
+
+/** Luminance that room light adds to a display, cd/m²: diffuse E ρ/π and mirrored L r. */
+export const veilOf = (illuminance: number, diffuse: number, mirrored: number, share: number): number =>
+  (illuminance * diffuse) / Math.PI + mirrored * share;
+/** Contrast of a display with light on it: (L_white + veil)/(L_black + veil). */
+export const contrastOf = (white: number, black: number, veil: number): number => (white + veil) / (black + veil);

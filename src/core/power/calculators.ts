@@ -28,7 +28,17 @@ import {
   twoWireDrop,
 } from './conductor.ts';
 import type { Demand } from './network.ts';
-import { BIT_TIME, frameTime, PIXEL_KINDS, pitch, pixelCurrent, pixelKind, pixelsForRate, pixelTime } from './pixel.ts';
+import {
+  BIT_SHAPE,
+  BIT_TIME,
+  frameTime,
+  PIXEL_KINDS,
+  pitch,
+  pixelCurrent,
+  pixelKind,
+  pixelsForRate,
+  pixelTime,
+} from './pixel.ts';
 import {
   CLASS_2,
   CLASS_2_VOLTS,
@@ -382,6 +392,20 @@ const pixels = [
     result: { symbol: 't', name: 'reset', dimension: 'time' },
     source: ONE_WIRE,
     compute: ({ kind }) => ({ value: pixelKind(kind).reset, source: pixelKind(kind).source }),
+  }),
+  formula({
+    name: 'pixel-bit-shape',
+    title: 'How long a bit of pixel data is high and low',
+    topic,
+    about: 'A zero or a one of the one-wire protocol; tolerance 0.15 µs.',
+    formula: 'table',
+    inputs: { bit: { choices: ['zero', 'one'], about: 'which bit' } },
+    result: { symbol: 'T_high', name: 'high', dimension: 'time' },
+    source: BIT_SHAPE.source,
+    compute: ({ bit }) => {
+      const [high, low] = BIT_SHAPE[bit as 'zero' | 'one'];
+      return { value: high, also: [{ symbol: 'T_low', name: 'low', value: low, unit: 's' }] };
+    },
   }),
   formula({
     name: 'pixel-supply-voltage',

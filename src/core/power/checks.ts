@@ -714,4 +714,42 @@ export const checks: readonly CheckRow[] = [
     },
     [[{ supply: 5 }, 3.5]],
   ),
+  ...checkRows(
+    {
+      calculator: 'pixel-bit-shape',
+      unit: 'µs',
+      tolerance: absolute(0.15),
+      source: 'SK6812RGBW rev. 01 data sheet, timing as quoted in a driver source',
+      confidence: 'seen',
+    },
+    [
+      [{ bit: 'zero' }, 0.3],
+      [{ bit: 'zero' }, 0.9, { also: 'low' }],
+      [{ bit: 'one' }, 0.6],
+      [{ bit: 'one' }, 0.6, { also: 'low' }],
+    ],
+  ),
+  ...checkRows(
+    {
+      calculator: 'pixel-current',
+      unit: 'mA',
+      tolerance: relative(0.05),
+      source: 'published regression of measured WS2812B currents',
+      confidence: 'seen',
+    },
+    [[{ kind: '5 V RGB, measured' }, 33.25]],
+  ),
+  ...checkRows(
+    {
+      calculator: 'pixel-current',
+      unit: 'mA',
+      tolerance: absolute(1e-9),
+      source: 'community list of addressable LED chips (not a data sheet): one channel and what it takes dark',
+      confidence: 'seen',
+    },
+    [
+      [{ kind: '12 V RGB', levels: '1, 0, 0' }, 12.1],
+      [{ kind: '5 V RGBW', levels: '1, 0, 0, 0' }, 21],
+    ],
+  ),
 ];

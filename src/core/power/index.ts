@@ -27,6 +27,17 @@ export {
   twoWireDrop,
 } from './conductor.ts';
 export {
+  chooseWire,
+  type Run,
+  type SharedOut,
+  shareOut,
+  type WireChoice,
+  type WireCut,
+  type WireSize,
+  wireCuts,
+  wireSizes,
+} from './design.ts';
+export {
   type Demand,
   demandAt,
   type Load,

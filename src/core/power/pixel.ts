@@ -22,6 +22,13 @@ export interface PixelKind {
   readonly currentSource: Origin;
 }
 
+/** High and low times of a zero and a one, s. The RGBW row was read as quoted in a driver's source; ±0.15 µs. */
+export const BIT_SHAPE = {
+  zero: [0.3e-6, 0.9e-6],
+  one: [0.6e-6, 0.6e-6],
+  source: { title: 'SK6812RGBW data sheet', edition: 'rev. 01', place: 'timing' },
+} as const;
+
 /** One bit of the 800 kbit/s one-wire protocol, s. Source: Worldsemi WS2812B data sheet, "data transfer time". */
 export const BIT_TIME = 1.25e-6;
 
@@ -49,6 +56,22 @@ export const PIXEL_KINDS: readonly PixelKind[] = [
     perGroup: 1,
     source: { title: 'Worldsemi WS2812B data sheet', edition: 'first editions', place: 'reset ≥ 50 µs' },
     currentSource: 'from memory',
+  },
+  {
+    id: '5 V RGB, measured',
+    volts: 5,
+    supply: [3.7, 5.3],
+    // only the sum at full white was measured; shared out evenly
+    channels: [0.03325 / 3, 0.03325 / 3, 0.03325 / 3],
+    quiescent: 0,
+    bits: 24,
+    reset: 280e-6,
+    perGroup: 1,
+    source: { title: 'Worldsemi WS2812B data sheet', edition: 'later revision', place: 'reset > 280 µs' },
+    currentSource: {
+      title: 'Published regression of measured WS2812B currents (12 mA class)',
+      place: 'slope, 33.25 mA a pixel',
+    },
   },
   {
     id: '5 V RGBW',
