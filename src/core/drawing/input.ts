@@ -8,6 +8,8 @@ import type { RealLayout } from '../stock/index.ts';
 /** One step of cutting up a layout, in words; its line in the layout's own coordinates, where it is a saw cut. */
 export interface CutStep {
   readonly number: number;
+  /** Said once before the first step at another saw. */
+  readonly heading?: string;
   readonly tool: string;
   readonly words: string;
   readonly line?: {

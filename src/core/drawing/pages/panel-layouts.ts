@@ -14,6 +14,8 @@ import { type Desk, numberRuns } from './desk.ts';
 import type { Draft } from './sheet.ts';
 
 const COLUMN = 62;
+/** Room below the drawing for two lines about the panel. */
+const KEY = 4 + 2 * LEADING;
 
 /** One layout a drawing: the panel with its parts, the cuts numbered in the order they are made, offcuts named, waste hatched. */
 export function panelLayoutPages(desk: Desk): readonly Draft[] {
@@ -29,35 +31,33 @@ function layoutPages(
 ): readonly Draft[] {
   const { letter, sheet, input } = desk;
   const item = input.plan.stock.panels.find((p) => p.id === layout.stock);
-  const plan =
-    input.orderOf?.(layout) ??
-    cutPlan(layout, {
-      length: letter.figure,
-      keep: input.plan.shop.keep ?? 150,
-      called: (i) => ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? []).join(' ') || layout.placed[i]!.part,
-      together: (names) => numberRuns([...new Set(names.flatMap((n) => n.split(' ').map(Number)))]),
-    });
+  const called = new Map(
+    layout.placed.map((p, i) => [p.part, numberRuns(ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? []))]),
+  );
+  const plan = input.orderOf?.(layout) ?? cutPlan(layout, input.plan, letter, (id) => called.get(id) ?? id);
   const steps = plan.steps;
   const { body } = sheet;
   const full = [layout.length, layout.width] as const;
   // An offcut of the rack is not blown up beyond what a whole panel is drawn at on the largest paper.
   const sizable = scalesOf(letter.unit).find((s) => s.ratio >= 8)!;
-  const view = (into: Area) =>
+  const view = (into: Area, left: boolean) =>
     layView({
       u: [0, full[0]],
       v: [-full[1], 0],
-      into,
+      into: { ...into, height: into.height - KEY },
       letter,
       stand: 'top',
       from: sizable,
-      dimensions: { below: [[0, full[0]]], left: [[-full[1], 0]] },
+      dimensions: { below: [[0, full[0]]], ...(left && { left: [[-full[1], 0]] }) },
     });
-  // Beside the drawing, when that does not cost it a scale; else the steps go below it or on a sheet of their own.
-  const wide = view(body);
-  const narrow = view({ ...body, width: body.width - COLUMN - 7 });
-  const beside = steps.length > 0 && narrow.scale.ratio === wide.scale.ratio;
-  const into = beside ? { ...body, width: body.width - COLUMN - 7 } : body;
-  const { place, frame, scale, dimensions } = view(into);
+  // The width of the panel is told in the key too: its dimension gives way where it would cost the drawing a scale.
+  const bare = view(body, false).scale.ratio;
+  const left = view(body, true).scale.ratio === bare;
+  // The steps stand beside the drawing, when that does not cost it a scale; else below it or on a sheet of their own.
+  const narrow = { ...body, width: body.width - COLUMN - 7 };
+  const beside = steps.length > 0 && view(narrow, left).scale.ratio === bare;
+  const into = beside ? narrow : body;
+  const { place, frame, scale, dimensions } = view(into, left);
   const places = placesIn(area(into.x, into.y, into.width, into.height), []);
   const parts = layout.placed.map((p, i) => ({
     ...p,
@@ -197,6 +197,7 @@ function grainArrow(x: number, y: number): readonly Mark[] {
 }
 
 interface Words {
+  readonly heading?: string;
   readonly number: string;
   readonly lead: string;
   readonly words: string;
@@ -207,6 +208,7 @@ const stepWords = (s: LayoutPlan['steps'][number]): Words => ({
   lead: s.tool,
   words: s.words,
   ...(s.heed !== undefined && { heed: s.heed }),
+  ...(s.heading !== undefined && { heading: s.heading }),
 });
 
 /** Numbered steps in columns; what does not fit is given back. */
@@ -219,19 +221,24 @@ export function layWords(
   let y = columns[0]?.y ?? 0;
   for (const [i, step] of steps.entries()) {
     const lines = (width: number) => [
-      ...wrapText(`${step.lead}: ${step.words}`, LETTER.small, width - 8).map((words) => ({ words, heed: false })),
+      ...wrapText(`${step.lead} ${step.words}`, LETTER.small, width - 8).map((words) => ({ words, heed: false })),
       ...(step.heed === undefined
         ? []
         : wrapText(step.heed, LETTER.small, width - 8).map((words) => ({ words, heed: true }))),
     ];
+    const head = step.heading === undefined ? 0 : LEADING + 1.4;
     let place = columns[column];
-    if (place && y + lines(place.width).length * LEADING > below(place)) {
+    if (place && y + head + lines(place.width).length * LEADING > below(place)) {
       place = columns[++column];
       if (place) y = place.y;
     }
     if (!place) return { marks, left: steps.slice(i) };
     const own = lines(place.width);
-    if (y + own.length * LEADING > below(place)) return { marks, left: steps.slice(i) };
+    if (y + head + own.length * LEADING > below(place)) return { marks, left: steps.slice(i) };
+    if (step.heading !== undefined) {
+      marks.push(text(place.x, y + LEADING - 0.6, fitText(step.heading, LETTER.small, place.width), { tone: 'faint' }));
+      y += head;
+    }
     marks.push(
       text(place.x + 5.6, y + LEADING - 0.6, fitText(step.number, LETTER.small, 6, true), {
         bold: true,
