@@ -16,6 +16,8 @@ export interface Pool {
   readonly kind: Int32Array;
   readonly count: Int32Array;
   readonly size: number;
+  /** For patterns over several runs, the kinds in each run. */
+  readonly split: ReadonlyMap<number, readonly (readonly number[])[]>;
 }
 
 /** @returns undefined when there are more than `most` patterns, or finding them takes too long. */
@@ -28,66 +30,95 @@ export function enumerate(
   most: number,
   halt: () => boolean,
 ): Pool | undefined {
-  if (model.stocks.some((stock) => stock.runs.length > 1)) return undefined;
   const stock: number[] = [];
   const start: number[] = [0];
-  const kind: number[] = [];
+  const kindOf: number[] = [];
   const count: number[] = [];
   const n = model.sizes.length;
   const { sizes, demand } = model;
   const { worths, scale } = duals;
-  const largest = model.stocks.reduce((a, s) => Math.max(a, s.runs[0]!), 0);
+  const largest = model.stocks.reduce((a, s) => Math.max(a, ...s.runs), 0);
   const completion = completions(model, worths, largest);
   let visits = 0;
   let stopped = false;
-  const chosenKind: number[] = [];
-  const chosenCount: number[] = [];
+  const split = new Map<number, readonly (readonly number[])[]>();
 
   model.stocks.forEach((s, index) => {
     const row = limitRow[index]!;
     const extra = row >= 0 ? Math.max(0, limitDual[row]!) : 0;
     // A hair in favour of keeping a pattern; the division by `shrink` turns the proven bound's duals back into these worths.
     const need = ((s.cost + extra - gap) * scale * (1 - 1e-11)) / shrink - 2;
-    const walk = (from: number, room: number, have: number): void => {
+    const chosenKind: number[][] = s.runs.map(() => []);
+    const chosenCount: number[][] = s.runs.map(() => []);
+    /** What the runs from r on can hold at most. */
+    const later = s.runs.map((_, r) => s.runs.slice(r).reduce((sum, run) => sum + completion(0, run), 0));
+    later.push(0);
+    const seen = new Set<string>();
+
+    const keep = (): void => {
+      if (stock.length >= most) {
+        stopped = true;
+        return;
+      }
+      const sum = new Map<number, number>();
+      chosenKind.forEach((kinds, r) => {
+        kinds.forEach((kind, k) => {
+          sum.set(kind, (sum.get(kind) ?? 0) + chosenCount[r]![k]!);
+        });
+      });
+      const kinds = [...sum.keys()];
+      if (s.runs.length > 1) {
+        kinds.sort((a, b) => a - b);
+        const key = kinds.map((kind) => `${kind}x${sum.get(kind)}`).join();
+        if (kinds.some((kind) => sum.get(kind)! > demand[kind]!) || seen.has(key)) return;
+        seen.add(key);
+        split.set(
+          stock.length,
+          chosenKind.map((inRun, r) =>
+            inRun.flatMap((kind, k) => Array.from({ length: chosenCount[r]![k]! }, () => kind)),
+          ),
+        );
+      }
+      stock.push(index);
+      for (const kind of kinds) {
+        kindOf.push(kind);
+        count.push(sum.get(kind)!);
+      }
+      start.push(kindOf.length);
+    };
+    const walk = (r: number, from: number, room: number, have: number): void => {
       if (stopped) return;
       visits += 1;
       if ((visits & 4095) === 0 && halt()) stopped = true;
       if (visits > 40 * most) stopped = true;
-      if (have >= need && chosenKind.length > 0) {
-        if (stock.length >= most) {
-          stopped = true;
-          return;
-        }
-        stock.push(index);
-        for (let k = 0; k < chosenKind.length; k++) {
-          kind.push(chosenKind[k]!);
-          count.push(chosenCount[k]!);
-        }
-        start.push(kind.length);
-      }
+      // Done with this run: on to the next, or the pattern is whole.
+      if (r + 1 < s.runs.length) {
+        if (have + later[r + 1]! >= need) walk(r + 1, 0, s.runs[r + 1]!, have);
+      } else if (have >= need && chosenKind.some((kinds) => kinds.length > 0)) keep();
       for (let i = from; i < n && !stopped; i++) {
-        if (have + completion(i, room) < need) return;
+        if (have + completion(i, room) + later[r + 1]! < need) return;
         const size = sizes[i]!;
         if (size > room) continue;
         const times = Math.min(demand[i]!, Math.floor(room / size));
-        chosenKind.push(i);
+        chosenKind[r]!.push(i);
         for (let t = times; t > 0; t--) {
-          chosenCount.push(t);
-          walk(i + 1, room - t * size, have + t * worths[i]!);
-          chosenCount.pop();
+          chosenCount[r]!.push(t);
+          walk(r, i + 1, room - t * size, have + t * worths[i]!);
+          chosenCount[r]!.pop();
         }
-        chosenKind.pop();
+        chosenKind[r]!.pop();
       }
     };
-    walk(0, s.runs[0]!, 0);
+    walk(0, 0, s.runs[0]!, 0);
   });
   if (stopped) return undefined;
   return {
     stock: Int32Array.from(stock),
     start: Int32Array.from(start),
-    kind: Int32Array.from(kind),
+    kind: Int32Array.from(kindOf),
     count: Int32Array.from(count),
     size: stock.length,
+    split,
   };
 }
 

@@ -19,7 +19,8 @@ export function layOut(
   for (const cut of cuts) {
     const { pattern } = cut;
     const stock = problem.stock[model.stocks[pattern.stock]!.index]!;
-    const runs = runsOf(stock, problem.trim, problem.kerf);
+    const all = runsOf(stock, problem.trim, problem.kerf);
+    const runs = model.stocks[pattern.stock]!.places.map((place) => all[place]!);
     const split = pattern.split ?? [
       pattern.kinds.flatMap((kind, k) => Array.from({ length: pattern.counts[k]! }, () => kind)),
     ];
@@ -45,7 +46,6 @@ export function layOut(
       times -= repeat;
       const placed: PlacedLength[] = [];
       for (let r = 0; r < chosen.length; r++) {
-        // Runs of the model are those of the board, the useless ones with room for nothing.
         const lies = place(
           problem,
           chosen[r]!.map((member) => problem.parts[member]!),

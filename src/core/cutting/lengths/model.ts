@@ -18,8 +18,10 @@ export interface Model {
 export interface ModelStock {
   /** Index in the problem. */
   readonly index: number;
-  /** Usable runs, each filled by itself. */
+  /** Runs that hold at least the smallest part, each filled by itself … */
   readonly runs: readonly number[];
+  /** … and which of the board's runs they are. */
+  readonly places: readonly number[];
   readonly cost: number;
   /** Infinity when there is no end of it. */
   readonly limit: number;
@@ -239,15 +241,19 @@ export function modelOf(problem: LengthProblem, reading: Reading): Model {
   const { costs, costUnit } = wholeCosts(problem.stock.map((stock) => stock.cost));
   const smallest = ordered.at(-1)?.[0] ?? 1;
   const stocks = problem.stock
-    .map((stock, index) => ({
-      index,
-      runs: runsOf(stock, trim, kerf)
-        .map((run) => Math.floor((2 * (run.to - run.from) + extra) / unit))
-        .map((run) => (run * unit >= smallest ? run : 0)),
-      cost: costs[index]!,
-      limit: stock.count ?? Number.POSITIVE_INFINITY,
-    }))
-    .filter((stock) => stock.limit > 0 && stock.runs.some((run) => run > 0));
+    .map((stock, index) => {
+      const runs = runsOf(stock, trim, kerf)
+        .map((run, place) => ({ place, size: Math.floor((2 * (run.to - run.from) + extra) / unit) }))
+        .filter(({ size }) => size * unit >= smallest);
+      return {
+        index,
+        runs: runs.map(({ size }) => size),
+        places: runs.map(({ place }) => place),
+        cost: costs[index]!,
+        limit: stock.count ?? Number.POSITIVE_INFINITY,
+      };
+    })
+    .filter((stock) => stock.limit > 0 && stock.runs.length > 0);
   return {
     sizes: ordered.map(([size]) => size / unit),
     demand: ordered.map(([, kind]) => kind.count),

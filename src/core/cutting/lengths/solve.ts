@@ -109,7 +109,9 @@ function search(
     return stopped;
   };
   const roundUp = nextCost(model);
-  const everything = model.stocks.reduce((sum, stock) => sum + stock.limit * (stock.cost || 0), 0);
+  // Every piece of stock used carries a part, so no plan costs more.
+  const parts = model.demand.reduce((sum, count) => sum + count, 0);
+  const everything = model.stocks.reduce((sum, stock) => sum + Math.min(stock.limit, parts) * stock.cost, 0);
 
   let cuts: readonly Cut[] | undefined;
   let cost = Number.POSITIVE_INFINITY;
@@ -152,15 +154,18 @@ function search(
   if (bound >= cost || halt()) return outcome();
 
   for (;;) {
-    const target = bound;
+    // Without any plan the question is first whether there is one at all.
+    const target = cuts ? bound : everything;
     const verdict = attempt(target);
+    if (verdict === 'none' && !cuts) return outcome(true);
     if (verdict === 'none') {
       bound = roundUp(target + 1);
       if (bound > everything) return outcome(true);
       if (bound >= cost) return outcome();
       continue;
     }
-    if (verdict === 'found' || halt()) return outcome();
+    if (bound >= cost || halt()) return outcome();
+    if (verdict === 'found') continue;
     // Too many patterns to write down: dive with doubts, which finds a plan the more easily the more patterns there are.
     for (let doubts = 1; doubts <= 4 && bound < cost && !halt(); doubts++)
       dive({ generator, halt, offer, roundUp }, cost, doubts, 2 + 2 * doubts);

@@ -279,6 +279,7 @@ function toPattern(pool: Pool, p: number): Pattern {
     stock: pool.stock[p]!,
     kinds: [...pool.kind.subarray(from, to)],
     counts: [...pool.count.subarray(from, to)],
+    ...(pool.split.has(p) && { split: pool.split.get(p)! }),
   };
 }
 
