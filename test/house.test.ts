@@ -43,14 +43,24 @@ describe('the import rules', () => {
     ['core-is-pure', { 'src/core/a/index.ts': "export { door } from '../../cli/main.ts';\n", 'src/cli/main.ts': door }],
     [
       'one-door-per-topic',
-      { 'src/core/a/inner.ts': door, 'src/core/a/index.ts': door, 'src/core/b/index.ts': "export { door } from '../a/inner.ts';\n" },
+      {
+        'src/core/a/inner.ts': door,
+        'src/core/a/index.ts': door,
+        'src/core/b/index.ts': "export { door } from '../a/inner.ts';\n",
+      },
     ],
-    ['core-through-doors', { 'src/core/a/inner.ts': door, 'src/cli/main.ts': "export { door } from '../core/a/inner.ts';\n" }],
+    [
+      'core-through-doors',
+      { 'src/core/a/inner.ts': door, 'src/cli/main.ts': "export { door } from '../core/a/inner.ts';\n" },
+    ],
     ['web-apart-from-server', { 'src/server/a.ts': door, 'src/web/b.ts': "export { door } from '../server/a.ts';\n" }],
     ['server-apart-from-cli', { 'src/cli/a.ts': door, 'src/server/b.ts': "export { door } from '../cli/a.ts';\n" }],
     ['print-below-shells', { 'src/cli/a.ts': door, 'src/print/b.ts': "export { door } from '../cli/a.ts';\n" }],
     ['no-circular', { 'src/core/a/index.ts': "import './b.ts';\n", 'src/core/a/b.ts': "import './index.ts';\n" }],
-    ['no-tests-in-product', { 'src/core/a/x.testing.ts': door, 'src/core/a/index.ts': "export { door } from './x.testing.ts';\n" }],
+    [
+      'no-tests-in-product',
+      { 'src/core/a/x.testing.ts': door, 'src/core/a/index.ts': "export { door } from './x.testing.ts';\n" },
+    ],
   ])('finds a break of %s', async (rule, files) => {
     expect(await broken(files as unknown as Record<string, string>)).toContain(rule);
   });

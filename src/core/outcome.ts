@@ -7,6 +7,7 @@ import {
   evaluationOf,
   makeBill,
   makeTally,
+  orderedCutUp,
   type PriceSteps,
   partMass,
   priceSteps,
@@ -109,9 +110,11 @@ export function cutJob(job: CutJob, effort: Partial<Effort> = {}): Cut {
 /** What the scene's parts cost to buy, with cutting plans made elsewhere (in a worker) or by `cutJob`. */
 export function settle(scene: Scene, cuts: readonly Cut[], today: string): Outcome {
   const { plan, pieces, parts, fittings } = scene;
-  const bill = makeBill({ plan, pieces, parts, fittings, cuts, today });
+  // the cuts one person will make decide what is left over: the rack, the counts and the drawings tell the same story
+  const takeApart = orderedCutUp(plan);
+  const bill = makeBill({ plan, pieces, parts, fittings, cuts, takeApart, today });
   const notes = [...scene.notes, ...bill.notes];
-  const tally = makeTally({ plan, pieces, parts, cuts, bill, notes, massOf: massesOf(scene) });
+  const tally = makeTally({ plan, pieces, parts, cuts, bill, notes, takeApart, massOf: massesOf(scene) });
   return { ...scene, cuts, bill, notes, tally };
 }
 
