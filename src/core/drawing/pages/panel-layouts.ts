@@ -7,7 +7,7 @@ import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
-import type { Mark } from '../marks.ts';
+import type { Mark, Point } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
 import { type Desk, numberRuns } from './desk.ts';
@@ -166,20 +166,29 @@ const flat = (place: Placement, from: { x: number; y: number }, to: { x: number;
 const ALONG = [0.5, 0.08, 0.92, 0.25, 0.75, 0.4, 0.6, 0.16, 0.84, 0.33, 0.67, 0.04, 0.96, 0, 1];
 const ASIDE = [0, 3, -3, 5.5, -5.5, 8, -8, 11, -11, 15, -15, 20, -20, 26, -26];
 
+const ROUND = [6, 9, 12, 16, 20, 25, 30, 36, 44];
+
 /** The number of a cut in a small ring on its line; beside it on a leader where the line has no room. */
 function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
   const r = number > 99 ? 3 : 2.4;
   const upright = cut.height > cut.width;
-  const candidates = ASIDE.flatMap((aside) =>
-    ALONG.map((share) => {
-      const on = point(cut.x + cut.width * (upright ? 0.5 : share), cut.y + cut.height * (upright ? share : 0.5));
-      const centre = upright ? point(on.x + aside, on.y) : point(on.x, on.y + aside);
-      return { on, aside, centre, area: area(centre.x - r, centre.y - r, 2 * r, 2 * r) };
-    }),
+  const spot = (on: Point, dx: number, dy: number) => {
+    const centre = point(on.x + dx, on.y + dy);
+    return { on, centre, far: Math.hypot(dx, dy), area: area(centre.x - r, centre.y - r, 2 * r, 2 * r) };
+  };
+  const onCut = (share: number): Point =>
+    point(cut.x + cut.width * (upright ? 0.5 : share), cut.y + cut.height * (upright ? share : 0.5));
+  const beside = ASIDE.flatMap((aside) =>
+    ALONG.map((share) => (upright ? spot(onCut(share), aside, 0) : spot(onCut(share), 0, aside))),
   );
-  const { on, aside, centre } = takeFirst(places, candidates) ?? candidates[0]!;
+  const round = ROUND.flatMap((far) =>
+    Array.from({ length: 16 }, (_, i) =>
+      spot(onCut(0.5), far * Math.cos((i * Math.PI) / 8), far * Math.sin((i * Math.PI) / 8)),
+    ),
+  );
+  const { on, far, centre } = takeFirst(places, beside) ?? takeFirst(places, round) ?? beside[0]!;
   return [
-    ...(Math.abs(aside) > r ? [line(on.x, on.y, centre.x, centre.y, 'thin', 'accent')] : []),
+    ...(far > r ? [line(on.x, on.y, centre.x, centre.y, 'thin', 'accent')] : []),
     { kind: 'circle', centre, radius: r, pen: 'thin', fill: 'paper', tone: 'accent' },
     text(centre.x, centre.y, `${number}`, { align: 'centre', anchor: 'middle', tone: 'accent', bold: true }),
   ];
