@@ -80,7 +80,7 @@ export {
   type Solution,
   solveLight,
 } from './radiosity.ts';
-export { roomPatches } from './room-patches.ts';
+export { type Inset, roomPatches } from './room-patches.ts';
 export { daylight, flat, planck, resample, type Spectrum, smoothestReflectance, xyzOf } from './spectrum.ts';
 export {
   correlatedTemperature,

@@ -3,6 +3,7 @@ import { type Box, boxAt, faceAreas, type Prism, vec } from '../geometry/index.t
 import { parallelFactor, perpendicularFactor } from './form-factor.ts';
 import { countPhotons, seeded } from './photons.testing.ts';
 import {
+  cylindricalAt,
   distribution,
   type Lamp,
   lightAt,
@@ -96,6 +97,52 @@ describe('patches of a room', () => {
     expect(area('floor')).toBeCloseTo(20 - 0.48, 6);
     expect(area('box 0')).toBeCloseTo(0.48 + 2 * 0.6 + 2 * 0.45, 6); // four sides and the top; its underside sees nothing
   });
+});
+
+it('cut walls along a window and name its pieces, whichever way the room is drawn', () => {
+  const window = { name: 'window', wall: 1, from: 1200, width: 900, bottom: 1000, height: 1100 };
+  const patches = roomPatches(ROOM, [], 700, [window]);
+  const pane = patches.filter((p) => p.of === 'window');
+  expect(pane.reduce((sum, p) => sum + p.area / 1e6, 0)).toBeCloseTo(0.99, 9);
+  for (const p of pane) {
+    expect(p.normal.x).toBeCloseTo(-1, 12);
+    for (const c of p.corners)
+      expect(c.z >= 1200 - 1e-6 && c.z <= 2100 + 1e-6 && c.y >= 1000 - 1e-6 && c.y <= 2100 + 1e-6).toBe(true);
+  }
+  expect(patches.filter((p) => p.of === 'wall 1').reduce((sum, p) => sum + p.area / 1e6, 0)).toBeCloseTo(
+    4 * 2.6 - 0.99,
+    9,
+  );
+  const back = roomPatches({ ...ROOM, outline: [...ROOM.outline].reverse() }, [], 700, [{ ...window, wall: 0 }]);
+  expect(back.filter((p) => p.of === 'window').every((p) => Math.abs(p.normal.z + 1) < 1e-12)).toBe(true);
+});
+
+it('lights a room through a window alone, and takes account of all of it', () => {
+  const window = { name: 'window', wall: 1, from: 1200, width: 900, bottom: 1000, height: 1100 };
+  const geometry = roomGeometry(ROOM, [], roomPatches(ROOM, [], 600, [window]));
+  const s = solveLight(
+    {
+      room: ROOM,
+      boxes: [],
+      geometry,
+      reflectance: (p) => [p.of === 'window' ? 0.1 : 0.5],
+      emission: (p) => (p.of === 'window' ? [2000] : undefined),
+      lamps: [],
+      bands: 1,
+    },
+    1e-7,
+  );
+  expect(absorbed(s)).toBeCloseTo(0.99 * 2000, 3);
+  // Opposite the window it is lighter than beside it, and a face that looks at it has more than one that looks away.
+  const mean = (of: string): number => meanOver(s, (p) => p.of === of).mean;
+  expect(mean('wall 3')).toBeGreaterThan(mean('wall 1'));
+  const at = vec(2500, 1200, 1650);
+  const [towards, away] = [lightAt(s, at, vec(1, 0, 0)).total[0]!, lightAt(s, at, vec(-1, 0, 0)).total[0]!];
+  expect(towards).toBeGreaterThan(2 * away);
+  // The upright cylinder's mean lies between them.
+  const round = cylindricalAt(s, at)[0]!;
+  expect(round).toBeGreaterThan(away);
+  expect(round).toBeLessThan(towards);
 });
 
 describe('form factors of a room', () => {

@@ -5,11 +5,27 @@ import { type Patch, patch } from './form-factor.ts';
 
 type Flat = { readonly x: number; readonly y: number };
 
+/** A rectangle of a wall that is something else: a window, a display, a painted field, an absorber. */
+export interface Inset {
+  readonly name: string;
+  /** Its wall runs from corner k of the outline to the next; `from` is measured along it from there. */
+  readonly wall: number;
+  readonly from: number;
+  readonly width: number;
+  readonly bottom: number;
+  readonly height: number;
+}
+
 /**
  * The inside faces of a prism and the outside faces of boxes, in pieces no longer than `size` a side. Pieces that lie inside a box
- * or against a wall are left out: they see nothing.
+ * or against a wall are left out: they see nothing. Walls are cut along their insets, whose pieces carry the inset's name.
  */
-export function roomPatches(room: Prism, boxes: readonly Box[], size: number): readonly Patch[] {
+export function roomPatches(
+  room: Prism,
+  boxes: readonly Box[],
+  size: number,
+  insets: readonly Inset[] = [],
+): readonly Patch[] {
   const patches: Patch[] = [];
   const keep = (p: Patch, own?: Box): void => {
     // A point a hair before the piece must be in the room's air.
@@ -48,10 +64,30 @@ export function roomPatches(room: Prism, boxes: readonly Box[], size: number): r
       }
   outline.forEach((a, k) => {
     const b = outline[(k + 1) % outline.length]!;
-    // Where the area in (x, z) is positive the inside lies to the left of a → b in (x, z), and along × up points there.
-    const [p, q] = backwards ? [b, a] : [a, b];
-    for (const piece of gridOf(vec(p.x, 0, p.z), vec(q.x, 0, q.z), vec(p.x, height, p.z), size))
-      keep(patch(piece, `wall ${k}`));
+    const own = insets.filter((inset) => inset.wall === k);
+    const run = Math.hypot(b.x - a.x, b.z - a.z);
+    const along = cuts(
+      0,
+      run,
+      size,
+      own.flatMap((i) => [i.from, i.from + i.width]),
+    );
+    const upward = cuts(
+      0,
+      height,
+      size,
+      own.flatMap((i) => [i.bottom, i.bottom + i.height]),
+    );
+    const at = (u: number, v: number): Vec3 => vec(a.x + ((b.x - a.x) * u) / run, v, a.z + ((b.z - a.z) * u) / run);
+    for (let i = 0; i + 1 < along.length; i++)
+      for (let j = 0; j + 1 < upward.length; j++) {
+        const [u0, u1, v0, v1] = [along[i]!, along[i + 1]!, upward[j]!, upward[j + 1]!];
+        const [u, v] = [(u0 + u1) / 2, (v0 + v1) / 2];
+        const inset = own.find((n) => u > n.from && u < n.from + n.width && v > n.bottom && v < n.bottom + n.height);
+        const piece = [at(u0, v0), at(u1, v0), at(u1, v1), at(u0, v1)];
+        // Where the area in (x, z) is positive the inside lies to the left of a → b in (x, z), and along × up points there.
+        keep(patch(backwards ? piece.reverse() : piece, inset?.name ?? `wall ${k}`));
+      }
   });
   boxes.forEach((box, index) => {
     for (const face of facesOfBox(box))
