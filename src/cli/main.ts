@@ -5,6 +5,7 @@ import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { cutCommand } from './commands/cut.ts';
 import { newCommand } from './commands/new.ts';
+import { openCommand } from './commands/open.ts';
 import { packetCommand } from './commands/packet.ts';
 import { partsCommand } from './commands/parts.ts';
 import { reckonCommand } from './commands/reckon.ts';
@@ -32,6 +33,7 @@ for (const add of [
   compareCommand,
   stepsCommand,
   packetCommand,
+  openCommand,
   reckonCommand,
   solveCommand,
   schemaCommand,

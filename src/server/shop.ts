@@ -63,12 +63,12 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
 
     async tick(name, ticks, who) {
       const plan = await plans.idOf(name);
-      const now = new Date().toISOString();
+      const now = Date.now();
       const recorded = await exclusively(db, async (trx) => {
         const fresh: Tick[] = [];
         for (const { id, about, done, at } of ticks) {
-          const told = new Date(at).toISOString();
-          const row = { plan, id, about, done: done ? 1 : 0, at: told > now ? now : told, device: who.device };
+          const tapped = new Date(Math.min(now, Date.parse(at))).toISOString();
+          const row = { plan, id, about, done: done ? 1 : 0, at: tapped, device: who.device };
           const made = await trx
             .insertInto('ticks')
             .values(row)

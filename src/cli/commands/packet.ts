@@ -2,10 +2,9 @@ import { mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
 import pc from 'picocolors';
-import { type PaperName, packetPages } from '../../core/drawing/index.ts';
-import { type Outcome, packetInput } from '../../core/outcome.ts';
-import type { Plan } from '../../core/plan/index.ts';
-import { billCsv, partsCsv, toGltf, toPdf, toSvg } from '../../print/index.ts';
+import type { PaperName } from '../../core/drawing/index.ts';
+import type { Outcome } from '../../core/outcome.ts';
+import { billCsv, packetOf, partsCsv, toGltf, toSvg } from '../../print/index.ts';
 import { withEffort } from '../flags.ts';
 import { readFonts } from '../fonts.ts';
 import { chooseOption, count, openPlan } from '../plan-file.ts';
@@ -45,16 +44,11 @@ export function packetCommand(program: Command): void {
     const outcomes = workOutAll(opened, [chosen, ...plan.options.filter((o) => o !== chosen)], flags);
     const [outcome, ...others] = outcomes as [Outcome, ...Outcome[]];
     const today = todayOf(flags);
-    const input = packetInput(outcome, others, today);
-    const pages = packetPages(input, {
-      paper: flags.paper ?? paperOf(plan),
-      ...(flags.labels !== undefined && { labels: flags.labels }),
-    });
-    const pdf = await toPdf(pages, readFonts(), {
-      title: plan.title,
-      subject: outcome.option.title ?? outcome.option.id,
-      date: new Date(`${today}T12:00:00Z`),
-    });
+    const { input, pages, pdf } = await packetOf(
+      [outcome, ...others],
+      { today, paper: flags.paper, labels: flags.labels },
+      readFonts(),
+    );
     const files: Record<string, string | Uint8Array> = {
       'packet.pdf': pdf,
       'parts.csv': partsCsv(input),
@@ -87,10 +81,6 @@ export function packetCommand(program: Command): void {
       );
   });
 }
-
-/** What the plan says, or the usual paper of its units. */
-export const paperOf = (plan: Plan): PaperName =>
-  plan.paper ?? (plan.units.length === 'ft-in' || plan.units.length === 'in' ? 'Letter' : 'A4');
 
 /** Writes each file beside its place and moves it there, so that none is ever half there. */
 function writeAll(folder: string, files: Readonly<Record<string, string | Uint8Array>>): void {
