@@ -106,6 +106,21 @@ describe('every case that can be built', () => {
       expect(nameless(buildCase(piece, plan, AT_ORIGIN).placed)).toEqual(nameless(placed));
       return [];
     }));
+  it('follows its own words before the habits of the plan, each one', () =>
+    holds(({ plan, piece, placed }) => {
+      const [own, usual] = [piece.make ?? {}, plan.make];
+      const make = {
+        ...usual,
+        ...own,
+        ...(own.back && { back: { ...usual.back, ...own.back } }),
+        ...(own.drawer && { drawer: { ...usual.drawer, ...own.drawer } }),
+      };
+      // the same habits, all of them said by the plan and then all of them by the case
+      const { make: _, ...bare } = piece;
+      expect(buildCase(bare, { ...plan, make }, AT_ORIGIN).placed).toEqual(placed);
+      expect(buildCase({ ...piece, make }, { ...plan, make: {} }, AT_ORIGIN).placed).toEqual(placed);
+      return [];
+    }));
   it('is mirrored by the mirrored plan, part for part', () =>
     holds(({ plan, piece, placed }) => {
       const twin = buildCase(mirrored(piece), plan, AT_ORIGIN, BARE_WALL, { oddTick: 'right' });
