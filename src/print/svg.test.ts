@@ -8,7 +8,7 @@ const sheet = (marks: readonly Mark[]): Page => ({ id: 'p', number: 1, title: 'P
 
 describe('toSvg', () => {
   const pages = packetPages(smallInput(), { paper: 'A4' });
-  it.each(['cover', 'plan', 'elevation-long', 'piece-music', 'details-music', 'parts-1', 'labels-1', 'stick-long-1'])(
+  it.each(['cover', 'plan', 'elevation-long', 'piece-music', 'details-music', 'parts-1', 'stick-long-1'])(
     'draws the page %s as it did',
     async (id) => {
       const page = pages.find((p) => p.id === id)!;

@@ -39,13 +39,16 @@ export function balloon(places: Places, target: Point, number: number, tone: Ton
     }),
   );
   const inside = candidates.filter((c) => holds(places.within, c.area));
-  let found = takeFirst(places, inside);
-  if (!found && inside.length > 0) {
-    // Nothing is free: the place that covers least of what is there, but never another balloon outright.
-    found = inside.reduce((best, c) => (cover(places, c.area) < cover(places, best.area) ? c : best));
-    places.taken.push(found.area);
-  }
+  // only what lies within reach of the rings can be in the way
+  const reach = RINGS.at(-1)! + r + 1;
+  const around = area(target.x - reach, target.y - reach, 2 * reach, 2 * reach);
+  const near = places.taken.filter((t) => overlaps(t, around));
+  // Where nothing is free: the place that covers least of what is there, but never another balloon outright.
+  const found =
+    inside.find((c) => !near.some((t) => overlaps(t, c.area))) ??
+    inside.map((c) => ({ ...c, covers: cover(near, c.area) })).reduce<Candidate | undefined>(leastCover, undefined);
   if (!found) return [];
+  places.taken.push(found.area);
   const { centre } = found;
   const far = Math.hypot(target.x - centre.x, target.y - centre.y);
   const [dx, dy] = [(target.x - centre.x) / far, (target.y - centre.y) / far];
@@ -55,7 +58,14 @@ export function balloon(places: Places, target: Point, number: number, tone: Ton
     ...balloonAt(centre, number, tone),
   ];
 }
-const cover = (places: Places, a: Area): number => places.taken.reduce((sum, t) => sum + overlapOf(t, a), 0);
+interface Candidate {
+  readonly centre: Point;
+  readonly area: Area;
+  readonly covers: number;
+}
+const leastCover = (best: Candidate | undefined, c: Candidate): Candidate =>
+  best && best.covers <= c.covers ? best : c;
+const cover = (taken: readonly Area[], a: Area): number => taken.reduce((sum, t) => sum + overlapOf(t, a), 0);
 
 /** A balloon by itself, as it stands beside the text of its note. */
 export function balloonAt(centre: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {

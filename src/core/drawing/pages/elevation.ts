@@ -120,7 +120,7 @@ export const stateOf = (notes: readonly NumberedNote[]): string => {
 };
 
 /** A piece whose lowest point is below this stands on the floor, for the chains; the others hang. */
-const STANDING = 300;
+export const STANDING = 300;
 
 function wallMarks(wall: PlacedWall, frame: Area, place: Placement): readonly Mark[] {
   const toX = (x: number): number => onPaper(place, x, 0).x;

@@ -24,7 +24,7 @@ import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { onPaper, type Placement } from '../view/view.ts';
 import type { Desk } from './desk.ts';
-import { MARGIN, stateOf } from './elevation.ts';
+import { MARGIN, STANDING, stateOf } from './elevation.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
 
@@ -108,7 +108,7 @@ function roomDimensions({ input }: Desk): Dimensions {
     const axis = side === 'above' || side === 'below' ? 'x' : 'z';
     const real = (x: number): number => toRoom(wall.frame, vec(x, 0, 0))[axis];
     const ends = [real(0), real(wall.length)];
-    const pieces = input.pieces.filter((p) => p.wall?.id === wall.id && p.frame.origin.y + p.outside.min.y < CUT);
+    const pieces = input.pieces.filter((p) => p.wall?.id === wall.id && lowest(p) < STANDING);
     const along = pieces.flatMap((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x].map(real));
     const openings = input.room.openings.filter((o) => o.wall === wall.id).flatMap((o) => o.x.map((x) => real(x)));
     sides[side].push(...telling([stopsOf([...ends, ...along]), stopsOf([...ends, ...openings]), stopsOf(ends)]));
