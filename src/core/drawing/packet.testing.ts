@@ -14,7 +14,9 @@ export type Example = 'lesson-room' | 'radio-corner';
 export const EXAMPLES: readonly Example[] = ['lesson-room', 'radio-corner'];
 
 export function examplePlan(name: Example): Plan {
-  const file = fileURLToPath(new URL(`../../../examples/${name}.plan.yaml`, import.meta.url));
+  // A bundled benchmark does not lie where this file does; its runner says where the project is.
+  const root = process.env.SETWRIGHT_ROOT ? `${process.env.SETWRIGHT_ROOT}/` : new URL('../../../', import.meta.url);
+  const file = fileURLToPath(new URL(`examples/${name}.plan.yaml`, root));
   const { plan, issues } = readPlan(readFileSync(file, 'utf8'));
   if (!plan) throw new Error(JSON.stringify(issues));
   return plan;
