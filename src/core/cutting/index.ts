@@ -1,5 +1,6 @@
 export * from './check.ts';
 export * from './lengths/index.ts';
+export * from './lists.ts';
 export * from './neutral.ts';
 export * from './order/index.ts';
 export * from './panels/index.ts';
