@@ -128,7 +128,7 @@ export function createGeneration(
       const worths = table.fill(asked, stop);
       spent += Math.ceil(tableSteps + 3 * model.sheets.length);
       if (!worths) return spent;
-      const proven = farley(model, asked, rest, stockLeft, worths);
+      const proven = table.exact ? farley(model, asked, rest, stockLeft, worths) : 0;
       if (proven > bound || centre === null) {
         bound = Math.max(bound, proven);
         centre = asked;
@@ -152,7 +152,7 @@ export function createGeneration(
           added = true;
         }
       }
-      if (Math.ceil(answer.value - GIVE) <= Math.ceil(bound - GIVE)) break;
+      if (table.exact && Math.ceil(answer.value - GIVE) <= Math.ceil(bound - GIVE)) break;
       if (added) return spent;
     }
     done = true;

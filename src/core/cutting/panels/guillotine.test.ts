@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { guillotineTable, normalPatterns } from './guillotine.ts';
 import { toModel } from './model.ts';
 import { kindsOf, placements } from './pattern.ts';
+import { stripTable } from './strips.ts';
 
 const anySmall = fc.record({
   length: fc.integer({ min: 3, max: 14 }),
@@ -67,6 +68,42 @@ describe('the most valuable guillotine pattern', () => {
           const kind = model.kinds[placed.kind]!;
           expect(placed.x + (placed.turn ? kind.width : kind.length)).toBeLessThanOrEqual(sheet.length);
           expect(placed.y + (placed.turn ? kind.length : kind.width)).toBeLessThanOrEqual(sheet.width);
+        }
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+describe('the most valuable pattern of strips', () => {
+  it('is worth what its parts are, fits, and is never above the best of all patterns', () => {
+    fc.assert(
+      fc.property(anySmall, ({ length, width, parts }) => {
+        const fitting = parts.filter(
+          ([l, w, turn]) => (l <= length && w <= width) || (turn && w <= length && l <= width),
+        );
+        if (fitting.length === 0) return;
+        const model = toModel({
+          name: 'small',
+          kind: 'panels',
+          kerf: 0,
+          trim: 0,
+          stock: [{ id: 's', length, width, cost: 1, count: null }],
+          parts: fitting.map(([l, w, turn], i) => ({ id: `p${i}`, length: l, width: w, count: 200, turn })),
+        });
+        const values = Float64Array.from(model.kinds, (kind) => fitting[kind.members[0]!.index]![3]);
+        const strips = stripTable(model, 1e8)!;
+        const [value] = strips.fill(values)!;
+        const [best] = guillotineTable(model, 1e8)!.fill(values)!;
+        expect(value).toBeLessThanOrEqual(best!);
+        expect(value).toBeGreaterThanOrEqual(Math.max(...values));
+        const pattern = strips.pattern(0);
+        const counts = kindsOf(pattern, model.kinds.length);
+        expect(counts.reduce((sum, n, k) => sum + n * values[k]!, 0)).toBeGreaterThanOrEqual(value!);
+        for (const placed of placements(model, pattern)) {
+          const kind = model.kinds[placed.kind]!;
+          expect(placed.x + (placed.turn ? kind.width : kind.length)).toBeLessThanOrEqual(model.sheets[0]!.length);
+          expect(placed.y + (placed.turn ? kind.length : kind.width)).toBeLessThanOrEqual(model.sheets[0]!.width);
         }
       }),
       { numRuns: 200 },

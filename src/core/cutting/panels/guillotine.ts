@@ -13,6 +13,8 @@ import type { Pattern } from './pattern.ts';
  * One table serves every sheet size at once. The value is exact, so it proves bounds.
  */
 export interface GuillotineTable {
+  /** The values are the greatest of all guillotine patterns, and so prove bounds. */
+  readonly exact: boolean;
   /** Table cells times cuts tried for each: what one `value` costs. */
   readonly work: number;
   /** Fills the table for these values of the kinds; returns the greatest value on each sheet, or null when stopped. */
@@ -69,33 +71,6 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
   const work = (nx * ny * (nx + ny)) / 4;
   if (work > mostWork || nx * ny > 4e6) return null;
 
-  const down = (list: Int32Array, limit: number): Int32Array => {
-    // Index of the largest entry not above each whole length.
-    const index = new Int32Array(limit + 1);
-    let at = 0;
-    for (let v = 0; v <= limit; v++) {
-      while (at + 1 < list.length && list[at + 1]! <= v) at++;
-      index[v] = at;
-    }
-    return index;
-  };
-  // A direct index for lengths of moderate size, else a search.
-  const finder = (list: Int32Array, limit: number): ((v: number) => number) => {
-    if (limit <= 4_000_000) {
-      const index = down(list, limit);
-      return (v) => index[v]!;
-    }
-    return (v) => {
-      let low = 0;
-      let high = list.length - 1;
-      while (low < high) {
-        const middle = (low + high + 1) >> 1;
-        if (list[middle]! <= v) low = middle;
-        else high = middle - 1;
-      }
-      return low;
-    };
-  };
   const xAt = finder(xs, L);
   const yAt = finder(ys, W);
 
@@ -172,7 +147,6 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
     return Float64Array.from(sheets, (sheet) => value[xAt(sheet.length) * ny + yAt(sheet.width)]!);
   };
 
-  type Tree = number | { readonly axis: 0 | 1; readonly children: readonly Tree[] };
   const grow = (i: number, j: number): Tree | null => {
     if (i === 0 || j === 0) return null;
     const by = how[i * ny + j]!;
@@ -185,21 +159,8 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
     const other = axis === 0 ? grow(xAt(xs[i]! - xs[cut]!), j) : grow(i, yAt(ys[j]! - ys[cut]!));
     return joined(axis, one, other);
   };
-  const joined = (axis: 0 | 1, one: Tree | null, other: Tree | null): Tree | null => {
-    if (one === null) return other;
-    if (other === null) return one;
-    const list = (tree: Tree): readonly Tree[] =>
-      typeof tree !== 'number' && tree.axis === axis ? tree.children : [tree];
-    return { axis, children: [...list(one), ...list(other)] };
-  };
-  const codeOf = (tree: Tree | null): number[] =>
-    tree === null
-      ? []
-      : typeof tree === 'number'
-        ? [tree]
-        : [-1 - (tree.children.length * 2 + tree.axis), ...tree.children.flatMap(codeOf)];
-
   return {
+    exact: true,
     work,
     fill,
     pattern: (sheet) => ({
@@ -208,3 +169,45 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
     }),
   };
 }
+
+/** For a sorted list starting at 0: the index of its largest entry not above a length. Direct for lengths of moderate size. */
+export function finder(list: Int32Array, limit: number): (length: number) => number {
+  if (limit <= 4_000_000) {
+    const index = new Int32Array(limit + 1);
+    let at = 0;
+    for (let v = 0; v <= limit; v++) {
+      while (at + 1 < list.length && list[at + 1]! <= v) at++;
+      index[v] = at;
+    }
+    return (v) => index[v]!;
+  }
+  return (v) => {
+    let low = 0;
+    let high = list.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (list[middle]! <= v) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  };
+}
+
+/** A pattern being put together: a part as 2·kind + turn, or a row of trees. */
+export type Tree = number | { readonly axis: 0 | 1; readonly children: readonly Tree[] };
+
+/** Both side by side along an axis; rows along the same axis become one. */
+export function joined(axis: 0 | 1, one: Tree | null, other: Tree | null): Tree | null {
+  if (one === null) return other;
+  if (other === null) return one;
+  const list = (tree: Tree): readonly Tree[] =>
+    typeof tree !== 'number' && tree.axis === axis ? tree.children : [tree];
+  return { axis, children: [...list(one), ...list(other)] };
+}
+
+export const codeOf = (tree: Tree | null): number[] =>
+  tree === null
+    ? []
+    : typeof tree === 'number'
+      ? [tree]
+      : [-1 - (tree.children.length * 2 + tree.axis), ...tree.children.flatMap(codeOf)];

@@ -5,7 +5,7 @@ import { checkPanels } from '../check.ts';
 import { toAnswer } from './answer.ts';
 import { createGeneration, createPool, dive, lift, remainder } from './columns.ts';
 import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.ts';
-import { guillotineTable } from './guillotine.ts';
+import { type GuillotineTable, guillotineTable } from './guillotine.ts';
 import { type Model, toModel } from './model.ts';
 import { kindsOf, type Plan, planOf } from './pattern.ts';
 import { anyPanelProblem, plantedProblem } from './problems.testing.ts';
@@ -13,9 +13,28 @@ import { PUBLISHED, publishedProblem } from './published.testing.ts';
 import { randomFrom } from './random.ts';
 import { ruinAndRecreate } from './ruin-and-recreate.ts';
 import { solvePanels } from './solve.ts';
+import { stripTable } from './strips.ts';
 import { ordered, tidy } from './tidy.ts';
 
 const never = (): boolean => false;
+
+function generated(model: Model, first: Plan, seed: number, table: GuillotineTable | null): Plan {
+  if (!table) return first;
+  const pool = createPool(model);
+  for (const layout of first.layouts) pool.add(layout.pattern);
+  const whole = {
+    rest: Int32Array.from(model.kinds, (kind) => kind.count),
+    stockLeft: Int32Array.from(model.sheets, (sheet) => sheet.count),
+  };
+  const generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
+  generation.advance(400, never);
+  const dived = dive(model, pool, generation.duals(), whole, 6, randomFrom(seed).unit, null, never);
+  if (dived.restParts === 0) return planOf(model, dived.layouts);
+  const sub = remainder(model, dived.rest, dived.stockLeft);
+  if (sub.model.sheets.length === 0) return planOf(model, dived.layouts, dived.restParts);
+  const rest = fill(sub.model, byArea(sub.model));
+  return planOf(model, [...dived.layouts, ...lift(sub, rest)], rest.missing);
+}
 
 /** Every method, as a way from a model and a first plan to a plan. */
 const METHODS: Readonly<Record<string, (model: Model, first: Plan, seed: number) => Plan>> = {
@@ -34,24 +53,8 @@ const METHODS: Readonly<Record<string, (model: Model, first: Plan, seed: number)
     search.advance(150);
     return search.best();
   },
-  'column generation and dive': (model, first, seed) => {
-    const table = guillotineTable(model, 1e6);
-    if (!table) return first;
-    const pool = createPool(model);
-    for (const layout of first.layouts) pool.add(layout.pattern);
-    const whole = {
-      rest: Int32Array.from(model.kinds, (kind) => kind.count),
-      stockLeft: Int32Array.from(model.sheets, (sheet) => sheet.count),
-    };
-    const generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
-    generation.advance(400, never);
-    const dived = dive(model, pool, generation.duals(), whole, 6, randomFrom(seed).unit, null, never);
-    if (dived.restParts === 0) return planOf(model, dived.layouts);
-    const sub = remainder(model, dived.rest, dived.stockLeft);
-    if (sub.model.sheets.length === 0) return planOf(model, dived.layouts, dived.restParts);
-    const rest = fill(sub.model, byArea(sub.model));
-    return planOf(model, [...dived.layouts, ...lift(sub, rest)], rest.missing);
-  },
+  'column generation and dive': (model, first, seed) => generated(model, first, seed, guillotineTable(model, 1e6)),
+  'strip patterns and dive': (model, first, seed) => generated(model, first, seed, stripTable(model, 1e7)),
   tidy: (model, first, seed) => tidy(model, first, seed, 150, never),
 };
 
@@ -81,7 +84,7 @@ describe.each(Object.entries(METHODS))('%s', (name, method) => {
     );
   });
 
-  if (!name.startsWith('fill') && !name.startsWith('column'))
+  if (!/^(fill|column|strip)/.test(name))
     it('never makes a plan dearer', () => {
       fc.assert(
         fc.property(anyPanelProblem(9), (problem) => {

@@ -15,6 +15,7 @@ import type { Model } from './model.ts';
 import { better, type Plan, planOf } from './pattern.ts';
 import { randomFrom } from './random.ts';
 import { type Collector, ruinAndRecreate, type Search, TUNING } from './ruin-and-recreate.ts';
+import { stripTable } from './strips.ts';
 
 export interface SearchCall {
   readonly steps: number;
@@ -37,7 +38,9 @@ const MOST_SINGLE = 6000;
 const MOST_KINDS = 250;
 /** Largest table a pattern may be priced with. */
 const MOST_WORK = 1e8;
-/** Up to this many parts, moving them one by one comes before generating patterns. */
+/** Up to so many parts, moving them one by one comes first. */
+const MANY = 1000;
+/** Up to so many, it goes on in turns with the patterns from the beginning. */
 const FEW = 400;
 /** A few sheets settle sooner. */
 const SHORT = { ...TUNING, cycle: 400 };
@@ -167,12 +170,18 @@ export function search(model: Model, call: SearchCall): Found {
     if (generation!.bound() > bound) bound = generation!.bound();
   };
   const diveOnce = (): void => {
-    const small = [30, 60, 100][dives % 3]!;
+    const small = (table?.exact ? [30, 60, 100] : [100, 60, 30])[dives % 3]!;
+    const round = Math.ceil((2 * (table?.work ?? 0)) / WORK_PER_STEP) + model.sheets.length;
+    let refining = 4000;
     const refine =
-      table && model.total > small
+      // Strips are priced slowly: the first dive does without.
+      table && model.total > small && (table.exact || dives > 0)
         ? (rest: Int32Array, stockLeft: Int32Array, start: Pool['patterns']): number => {
+            if (refining < round) return 0;
             const local = createGeneration(model, table!, pool, rest, stockLeft, start);
-            return local.advance(12 * Math.ceil((2 * table!.work) / WORK_PER_STEP + model.sheets.length), halted);
+            const spent = local.advance(Math.min(refining, 12 * round), halted);
+            refining -= spent;
+            return spent;
           }
         : null;
     dives++;
@@ -207,11 +216,11 @@ export function search(model: Model, call: SearchCall): Found {
   // Dives in a row that gained nothing: they are asked less and less often.
   let idle = model.total <= FEW ? 1 : 0;
   const several = model.sheets.length > 1;
-  if (model.total <= FEW) moveParts(TURN);
+  if (model.total <= MANY) moveParts(TURN);
   while (!done() && !halted()) {
     if (!tried) {
       tried = true;
-      if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK);
+      if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK) ?? stripTable(model, MOST_WORK);
       if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
     }
     if (generation && !generation.done()) generatePatterns(TURN);
