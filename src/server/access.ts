@@ -1,5 +1,4 @@
 import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
-import { isIP } from 'node:net';
 import { hostname, networkInterfaces } from 'node:os';
 import type { Device, PairingCode } from '../core/workspace/index.ts';
 import type { Db } from './database.ts';
@@ -43,7 +42,7 @@ export function accessOf(db: Db, now: () => number = Date.now): Access {
       return {
         code: `${text.slice(0, 4)}-${text.slice(4)}`,
         expires: new Date(code.expires).toISOString(),
-        addresses: lanAddresses().map((address) => `http://${isIP(address) === 6 ? `[${address}]` : address}:${port}/`),
+        addresses: lanAddresses().map((address) => `http://${address}:${port}/`),
       };
     },
 
@@ -109,11 +108,11 @@ export function accessOf(db: Db, now: () => number = Date.now): Access {
   };
 }
 
-/** Addresses at which other devices of the local network reach this machine. */
+/** Addresses at which other devices of the local network reach this machine: it listens by IPv4, which every such network has. */
 export const lanAddresses = (): readonly string[] =>
   Object.values(networkInterfaces())
     .flatMap((all) => all ?? [])
-    .filter((one) => !one.internal && !(one.family === 'IPv6' && one.address.startsWith('fe80')))
+    .filter((one) => !one.internal && one.family === 'IPv4')
     .map((one) => one.address);
 
 export const isLoopback = (address: string | undefined): boolean =>
@@ -136,7 +135,7 @@ export function isOwnHost(host: string | undefined, port: number, lan: boolean, 
     name === own ||
     name === `${own}.local` ||
     names.some((one) => one.toLowerCase() === name) ||
-    lanAddresses().includes(name.replace(/^\[|\]$/g, ''))
+    lanAddresses().includes(name)
   );
 }
 export const isLocalHost = (host: string | undefined): boolean =>

@@ -135,22 +135,37 @@ function connect(file: string): Opened {
     raw.close();
     throw error;
   }
+  const prepare = (sql: string) => {
+    const statement = raw.prepare(sql);
+    return {
+      reader: statement.columns().length > 0,
+      all: (parameters: readonly unknown[]) => statement.all(...(parameters as never[])) as unknown[],
+      run: (parameters: readonly unknown[]) =>
+        statement.run(...(parameters as never[])) as { changes: number; lastInsertRowid: number },
+      iterate: (parameters: readonly unknown[]) =>
+        statement.iterate(...(parameters as never[])) as IterableIterator<unknown>,
+    };
+  };
+  // the driver lets go of a statement only when it is collected, so each is prepared once
+  const prepared = new Map<string, ReturnType<typeof prepare>>();
   const database = {
     close: () => raw.close(),
     prepare(sql: string) {
-      const statement = raw.prepare(sql);
-      return {
-        reader: statement.columns().length > 0,
-        all: (parameters: readonly unknown[]) => statement.all(...(parameters as never[])) as unknown[],
-        run: (parameters: readonly unknown[]) =>
-          statement.run(...(parameters as never[])) as { changes: number; lastInsertRowid: number },
-        iterate: (parameters: readonly unknown[]) =>
-          statement.iterate(...(parameters as never[])) as IterableIterator<unknown>,
-      };
+      const known = prepared.get(sql);
+      if (known) return known;
+      const statement = prepare(sql);
+      if (prepared.size < 200) prepared.set(sql, statement);
+      return statement;
     },
   };
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
-  return { db, close: () => raw.close() };
+  const close = (): void => {
+    prepared.clear();
+    // everything into the one file, where whoever copies the folder finds it
+    raw.exec('pragma wal_checkpoint(truncate)');
+    raw.close();
+  };
+  return { db, close };
 }
 
 /** A transaction that holds the write lock from its first statement: of two servers on one folder only one is inside at a time. */
