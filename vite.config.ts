@@ -1,11 +1,20 @@
 import react from '@vitejs/plugin-react';
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
+import { sheetCss } from './src/print/svg.ts';
+
+/** The rules of the sheets as a style sheet of its own: the content policy allows no style inside the page. */
+const sheets = (): Plugin => ({
+  name: 'sheets',
+  resolveId: (id) => (id === 'virtual:sheets.css' ? `\0${id}` : undefined),
+  // the colours come from the page itself, which knows whether it is light or dark
+  load: (id) => (id === '\0virtual:sheets.css' ? sheetCss('light').replace(/^\.sheet\{[^}]*\}/, '') : undefined),
+});
 
 /** The workbench's pages. The command line and the server are bundled by tools/build.mjs. */
 export default defineConfig({
   root: 'src/web',
   base: './',
-  plugins: [react()],
+  plugins: [react(), sheets()],
   worker: { format: 'es' },
   build: {
     target: 'es2022',

@@ -10,14 +10,16 @@ import {
   type Option,
   type PlainValue,
   type Plan,
+  type PlanRead,
   planOf,
   readPlan,
   sharing,
 } from '../core/plan/index.ts';
 import { cutJobs } from '../core/stock/index.ts';
+import { keepHistory, keptHistory } from './history.ts';
 
 /** One change that was made: how to undo it, and what to call it. */
-interface Change {
+export interface Change {
   readonly title: string;
   readonly inverse: readonly Edit[];
 }
@@ -25,7 +27,6 @@ interface Change {
 /** The bench: the plan as text and as read, which option and page are looked at, what is selected, what can be undone. */
 export interface Bench {
   readonly name: string;
-  readonly revision: string | undefined;
   readonly text: string;
   readonly plain: PlainValue | undefined;
   /** The last plan that could be read; stays while the text has faults. */
@@ -33,69 +34,85 @@ export interface Bench {
   readonly issues: readonly Issue[];
   readonly option: string | undefined;
   readonly against: string | undefined;
-  readonly page: string;
+  /** A piece, a part of one (`scores/left-side`), a bay of one (`scores/bay-1`), or a thing of the room. */
   readonly selected: string | undefined;
   readonly note: string | undefined;
   readonly done: readonly Change[];
   readonly undone: readonly Change[];
   /** Something worth a word at the foot of the page. */
   readonly message: string | undefined;
+  /** A size is under the hand: nothing slow is worth starting. */
+  readonly dragging: boolean;
 }
 
 export const useBench = create<Bench>()(() => ({
   name: '',
-  revision: undefined,
   text: '',
   plain: undefined,
   plan: undefined,
   issues: [],
   option: undefined,
   against: undefined,
-  page: 'cover',
   selected: undefined,
   note: undefined,
   done: [],
   undone: [],
   message: undefined,
+  dragging: false,
 }));
 
 const set = useBench.setState;
 const get = useBench.getState;
+export const say = (message: string | undefined): void => set({ message });
 
 /** Puts the text of a plan on the bench. */
-export function lay(name: string, text: string, revision?: string): void {
-  const { plan, issues, document } = readPlan(text, { file: name });
-  const known = get().plan;
+export function lay(name: string, text: string, read: PlanRead = readPlan(text, { file: name })): void {
+  const { plan, issues, document } = read;
+  const known = get().name === name ? get().plan : undefined;
   set({
     name,
     text,
-    revision,
     issues,
+    dragging: false,
     plain: document.plain as PlainValue | undefined,
     ...(plan && { plan: known ? sharing(known, plan) : plan }),
   });
 }
 
-/** Shows a change that is still under the hand; nothing is kept until `change` is called. */
+/** Puts another plan on the bench, with what can still be undone in it. */
+export function layAnew(name: string, text: string): void {
+  set({ plan: undefined, option: undefined, against: undefined, selected: undefined, note: undefined });
+  lay(name, text);
+  set(keptHistory(name, text));
+}
+
+/** Shows a change that is still under the hand; nothing is kept until `change` is called. No edits: as it was. */
 export function preview(edits: readonly Edit[]): void {
   const { plain, plan } = get();
   if (plain === undefined) return;
-  const read = planOf(applyToPlain(plain, edits));
-  if (read.plan) set({ plan: plan ? sharing(plan, read.plan) : read.plan, issues: [] });
-  else set({ issues: read.issues });
+  const changed = applyToPlain(plain, edits);
+  if (!changed.ok) return;
+  const read = planOf(changed.value);
+  if (read.plan) set({ plan: plan ? sharing(plan, read.plan) : read.plan, issues: [], dragging: edits.length > 0 });
 }
 
-/** Makes a change: the text, what is read from it, and how to undo it. False when it cannot be made; the issues say why. */
-export function change(title: string, edits: readonly Edit[]): boolean {
+/** Makes a change: the text, what is read from it, and how to undo it. What is wrong with it when it cannot be made. */
+export function change(title: string, edits: readonly Edit[]): readonly Issue[] {
+  if (edits.length === 0) return [];
   const before = get();
   const result = applyEdits(before.text, edits);
-  if (!result.ok) {
-    set({ issues: result.issues, message: result.issues[0]?.message });
-    return false;
+  const read = result.ok ? readPlan(result.value.text, { file: before.name }) : undefined;
+  const issues = result.ok ? read!.issues : result.issues;
+  // a plan that has faults already may keep them, but no change adds one
+  if (!result.ok || issues.length > before.issues.length) {
+    set({ message: `${title}: ${issues[0]?.message ?? 'this cannot be done'}.` });
+    preview([]);
+    return issues;
   }
-  lay(before.name, result.value.text, before.revision);
-  set({ done: [...before.done, { title, inverse: result.value.inverse }], undone: [], message: undefined });
-  return true;
+  lay(before.name, result.value.text, read);
+  set({ done: [...before.done, { title, inverse: result.value.inverse }], undone: [], message: title });
+  keepHistory(get());
+  return [];
 }
 
 function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
@@ -107,20 +124,29 @@ function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
     set({ message: `"${last.title}" cannot be taken back: the plan was changed elsewhere since.` });
     return;
   }
-  lay(before.name, result.value.text, before.revision);
+  lay(before.name, result.value.text);
   set({
     [from]: before[from].slice(0, -1),
     [to]: [...before[to], { title: last.title, inverse: result.value.inverse }],
     message: `${from === 'done' ? 'Undone' : 'Done again'}: ${last.title}`,
   });
+  keepHistory(get());
 }
 export const undo = (): void => step('done', 'undone');
 export const redo = (): void => step('undone', 'done');
 
 /** Cutting plans known so far, by their problem: the best answer, and whether the search for it has ended. */
 const cutting = new Map<string, { answer: CutProblemAnswer; final: boolean }>();
-const keyOf = (problem: CutProblem): string => JSON.stringify(problem);
-export const MOST_CUTTING = 400;
+const keys = new WeakMap<CutProblem, string>();
+export function keyOf(problem: CutProblem): string {
+  let key = keys.get(problem);
+  if (key === undefined) {
+    key = JSON.stringify(problem);
+    keys.set(problem, key);
+  }
+  return key;
+}
+const MOST_CUTTING = 400;
 
 export function keepAnswer(problem: CutProblem, answer: CutProblemAnswer, final: boolean): void {
   cutting.delete(keyOf(problem));
@@ -132,18 +158,22 @@ export function keepAnswer(problem: CutProblem, answer: CutProblemAnswer, final:
 export interface Worked {
   readonly outcome: Outcome;
   readonly waiting: readonly CutProblem[];
+  /** No cutting plan at all is known yet for some of it: money and counts are not to be shown. */
+  readonly partial: boolean;
 }
 
 export function work(plan: Plan, option: Option, today: string): Worked {
   const scene = sceneOf(plan, option);
   const waiting: CutProblem[] = [];
   const cuts: Cut[] = [];
-  for (const job of cutJobs(scene.parts, plan)) {
+  const jobs = cutJobs(scene.parts, plan);
+  for (const job of jobs) {
     const known = cutting.get(keyOf(job.problem));
     if (!known?.final) waiting.push(job.problem);
     if (known) cuts.push({ job, answer: known.answer });
   }
-  return { outcome: settle(scene, cuts, today), waiting };
+  return { outcome: settle(scene, cuts, today), waiting, partial: cuts.length < jobs.length };
 }
 
-export const optionOf = (plan: Plan, id: string | undefined): Option => findOption(plan, id) ?? plan.options[0]!;
+export const optionOf = (plan: Plan, id: string | undefined): Option =>
+  findOption(plan, id) ?? findOption(plan) ?? plan.options[0]!;

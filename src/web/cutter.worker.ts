@@ -1,3 +1,4 @@
+import './strict.ts';
 import { type FromCutter, serveCut, type ToCutter } from '../core/cutting/index.ts';
 
 const scope = self as unknown as {

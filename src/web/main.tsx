@@ -1,11 +1,10 @@
+import './strict.ts';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
-import { z } from 'zod';
+import 'virtual:sheets.css';
+import './style.css';
 import { App } from './app.tsx';
 import { openPlan } from './workspace.ts';
-
-// the content policy forbids making functions from text, which the schema library would otherwise try
-z.config({ jitless: true });
 
 createRoot(document.getElementById('bench')!).render(
   <StrictMode>

@@ -1,32 +1,107 @@
-import type { Note } from '../core/notes/index.ts';
-import { useBench } from './bench.ts';
+import { useEffect, useRef } from 'react';
+import type { RegisterEntry } from '../core/drawing/index.ts';
+import type { Note, Verdict } from '../core/notes/index.ts';
+import type { Outcome } from '../core/outcome.ts';
+import type { Edit } from '../core/plan/index.ts';
+import { change, useBench } from './bench.ts';
+import { go } from './route.ts';
+import { WorkingView } from './working-view.tsx';
 
 const ORDER = { stop: 0, caution: 1, fine: 2 } as const;
+const WORDS: Readonly<Record<Verdict, string>> = { stop: 'Stop', caution: 'Caution', fine: 'Fine' };
 
 /** The notes in the margin, numbered as on the drawings. */
-export function Notes({ notes }: { readonly notes: readonly Note[] }) {
-  const sorted = [...notes].sort((a, b) => ORDER[a.verdict] - ORDER[b.verdict]);
+export function Notes({
+  outcome,
+  register,
+  page,
+}: {
+  readonly outcome: Outcome;
+  readonly register: readonly RegisterEntry[];
+  readonly page: string;
+}) {
+  const current = useBench((b) => b.note);
+  const sorted = [...outcome.notes].sort((a, b) => ORDER[a.verdict] - ORDER[b.verdict]);
+  const open = sorted.filter((n) => n.verdict !== 'fine');
+  const fine = sorted.filter((n) => n.verdict === 'fine');
+  const list = (notes: readonly Note[], from: number) => (
+    <ol>
+      {notes.map((note, i) => (
+        <NoteItem
+          key={note.id}
+          note={note}
+          number={from + i}
+          open={note.id === current}
+          onShow={() => show(note, outcome, register, page)}
+        />
+      ))}
+    </ol>
+  );
   return (
     <section aria-labelledby="notes-title" className="notes">
       <h2 id="notes-title">Notes</h2>
       {sorted.length === 0 && <p>Nothing stands out.</p>}
-      <ol>
-        {sorted.map((note, i) => (
-          <li key={note.id} className={note.verdict}>
-            <details onToggle={(e) => e.currentTarget.open && useBench.setState({ selected: note.about })}>
-              <summary>
-                <span className="balloon" aria-hidden="true">
-                  {i + 1}
-                </span>
-                <span>
-                  <strong>{{ stop: 'Stop', caution: 'Caution', fine: 'Fine' }[note.verdict]}:</strong> {note.title}
-                </span>
-              </summary>
-              <p>{note.advice}</p>
-            </details>
-          </li>
-        ))}
-      </ol>
+      {list(open, 1)}
+      {fine.length > 0 && (
+        <details className="fines">
+          <summary>{fine.length} checked and found to hold</summary>
+          {list(fine, open.length + 1)}
+        </details>
+      )}
     </section>
   );
+}
+
+function NoteItem({
+  note,
+  number,
+  open,
+  onShow,
+}: {
+  readonly note: Note;
+  readonly number: number;
+  readonly open: boolean;
+  readonly onShow: () => void;
+}) {
+  const item = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    if (open) item.current?.scrollIntoView({ block: 'nearest' });
+  }, [open]);
+  return (
+    <li ref={item} className={`note ${note.verdict}`}>
+      <button
+        type="button"
+        className="note-title"
+        aria-expanded={open}
+        onClick={() => (open ? useBench.setState({ note: undefined }) : onShow())}
+      >
+        <span className="balloon">{number}</span>
+        <span>
+          <strong>{WORDS[note.verdict]}:</strong> {note.title}
+        </span>
+      </button>
+      {open && (
+        <div className="note-body">
+          <p>{note.advice}</p>
+          {note.cure && (
+            <button type="button" onClick={() => change(note.cure!.title, note.cure!.edits as readonly Edit[])}>
+              {note.cure.title}
+            </button>
+          )}
+          {note.working && <WorkingView working={note.working} />}
+        </div>
+      )}
+    </li>
+  );
+}
+
+/** Opens a note and brings up a page on which its place is drawn, if the one shown is none. */
+function show(note: Note, { pieces }: Outcome, register: readonly RegisterEntry[], page: string): void {
+  const name = note.about.split('/')[0]!;
+  useBench.setState({ note: note.id, selected: note.about });
+  const piece = pieces.find((p) => p.id === name);
+  const fitting = [`elevation-${piece?.wall?.id}`, `piece-${name}`, 'plan'];
+  if (page === 'plan' || fitting.includes(page)) return;
+  const to = fitting.find((id) => register.some((entry) => entry.id === id));
+  if (to !== undefined) go({ to: 'page', id: to });
 }

@@ -1,80 +1,173 @@
+import { type ReactNode, useId, useRef, useState } from 'react';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, undo, useBench, type Worked, work } from './bench.ts';
+import { Choice } from './field.tsx';
+import { MoneyDetail, StockDetail } from './tally-detail.tsx';
 import { today } from './today.ts';
+import { WorkingView } from './working-view.tsx';
 
-/** The headline figures along the top, with the difference from the option it is compared with. */
-export function Tally({ plan, worked }: { readonly plan: Plan; readonly worked: Worked }) {
+interface Figure {
+  readonly name: string;
+  readonly value: string;
+  readonly change: string | undefined;
+  readonly detail: () => ReactNode;
+}
+
+/** The headline figures along the top, with the difference from the option it is compared with. Each opens into its working. */
+export function Tally({
+  plan,
+  worked,
+  menu,
+}: {
+  readonly plan: Plan;
+  readonly worked: Worked;
+  readonly menu: ReactNode;
+}) {
   const against = useBench((b) => b.against);
-  const [done, undone] = [useBench((b) => b.done), useBench((b) => b.undone)];
+  const done = useBench((b) => b.done);
+  const undone = useBench((b) => b.undone);
   const print = printersFor(plan.units);
-  const { tally, option } = worked.outcome;
+  const { outcome, partial } = worked;
+  const { tally, option } = outcome;
   const other =
-    against === undefined || against === option.id ? undefined : work(plan, optionOf(plan, against), today());
-  const pending = worked.waiting.length > 0 && worked.outcome.cuts.length < worked.waiting.length;
-  const figures: readonly (readonly [string, string, string | undefined])[] = [
-    [
-      'Cost',
-      tally.cost === undefined || pending ? '…' : print.money(tally.cost),
-      difference(tally.cost, other?.outcome.tally.cost, print.money),
-    ],
-    ['Panels', String(tally.panels), difference(tally.panels, other?.outcome.tally.panels, String)],
-    ['Boards', String(tally.boards), difference(tally.boards, other?.outcome.tally.boards, String)],
-    ['Cuts', String(tally.cuts), difference(tally.cuts, other?.outcome.tally.cuts, String)],
-    ['Parts', String(tally.parts), difference(tally.parts, other?.outcome.tally.parts, String)],
-    [
-      'Heaviest lift',
-      print.mass(tally.heaviest),
-      difference(tally.heaviest, other?.outcome.tally.heaviest, print.mass),
-    ],
-    ['Hours', tally.hours.toFixed(0), difference(tally.hours, other?.outcome.tally.hours, (h) => h.toFixed(0))],
-    ['Notes', `${tally.stops} stop, ${tally.cautions} caution`, undefined],
+    against === undefined || against === option.id
+      ? undefined
+      : work(plan, optionOf(plan, against), today()).outcome.tally;
+  const count = (n: number): string => String(n);
+  const figures: readonly Figure[] = [
+    {
+      name: 'Cost',
+      value: partial ? '…' : tally.cost === undefined ? `${print.money(tally.known)} +` : print.money(tally.cost),
+      change: difference(tally.cost, other?.cost, print.money),
+      detail: () => <MoneyDetail outcome={outcome} />,
+    },
+    {
+      name: 'Panels',
+      value: partial ? '…' : count(tally.panels),
+      change: difference(tally.panels, other?.panels, count),
+      detail: () => <StockDetail outcome={outcome} from="panel" />,
+    },
+    {
+      name: 'Boards',
+      value: partial ? '…' : count(tally.boards),
+      change: difference(tally.boards, other?.boards, count),
+      detail: () => <StockDetail outcome={outcome} from="board" />,
+    },
+    {
+      name: 'Cuts',
+      value: partial ? '…' : count(tally.cuts),
+      change: difference(tally.cuts, other?.cuts, count),
+      detail: () => <p>Cuts at the saw, trimming of edges counted, in the order the layouts number them.</p>,
+    },
+    {
+      name: 'Parts',
+      value: count(tally.parts),
+      change: difference(tally.parts, other?.parts, count),
+      detail: () => <WorkingView working={tally.massWorking} />,
+    },
+    {
+      name: 'Heaviest lift',
+      value: print.mass(tally.heaviest),
+      change: difference(tally.heaviest, other?.heaviest, print.mass),
+      detail: () => (
+        <>
+          <p>
+            {tally.heaviestIs}: {print.mass(tally.heaviest)}.
+          </p>
+          <WorkingView working={tally.massWorking} />
+        </>
+      ),
+    },
+    {
+      name: 'Hours',
+      value: tally.hours.toFixed(0),
+      change: difference(tally.hours, other?.hours, (h) => h.toFixed(0)),
+      detail: () => <WorkingView working={tally.hoursWorking} />,
+    },
+    {
+      name: 'Notes',
+      value: `${tally.stops} stop, ${tally.cautions} caution`,
+      change: undefined,
+      detail: () => <p>{tally.fines} more were checked and hold. Each note opens in the margin.</p>,
+    },
   ];
   return (
     <header className="tally">
       <h1>{plan.title}</h1>
-      <label>
-        Option
-        <select value={option.id} onChange={(e) => useBench.setState({ option: e.target.value })}>
-          {plan.options.map((o) => (
-            <option key={o.id} value={o.id}>
-              {o.title ?? o.id}
-            </option>
-          ))}
-        </select>
-      </label>
-      <label>
-        Compared with
-        <select value={against ?? ''} onChange={(e) => useBench.setState({ against: e.target.value || undefined })}>
-          <option value="">nothing</option>
-          {plan.options
-            .filter((o) => o.id !== option.id)
-            .map((o) => (
-              <option key={o.id} value={o.id}>
-                {o.title ?? o.id}
-              </option>
-            ))}
-        </select>
-      </label>
-      <dl>
-        {figures.map(([name, value, by]) => (
-          <div key={name}>
-            <dt>{name}</dt>
-            <dd>
-              {value}
-              {by && <small>{by}</small>}
-            </dd>
-          </div>
+      <div className="choices">
+        <Choice
+          name="Option"
+          value={option.id}
+          of={plan.options.map((o) => [o.id, o.title ?? o.id] as const)}
+          onChange={(id) => useBench.setState({ option: id })}
+        />
+        <Choice
+          name="Compared with"
+          value={against ?? ''}
+          of={[
+            ['', 'nothing'],
+            ...plan.options.filter((o) => o.id !== option.id).map((o) => [o.id, o.title ?? o.id] as const),
+          ]}
+          onChange={(id) => useBench.setState({ against: id || undefined })}
+        />
+      </div>
+      <ul className="figures" aria-label="Tally">
+        {figures.map((figure) => (
+          <FigureItem key={figure.name} {...figure} />
         ))}
-      </dl>
+      </ul>
       <div className="history">
-        <button type="button" disabled={done.length === 0} onClick={undo}>
+        <button type="button" disabled={done.length === 0} onClick={undo} title={done.at(-1)?.title}>
           Undo
         </button>
-        <button type="button" disabled={undone.length === 0} onClick={redo}>
+        <button type="button" disabled={undone.length === 0} onClick={redo} title={undone.at(-1)?.title}>
           Redo
         </button>
+        {menu}
       </div>
     </header>
+  );
+}
+
+function FigureItem({ name, value, change, detail }: Figure) {
+  const [open, setOpen] = useState(false);
+  const dialog = useRef<HTMLDialogElement>(null);
+  const id = useId();
+  return (
+    <li>
+      <button
+        type="button"
+        className="figure-button"
+        aria-haspopup="dialog"
+        onClick={() => {
+          setOpen(true);
+          dialog.current?.showModal();
+        }}
+      >
+        <span className="figure-name">{name}</span>
+        <span className="figure-value">
+          {value}
+          {change && <small>{change}</small>}
+        </span>
+      </button>
+      <dialog
+        ref={dialog}
+        aria-labelledby={id}
+        onClose={() => setOpen(false)}
+        // a press beside the sheet closes it
+        onPointerDown={(e) => e.target === dialog.current && dialog.current?.close()}
+      >
+        <div className="dialog-body">
+          <h2 id={id}>
+            {name}: {value}
+          </h2>
+          {open && detail()}
+          <button type="button" onClick={() => dialog.current?.close()}>
+            Close
+          </button>
+        </div>
+      </dialog>
+    </li>
   );
 }
 
@@ -83,6 +176,7 @@ function difference(
   then: number | undefined,
   show: (value: number) => string,
 ): string | undefined {
-  if (now === undefined || then === undefined || now === then) return undefined;
-  return `${now > then ? '+' : '−'}${show(Math.abs(now - then))}`;
+  if (now === undefined || then === undefined) return undefined;
+  const by = show(Math.abs(now - then));
+  return by === show(0) ? '±0' : `${now > then ? '+' : '−'}${by}`;
 }

@@ -1,0 +1,290 @@
+import {
+  type Edit,
+  kindOf,
+  lookUp,
+  nameOf,
+  type Option,
+  type Path,
+  type Piece,
+  type PieceKind,
+  type PlainValue,
+  type Plan,
+  printersFor,
+  readersFor,
+  type Units,
+} from '../core/plan/index.ts';
+import type { PlacedRoom } from '../core/room/index.ts';
+import type { PlacedPiece } from '../core/scene/index.ts';
+
+/** Placing, sizing, copying and taking away pieces, each as edits of the plan. Pure: the bench applies them. */
+
+export interface Scene {
+  readonly plan: Plan;
+  readonly option: Option;
+  readonly room: PlacedRoom;
+  readonly pieces: readonly PlacedPiece[];
+}
+/** A piece as the plan writes it, where it is written, and as it stands. */
+export interface Found {
+  readonly path: Path;
+  readonly piece: Piece;
+  readonly placed: PlacedPiece | undefined;
+}
+
+export function findPiece({ plan, option, pieces }: Omit<Scene, 'room'>, name: string | undefined): Found | undefined {
+  const index = option.pieces.findIndex((piece) => nameOf(piece) === name);
+  const piece = option.pieces[index];
+  if (!piece) return undefined;
+  return {
+    path: ['options', plan.options.indexOf(option), 'pieces', index],
+    piece,
+    placed: pieces.find((p) => p.id === name),
+  };
+}
+
+/** A length as the plan would write it: on its own grid where that says it exactly, otherwise in millimetres. */
+export function written(units: Units, length: number): string {
+  const text = printersFor(units).length(length);
+  const back = readersFor(units).length(text);
+  return back.ok && Math.abs(back.value - length) < 0.002 ? text : `${Number(length.toFixed(3))} mm`;
+}
+
+const CLOSE = 0.05;
+const set = (path: Path, value: PlainValue): Edit => ({ op: 'set', path, value });
+const without = (piece: Piece, path: Path, keys: readonly (keyof Piece)[]): Edit[] =>
+  keys.filter((key) => piece[key] !== undefined).map((key): Edit => ({ op: 'remove', path: [...path, key as string] }));
+
+/** Where a piece is to stand: along its wall, above the floor, out from the wall; or free, by its rear left corner. All in mm. */
+export interface Place {
+  readonly along?: number;
+  readonly above?: number;
+  readonly out?: number;
+  readonly x?: number;
+  readonly z?: number;
+  readonly turn?: number;
+}
+
+/** Keeps to the way in which the plan says where the piece is, as far as that way can say the new place. */
+export function placeEdits(scene: Scene, { piece, path, placed }: Found, to: Place): readonly Edit[] {
+  const { units } = scene.plan;
+  const edits: Edit[] = [];
+  const say = (key: string, length: number) => edits.push(set([...path, key], written(units, length)));
+  if (piece.at) {
+    if (to.x !== undefined) edits.push(set([...path, 'at', 'x'], written(units, to.x)));
+    if (to.z !== undefined) edits.push(set([...path, 'at', 'y'], written(units, to.z)));
+    if (to.turn !== undefined) edits.push(set([...path, 'at', 'turn'], to.turn));
+  } else if (to.along !== undefined) {
+    if (piece.after !== undefined) {
+      const before = scene.pieces.find((p) => p.id === piece.after);
+      const beforePiece = scene.option.pieces.find((p) => nameOf(p) === piece.after);
+      const gap = before?.wall && beforePiece ? to.along - before.wall.from - beforePiece.size.width : -1;
+      if (gap >= CLOSE) say('gap', gap);
+      else if (gap > -CLOSE) edits.push(...without(piece, path, ['gap']));
+      else {
+        edits.push(...without(piece, path, ['after', 'gap']));
+        if (piece.wall === undefined && placed?.wall) edits.push(set([...path, 'wall'], placed.wall.id));
+        if (piece.above === undefined && placed && placed.frame.origin.y > CLOSE && to.above === undefined)
+          say('above', placed.frame.origin.y);
+        say('from', to.along);
+      }
+    } else if (piece.centre !== undefined) say('centre', to.along + piece.size.width / 2);
+    else say('from', to.along);
+  }
+  if (to.above !== undefined && piece.on === undefined) {
+    const hangs = kindOf(piece) === 'shelf' || kindOf(piece) === 'display';
+    if (to.above < CLOSE && !hangs) edits.push(...without(piece, path, ['above']));
+    else say('above', to.above);
+  }
+  if (to.out !== undefined && !piece.at) {
+    if (to.out < CLOSE) edits.push(...without(piece, path, ['out']));
+    else say('out', to.out);
+  }
+  return edits;
+}
+
+export type Side = 'left' | 'right' | 'top' | 'bottom' | 'front';
+
+/** The edits that pull one side of a piece outwards by a length (inwards when negative). Nothing gets smaller than `LEAST`. */
+export function sizeEdits(scene: Scene, found: Found, side: Side, by: number): readonly Edit[] {
+  const { piece, path, placed } = found;
+  const dimension = side === 'left' || side === 'right' ? 'width' : side === 'front' ? 'depth' : 'height';
+  const size: Readonly<Record<string, number>> = piece.size;
+  const before = size[dimension];
+  if (before === undefined) return [];
+  const after = Math.max(LEAST, before + by);
+  const edits: Edit[] = [set([...path, 'size', dimension], written(scene.plan.units, after))];
+  const grown = after - before;
+  // the middle is what the plan says: pulling one side leaves the other where it was
+  if (piece.centre !== undefined && dimension === 'width')
+    edits.push(
+      set([...path, 'centre'], written(scene.plan.units, piece.centre + (side === 'right' ? grown / 2 : -grown / 2))),
+    );
+  else if (side === 'left' && placed?.wall)
+    edits.push(...placeEdits(scene, found, { along: placed.wall.from - grown }));
+  else if (side === 'left' && piece.at) edits.push(...placeEdits(scene, found, { x: piece.at.x - grown }));
+  if (side === 'bottom' && placed) edits.push(...placeEdits(scene, found, { above: placed.frame.origin.y - grown }));
+  return edits;
+}
+const LEAST = 20;
+
+/** `scores 2`, the first number that is free; a number at the end counts on. */
+export function freshName(taken: readonly string[], like: string): string {
+  const stem = like.replace(/ \d+$/, '');
+  if (!taken.includes(stem)) return stem;
+  for (let n = 2; ; n++) if (!taken.includes(`${stem} ${n}`)) return `${stem} ${n}`;
+}
+
+/** Another of the same beside it; what stood after it now stands after the copy. */
+export function copyEdits(
+  scene: Scene,
+  plain: PlainValue,
+  { piece, path, placed }: Found,
+): {
+  readonly edits: readonly Edit[];
+  readonly name: string;
+} {
+  const kind = kindOf(piece);
+  const name = freshName(scene.option.pieces.map(nameOf), nameOf(piece));
+  const { [kind]: _, title, from, centre, gap, on, after, at, ...rest } = lookUp(plain, path) as Fields;
+  const own = nameOf(piece);
+  const where: Fields =
+    at !== undefined && piece.at
+      ? { at: { ...(at as Fields), x: written(scene.plan.units, piece.at.x + piece.size.width + 100) } }
+      : { after: own };
+  const copy: PlainValue = {
+    [kind]: name,
+    ...(typeof title === 'string' && { title: `${title.replace(/ \d+$/, '')} ${name.match(/\d+$/)?.[0] ?? 2}` }),
+    ...rest,
+    ...(rest.above === undefined && placed && placed.frame.origin.y > CLOSE && !piece.at
+      ? { above: written(scene.plan.units, placed.frame.origin.y) }
+      : {}),
+    ...where,
+  };
+  const followers = scene.option.pieces.flatMap((p, i): readonly Edit[] =>
+    !at && p.after === own ? [set([...path.slice(0, -1), i, 'after'], name)] : [],
+  );
+  const index = path.at(-1) as number;
+  return { name, edits: [...followers, { op: 'insert', path: [...path.slice(0, -1), index + 1], value: copy }] };
+}
+type Fields = { readonly [key: string]: PlainValue };
+
+/** Takes a piece away; whatever leaned on it stays where it is. */
+export function removeEdits(scene: Scene, found: Found): readonly Edit[] {
+  const own = nameOf(found.piece);
+  const list = found.path.slice(0, -1);
+  const edits = scene.option.pieces.flatMap((piece, i): readonly Edit[] => {
+    if (piece.after !== own && piece.on !== own) return [];
+    const path = [...list, i];
+    const placed = scene.pieces.find((p) => p.id === nameOf(piece));
+    const { units } = scene.plan;
+    const wall = placed?.wall;
+    const high = placed?.frame.origin.y ?? 0;
+    return [
+      ...without(piece, path, ['after', 'gap', 'on']),
+      ...(wall
+        ? [set([...path, 'wall'], wall.id), set([...path, 'from'], written(units, wall.from))]
+        : placed
+          ? [
+              ...without(piece, path, ['wall', 'from', 'centre', 'out']),
+              set([...path, 'at'], {
+                x: written(units, placed.frame.origin.x),
+                y: written(units, placed.frame.origin.z),
+                turn: placed.frame.turn,
+              }),
+            ]
+          : []),
+      ...(high > CLOSE ? [set([...path, 'above'], written(units, high))] : []),
+    ];
+  });
+  return [...edits, { op: 'remove', path: found.path }];
+}
+
+/** The piece mirrored in itself: columns the other way round, hinges on the other side, what is left of it now right. */
+export function mirrorEdits(plain: PlainValue, { piece, path }: Found): readonly Edit[] {
+  const own = lookUp(plain, path) as Fields;
+  const edits: Edit[] = [];
+  if ('inside' in own) edits.push(set([...path, 'inside'], mirroredBay(own.inside!)));
+  for (const key of ['ends', 'fillers', 'top'])
+    if (typeof own[key] === 'object' && own[key] !== null) edits.push(set([...path, key], swapped(own[key] as Fields)));
+  if ('rods' in piece && piece.rods?.at) {
+    const { width } = piece.size;
+    edits.push(
+      set([...path, 'rods', 'at'], piece.rods.at.map((at) => `${Number((width - at).toFixed(3))} mm`).reverse()),
+    );
+  }
+  return edits;
+}
+function swapped({ left, right, ...rest }: Fields): PlainValue {
+  return { ...rest, ...(right !== undefined && { left: right }), ...(left !== undefined && { right: left }) };
+}
+function mirroredBay(bay: PlainValue): PlainValue {
+  if (typeof bay !== 'object' || bay === null || Array.isArray(bay)) return bay;
+  const fields = bay as Fields;
+  const { columns, rows, door } = fields;
+  return {
+    ...fields,
+    ...(Array.isArray(columns) && { columns: columns.map(mirroredBay).reverse() }),
+    ...(Array.isArray(rows) && { rows: rows.map(mirroredBay) }),
+    ...(door === 'left' && { door: 'right' }),
+    ...(door === 'right' && { door: 'left' }),
+  };
+}
+
+/** The place that is as far from the right end of the wall as the piece now is from the left. */
+export function otherSide(scene: Scene, { piece, placed }: Found): Place | undefined {
+  const wall = scene.room.walls.find((w) => w.id === placed?.wall?.id);
+  return wall && placed?.wall ? { along: wall.length - placed.wall.from - piece.size.width } : undefined;
+}
+
+const NEW_SIZES: Readonly<Record<PieceKind, { readonly inch: readonly number[]; readonly metric: readonly number[] }>> =
+  {
+    case: { inch: [36, 30, 15], metric: [900, 760, 380] },
+    shelf: { inch: [36, 2.25, 10], metric: [900, 60, 250] },
+    display: { inch: [43.5, 25, 2.5], metric: [1100, 640, 60] },
+    lining: { inch: [48, 48], metric: [1200, 1200] },
+    thing: { inch: [24, 30, 24], metric: [600, 750, 600] },
+  };
+const HIGH: Readonly<Partial<Record<PieceKind, { readonly inch: number; readonly metric: number }>>> = {
+  shelf: { inch: 60, metric: 1500 },
+  display: { inch: 40, metric: 1000 },
+  lining: { inch: 36, metric: 900 },
+};
+const MM_PER_INCH = 25.4;
+
+/** A new piece of a usual size at a wall, right of what stands there, or free in the middle of the room for a thing. */
+export function addEdits(
+  { plan, option, room, pieces }: Scene,
+  kind: PieceKind,
+  wallId: string,
+): { readonly edits: readonly Edit[]; readonly name: string; readonly why?: string } {
+  const imperial = plan.units.length === 'ft-in' || plan.units.length === 'in';
+  const say = (inches: number, metric: number): string => written(plan.units, imperial ? inches * MM_PER_INCH : metric);
+  const sizes = NEW_SIZES[kind];
+  const [width, height, depth] = sizes.inch.map((inches, i) => say(inches, sizes.metric[i]!));
+  const name = freshName(option.pieces.map(nameOf), kind);
+  const wide = imperial ? sizes.inch[0]! * MM_PER_INCH : sizes.metric[0]!;
+  const wall = room.walls.find((w) => w.id === wallId);
+  const alike = pieces.filter((p) => p.wall?.id === wallId && p.kind === kind);
+  const end = Math.max(0, ...alike.map((p) => p.wall!.from + p.outside.max.x));
+  const from = wall && end + wide <= wall.length ? end : 0;
+  const thinnest = [...plan.stock.panels].sort((a, b) => a.thickness - b.thickness)[0];
+  if ((kind === 'shelf' || kind === 'lining') && !thinnest)
+    return { edits: [], name, why: 'The plan has no panel in its stock yet: add one first.' };
+  const high = HIGH[kind];
+  const value: PlainValue = {
+    [kind]: name,
+    ...(kind === 'thing'
+      ? { at: { x: say(48, 1200), y: say(60, 1500) } }
+      : { wall: wallId, from: written(plan.units, from) }),
+    ...(high && { above: say(high.inch, high.metric) }),
+    size: { width: width!, height: height!, ...(depth !== undefined && { depth }) },
+    ...(kind === 'shelf' && { skin: thinnest!.id }),
+    ...(kind === 'lining' && { panel: thinnest!.id }),
+    ...(kind === 'display' && { mass: imperial ? '30 lb' : '14 kg' }),
+    ...(kind === 'case' && { inside: { open: true, shelves: 1 } }),
+  };
+  return {
+    name,
+    edits: [{ op: 'insert', path: ['options', plan.options.indexOf(option), 'pieces', option.pieces.length], value }],
+  };
+}

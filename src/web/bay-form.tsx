@@ -1,0 +1,134 @@
+import type { Outcome } from '../core/outcome.ts';
+import { lookUp } from '../core/plan/index.ts';
+import type { Found } from './arrange.ts';
+import { bayPath, divideEdits, dropEdits, type Fill, fillEdits, fillOf } from './bays.ts';
+import { change, useBench } from './bench.ts';
+import { Choice, Field } from './field.tsx';
+
+const COUNTS = [0, 1, 2, 3, 4, 5, 6, 7, 8];
+const counted = (from: number) => COUNTS.slice(from).map((n) => [String(n), String(n)] as const);
+
+/** What a bay of the selected case holds, and how it is divided. */
+export function BayForm({ outcome, found }: { readonly outcome: Outcome; readonly found: Found }) {
+  const selected = useBench((b) => b.selected);
+  const plain = useBench((b) => b.plain);
+  const bays = (found.placed?.bays ?? []).filter((bay) => bay.kind !== 'divided');
+  const bay = bays.find((b) => b.id === selected) ?? (bays.length === 1 ? bays[0] : undefined);
+  const path = bay && plain !== undefined ? bayPath(plain, found.path, bay.id) : undefined;
+  const here = plain !== undefined && path ? lookUp(plain, path) : undefined;
+  const { fill, divided } = fillOf(here);
+  const put = (next: Fill) => {
+    if (path && plain !== undefined) change(`Bay: ${wordsOf(next)}`, fillEdits(plain, path, next));
+  };
+  const [size, sizeKey] = sizeHere(here);
+  return (
+    <section aria-labelledby="bay-title" className="bay-form">
+      <h3 id="bay-title">Bays</h3>
+      <Choice
+        name="Bay"
+        value={bay?.id ?? ''}
+        of={[
+          ['', bays.length === 0 ? 'none' : 'pick one'],
+          ...bays.map((b, i) => [b.id, `${i + 1} ${b.title ?? ''} (${b.kind})`] as const),
+        ]}
+        onChange={(id) => useBench.setState({ selected: id || undefined })}
+      />
+      {bay && path && plain !== undefined && (
+        <>
+          <div className="fields" key={bay.id}>
+            <Choice
+              name="Holds"
+              value={fill.kind}
+              of={[
+                ['open', 'open'],
+                ['door', 'a door'],
+                ['drawers', 'drawers'],
+              ]}
+              onChange={(kind) => put(startOf(kind, fill))}
+            />
+            {fill.kind === 'door' && (
+              <Choice
+                name="Hinged"
+                value={fill.door}
+                of={[
+                  ['left', 'left'],
+                  ['right', 'right'],
+                  ['pair', 'a pair'],
+                  ['up', 'opens up'],
+                  ['down', 'opens down'],
+                ]}
+                onChange={(door) => put({ ...fill, door })}
+              />
+            )}
+            {fill.kind !== 'drawers' && !divided && (
+              <Choice
+                name="Loose shelves"
+                value={String(fill.shelves)}
+                of={counted(0)}
+                onChange={(n) => put({ ...fill, shelves: Number(n) })}
+              />
+            )}
+            {fill.kind === 'open' && !divided && (
+              <Choice
+                name="Fixed shelves"
+                value={String(fill.fixed)}
+                of={counted(0)}
+                onChange={(n) => put({ ...fill, fixed: Number(n) })}
+              />
+            )}
+            {fill.kind === 'drawers' && (
+              <Choice
+                name="Drawers"
+                value={String(fill.drawers)}
+                of={counted(1)}
+                onChange={(n) => put({ kind: 'drawers', drawers: Number(n) })}
+              />
+            )}
+            {sizeKey && path.at(-2) !== 'open' && (
+              <Field name={`clear ${sizeKey}`} path={[...path, sizeKey]} shown={size} hint="a share of the rest" />
+            )}
+            {path.at(-2) === 'columns' && !sizeKey && (
+              <Field name="clear width" path={[...path, 'width']} shown="" hint="a share of the rest" />
+            )}
+            {path.at(-2) === 'rows' && !sizeKey && (
+              <Field name="clear height" path={[...path, 'height']} shown="" hint="a share of the rest" />
+            )}
+            {path.at(-2) !== 'open' && path.at(-1) !== 'inside' && (
+              <Field name="name of the bay" path={[...path, 'name']} shown={bay.title ?? ''} />
+            )}
+          </div>
+          <div className="buttons">
+            <button
+              type="button"
+              onClick={() => change('Bay divided by an upright', divideEdits(plain, path, 'columns', 2))}
+            >
+              Upright in it
+            </button>
+            <button type="button" onClick={() => change('Bay divided by a shelf', divideEdits(plain, path, 'rows', 2))}>
+              Shelf across it
+            </button>
+            <button type="button" onClick={() => change('Bay taken out', dropEdits(plain, path))}>
+              Take the bay out
+            </button>
+          </div>
+        </>
+      )}
+    </section>
+  );
+}
+
+function startOf(kind: Fill['kind'], before: Fill): Fill {
+  const shelves = before.kind === 'drawers' ? 0 : before.shelves;
+  if (kind === 'drawers') return { kind, drawers: 3 };
+  return kind === 'door' ? { kind, door: 'left', shelves } : { kind, shelves, fixed: 0 };
+}
+function wordsOf(fill: Fill): string {
+  if (fill.kind === 'drawers') return `${fill.drawers} drawers`;
+  return fill.kind === 'door' ? `door ${fill.door}` : 'open';
+}
+function sizeHere(bay: unknown): readonly [string, 'width' | 'height' | undefined] {
+  if (typeof bay === 'object' && bay !== null)
+    for (const key of ['width', 'height'] as const)
+      if (key in bay) return [String((bay as Record<string, unknown>)[key]), key];
+  return ['', undefined];
+}

@@ -1,0 +1,138 @@
+import { type Edit, lookUp, type Path, type PlainValue } from '../core/plan/index.ts';
+
+/** Dividing bays and putting doors, drawers and shelves into them, as edits of the plan. */
+
+type Fields = { readonly [key: string]: PlainValue };
+const isFields = (value: PlainValue | undefined): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+export type Fill =
+  | { readonly kind: 'open'; readonly shelves: number; readonly fixed: number }
+  | {
+      readonly kind: 'door';
+      readonly door: 'left' | 'right' | 'pair' | 'up' | 'down';
+      readonly shelves: number;
+    }
+  | { readonly kind: 'drawers'; readonly drawers: number };
+
+/**
+ * Where a bay is written: `scores/bay-1-2` is the second of the first of what the inside is divided into. Rows of an open bay are
+ * told apart by `open` in the path.
+ */
+export function bayPath(plain: PlainValue, piecePath: Path, bay: string): Path | undefined {
+  const numbers = /\/bay-([\d-]+)$/.exec(bay)?.[1]?.split('-').map(Number);
+  const inside = [...piecePath, 'inside'];
+  if (!numbers) return bay.endsWith('/inside') ? inside : undefined;
+  let path: Path = inside;
+  for (const [level, number] of numbers.entries()) {
+    const here = lookUp(plain, path);
+    const key = isFields(here) ? DIVISIONS.find((k) => Array.isArray(here[k])) : undefined;
+    if (key === undefined) return level === 0 && number === 1 && numbers.length === 1 ? inside : undefined;
+    path = [...path, key, number - 1];
+    if (key === 'open') break;
+  }
+  return path;
+}
+const DIVISIONS = ['columns', 'rows', 'open'] as const;
+
+/** The bay as a map of its own, with the edits that make it one: an open bay's row is only a length until then. */
+function ownBay(
+  plain: PlainValue,
+  path: Path,
+): { readonly before: readonly Edit[]; readonly path: Path; readonly bay: Fields } {
+  const here = lookUp(plain, path);
+  if (path.at(-2) === 'open') {
+    const parentPath = path.slice(0, -2);
+    const { open, ...rest } = lookUp(plain, parentPath) as Fields;
+    const rows = (open as readonly PlainValue[]).map((height): PlainValue => ({ height, open: true }));
+    const row = path.at(-1) as number;
+    return {
+      before: [{ op: 'set', path: parentPath, value: { ...rest, rows } }],
+      path: [...parentPath, 'rows', row],
+      bay: rows[row] as Fields,
+    };
+  }
+  return { before: [], path, bay: isFields(here) ? here : {} };
+}
+
+const kept = ({ name, width, height }: Fields): Fields => ({
+  ...(name !== undefined && { name }),
+  ...(width !== undefined && { width }),
+  ...(height !== undefined && { height }),
+});
+
+/** Puts something else into a bay; its name and size stay. A divided bay that gets a door keeps its divisions behind it. */
+export function fillEdits(plain: PlainValue, path: Path, fill: Fill): readonly Edit[] {
+  const { before, path: at, bay } = ownBay(plain, path);
+  const divided = bay.columns !== undefined || bay.rows !== undefined;
+  const content: Fields =
+    fill.kind === 'drawers'
+      ? { drawers: fill.drawers }
+      : fill.kind === 'door'
+        ? divided
+          ? { ...bay, door: fill.door }
+          : { door: fill.door, ...(fill.shelves > 0 && { shelves: fill.shelves }) }
+        : {
+            ...(fill.fixed > 0 ? { fixed: fill.fixed } : { open: true }),
+            ...(fill.shelves > 0 && { shelves: fill.shelves }),
+          };
+  return [...before, { op: 'set', path: at, value: { ...kept(bay), ...content } }];
+}
+
+/** Divides a bay into so many columns or rows; what was in it stays in the first. Of a column among columns, it makes more columns. */
+export function divideEdits(plain: PlainValue, path: Path, into: 'columns' | 'rows', count: number): readonly Edit[] {
+  const { before, path: at, bay } = ownBay(plain, path);
+  const more = Array.from({ length: count - 1 }, (): PlainValue => ({ open: true }));
+  if (at.at(-2) === into) {
+    const list = at.slice(0, -1);
+    const index = at.at(-1) as number;
+    const { width, height, ...rest } = bay;
+    return [
+      ...before,
+      { op: 'set', path: at, value: rest },
+      ...more.map((value, i): Edit => ({ op: 'insert', path: [...list, index + 1 + i], value })),
+    ];
+  }
+  const { name, width, height, door, ...rest } = bay;
+  const content = Object.keys(rest).length > 0 ? rest : { open: true };
+  const first: PlainValue = 'fixed' in content || 'shelves' in content ? { ...content } : content;
+  return [
+    ...before,
+    {
+      op: 'set',
+      path: at,
+      value: { ...kept(bay), ...(door !== undefined && { door }), [into]: [first, ...more] },
+    },
+  ];
+}
+
+/** Takes a bay out of its row; the last one but one leaves its neighbour undivided. */
+export function dropEdits(plain: PlainValue, path: Path): readonly Edit[] {
+  const { before, path: at } = ownBay(plain, path);
+  const key = at.at(-2);
+  if (key !== 'columns' && key !== 'rows') return [{ op: 'set', path: at, value: { open: true } }];
+  const listPath = at.slice(0, -1);
+  const parentPath = at.slice(0, -2);
+  if (before.length === 0) {
+    const list = lookUp(plain, listPath) as readonly PlainValue[];
+    if (list.length > 2) return [{ op: 'remove', path: at }];
+    const parent = lookUp(plain, parentPath) as Fields;
+    const { width, height, name, ...other } = (list.find((_, i) => i !== at.at(-1)) ?? { open: true }) as Fields;
+    const { [key]: _, ...rest } = parent;
+    return [{ op: 'set', path: parentPath, value: { ...rest, ...other } }];
+  }
+  return [...before, { op: 'remove', path: at }];
+}
+
+/** What a bay holds, for the form that changes it. */
+export function fillOf(bay: PlainValue | undefined): { readonly fill: Fill; readonly divided: boolean } {
+  const fields = isFields(bay) ? bay : {};
+  const number = (value: PlainValue | undefined): number =>
+    typeof value === 'number' ? value : Array.isArray(value) ? value.length : 0;
+  const divided = fields.columns !== undefined || fields.rows !== undefined;
+  const { door } = fields;
+  if (fields.drawers !== undefined) return { divided, fill: { kind: 'drawers', drawers: number(fields.drawers) } };
+  if (typeof door === 'string')
+    return { divided, fill: { kind: 'door', door: door as 'left', shelves: number(fields.shelves) } };
+  return { divided, fill: { kind: 'open', shelves: number(fields.shelves), fixed: number(fields.fixed) } };
+}

@@ -1,0 +1,50 @@
+import type { PieceKind } from '../core/plan/index.ts';
+import {
+  addEdits,
+  copyEdits,
+  findPiece,
+  mirrorEdits,
+  otherSide,
+  placeEdits,
+  removeEdits,
+  type Scene,
+} from './arrange.ts';
+import { change, say, useBench } from './bench.ts';
+
+/** What can be done with a whole piece, from wherever it is asked. */
+
+export function addPiece(scene: Scene, kind: PieceKind, wall: string): void {
+  const { edits, name, why } = addEdits(scene, kind, wall);
+  if (why !== undefined) say(why);
+  else if (change(`New ${kind}`, edits).length === 0) useBench.setState({ selected: name });
+}
+
+export function copyPiece(scene: Scene, name: string): void {
+  const found = findPiece(scene, name);
+  const { plain } = useBench.getState();
+  if (!found || plain === undefined) return;
+  const copy = copyEdits(scene, plain, found);
+  if (change(`Copy of ${found.placed?.title ?? name}`, copy.edits).length === 0)
+    useBench.setState({ selected: copy.name });
+}
+
+export function deletePiece(scene: Scene, name: string): void {
+  const found = findPiece(scene, name);
+  if (found && change(`${found.placed?.title ?? name} taken away`, removeEdits(scene, found)).length === 0)
+    useBench.setState({ selected: undefined });
+}
+
+export function mirrorPiece(scene: Scene, name: string): void {
+  const found = findPiece(scene, name);
+  const { plain } = useBench.getState();
+  if (!found || plain === undefined) return;
+  const edits = mirrorEdits(plain, found);
+  if (edits.length === 0) say('It is the same mirrored.');
+  else change(`${found.placed?.title ?? name} mirrored`, edits);
+}
+
+export function toOtherSide(scene: Scene, name: string): void {
+  const found = findPiece(scene, name);
+  const to = found && otherSide(scene, found);
+  if (found && to) change(`${found.placed?.title ?? name} to the other side`, placeEdits(scene, found, to));
+}

@@ -1,0 +1,166 @@
+import { lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
+import { drawPage } from '../core/drawing/index.ts';
+import { packetInput } from '../core/outcome.ts';
+import type { Plan } from '../core/plan/index.ts';
+import { optionOf, useBench, type Worked, work } from './bench.ts';
+import { useAnswers } from './cutting.ts';
+import { Inspector } from './inspector.tsx';
+import { Menu } from './menu.tsx';
+import { Notes } from './notes.tsx';
+import { paperOf } from './paper.ts';
+import { countPages, firstPages, useRegister } from './register.ts';
+import { RegisterNav, VIEWS } from './register-nav.tsx';
+import type { Route } from './route.ts';
+import { Stage } from './stage.tsx';
+import { Tally } from './tally.tsx';
+import { today } from './today.ts';
+import { useDesk } from './workspace.ts';
+
+const Views = lazy(() => import('./views.tsx'));
+
+/** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
+export function useWorked(): (Worked & { readonly plan: Plan }) | undefined {
+  const plan = useBench((b) => b.plan);
+  const optionId = useBench((b) => b.option);
+  const dragging = useBench((b) => b.dragging);
+  const answers = useAnswers((a) => a.revision);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new answer of the cutter changes what `work` finds
+  const worked = useMemo(
+    () => plan && { plan, ...work(plan, optionOf(plan, optionId), today()) },
+    [plan, optionId, answers],
+  );
+  useEffect(() => {
+    if (worked && !dragging) useAnswers.getState().ask(worked.waiting);
+  }, [worked, dragging]);
+  return worked;
+}
+
+const PANES = [
+  ['drawing', 'Drawing'],
+  ['pages', 'Pages'],
+  ['notes', 'Notes and sizes'],
+] as const;
+type Pane = (typeof PANES)[number][0];
+
+/** The register at one edge, the drawing in the middle, the tally along the top, notes and sizes in the margin. */
+export function Desk({ route }: { readonly route: Route }) {
+  const worked = useWorked();
+  const text = useBench((b) => b.text);
+  const dragging = useBench((b) => b.dragging);
+  const issues = useBench((b) => b.issues);
+  const [pane, setPane] = useState<Pane>('drawing');
+  const counted = useRegister((r) => r.register);
+
+  useEffect(() => {
+    if (worked && !dragging) countPages(text, worked.outcome);
+  }, [worked, text, dragging]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: going somewhere brings the drawing up
+  useEffect(() => setPane('drawing'), [route]);
+
+  if (!worked)
+    return (
+      <main className="empty" data-ready>
+        <h1>Setwright</h1>
+        <p>The plan has faults that keep it from being read.</p>
+        {issues.length > 0 && <Issues />}
+      </main>
+    );
+  const { plan, outcome } = worked;
+  const register = counted.length > 0 ? counted : firstPages(outcome);
+  const wanted = route.to === 'page' ? route.id : '';
+  const id = wanted !== '' ? wanted : (register.find((entry) => entry.id.startsWith('elevation'))?.id ?? 'cover');
+  const wall = id.startsWith('elevation-') ? id.slice('elevation-'.length) : (plan.room.walls[0]?.id ?? '');
+  const view = route.to === 'view' ? VIEWS.find((v) => v.id === route.id) : undefined;
+  return (
+    <div className="desk" data-ready data-pane={pane}>
+      <button type="button" className="skip" onClick={() => document.getElementById('drawing')?.focus()}>
+        To the drawing
+      </button>
+      <Tally plan={plan} worked={worked} menu={<Menu outcome={outcome} />} />
+      <RegisterNav register={register} route={route} page={id} />
+      <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
+        {issues.length > 0 && <Issues />}
+        {view ? (
+          <Suspense fallback={<p>One moment …</p>}>
+            <Views id={view.id} title={view.title} worked={worked} />
+          </Suspense>
+        ) : (
+          <Drawing worked={worked} id={id} />
+        )}
+        <Message />
+      </main>
+      <aside aria-label="Notes and sizes">
+        <Inspector outcome={outcome} wall={wall} />
+        <Notes outcome={outcome} register={register} page={id} />
+      </aside>
+      <nav className="panes" aria-label="What is shown">
+        {PANES.map(([key, words]) => (
+          <button key={key} type="button" aria-pressed={pane === key} onClick={() => setPane(key)}>
+            {words}
+          </button>
+        ))}
+      </nav>
+    </div>
+  );
+}
+
+function Drawing({
+  worked,
+  id,
+}: {
+  readonly worked: Worked & { readonly plan: Plan };
+  readonly id: string;
+}): ReactNode {
+  const counted = useRegister((r) => r.register);
+  const { outcome, plan } = worked;
+  const page = useMemo(
+    () =>
+      drawPage(
+        packetInput(outcome, [], today()),
+        { paper: paperOf(plan) },
+        counted.length > 0 ? counted : firstPages(outcome),
+        id,
+      ),
+    [outcome, plan, counted, id],
+  );
+  return page ? (
+    <Stage page={page} outcome={outcome} />
+  ) : (
+    <p className="gone">There is no such page in this option. Pick one in the register.</p>
+  );
+}
+
+function Message() {
+  const message = useBench((b) => b.message);
+  const kept = useDesk((d) => d.kept);
+  const readOnly = useDesk((d) => d.session?.readOnly ?? d.session?.forgetful);
+  const busy = useAnswers((a) => a.busy);
+  return (
+    <p className="message" role="status">
+      <span className={kept === 'not saved' ? 'heed' : undefined}>{KEPT[kept]}</span>
+      {busy > 0 && <span>Looking for cheaper cutting …</span>}
+      <span>{message ?? readOnly}</span>
+    </p>
+  );
+}
+const KEPT = { saved: 'Saved', saving: 'Saving …', 'not saved': 'Not saved' } as const;
+
+export function Issues() {
+  const issues = useBench((b) => b.issues);
+  return (
+    <section className="issues" role="alert">
+      <h2>{issues.length === 1 ? 'One thing' : `${issues.length} things`} in the plan cannot stay so</h2>
+      <ul>
+        {issues.slice(0, 12).map((issue) => (
+          <li key={`${issue.path.join('.')} ${issue.message}`}>
+            {issue.place && `line ${issue.place.line}: `}
+            {issue.message}
+            {issue.found !== undefined && `; found ${issue.found}`}
+            {issue.expected !== undefined && `; expected ${issue.expected}`}
+            {issue.nearest !== undefined && `; did you mean ${issue.nearest}?`}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,41 @@
+import { type FormEvent, useState } from 'react';
+import type { PairRequest, Session } from '../core/workspace/index.ts';
+import { ask, openPlan } from './workspace.ts';
+
+/** A device that the workbench does not know yet says the code that is shown on the other one. */
+export function Pairing() {
+  const [code, setCode] = useState('');
+  const [device, setDevice] = useState('');
+  const [wrong, setWrong] = useState('');
+  const pair = async (event: FormEvent) => {
+    event.preventDefault();
+    const body: PairRequest = { code, device: device.trim() || 'another device' };
+    const answer = await ask<Session>('POST', '/pair', body);
+    if (answer.ok) await openPlan();
+    else setWrong(answer.refusal.error.message);
+  };
+  return (
+    <main className="empty" data-ready>
+      <h1>Setwright</h1>
+      <p>Type the code that is shown where the workbench runs.</p>
+      <form onSubmit={pair} className="fields">
+        <div className="field">
+          <label htmlFor="code">Code</label>
+          <input
+            id="code"
+            value={code}
+            autoComplete="one-time-code"
+            onChange={(e) => setCode(e.target.value)}
+            required
+          />
+        </div>
+        <div className="field">
+          <label htmlFor="device">What to call this device</label>
+          <input id="device" value={device} onChange={(e) => setDevice(e.target.value)} maxLength={40} />
+        </div>
+        <button type="submit">Join</button>
+      </form>
+      {wrong !== '' && <p role="alert">{wrong}</p>}
+    </main>
+  );
+}

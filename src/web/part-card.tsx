@@ -1,0 +1,84 @@
+import { partNumbers } from '../core/drawing/index.ts';
+import type { Outcome } from '../core/outcome.ts';
+import { massesOf } from '../core/outcome.ts';
+import { printersFor } from '../core/plan/index.ts';
+import type { Part } from '../core/scene/index.ts';
+import { stockName } from '../core/stock/index.ts';
+import { useBench } from './bench.ts';
+
+/** One part: where it goes, which way is up, how large it is cut, and what it joins. */
+export function PartCard({ part, outcome }: { readonly part: Part; readonly outcome: Outcome }) {
+  const print = printersFor(outcome.plan.units);
+  const numbers = new Map(partNumbers(outcome.pieces).map(({ part: p, number }) => [p.id, number]));
+  const piece = outcome.pieces.find((p) => p.id === part.piece);
+  const joints = (piece?.joints ?? []).filter((j) => j.a === part.id || j.b === part.id);
+  const nameOf = (id: string): string => outcome.parts.find((p) => p.id === id)?.label.name ?? id;
+  const mass = massesOf(outcome)(part.id);
+  return (
+    <section className="part-card" aria-labelledby={`part-${part.id}`}>
+      <h3 id={`part-${part.id}`}>
+        <span className="number">{numbers.get(part.id)}</span> {part.label.name}
+      </h3>
+      <dl className="facts">
+        <dt>Goes</dt>
+        <dd>{part.label.place || piece?.title}</dd>
+        <dt>Up</dt>
+        <dd>
+          {WAYS[part.label.up]}; the face seen is the {part.label.show} one
+        </dd>
+        <dt>Cut</dt>
+        <dd>
+          {print.length(part.cut.length)} × {print.length(part.cut.width)} × {print.length(part.size.thickness)}
+        </dd>
+        <dt>Finished</dt>
+        <dd>
+          {print.length(part.size.length)} × {print.length(part.size.width)}
+        </dd>
+        <dt>From</dt>
+        <dd>
+          {stockName(outcome.plan.stock, part.stock)}, grain {part.grain === 'fixed' ? 'along the length' : 'free'}
+        </dd>
+        {mass !== undefined && (
+          <>
+            <dt>Weighs</dt>
+            <dd>{print.mass(mass)}</dd>
+          </>
+        )}
+        {part.edges.length > 0 && (
+          <>
+            <dt>Banded</dt>
+            <dd>{part.edges.map((e) => `${e.towards} edge`).join(', ')}</dd>
+          </>
+        )}
+      </dl>
+      {joints.length > 0 && (
+        <>
+          <h4>Joins</h4>
+          <ul>
+            {joints.map((j) => {
+              const other = j.a === part.id ? j.b : j.a;
+              return (
+                <li key={j.id}>
+                  <button type="button" className="link" onClick={() => useBench.setState({ selected: other })}>
+                    {numbers.get(other)} {nameOf(other)}
+                  </button>
+                  : {j.kind}
+                  {j.a === part.id && ['rabbet', 'dado', 'groove'].includes(j.kind) ? ', let into it' : ''},{' '}
+                  {j.fasten.join(' and ')}
+                </li>
+              );
+            })}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
+const WAYS = {
+  up: 'as the arrow on its label',
+  down: 'upside down on the bench',
+  left: 'the left end when in place',
+  right: 'the right end when in place',
+  front: 'the front when in place',
+  back: 'the back when in place',
+} as const;

@@ -1,0 +1,3 @@
+export default function Start({ why }: { readonly why: string }) {
+  return <p>{why}</p>;
+}

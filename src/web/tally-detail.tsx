@@ -1,0 +1,60 @@
+import type { Share } from '../core/bill/index.ts';
+import type { Outcome } from '../core/outcome.ts';
+import { printersFor } from '../core/plan/index.ts';
+import { realLayouts, stockName } from '../core/stock/index.ts';
+
+/** Where the money goes: by piece, by material, by supplier. */
+export function MoneyDetail({ outcome }: { readonly outcome: Outcome }) {
+  const { bill, plan } = outcome;
+  const { money } = printersFor(plan.units);
+  const table = (title: string, shares: readonly Share[]) => (
+    <table>
+      <caption>{title}</caption>
+      <tbody>
+        {shares.map((share) => (
+          <tr key={share.id}>
+            <th scope="row">{share.name}</th>
+            <td className="figure">{money(share.cost)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+  return (
+    <>
+      <p>
+        {money(bill.net)} and {money(bill.tax)} tax
+        {bill.complete ? '.' : ' of what has a price; something has none yet, so this is not the whole cost.'}
+      </p>
+      {table('By piece', bill.byPiece)}
+      {table('By material', bill.byMaterial)}
+      {table('By supplier', bill.bySupplier)}
+    </>
+  );
+}
+
+/** How many of each are taken, and whether fewer would do: the proof of each cutting plan. */
+export function StockDetail({ outcome, from }: { readonly outcome: Outcome; readonly from: 'panel' | 'board' }) {
+  const cuts = outcome.cuts.filter(({ job }) => job.from === from);
+  return (
+    <ul>
+      {cuts.length === 0 && <li>None are needed.</li>}
+      {cuts.map(({ job, answer }) => {
+        const layouts = realLayouts(job, answer);
+        const bought = layouts.filter((l) => l.source.kind === 'buy').length;
+        return (
+          <li key={job.stock}>
+            {stockName(outcome.plan.stock, job.stock)}:{' '}
+            {answer.status === 'infeasible'
+              ? `cannot be cut: ${answer.issues[0]?.message ?? ''}`
+              : `${bought} bought${layouts.length > bought ? `, ${layouts.length - bought} from the rack` : ''}; ${
+                  answer.status === 'optimal'
+                    ? 'no way of cutting is cheaper (proven)'
+                    : 'the best found; a cheaper way is not ruled out'
+                }`}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
