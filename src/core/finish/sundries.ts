@@ -97,7 +97,7 @@ const clamp = formula({
   source: { title: 'a glue maker’s technical guide', place: 'clamp pressures' },
   compute: (v) => {
     const p = v.pressure ?? CLAMP_PRESSURE[v.wood][0];
-    const n = Math.ceil(v.length / v.spacing - 1e-9);
+    const n = Math.max(1, Math.ceil(v.length / v.spacing - 1e-9));
     const F = p * v.length * v.thickness;
     return {
       value: F,

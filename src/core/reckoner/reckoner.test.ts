@@ -1,5 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formula } from '../notes/index.ts';
+import { formula, type InputSpec } from '../notes/index.ts';
 import { CANONICAL_UNIT } from '../quantity/index.ts';
 import {
   checkAgainstSource,
@@ -145,6 +146,41 @@ describe('a calculator by itself', () => {
     const working = reckonWith(pressure, { force: '1 kN' });
     expect(working.ok && workingText(working.value)).toContain('result: 1000 N/m²');
   });
+});
+
+describe('whatever is typed', () => {
+  const numbers = fc.oneof(
+    fc.constantFrom('0', '1', '-1', '0.5', '1e-9', '1e9', '100', '1000', '25.4', '2'),
+    fc.double({ min: 0, max: 5000, noNaN: true }).map(String),
+  );
+  const rubbish = fc.constantFrom('', 'x', '1/0', 'NaN', '1,000', '3 furlongs', '1e400', ';', '§');
+  const typed = (spec: InputSpec): fc.Arbitrary<string> =>
+    'choices' in spec
+      ? fc.constantFrom(...spec.choices)
+      : spec.list
+        ? fc.array(numbers, { minLength: 1, maxLength: 4 }).map((list) => list.join('; '))
+        : numbers;
+
+  it.each(listCalculators().map((c) => [c.name, c.inputs as Record<string, InputSpec>] as const))(
+    '%s answers or says why not, and never falls over',
+    (name, specs) => {
+      const entries = Object.entries(specs);
+      const inputs = fc.record(
+        Object.fromEntries(
+          entries.map(([key, spec]) => [key, fc.oneof({ weight: 30, arbitrary: typed(spec) }, rubbish)]),
+        ),
+        { requiredKeys: entries.filter(([, s]) => s.default === undefined && !s.optional).map(([key]) => key) },
+      );
+      fc.assert(
+        fc.property(inputs, (values) => {
+          const working = reckon(name, values as Record<string, string>);
+          if (working.ok) expect(Number.isFinite(working.value.result.value)).toBe(true);
+          else expect(working.issues.every((issue) => issue.message.length > 5)).toBe(true);
+        }),
+        { numRuns: 60 },
+      );
+    },
+  );
 });
 
 it('offers the nearest name of a calculator', () => {

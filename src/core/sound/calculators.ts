@@ -524,12 +524,16 @@ const airAndModes = [
     },
     result: { symbol: 'N', name: 'modes', dimension: 'count' },
     source: KUTTRUFF,
-    compute: (v) => ({
-      value: modesBelow(sizeOf(v.size), v.speed, v.frequency).length,
-      also: [
-        { symbol: '', name: 'smooth formula', value: smoothModeCount(sizeOf(v.size), v.speed, v.frequency), unit: '' },
-      ],
-    }),
+    compute: (v) => {
+      const smooth = smoothModeCount(sizeOf(v.size), v.speed, v.frequency);
+      const orders = sizeOf(v.size).reduce((n, side) => n * (Math.floor((2 * v.frequency * side) / v.speed) + 1), 1);
+      if (orders > 200_000)
+        throw new RangeError('there are too many modes to count one by one: take a lower frequency');
+      return {
+        value: modesBelow(sizeOf(v.size), v.speed, v.frequency).length,
+        also: [{ symbol: '', name: 'smooth formula', value: smooth, unit: '' }],
+      };
+    },
   }),
   formula({
     name: 'schroeder-frequency',

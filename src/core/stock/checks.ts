@@ -45,12 +45,22 @@ const stiff = (source: string, species: string, gravity: number, modulus: number
     ...(rupture === undefined ? [] : ([[{ species }, rupture, 'psi', '1%', 'R']] as const)),
   ]);
 
-const panelRange = (kind: string, low: number, high: number, weak: number, strong: number) =>
+const panelRange = (
+  kind: string,
+  low: number,
+  high: number,
+  weak: number,
+  strong: number,
+  light: number,
+  heavy: number,
+) =>
   checkTable('panel-stiffness', TABLE_12_1, 'seen', [
     [{ kind }, low, 'Mpsi', EXACT],
     [{ kind }, high, 'Mpsi', EXACT, 'E_high'],
     [{ kind }, weak, 'psi', 1e-6, 'R'],
     [{ kind }, strong, 'psi', 1e-6, 'R_high'],
+    [{ kind }, light, 'g/cm³', EXACT, 'ρ'],
+    [{ kind }, heavy, 'g/cm³', EXACT, 'ρ_high'],
   ]);
 
 const EMC = 'FPL-GTR-190 eq. (4-5); the table entry is printed to 0.1 %';
@@ -187,6 +197,8 @@ export const checks: readonly CheckRow[] = [
     [{ grade: 'ANSI A208.2 MDF 220', thickness: '6 mm', property: 'bond' }, 0.54, 'N/mm²', EXACT],
     [{ grade: 'ANSI A208.2 MDF 220', thickness: '6 mm', property: 'strength' }, 28.9, 'N/mm²', EXACT],
     [{ grade: 'ANSI A208.2 MDF 210', thickness: '6 mm', property: 'strength' }, 18.9, 'N/mm²', EXACT],
+    [{ grade: 'ANSI A208.2 MDF 210', thickness: '6 mm', property: 'bond' }, 0.32, 'N/mm²', EXACT],
+    [{ grade: 'ANSI A208.2 MDF 230', thickness: '6 mm', property: 'strength' }, 28.9, 'N/mm²', EXACT],
     [{ grade: 'ANSI A208.2 MDF 230', thickness: '6 mm', property: 'bond' }, 0.9, 'N/mm²', EXACT],
   ]),
   ...checkTable('panel-grade', 'EN 622-5:2009 table 3; ANSI A208.2-2009 table 1 (from memory)', 'memory', [
@@ -239,12 +251,12 @@ export const checks: readonly CheckRow[] = [
     [{ species: 'sugar pine' }, 8200, 'MPa', EXACT],
     [{ species: 'redwood, old growth' }, 9200, 'MPa', EXACT],
   ]),
-  ...panelRange('hardboard', 0.45, 0.8, 4500, 8200),
-  ...panelRange('MDF', 0.52, 0.52, 5200, 5200),
-  ...panelRange('particleboard', 0.4, 0.6, 2200, 3500),
-  ...panelRange('OSB', 0.64, 0.91, 3161, 5027),
-  ...panelRange('plywood', 1.01, 1.24, 4890, 6180),
-  ...panelRange('LVL', 1.3, 2.79, 4900, 12500),
+  ...panelRange('hardboard', 0.45, 0.8, 4500, 8200, 0.9, 1.0),
+  ...panelRange('MDF', 0.52, 0.52, 5200, 5200, 0.7, 0.9),
+  ...panelRange('particleboard', 0.4, 0.6, 2200, 3500, 0.6, 0.8),
+  ...panelRange('OSB', 0.64, 0.91, 3161, 5027, 0.5, 0.8),
+  ...panelRange('plywood', 1.01, 1.24, 4890, 6180, 0.4, 0.6),
+  ...panelRange('LVL', 1.3, 2.79, 4900, 12500, 0.4, 0.7),
   ...checkTable('panel-stiffness', 'FPL-GTR-190 (2010) table 12-3, mill 1, southern pine', 'seen', [
     [{ kind: 'OSB along its strands' }, 4.41, 'GPa', EXACT],
     [{ kind: 'OSB across its strands' }, 2.89, 'GPa', EXACT],

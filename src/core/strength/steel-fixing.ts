@@ -67,7 +67,10 @@ export const STUD_STEEL = {
   '50 ksi': { yield: ksi(50), ultimate: ksi(65) },
 } as const;
 
-/** The same number names different sheets in different trades, inches: why plans store mils. */
+/**
+ * The same number names different sheets in different trades, inches: why plans store mils. The three of 20 gauge were seen in
+ * the trade press, framing thicknesses are those by mils; the other sheet-metal ones are from memory.
+ */
 export const SHEET_GAUGES = {
   'drywall framing': { '25': 0.0179, '20': 0.0296 },
   'structural framing': { '20': 0.0329, '18': 0.0428, '16': 0.0538, '14': 0.0677, '12': 0.0966 },

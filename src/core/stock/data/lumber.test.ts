@@ -21,6 +21,43 @@ describe('actual size of lumber', () => {
   it.each(['1x4', '1 x 4', '1X4', '1 × 4', '1" x 4"', ' 1x4 '])('reads %j', (text) =>
     expect(actualSize(text)).toEqual({ thickness: 19.05, width: 88.9 }),
   );
+  // PS 20 as a handbook site reprints it: nominal, minimum dressed dry and green, inches
+  it.each([
+    ['3/8', 0.3125, 0.34375],
+    ['1/2', 0.4375, 0.46875],
+    ['5/8', 0.5625, 0.59375],
+    ['3/4', 0.625, 0.6875],
+    ['1', 0.75, 0.78125],
+    ['1-1/4', 1, 1.03125],
+    ['1-1/2', 1.25, 1.28125],
+    ['2', 1.5, 1.5625],
+    ['2-1/2', 2, 2.0625],
+    ['3', 2.5, 2.5625],
+    ['3-1/2', 3, 3.0625],
+    ['4', 3.5, 3.5625],
+    ['4-1/2', 4, 4.0625],
+  ])('%s thick is %d dry, %d green', (nominal, dry, green) => {
+    expect(actualSize(`${nominal}x6`)!.thickness).toBeCloseTo(dry * 25.4, 2);
+    expect(actualSize(`${nominal}x6`, 'green')!.thickness).toBeCloseTo(green * 25.4, 2);
+  });
+  it.each([
+    ['2', 1.5, 1.5625],
+    ['3', 2.5, 2.5625],
+    ['4', 3.5, 3.5625],
+    ['5', 4.5, 4.625],
+    ['6', 5.5, 5.625],
+    ['7', 6.5, 6.625],
+    ['8', 7.25, 7.5],
+    ['9', 8.25, 8.5],
+    ['10', 9.25, 9.5],
+    ['11', 10.25, 10.5],
+    ['12', 11.25, 11.5],
+    ['14', 13.25, 13.5],
+    ['16', 15.25, 15.5],
+  ])('%s wide is %d dry, %d green', (nominal, dry, green) => {
+    expect(actualSize(`1x${nominal}`)!.width).toBeCloseTo(dry * 25.4, 2);
+    expect(actualSize(`1x${nominal}`, 'green')!.width).toBeCloseTo(green * 25.4, 2);
+  });
   it('takes 1-1/4 for 5/4', () => expect(actualSize('1-1/4x6')).toEqual(actualSize('5/4x6')));
   it.each(['', '1x', 'x4', '4x2', '1x13', '19x38', 'board'])('has no %j', (text) =>
     expect(actualSize(text)).toBeUndefined(),
