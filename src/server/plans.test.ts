@@ -264,7 +264,7 @@ describe('revisions', () => {
     writeFileSync(join(folder, '.setwright', 'workbench.db'), 'this was a database once'.repeat(100));
     const two = await start({}, folder);
     expect((await two.ask('GET', `plans/${NAME}`)).body.revision).toBe(1);
-    expect(readdirSync(join(folder, '.setwright')).filter((name) => name.includes('broken'))).toHaveLength(1);
+    expect(readdirSync(join(folder, '.setwright')).filter((name) => /\.db\.broken-.*Z$/.test(name))).toHaveLength(1);
   });
 });
 

@@ -74,10 +74,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   const known = (name: string): string => {
     const sound = planName(name);
     if (!sound)
-      throw new Refused(
-        'bad-name',
-        `'${name.slice(0, 60)}' cannot be the name of a plan: a file name ending in .yaml.`,
-      );
+      throw new Refused('bad-name', 'That cannot be the name of a plan: a file name ending in .yaml, without folders.');
     return sound;
   };
 

@@ -162,8 +162,8 @@ describe('mergeTexts', () => {
           { op: 'set', path: [a], value: n },
           { op: 'set', path: [b], value: `other ${n}` },
         ];
-        const [one, two] = edits.map((edit) => applyEdits(base, [edit]));
-        fc.pre(one!.ok && two!.ok);
+        const [one, two] = [applyEdits(base, [edits[0]!]), applyEdits(base, [edits[1]!])];
+        fc.pre(one.ok && two.ok);
         const merge = mergeTexts(base, one.value.text, two.value.text);
         const both = applyToPlain(plainOf(base), edits);
         expect(merge.clean).toBe(true);
