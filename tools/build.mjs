@@ -4,7 +4,12 @@ import { pathToFileURL } from 'node:url';
 import { root } from './setup.mjs';
 
 /** The programs that Node runs, each bundled from its source; packages stay outside. */
-const PROGRAMS = [{ name: 'cli', entries: { main: 'src/cli/main.ts', worker: 'src/cli/worker.ts' } }];
+const PROGRAMS = [
+  {
+    name: 'cli',
+    entries: { main: 'src/cli/main.ts', worker: 'src/cli/worker.ts', 'solve-worker': 'src/cli/solve-worker.ts' },
+  },
+];
 
 function newest(folder) {
   let latest = 0;
