@@ -26,20 +26,25 @@ const spent = (): number => {
   return (user + system) / 1000;
 };
 
-/** The option `times` times over, each copy a storey higher in a room of as many storeys: nothing meets that did not before. */
+/** The option `times` times over, side by side along walls as many times as long: nothing meets that did not before. */
 function multiplied(plan: Plan, times: number): Plan {
-  const copy = (option: Option): Option => ({
+  const long = new Map(plan.room.walls.map((wall) => [wall.id, wall.length]));
+  const moved = (piece: Option['pieces'][number], i: number): Option['pieces'][number] => {
+    const copy = { ...piece } as Record<string, unknown>;
+    for (const key of ['case', 'shelf', 'display', 'lining', 'thing', 'after', 'on'])
+      if (copy[key] !== undefined) copy[key] = `${String(copy[key])} ${i}`;
+    const by = i * (piece.wall === undefined ? 0 : long.get(piece.wall)!);
+    if (piece.from !== undefined) copy.from = piece.from + by;
+    if (piece.centre !== undefined) copy.centre = piece.centre + by;
+    if (piece.at) copy.at = { ...piece.at, x: piece.at.x + i * plan.room.walls[0]!.length };
+    return copy as unknown as typeof piece;
+  };
+  const options = plan.options.map((option) => ({
     ...option,
-    pieces: Array.from({ length: times }, (_, i) =>
-      option.pieces.map((piece) => {
-        const renamed = { ...piece } as Record<string, unknown>;
-        for (const key of ['case', 'shelf', 'display', 'lining', 'thing', 'after', 'on'])
-          if (key in renamed && renamed[key] !== undefined) renamed[key] = `${String(renamed[key])} ${i}`;
-        return renamed as unknown as (typeof option.pieces)[number];
-      }),
-    ).flat(),
-  });
-  return { ...plan, room: { ...plan.room, ceiling: mm(plan.room.ceiling * times) }, options: plan.options.map(copy) };
+    pieces: Array.from({ length: times }, (_, i) => option.pieces.map((piece) => moved(piece, i))).flat(),
+  }));
+  const walls = plan.room.walls.map((wall) => ({ ...wall, length: mm(wall.length * times) }));
+  return { ...plan, room: { ...plan.room, walls }, options };
 }
 
 async function run(text: string, times: number): Promise<Record<string, number>> {
