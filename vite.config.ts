@@ -10,12 +10,17 @@ const sheets = (): Plugin => ({
   load: (id) => (id === '\0virtual:sheets.css' ? sheetCss('light').replace(/^\.sheet\{[^}]*\}/, '') : undefined),
 });
 
+/** The core is pure: a module of it that nothing is used of is left out, whatever it works out at its top. */
+const shaken = {
+  treeshake: { moduleSideEffects: (id: string) => !/\/src\/(core|print)\//.test(id) },
+};
+
 /** The workbench's pages. The command line and the server are bundled by tools/build.mjs. */
 export default defineConfig({
   root: 'src/web',
   base: './',
   plugins: [react(), sheets()],
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions: shaken },
   build: {
     target: 'es2022',
     outDir: '../../dist/web',
@@ -23,5 +28,6 @@ export default defineConfig({
     // no data: addresses, so that the content policy can stay strict
     assetsInlineLimit: 0,
     sourcemap: true,
+    rolldownOptions: shaken,
   },
 });

@@ -1,4 +1,3 @@
-import type { Outcome } from '../core/outcome.ts';
 import { lookUp } from '../core/plan/index.ts';
 import type { Found } from './arrange.ts';
 import { bayPath, divideEdits, dropEdits, type Fill, fillEdits, fillOf } from './bays.ts';
@@ -9,7 +8,7 @@ const COUNTS = [0, 1, 2, 3, 4, 5, 6, 7, 8];
 const counted = (from: number) => COUNTS.slice(from).map((n) => [String(n), String(n)] as const);
 
 /** What a bay of the selected case holds, and how it is divided. */
-export function BayForm({ outcome, found }: { readonly outcome: Outcome; readonly found: Found }) {
+export function BayForm({ found }: { readonly found: Found }) {
   const selected = useBench((b) => b.selected);
   const plain = useBench((b) => b.plain);
   const bays = (found.placed?.bays ?? []).filter((bay) => bay.kind !== 'divided');

@@ -16,16 +16,10 @@ import {
   sharing,
 } from '../core/plan/index.ts';
 import { cutJobs } from '../core/stock/index.ts';
-import { keepHistory, keptHistory } from './history.ts';
-
-/** One change that was made: how to undo it, and what to call it. */
-export interface Change {
-  readonly title: string;
-  readonly inverse: readonly Edit[];
-}
+import { type History, keepHistory, keptHistory } from './history.ts';
 
 /** The bench: the plan as text and as read, which option and page are looked at, what is selected, what can be undone. */
-export interface Bench {
+export interface Bench extends History {
   readonly name: string;
   readonly text: string;
   readonly plain: PlainValue | undefined;
@@ -37,8 +31,6 @@ export interface Bench {
   /** A piece, a part of one (`scores/left-side`), a bay of one (`scores/bay-1`), or a thing of the room. */
   readonly selected: string | undefined;
   readonly note: string | undefined;
-  readonly done: readonly Change[];
-  readonly undone: readonly Change[];
   /** Something worth a word at the foot of the page. */
   readonly message: string | undefined;
   /** A size is under the hand: nothing slow is worth starting. */
@@ -111,7 +103,7 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   }
   lay(before.name, result.value.text, read);
   set({ done: [...before.done, { title, inverse: result.value.inverse }], undone: [], message: title });
-  keepHistory(get());
+  keepHistory(before.name, get().text, get());
   return [];
 }
 
@@ -130,7 +122,7 @@ function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
     [to]: [...before[to], { title: last.title, inverse: result.value.inverse }],
     message: `${from === 'done' ? 'Undone' : 'Done again'}: ${last.title}`,
   });
-  keepHistory(get());
+  keepHistory(before.name, get().text, get());
 }
 export const undo = (): void => step('done', 'undone');
 export const redo = (): void => step('undone', 'done');

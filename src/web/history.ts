@@ -1,10 +1,18 @@
-import type { Bench, Change } from './bench.ts';
+import type { Edit } from '../core/plan/index.ts';
 
-/** What can be undone, kept by the browser over reloads. It belongs to one text of one plan: of any other it would be wrong. */
-interface Kept {
-  readonly text: string;
+/** One change that was made: how to undo it, and what to call it. */
+export interface Change {
+  readonly title: string;
+  readonly inverse: readonly Edit[];
+}
+export interface History {
   readonly done: readonly Change[];
   readonly undone: readonly Change[];
+}
+
+/** What can be undone, kept by the browser over reloads. It belongs to one text of one plan: of any other it would be wrong. */
+interface Kept extends History {
+  readonly text: string;
 }
 
 const placeOf = (name: string): string => `setwright:history:${name}`;
@@ -16,7 +24,7 @@ export function printOf(text: string): string {
   return `${text.length}:${h >>> 0}`;
 }
 
-export function keepHistory({ name, text, done, undone }: Bench): void {
+export function keepHistory(name: string, text: string, { done, undone }: History): void {
   for (let most = done.length; ; most = Math.floor(most / 2)) {
     const kept: Kept = { text: printOf(text), done: most === 0 ? [] : done.slice(-most), undone };
     try {
@@ -29,7 +37,7 @@ export function keepHistory({ name, text, done, undone }: Bench): void {
   }
 }
 
-export function keptHistory(name: string, text: string): Pick<Bench, 'done' | 'undone'> {
+export function keptHistory(name: string, text: string): History {
   try {
     const kept = JSON.parse(localStorage.getItem(placeOf(name)) ?? 'null') as Kept | null;
     if (kept?.text === printOf(text)) return { done: kept.done, undone: kept.undone };

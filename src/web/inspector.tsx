@@ -51,7 +51,7 @@ export function Inspector({ outcome, wall }: { readonly outcome: Outcome; readon
         />
       </div>
       {found && name !== undefined && <PieceForm outcome={outcome} found={found} name={name} />}
-      {found && 'case' in found.piece && <BayForm outcome={outcome} found={found} />}
+      {found && 'case' in found.piece && <BayForm found={found} />}
       {part && <PartCard part={part} outcome={outcome} />}
     </section>
   );
