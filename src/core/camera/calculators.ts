@@ -316,7 +316,13 @@ const frames = [
     inputs: {
       measure: { choices: Object.keys(PEOPLE), about: 'what is measured' },
       sex: { choices: ['men', 'women'], about: 'of whom' },
-      percentile: { dimension: 'number', about: '5, 50 or 95', default: 50, min: 5, max: 95 },
+      percentile: {
+        dimension: 'number',
+        about: '5, 50 and 95 are printed; others follow the normal distribution through them',
+        default: 50,
+        min: 1,
+        max: 99,
+      },
     },
     result: { symbol: '', name: 'size', dimension: 'length' },
     source: ANSUR,
@@ -345,7 +351,13 @@ const frames = [
     formula: 'eye height sitting + seat',
     inputs: {
       sex: { choices: ['men', 'women'], about: 'of whom' },
-      percentile: { dimension: 'number', about: '5, 50 or 95', default: 50, min: 5, max: 95 },
+      percentile: {
+        dimension: 'number',
+        about: '5, 50 and 95 are printed; others follow the normal distribution through them',
+        default: 50,
+        min: 1,
+        max: 99,
+      },
       seat: {
         dimension: 'length',
         about: 'height of the seat; their own popliteal height when left out',
@@ -481,6 +493,21 @@ const displays = [
       const size = displaySize(v.diagonal, v.aspect);
       return { value: size.width, also: [{ symbol: 'h', name: 'height', value: size.height, unit: 'mm' }] };
     },
+  }),
+  formula({
+    name: 'display-pixel-pitch',
+    title: 'Distance from one pixel of a display to the next',
+    topic,
+    about: 'By its diagonal and its pixels across.',
+    formula: 'd · a/√(a² + 1)/n',
+    inputs: {
+      diagonal: { dimension: 'length', about: 'diagonal', symbol: 'd', above: 0 },
+      pixels: { dimension: 'count', about: 'pixels across its width', symbol: 'n', default: 3840, min: 1 },
+      aspect: { dimension: 'ratio', about: 'width over height', symbol: 'a', default: 16 / 9, above: 0 },
+    },
+    result: { symbol: 'p', name: 'pitch', dimension: 'length' },
+    source: { title: 'Pythagoras' },
+    compute: (v) => displaySize(v.diagonal, v.aspect).width / v.pixels,
   }),
   formula({
     name: 'viewing-distance',

@@ -12,6 +12,7 @@ import {
   hyperfocal,
   nearLimit,
 } from './optics.ts';
+import { deviate } from './people.ts';
 import { pulseSwing, rippleLeft } from './shutter.ts';
 import {
   type Camera,
@@ -67,6 +68,15 @@ it('crops to a shape inside the sensor', () => {
   expect(cropTo({ width: 36, height: 24 }, 16 / 9)).toEqual({ width: 36, height: 20.25 });
   expect(cropTo({ width: 17.3, height: 13 }, 1)).toEqual({ width: 13, height: 13 });
 });
+
+// Tables of the standard normal distribution: 1.6449 at 95 %, 0.6745 at 75 %, 2.3263 at 99 %.
+it.each([
+  [0.95, 1.6449],
+  [0.75, 0.6745],
+  [0.99, 2.3263],
+  [0.05, -1.6449],
+  [0.5, 0],
+])('has %d of a normal distribution below %d', (share, z) => expect(deviate(share)).toBeCloseTo(z, 4));
 
 describe('flicker', () => {
   it('leaves of a ripple what the exposure’s mean over it leaves', () =>

@@ -346,4 +346,30 @@ export const checks: readonly CheckRow[] = [
     },
     [[{ diagonal: '55 in', angle: '30°' }, 2272]],
   ),
+  // 1217.6 mm over 3840 pixels
+  ...checkRows(
+    {
+      calculator: 'display-pixel-pitch',
+      unit: 'mm',
+      tolerance: absolute(2e-5),
+      source: 'd · 16/√337, computed',
+      confidence: 'computed',
+    },
+    [[{ diagonal: '55 in', pixels: 3840 }, 1217.6 / 3840]],
+  ),
+  // a normal distribution of the published mean and deviation: 510.4 ± 0.6745 · 32.5 mm; the sample is a little skew
+  ...checkRows(
+    {
+      calculator: 'person-size',
+      unit: 'mm',
+      tolerance: absolute(4),
+      source: '2012 Anthropometric Survey of U.S. Army Personnel: mean and standard deviation of the bideltoid breadth',
+      confidence: 'computed',
+    },
+    [
+      [{ measure: 'shoulder breadth', sex: 'men', percentile: 25 }, 488.5],
+      [{ measure: 'shoulder breadth', sex: 'men', percentile: 75 }, 532.3],
+      [{ measure: 'shoulder breadth', sex: 'women', percentile: 75 }, 469.7],
+    ],
+  ),
 ];

@@ -32,10 +32,41 @@ export const SHOULDERS: Readonly<Record<Sex, { readonly mean: number; readonly d
 export function personSize(measure: string, sex: Sex, percentile: number): number {
   const row = PEOPLE[measure]?.[sex];
   if (!row) throw new RangeError(`no measure '${measure}': ${Object.keys(PEOPLE).join(', ')}`);
-  const value = row[PERCENTILES.indexOf(percentile as Percentile)];
-  if (value === undefined)
-    throw new RangeError(`the ${percentile}th percentile of ${measure} of ${sex} is not in the table here`);
-  return value;
+  const printed = PERCENTILES.indexOf(percentile as Percentile);
+  const missing = `the ${percentile}th percentile of ${measure} of ${sex} is not in the table here`;
+  if (printed >= 0) {
+    const value = row[printed];
+    if (value === undefined) throw new RangeError(missing);
+    return value;
+  }
+  // Between and beyond the printed ones as a normal distribution would have it: straight lines over its deviate.
+  const [low, middle, high] = row;
+  if (low === undefined || middle === undefined || high === undefined) throw new RangeError(missing);
+  const z = deviate(percentile / 100);
+  const reach = deviate(0.95);
+  return middle + ((z < 0 ? middle - low : high - middle) * z) / reach;
+}
+
+/** The standard normal deviate below which a share lies, by halving; the integral by Simpson's rule. Good to 1e-9. */
+export function deviate(share: number): number {
+  if (!(share > 0.0001 && share < 0.9999))
+    throw new RangeError(`a percentile lies between 0.01 and 99.99, got ${100 * share}`);
+  const below = (z: number): number => {
+    const n = 200;
+    let sum = 0;
+    for (let k = 0; k <= n; k++) {
+      const x = (z * k) / n;
+      sum += (k === 0 || k === n ? 1 : k % 2 === 1 ? 4 : 2) * Math.exp((-x * x) / 2);
+    }
+    return 0.5 + (sum * z) / (3 * n) / Math.sqrt(2 * Math.PI);
+  };
+  let [low, high] = [-4, 4];
+  for (let k = 0; k < 60; k++) {
+    const middle = (low + high) / 2;
+    if (below(middle) < share) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
 }
 
 /** Eye height of someone seated, above the floor: sitting eye height + seat (their own popliteal height when none is given). No shoes. */

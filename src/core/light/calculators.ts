@@ -147,6 +147,23 @@ const factors = [
       offsetParallelFactor(span(v.x, 'x'), span(v.y, 'y'), span(v['x-2'], 'x-2'), span(v['y-2'], 'y-2'), v.distance),
   }),
   formula({
+    name: 'view-factor-offset-perpendicular',
+    title: 'View factor between rectangles at right angles, anywhere',
+    topic,
+    about: 'Each is given by its distance from the line where their planes meet and by where it lies along that line.',
+    formula: 'C-15',
+    inputs: {
+      x: { dimension: 'length', about: 'first: nearest and farthest from the line', list: true, min: 0 },
+      y: { dimension: 'length', about: 'first: from and to along the line', list: true },
+      'y-2': { dimension: 'length', about: 'second: from and to along the line', list: true },
+      height: { dimension: 'length', about: 'second: nearest and farthest from the line', list: true, min: 0 },
+    },
+    result: { symbol: 'F', name: 'view factor from the first to the second', dimension: 'ratio' },
+    source: { ...HOWELL, place: 'C-15' },
+    compute: (v) =>
+      offsetPerpendicularFactor(span(v.x, 'x'), span(v.y, 'y'), span(v['y-2'], 'y-2'), span(v.height, 'height')),
+  }),
+  formula({
     name: 'view-factor-rest',
     title: 'View factor by shape-factor algebra',
     topic,

@@ -75,6 +75,19 @@ export const checks: readonly CheckRow[] = [
     ],
   ),
   ...checkRows(
+    {
+      calculator: 'view-factor-offset-perpendicular',
+      unit: '',
+      tolerance: absolute(1e-5),
+      source: EES,
+      confidence: 'seen',
+    },
+    [
+      [{ x: '0, 0.5 m', y: '0, 0.5 m', 'y-2': '0, 0.5 m', height: '0.2, 0.5 m' }, 0.07235],
+      [{ x: '0.1, 0.6 m', y: '0, 0.5 m', 'y-2': '0, 0.5 m', height: '0.2, 0.5 m' }, 0.07182],
+    ],
+  ),
+  ...checkRows(
     { calculator: 'view-factor-offset', unit: '', tolerance: absolute(0.0001), source: EES, confidence: 'seen' },
     [[{ x: '0, 0.1 m', y: '0, 0.1 m', 'x-2': '0, 0.1 m', 'y-2': '0, 0.1 m', distance: '0.05 m' }, 0.4153]],
   ),

@@ -51,6 +51,32 @@ describe('the closed forms', () => {
     ));
 });
 
+it('agrees with points spread over the first rectangle, wherever the second lies', () =>
+  fc.assert(
+    fc.property(side(0.3, 2), side(0.3, 2), side(0.5, 3), side(-2, 2), (a, b, c, shift) => {
+      const ceiling = patch(
+        [vec(shift, c, 0), vec(shift + a, c, 0), vec(shift + a, c, b), vec(shift, c, b)],
+        'ceiling',
+      );
+      const floor = patch([vec(0, 0, 0), vec(0, 0, 1), vec(1, 0, 1), vec(1, 0, 0)], 'floor');
+      expect(offsetParallelFactor([0, 1], [0, 1], [shift, shift + a], [0, b], c)).toBeCloseTo(
+        patchFactor(floor, ceiling, 32),
+        3,
+      );
+      // A wall at x = −0.5, seen from the floor 0.5 to 1.5 away from their common line.
+      const wall = patch(
+        [vec(-0.5, 0.2, shift), vec(-0.5, 0.2 + c, shift), vec(-0.5, 0.2 + c, shift + b), vec(-0.5, 0.2, shift + b)],
+        'wall',
+      );
+      expect(wall.normal.x).toBeCloseTo(1, 12);
+      expect(offsetPerpendicularFactor([0.5, 1.5], [0, 1], [shift, shift + b], [0.2, 0.2 + c])).toBeCloseTo(
+        patchFactor(floor, wall, 32),
+        3,
+      );
+    }),
+    { numRuns: 60 },
+  ));
+
 describe('Lambert’s polygon', () => {
   // Reversed from the closed-form order so that its front looks down on the point.
   const above = (a: number, b: number, h: number): readonly Vec3[] => [

@@ -3,7 +3,7 @@ import { type AnyCalculator, formula, type Source } from '../notes/index.ts';
 import { airAttenuation, exactMidband, sabineConstant, soundSpeed } from './air.ts';
 import { flutterDecay, flutterRate, reflectionLoss } from './echo.ts';
 import { coefficientOf, PERSON_ABSORPTION, SURFACE_MATERIALS } from './materials.ts';
-import { lowestModes, modeFrequency, modesBelow, schroederFrequency, smoothModeCount } from './modes.ts';
+import { countModes, lowestModes, modeFrequency, schroederFrequency, smoothModeCount } from './modes.ts';
 import { findReflections } from './reflections.ts';
 import {
   absorption,
@@ -530,7 +530,7 @@ const airAndModes = [
       if (orders > 200_000)
         throw new RangeError('there are too many modes to count one by one: take a lower frequency');
       return {
-        value: modesBelow(sizeOf(v.size), v.speed, v.frequency).length,
+        value: countModes(sizeOf(v.size), v.speed, v.frequency),
         also: [{ symbol: '', name: 'smooth formula', value: smooth, unit: '' }],
       };
     },

@@ -18,6 +18,7 @@ export {
   type SurfaceMaterial,
 } from './materials.ts';
 export {
+  countModes,
   crowdedModes,
   lowestModes,
   type Mode,

@@ -13,10 +13,20 @@ export const modeFrequency = (
   speed: number,
 ): number => (speed / 2) * Math.hypot(p / L, q / W, r / H);
 
-/** Every mode up to a frequency, ascending; equal ones in the order of their numbers. */
+/** More than this many are not worth listing, and would take minutes. */
+const MOST_MODES = 200_000;
+
+/**
+ * Every mode up to a frequency, ascending; equal ones in the order of their numbers.
+ * @throws RangeError when there would be hundreds of thousands of them
+ */
 export function modesBelow(size: readonly [number, number, number], speed: number, limit: number): readonly Mode[] {
   const modes: Mode[] = [];
   const most = size.map((s) => Math.floor((2 * limit * s) / speed + 1e-9));
+  if (!(most.reduce((product, m) => product * (m + 1), 1) <= MOST_MODES))
+    throw new RangeError(
+      'so large a room has too many modes to list below so high a frequency: statistics serve better there',
+    );
   for (let p = 0; p <= most[0]!; p++)
     for (let q = 0; q <= most[1]!; q++)
       for (let r = 0; r <= most[2]!; r++) {
@@ -42,6 +52,21 @@ export function lowestModes(size: readonly [number, number, number], speed: numb
     const modes = modesBelow(size, speed, limit);
     if (modes.length >= count) return modes.slice(0, count);
   }
+}
+
+/** How many modes lie up to a frequency, each pair of orders at once. @throws RangeError for a room so large that it would take seconds. */
+export function countModes([L, W, H]: readonly [number, number, number], speed: number, limit: number): number {
+  const k = (2 * limit * (1 + 1e-12)) / speed;
+  const [ps, qs] = [Math.floor(k * L), Math.floor(k * W)];
+  if (!((ps + 1) * (qs + 1) <= 1e6))
+    throw new RangeError('so large a room has too many modes below so high a frequency to count');
+  let count = -1; // 0, 0, 0 is no mode
+  for (let p = 0; p <= ps; p++)
+    for (let q = 0; q <= qs; q++) {
+      const left = k * k - (p / L) ** 2 - (q / W) ** 2;
+      if (left >= 0) count += Math.floor(H * Math.sqrt(left)) + 1;
+    }
+  return count;
 }
 
 /** 4πV f³/(3c³) + πS f²/(4c²) + L f/(8c), L = 4(l + w + h): the smooth count. Source: H. Kuttruff, Room Acoustics. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { airAttenuation, exactMidband, sabineConstant } from './air.ts';
-import { lowestModes, modeFrequency, modesBelow, smoothModeCount } from './modes.ts';
+import { countModes, lowestModes, modeFrequency, modesBelow, smoothModeCount } from './modes.ts';
 import { arau, eyring, fitzroy, millington, type Pairs, type Patch, sabine } from './reverberation.ts';
 import { bandIndex, modulationTransfer, speechTransmission } from './speech.ts';
 import {
@@ -89,6 +89,7 @@ describe('modes', () => {
             }
         all.sort((a, b) => a - b);
         expect(found.length).toBe(all.length);
+        expect(countModes(size, 343, 150)).toBe(all.length);
         found.forEach((f, k) => {
           expect(f).toBeCloseTo(all[k]!, 9);
         });
