@@ -253,6 +253,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   app.get<Named & { Querystring: Record<string, string | undefined> }>(
     `${API}/plans/:name/packet.pdf`,
     async (request, reply) => {
+      if (Object.values(request.query).some((value) => typeof value !== 'string'))
+        throw new Refused('bad-request', 'Each thing is asked once.');
       const { name, text } = await plans.read(request.params.name);
       const { option, paper, labels, today: day = today(), steps } = request.query;
       const pdf = await packets.make({
