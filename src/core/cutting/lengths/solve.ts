@@ -6,7 +6,7 @@ import { addPattern, createGenerator, generate, provenBound, wholeDuals } from '
 import { fillGreedily } from './greedy.ts';
 import { layOut } from './layouts.ts';
 import { judgeLengths, type Model, modelOf, oneClass } from './model.ts';
-import { type Cut, costOf, trimToDemand } from './pattern.ts';
+import { type Cut, costOf, type Pattern, patternOf, trimToDemand } from './pattern.ts';
 import { searchPool } from './tree.ts';
 
 /** More patterns than this are not written down. */
@@ -140,6 +140,7 @@ function search(
     for (const cut of greedy) addPattern(generator, cut.pattern);
   }
   if (bound >= cost || halt()) return outcome();
+  for (const pattern of startPatterns(model)) addPattern(generator, pattern);
 
   const root = generate(generator, model.demand, halt, (b, value) => {
     bound = Math.max(bound, roundUp(b));
@@ -205,6 +206,33 @@ function search(
     }
     return verdict.proven ? 'none' : 'unknown';
   }
+}
+
+/** For each kind a run filled with it first and then greedily, largest first, so that the relaxation begins near something sensible. */
+function startPatterns(model: Model): readonly Pattern[] {
+  const s = model.stocks.reduce((best, stock, i) => {
+    const price = (k: number): number => model.stocks[k]!.cost / model.stocks[k]!.runs[0]!;
+    return stock.runs.length === 1 && price(i) < price(best) ? i : best;
+  }, 0);
+  const run = model.stocks[s]!.runs;
+  if (run.length !== 1) return [];
+  return model.sizes.flatMap((size, i) => {
+    if (size > run[0]!) return [];
+    const kinds = [i];
+    const counts = [1];
+    let room = run[0]! - size;
+    for (let j = i; j < model.sizes.length && room > 0; j++) {
+      const count = Math.min(model.demand[j]! - (j === i ? 1 : 0), Math.floor(room / model.sizes[j]!));
+      if (count <= 0) continue;
+      room -= count * model.sizes[j]!;
+      if (j === i) counts[0]! += count;
+      else {
+        kinds.push(j);
+        counts.push(count);
+      }
+    }
+    return [patternOf(s, [{ kinds, counts }])];
+  });
 }
 
 /** All length needed at the lowest price a unit of length has. */
