@@ -130,7 +130,13 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     const { method, headers } = request;
     if (!isOwnHost(headers.host, options.port(), lan, names))
       throw new Refused('forbidden', 'This is not the name the workbench was opened under.');
-    const isApi = request.url.startsWith('/api/');
+    // RFC 9112, section 3.2: two hosts are an error; and we are no proxy
+    const hosts = request.raw.rawHeaders.filter((name, i) => i % 2 === 0 && name.toLowerCase() === 'host');
+    if (hosts.length > 1 || !request.url.startsWith('/'))
+      throw new Refused('bad-request', 'The request cannot be read.');
+    // by the route that will answer, not by how its address was written
+    const route = request.routeOptions.url ?? '';
+    const isApi = route.startsWith('/api/');
     if (isApi) reply.header('cache-control', 'no-store');
     // another site's page, or a frame or a link of one, has no business with the data
     const site = headers['sec-fetch-site'];
@@ -149,7 +155,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       const device = await access.deviceOf(cookieOf(headers.cookie, cookie()));
       if (device) request.caller = { here, device };
     }
-    const open = !isApi || request.url.split('?')[0] === `${API}/pair`;
+    const open = !isApi || route === `${API}/pair`;
     if (!open && !request.caller)
       throw new Refused(
         'not-paired',

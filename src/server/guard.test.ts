@@ -265,6 +265,21 @@ describe('pairing', () => {
     expect((await ask('POST', 'pair/code', {}, PHONE)).status).toBe(401);
     expect((await ask('GET', '/', undefined, PHONE)).status).toBe(503);
   });
+  it.each([
+    '/%61pi/1/plans',
+    '/api/%31/plans',
+    '/api/1/%70lans',
+    '/API/1/plans',
+    '//api/1/plans',
+    '/api/1/plans;x',
+    '/api/1/pair/../plans',
+    '/api/1/pair%2f..%2fplans',
+  ])('is not to be got around by another way of writing an address: %s', async (path) => {
+    const { ask } = await start(lan);
+    const { status, raw } = await ask('GET', path, undefined, PHONE);
+    expect([401, 404, 503]).toContain(status);
+    expect(raw.toString()).not.toContain('Back wall');
+  });
   it('is not to be had without --lan', async () => {
     const { ask } = await start();
     expect((await ask('POST', 'pair', { code: 'x', device: 'phone' })).status).toBe(404);
