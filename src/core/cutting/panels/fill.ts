@@ -26,8 +26,8 @@ const never = (): number => 1;
 /** Orders of more kinds than this are not tried from end to end for every sheet. */
 const LONG = 400;
 
-/** The parts that must be placed at most on one sheet at once: more never fit. */
-function mostOnASheet(model: Model): number {
+/** No sheet holds more parts than this. */
+export function mostOnASheet(model: Model): number {
   const smallest = Math.min(...model.kinds.map((kind) => kind.length * kind.width));
   const largest = Math.max(...model.sheets.map((sheet) => sheet.length * sheet.width));
   return Math.min(model.total, Math.floor(largest / smallest) + 1, MOST_PARTS);

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaBound, scaleBound } from '../bounds/index.ts';
 import { checkPanels } from '../check.ts';
+import type { PanelProblem } from '../problem.ts';
 import { toAnswer } from './answer.ts';
 import { createGeneration, createPool, dive, lift, remainder } from './columns.ts';
 import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.ts';
@@ -158,6 +159,43 @@ describe('kerf', () => {
         expect([a.cost, a.bound]).toEqual([b.cost, b.bound]);
       }),
       { numRuns: 30 },
+    );
+  });
+});
+
+describe('blocks of little parts', () => {
+  it('are taken apart into the parts asked for, and cut like any other', () => {
+    const little = fc.record({
+      parts: fc.array(
+        fc.tuple(
+          fc.integer({ min: 9, max: 90 }),
+          fc.integer({ min: 9, max: 90 }),
+          fc.integer({ min: 1, max: 900 }),
+          fc.boolean(),
+        ),
+        {
+          minLength: 1,
+          maxLength: 4,
+        },
+      ),
+      kerf: fc.constantFrom(0, 3.2),
+    });
+    fc.assert(
+      fc.property(little, ({ parts, kerf }) => {
+        const problem: PanelProblem = {
+          name: 'little',
+          kind: 'panels',
+          kerf,
+          trim: 5,
+          stock: [{ id: 's', length: 1220, width: 800, cost: 30, count: null }],
+          parts: [
+            { id: 'least', length: 9, width: 7, count: 700 },
+            ...parts.map(([length, width, count, turn], i) => ({ id: `p${i}`, length, width, count, turn })),
+          ],
+        };
+        expect(checkPanels(problem, solvePanels(problem, { steps: 60 }))).toEqual([]);
+      }),
+      { numRuns: 15 },
     );
   });
 });

@@ -23,6 +23,8 @@ export interface SearchCall {
   readonly stop: () => boolean;
   /** Proven bounds in units of cost, cheapest first; each is asked for once. */
   readonly bounds: readonly ((model: Model) => number)[];
+  /** The model leaves out plans of the true problem: the linear program over its patterns proves nothing. */
+  readonly restricted: boolean;
   readonly better: (plan: Plan, bound: number, steps: number) => void;
 }
 export interface Found {
@@ -167,7 +169,7 @@ export function search(model: Model, call: SearchCall): Found {
   };
   const generatePatterns = (most: number): void => {
     steps += generation!.advance(Math.min(most, call.steps - steps), halted);
-    if (generation!.bound() > bound) bound = generation!.bound();
+    if (!call.restricted && generation!.bound() > bound) bound = generation!.bound();
   };
   const diveOnce = (): void => {
     const small = (table?.exact ? [30, 60, 100] : [100, 60, 30])[dives % 3]!;
@@ -186,7 +188,7 @@ export function search(model: Model, call: SearchCall): Found {
         : null;
     dives++;
     const dived = dive(model, pool, generation!.duals(), whole, small, chance.unit, refine, halted);
-    steps += dived.steps;
+    steps += 1 + dived.steps;
     if (halted()) return;
     let { layouts } = dived;
     let missing = 0;

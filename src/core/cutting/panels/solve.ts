@@ -2,6 +2,8 @@ import type { Issue } from '../../issue/index.ts';
 import { areaBound, scaleBound } from '../bounds/index.ts';
 import type { Effort, PanelAnswer, PanelProblem } from '../problem.ts';
 import { toAnswer } from './answer.ts';
+import { bundle } from './bundle.ts';
+import { mostOnASheet } from './fill.ts';
 import { problemIssues, toModel } from './model.ts';
 import type { Plan } from './pattern.ts';
 import { search } from './search.ts';
@@ -20,13 +22,17 @@ export function solvePanels(problem: PanelProblem, effort: Effort): PanelAnswer 
     return { name: problem.name, kind: 'panels', status: 'optimal', cost: 0, bound: 0, steps: 0, layouts: [] };
   const model = toModel(problem);
   if (areaBound(model) === Number.POSITIVE_INFINITY) return refuse(problem, [tooLittle(problem)]);
-  const found = search(model, {
+  const tiny = mostOnASheet(model) > MOST_ON_A_SHEET ? bundle(model) : null;
+  const whole = tiny?.unbundle ?? ((plan: Plan): Plan => plan);
+  const found = search(tiny?.model ?? model, {
     steps: effort.steps,
     seed: effort.seed ?? 1,
     stop: effort.shouldStop ?? ((): boolean => false),
-    bounds: [areaBound, scaleBound],
+    // Blocks have the area of their parts, but not their freedom.
+    bounds: [areaBound, () => scaleBound(model)],
+    restricted: tiny !== null,
     better: (plan: Plan, bound: number, steps: number) => {
-      if (plan.missing === 0) effort.onBetter?.(toAnswer(problem, model, plan, bound, steps, false));
+      if (plan.missing === 0) effort.onBetter?.(toAnswer(problem, model, whole(plan), bound, steps, false));
     },
   });
   if (found.bound === Number.POSITIVE_INFINITY) return refuse(problem, [tooLittle(problem)]);
@@ -39,9 +45,12 @@ export function solvePanels(problem: PanelProblem, effort: Effort): PanelAnswer 
       },
     ]);
   const stopped = (): boolean => found.stopped || effort.shouldStop?.() === true;
-  const plan = tidy(model, found.plan, effort.seed ?? 1, effort.steps, stopped);
+  const plan = tidy(model, whole(found.plan), effort.seed ?? 1, tiny ? 0 : effort.steps, stopped);
   return toAnswer(problem, model, plan, found.bound, found.steps, found.stopped);
 }
+
+/** More parts than this on one sheet, and the little ones are cut as blocks. */
+const MOST_ON_A_SHEET = 600;
 
 const refuse = (problem: PanelProblem, issues: readonly Issue[]): PanelAnswer => ({
   name: problem.name,
