@@ -1,0 +1,3 @@
+export * from './check.ts';
+export * from './problem.ts';
+export * from './solve.ts';

@@ -1,0 +1,114 @@
+import { breederOf } from './breed.ts';
+import { builderOf } from './build.ts';
+import { learnerOf } from './learn.ts';
+import { type Model, modelOf } from './model.ts';
+import type { CalendarAnswer, CalendarEffort, CalendarProblem } from './problem.ts';
+import { drawFrom } from './random.ts';
+
+/** The exact search looks at single units of time; a job longer than this many is left to the other one. */
+const LONGEST_LEARNT = 20_000;
+
+/**
+ * The shortest calendar the effort finds, with a proven bound. Good schedules are bred, proofs (and better schedules) are learned, in
+ * turns; each tells the other what it has found. Anytime: the first schedule stands after one pass over the tasks.
+ */
+export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort): CalendarAnswer {
+  const { name } = problem;
+  const read = modelOf(problem);
+  if (!read.ok) return { name, kind: 'calendar', status: 'infeasible', issues: read.issues };
+  const model = read.value;
+  const builder = builderOf(model);
+  const breeder = breederOf(model, builder, drawFrom(effort.seed ?? 1));
+  let bound = leastEnd(model);
+  let best = Number.POSITIVE_INFINITY;
+  const bestStarts = new Int32Array(model.count);
+  let learned = 0;
+  const spent = (): number => builder.passes() + learned;
+  let cut = false;
+  const over = (): boolean => {
+    if (best <= bound) return true;
+    if (best === Number.POSITIVE_INFINITY) return false;
+    if (spent() >= effort.steps) return true;
+    if (!cut && effort.shouldStop?.()) cut = true;
+    return cut;
+  };
+  const answer = (): CalendarAnswer => {
+    const starts: Record<string, number> = {};
+    model.original.forEach((i, k) => {
+      starts[String(problem.tasks[i]!.id)] = exact(bestStarts[k]! * model.unit);
+    });
+    return {
+      name,
+      kind: 'calendar',
+      status: best <= bound ? 'optimal' : 'feasible',
+      makespan: exact(best * model.unit),
+      bound: exact(Math.min(bound, best) * model.unit),
+      steps: spent(),
+      ...(cut && { cutShort: true }),
+      starts,
+    };
+  };
+  const take = (starts: Int32Array, end: number): void => {
+    if (end >= best) return;
+    best = end;
+    bestStarts.set(starts);
+    effort.onBetter?.(answer());
+  };
+
+  const breed = (children: number): void => {
+    for (let k = 0; k < children && !over(); k++) {
+      const end = breeder.step();
+      take(breeder.starts, end);
+    }
+  };
+  breed(FIRST_CHILDREN);
+  if (best > LONGEST_LEARNT) {
+    while (!over()) breed(100);
+    return answer();
+  }
+  if (over()) return answer();
+  const learner = learnerOf(model, bound, best - 1);
+  let told = best - 1;
+  for (let round = 0; !over(); round++) {
+    learner.refute(round % 2 === 0);
+    learner.hint(bestStarts);
+    for (let k = 0; k < LEARN_TURN && !over(); k++) {
+      if (best - 1 < told) {
+        told = best - 1;
+        learner.limit(told);
+      }
+      learned++;
+      const found = learner.step();
+      if (found === 'schedule') {
+        const starts = Int32Array.from(learner.starts);
+        let end = 0;
+        for (let i = 0; i < model.count; i++) end = Math.max(end, starts[i]! + model.duration[i]!);
+        end = builder.justify(starts, end);
+        breeder.admit(starts, end);
+        take(starts, end);
+      }
+      bound = Math.max(bound, learner.bound());
+      if (found === 'closed') break;
+    }
+    breed(BREED_TURN);
+  }
+  return answer();
+}
+
+const FIRST_CHILDREN = 200;
+const LEARN_TURN = 400;
+const BREED_TURN = 40;
+
+/** Hours as they would be written: thousandths, free of the dust of arithmetic. */
+const exact = (hours: number): number => Math.round(hours * 1000) / 1000;
+
+/** The longest chain, and the work for each resource shared out evenly: whichever is later. */
+function leastEnd(model: Model): number {
+  let end = model.path;
+  for (let r = 0; r < model.resources; r++) {
+    let work = 0;
+    for (let i = 0; i < model.count; i++) work += model.duration[i]! * model.need[i * model.resources + r]!;
+    if (work > 0) end = Math.max(end, Math.ceil(work / model.capacity[r]!));
+  }
+  return end;
+}
