@@ -124,8 +124,9 @@ export function dive({ generator, halt, offer, roundUp }: Dive, best: number, do
         setBasis(linear, here);
       }
       const before = { now: [...now], used: [...nowUsed], length: cuts.length, cost };
-      take(choices[t]![0], 1);
-      if (solveLeft(now, nowUsed, cost)) descend(now, nowUsed, [...cuts], cost, doubtsLeft - t, level + 1);
+      // Nothing is taken where the stock has run out; going on from there would go on for ever.
+      if (take(choices[t]![0], 1) > 0 && solveLeft(now, nowUsed, cost))
+        descend(now, nowUsed, [...cuts], cost, doubtsLeft - t, level + 1);
       before.now.forEach((count, i) => {
         now[i] = count;
       });

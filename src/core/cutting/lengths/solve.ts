@@ -9,6 +9,8 @@ import { judgeLengths, type Model, modelOf, oneClass } from './model.ts';
 import { type Cut, costOf, type Pattern, patternOf, trimToDemand } from './pattern.ts';
 import { searchPool } from './tree.ts';
 
+/** Relaxations solved in the tree before dives get their turn again. */
+const FIRST_PATIENCE = 3_000;
 /** More patterns than this are not written down. */
 const MOST_PATTERNS = 200_000;
 
@@ -154,29 +156,34 @@ function search(
   dive({ generator, halt, offer, roundUp }, cost, 0, 0);
   if (bound >= cost || halt()) return outcome();
 
+  const doubt = (from: number, to: number): void => {
+    for (let doubts = from; doubts <= to && bound < cost && !halt(); doubts++)
+      dive({ generator, halt, offer, roundUp }, cost, doubts, 2 + 2 * doubts);
+  };
+  // Far from the bound a proof is far too, and a better plan near: doubts first.
+  if (cuts && roundUp(bound + 1) < cost) doubt(1, 2);
+  let patience = FIRST_PATIENCE;
   for (;;) {
+    if (bound >= cost || halt()) return outcome();
     // Without any plan the question is first whether there is one at all.
     const target = cuts ? bound : everything;
-    const verdict = attempt(target);
-    if (verdict === 'none' && !cuts) return outcome(true);
+    const verdict = attempt(target, patience);
     if (verdict === 'none') {
+      if (!cuts) return outcome(true);
       bound = roundUp(target + 1);
       if (bound > everything) return outcome(true);
-      if (bound >= cost) return outcome();
-      continue;
+    } else if (verdict !== 'found') {
+      // Dives with more doubts find a plan the more easily the more patterns there are; then the question is put again, to the end.
+      doubt(1, 4);
+      if (verdict === 'unwritten' || patience === Number.POSITIVE_INFINITY) return outcome();
+      patience = Number.POSITIVE_INFINITY;
     }
-    if (bound >= cost || halt()) return outcome();
-    if (verdict === 'found') continue;
-    // Too many patterns to write down: dive with doubts, which finds a plan the more easily the more patterns there are.
-    for (let doubts = 1; doubts <= 4 && bound < cost && !halt(); doubts++)
-      dive({ generator, halt, offer, roundUp }, cost, doubts, 2 + 2 * doubts);
-    return outcome();
   }
 
   /** Is there a plan that costs no more than `target`? */
-  function attempt(target: number): 'found' | 'none' | 'unknown' {
+  function attempt(target: number, nodes: number): 'found' | 'none' | 'unknown' | 'unwritten' {
     const again = generate(generator, model.demand, halt, () => false);
-    if (again.halted || !again.complete) return 'unknown';
+    if (again.halted || !again.complete) return 'unwritten';
     const duals = wholeDuals(model, linear.dual);
     const table = knapsacks.table(duals.worths, model.demand);
     const atMost = generator.runsOf.map((own) =>
@@ -194,10 +201,18 @@ function search(
       if (row >= 0) limitDual[row] = Math.max(0, (shrink * atMost[s]!) / duals.scale - stock.cost);
     });
     const pool = enumerate(generator, duals, limitDual, shrink, target - proven + 1e-9, MOST_PATTERNS, halt);
-    if (!pool) return 'unknown';
-    const verdict = searchPool(model, pool, target, halt, (spent) => {
-      treeSteps += spent;
-    });
+    if (!pool) return 'unwritten';
+    let visited = 0;
+    const verdict = searchPool(
+      model,
+      pool,
+      target,
+      () => halt() || visited > nodes,
+      (spent) => {
+        treeSteps += spent;
+        visited += 1;
+      },
+    );
     if (verdict.found) {
       const plan = trimToDemand(model, verdict.found);
       if (!plan) throw new Error('the tree found a plan that does not meet the demand');

@@ -33,6 +33,8 @@ interface Row {
 }
 
 const MARGIN = 1e-7;
+/** Deeper than any search that decides something; what is not settled by then is left open rather than claimed. */
+const DEEPEST = 800;
 
 export function searchPool(
   model: Model,
@@ -207,6 +209,7 @@ export function searchPool(
   type Outcome = 'none' | 'halted' | { readonly cuts: readonly Cut[] };
 
   const visit = (inherited: Int32Array, depth: number): Outcome => {
+    if (depth > DEEPEST) return 'halted';
     nodes += 1;
     let active = inherited;
     const ownRows = rows.length;
