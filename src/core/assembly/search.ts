@@ -1,0 +1,288 @@
+import { fromTicks, mm, toTicks } from '../quantity/index.ts';
+import type { Joint, Part, PartId } from '../scene/index.ts';
+import type { Drive } from './drive.ts';
+import type { Rack } from './gauge.ts';
+import { type Location, locate, onBench, type Place, restsOn, type Surroundings } from './locate.ts';
+import { type Body, blockersOf, cellOf, DIRECTIONS, high, isLetIn, low, opposite, WAYS, type Way } from './solids.ts';
+
+/**
+ * What makes one order better than another, in units of one measured mark. All common practice: a part rested on another is truer than a
+ * mark; glue is wiped off where a joint is slid home along its length; a turned case is a chance to knock it out of square; what cannot
+ * be nailed must be left in clamps.
+ */
+export const WEIGHTS = {
+  /** A mark that must be measured. */
+  mark: 6,
+  /** A spacer to be cut for it; a gauge that is there; packing. */
+  spacer: 2.5,
+  gauge: 1,
+  shim: 1,
+  flush: 0.3,
+  /** Turning what is on the bench. */
+  turn: 1.5,
+  /** Neither stands by itself nor drops into its place. */
+  held: 2,
+  stands: 0.3,
+  rests: 0.6,
+  /** Each 100 mm of glued joint slid along. */
+  slide: 1,
+  /** A joint whose screws or brads cannot be driven at that step. */
+  shut: 40,
+  slanting: 1,
+  /** Touches nothing that is there yet. */
+  loose: 100,
+  /** A second person. */
+  helper: 8,
+  /** Each edge of a thin panel that nothing holds yet. */
+  early: 3,
+  /** A first part that does not lie flat. */
+  onEdge: 0.5,
+} as const;
+
+export interface Task {
+  readonly bodies: readonly Body[];
+  /** Joints between two different bodies, with the index of each. */
+  readonly joints: readonly {
+    readonly joint: Joint;
+    readonly a: number;
+    readonly b: number;
+    readonly drives: readonly Drive[];
+  }[];
+  /** This body is there first; left out, whichever is best. */
+  readonly first?: number;
+  readonly around: Surroundings;
+  readonly rack: Rack;
+  /** Loose while these bodies are not yet there. */
+  readonly isLoose: (part: Part, present: (index: number) => boolean) => boolean;
+  readonly massOf: (part: PartId) => number | undefined;
+  readonly alone: { readonly mass: number; readonly length: number };
+  /** How it must stand for what is hung or slid into it. */
+  readonly upright: Way;
+  /** States kept at each size; more is slower and nearer to the best. */
+  readonly width: number;
+}
+
+/** One body put in place: from where, in what position of the whole, and what was found out. */
+export interface Move {
+  readonly body: number;
+  readonly way?: Way;
+  readonly down: Way;
+  readonly cost: number;
+}
+export interface Order {
+  readonly moves: readonly Move[];
+  readonly cost: number;
+  /** Every order was weighed, none is cheaper under these weights. */
+  readonly proven: boolean;
+}
+
+interface State {
+  readonly present: Uint8Array;
+  readonly down: Way | -1;
+  readonly cost: number;
+  readonly move?: Move;
+  readonly next?: State;
+  readonly key: string;
+}
+
+const keyOf = (present: Uint8Array, down: number): string => `${String.fromCharCode(...present)}${down}`;
+
+/**
+ * The cheapest order in which every body reaches its place in one straight move, found by taking the whole apart. Taking a body away
+ * never shuts another in, so whatever can be taken out first still leaves the rest free: a whole that gets stuck has no such order at
+ * all. All sets that can be left standing are kept while there are no more than `width` of them; then the cheapest so many.
+ */
+export function bestOrder(task: Task): Order | { readonly stuck: readonly number[] } {
+  const { bodies, joints } = task;
+  const n = bodies.length;
+  const blockers = blockersOf(bodies);
+  let layer: State[] = [{ present: new Uint8Array(n).fill(1), down: -1, cost: 0, key: '' }];
+  let proven = true;
+  const touching = bodies.map((_, i) => joints.filter((j) => j.a === i || j.b === i));
+  for (let size = n; size > 0; size--) {
+    const reached = new Map<string, State>();
+    const known = new Map<string, readonly Move[]>();
+    for (const state of layer) {
+      for (let body = 0; body < n; body++) {
+        if (!state.present[body] || (body === task.first && size > 1)) continue;
+        const memo = keyOf(state.present, body + 10);
+        let moves = known.get(memo);
+        if (!moves) {
+          const rest = state.present.slice();
+          rest[body] = 0;
+          moves = movesOf(task, blockers, touching[body]!, rest, body, size === 1);
+          known.set(memo, moves);
+        }
+        for (const move of moves) {
+          const cost =
+            state.cost + move.cost + (state.down === -1 || state.down === move.down ? 0 : turning(task, state.present));
+          const rest = state.present.slice();
+          rest[body] = 0;
+          const key = keyOf(rest, move.down);
+          const there = reached.get(key);
+          if (there && there.cost <= cost + 1e-9) continue;
+          reached.set(key, { present: rest, down: move.down, cost, move, next: state, key });
+        }
+      }
+    }
+    if (reached.size === 0) {
+      const left = layer[0]!.present;
+      return { stuck: bodies.map((_, i) => i).filter((i) => left[i] === 1) };
+    }
+    layer = [...reached.values()];
+    if (layer.length > task.width) {
+      layer.sort((a, b) => a.cost - b.cost || (a.key < b.key ? -1 : 1));
+      layer.length = task.width;
+      proven = false;
+    }
+  }
+  const best = layer.reduce((a, b) =>
+    b.cost < a.cost - 1e-9 || (Math.abs(b.cost - a.cost) <= 1e-9 && b.key < a.key) ? b : a,
+  );
+  const moves: Move[] = [];
+  for (let state: State | undefined = best; state?.move; state = state.next) moves.push(state.move);
+  return { moves, cost: best.cost, proven };
+}
+
+/** Tipping a case over an edge takes half its weight at the far edge (statics of a uniform body). */
+function turning(task: Task, present: Uint8Array): number {
+  const mass = massOfAll(task, present);
+  return WEIGHTS.turn + (mass / 2 > task.alone.mass ? WEIGHTS.helper : 0);
+}
+const massOfAll = (task: Task, present: Uint8Array): number =>
+  task.bodies.reduce((sum, b, i) => sum + (present[i] ? massOfBody(task, b) : 0), 0);
+export const massOfBody = (task: Pick<Task, 'massOf'>, body: Body): number =>
+  body.parts.reduce((sum, p) => sum + (task.massOf(p.id) ?? 0), 0);
+
+/** The cheapest way of putting a body to those that are there, for each position of the whole. */
+function movesOf(
+  task: Task,
+  blockers: readonly (readonly (readonly number[])[])[],
+  touching: Task['joints'],
+  rest: Uint8Array,
+  body: number,
+  alone: boolean,
+): readonly Move[] {
+  const moving = task.bodies[body]!;
+  if (alone)
+    return WAYS.map((down) => ({
+      body,
+      down,
+      cost:
+        earlyCost(task, touching, rest, moving) +
+        (moving.parts.length > 1 || thinnest(moving) === down >> 1 ? 0 : WEIGHTS.onEdge),
+    }));
+  const free = WAYS.filter((way) => !blockers[body]![way]!.some((i) => rest[i]));
+  if (free.length === 0) return [];
+  const met = touching.filter((j) => rest[j.a === body ? j.b : j.a]);
+  const ways = free.map((way) => ({ way, slide: slideCost(met, way) }));
+  const place = placeOf(task, rest, body);
+  const anyWayUp = locate(place);
+  const early = earlyCost(task, touching, rest, moving);
+  const best: Move[] = [];
+  for (const down of WAYS) {
+    let chosen: Move | undefined;
+    const at = settingCost(task, met, place, rest, onBench(anyWayUp, place, down), down);
+    for (const { way, slide } of ways) {
+      // nothing comes up through the bench
+      if (way === opposite(down)) continue;
+      const cost =
+        early + slide + at.cost + holdCost(at.rests, way, down) + helpCost(task, moving, at.rests, way, down);
+      if (!chosen || cost < chosen.cost - 1e-9) chosen = { body, way, down, cost };
+    }
+    if (chosen) best.push(chosen);
+  }
+  return best;
+}
+
+/** A thin panel that is held all round goes in when what holds it is there: it squares the frame, and flaps about until then. */
+function earlyCost(task: Task, touching: Task['joints'], rest: Uint8Array, moving: Body): number {
+  if (moving.parts.length > 1 || moving.parts[0]!.size.thickness > THIN || touching.length < 3) return 0;
+  const body = task.bodies.indexOf(moving);
+  return WEIGHTS.early * touching.filter((j) => !rest[j.a === body ? j.b : j.a] && isLetInOrApplied(j.joint)).length;
+}
+/** Panels up to this bend in the hand. Common practice. */
+const THIN = mm(10);
+const isLetInOrApplied = (joint: Joint): boolean => isLetIn(joint) || joint.kind === 'applied';
+
+const thinnest = (body: Body): number => {
+  const size = (axis: number) => high(body.bounds, axis) - low(body.bounds, axis);
+  return [0, 1, 2].reduce((a, b) => (size(b) < size(a) ? b : a));
+};
+
+/** Glued joints slid along their length. */
+function slideCost(met: Task['joints'], way: Way): number {
+  let cost = 0;
+  for (const { joint } of met) {
+    if (!isLetIn(joint) || !joint.fasten.includes('glue')) continue;
+    const contact = cellOf(joint.contact);
+    const along = fromTicks(high(contact, way >> 1) - low(contact, way >> 1));
+    if (along > 30) cost += (WEIGHTS.slide * along) / 100;
+  }
+  return cost;
+}
+
+/** Where a body comes to, among those that are there. */
+export const placeOf = (task: Task, rest: Uint8Array, body: number): Place => ({
+  around: task.around,
+  moving: body,
+  present: [...rest.keys()].filter((i) => rest[i] === 1),
+  rack: task.rack,
+  isLoose: (part) => !task.bodies[body]!.parts.includes(part) && task.isLoose(part, (i) => rest[i] === 1),
+});
+
+function settingCost(
+  task: Task,
+  met: Task['joints'],
+  place: Place,
+  rest: Uint8Array,
+  locations: readonly Location[],
+  down: Way,
+) {
+  let cost = met.length === 0 ? WEIGHTS.loose : 0;
+  for (const { drives } of met) {
+    if (drives.length === 0) continue;
+    const drive = chooseDrive(drives, (i) => rest[i] === 1 || i === place.moving, down);
+    cost += drive ? (drive.manner === 'straight' ? 0 : WEIGHTS.slanting) : WEIGHTS.shut;
+  }
+  const hardware = met.some(({ joint }) => joint.kind === 'hung' || joint.kind === 'slid' || joint.kind === 'pinned');
+  if (hardware && down !== task.upright) cost += 2 * WEIGHTS.turn;
+  for (const location of locations) cost += locationCost(location);
+  return { cost, rests: restsOn(place, locations, down) };
+}
+
+function locationCost(location: Location): number {
+  if (location.by === 'mark') return WEIGHTS.mark;
+  if (location.by === 'flush') return WEIGHTS.flush;
+  if (location.by !== 'gauge') return 0;
+  const { from, parts } = location.gauge;
+  return from === 'spacer' ? WEIGHTS.spacer : from === 'shim' ? WEIGHTS.shim : WEIGHTS.gauge * parts.length;
+}
+
+/** The first way to drive a joint with nothing there in the way, and not from under the bench. */
+export const chooseDrive = (
+  drives: readonly Drive[],
+  present: (index: number) => boolean,
+  down: Way,
+): Drive | undefined => drives.find((d) => d.from !== DIRECTIONS[down] && !d.blockers.some(present));
+
+function holdCost(rests: ReturnType<typeof restsOn>, way: Way, down: Way): number {
+  if (way === down) return 0;
+  return rests === 'bench' ? WEIGHTS.stands : rests === undefined ? WEIGHTS.held : WEIGHTS.rests;
+}
+
+/** Why a step wants two people; undefined when one does. */
+export function helpReason(
+  task: Pick<Task, 'massOf' | 'alone'>,
+  moving: Body,
+  rests: ReturnType<typeof restsOn>,
+  way: Way | undefined,
+  down: Way,
+): 'mass' | 'length' | undefined {
+  if (massOfBody(task, moving) > task.alone.mass) return 'mass';
+  const longest = Math.max(...[0, 1, 2].map((axis) => high(moving.bounds, axis) - low(moving.bounds, axis)));
+  if (longest > toTicks(task.alone.length) && rests === undefined && way !== down) return 'length';
+  return undefined;
+}
+const helpCost = (task: Task, moving: Body, rests: ReturnType<typeof restsOn>, way: Way, down: Way): number =>
+  helpReason(task, moving, rests, way, down) ? WEIGHTS.helper : 0;
