@@ -243,12 +243,22 @@ const NEW_SIZES: Readonly<Record<PieceKind, { readonly inch: readonly number[]; 
     display: { inch: [43.5, 25, 2.5], metric: [1100, 640, 60] },
     lining: { inch: [48, 48], metric: [1200, 1200] },
     thing: { inch: [24, 30, 24], metric: [600, 750, 600] },
+    strip: { inch: [36, 0.5, 0.75], metric: [1000, 10, 17] },
+    lamp: { inch: [24, 2.5, 24], metric: [600, 60, 600] },
+    absorber: { inch: [48, 48, 2], metric: [1200, 1200, 50] },
+    seat: { inch: [20, 18, 20], metric: [500, 450, 500] },
+    camera: { inch: [5, 4, 5], metric: [130, 100, 120] },
   };
 const HIGH: Readonly<Partial<Record<PieceKind, { readonly inch: number; readonly metric: number }>>> = {
   shelf: { inch: 60, metric: 1500 },
   display: { inch: 40, metric: 1000 },
   lining: { inch: 36, metric: 900 },
+  strip: { inch: 60, metric: 1500 },
+  absorber: { inch: 36, metric: 900 },
+  camera: { inch: 48, metric: 1200 },
 };
+/** Stands free in the room, not at a wall. */
+const FREE: ReadonlySet<PieceKind> = new Set(['thing', 'lamp', 'seat', 'camera']);
 const MM_PER_INCH = 25.4;
 
 /** A new piece of a usual size at a wall, right of what stands there, or free in the middle of the room for a thing. */
@@ -273,7 +283,7 @@ export function addEdits(
   const high = HIGH[kind];
   const value: PlainValue = {
     [kind]: name,
-    ...(kind === 'thing'
+    ...(FREE.has(kind)
       ? { at: { x: say(48, 1200), y: say(60, 1500) } }
       : { wall: wallId, from: written(plan.units, from) }),
     ...(high && { above: say(high.inch, high.metric) }),
@@ -281,6 +291,8 @@ export function addEdits(
     ...(kind === 'shelf' && { skin: thinnest!.id }),
     ...(kind === 'lining' && { panel: thinnest!.id }),
     ...(kind === 'display' && { mass: imperial ? '30 lb' : '14 kg' }),
+    ...(kind === 'lamp' && { lumens: 3000 }),
+    ...(kind === 'camera' && { focal: '24 mm' }),
     ...(kind === 'case' && { inside: { open: true, shelves: 1 } }),
   };
   return {

@@ -107,6 +107,12 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   return [];
 }
 
+/** A whole new text, as one change that can be undone. */
+export function changeText(title: string, text: string): void {
+  const { text: old } = get();
+  change(title, [{ op: 'text', at: 0, old, new: text }]);
+}
+
 function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
   const before = get();
   const last = before[from].at(-1);
@@ -146,25 +152,35 @@ export function keepAnswer(problem: CutProblem, answer: CutProblemAnswer, final:
   if (cutting.size > MOST_CUTTING) cutting.delete(cutting.keys().next().value!);
 }
 
-/** An option worked out as far as its cutting plans are known; `waiting` are the problems still to be answered. */
+/** An option worked out as far as its cutting plans are known. */
 export interface Worked {
   readonly outcome: Outcome;
+  /** Problems whose best answer is still being looked for, and those of them that have none yet. */
   readonly waiting: readonly CutProblem[];
-  /** No cutting plan at all is known yet for some of it: money and counts are not to be shown. */
-  readonly partial: boolean;
+  readonly unknown: readonly CutProblem[];
 }
 
 export function work(plan: Plan, option: Option, today: string): Worked {
   const scene = sceneOf(plan, option);
   const waiting: CutProblem[] = [];
+  const unknown: CutProblem[] = [];
+  const uncut = new Set<string>();
   const cuts: Cut[] = [];
-  const jobs = cutJobs(scene.parts, plan);
-  for (const job of jobs) {
+  for (const job of cutJobs(scene.parts, plan)) {
     const known = cutting.get(keyOf(job.problem));
-    if (!known?.final) waiting.push(job.problem);
     if (known) cuts.push({ job, answer: known.answer });
+    else {
+      unknown.push(job.problem);
+      uncut.add(`no-stock:${job.stock}`);
+    }
+    if (!known?.final) waiting.push(job.problem);
   }
-  return { outcome: settle(scene, cuts, today), waiting, partial: cuts.length < jobs.length };
+  const outcome = settle(scene, cuts, today);
+  if (unknown.length === 0) return { outcome, waiting, unknown };
+  // what is only not cut yet is nothing to be told off for
+  const notes = outcome.notes.filter((note) => !uncut.has(note.id));
+  const stops = notes.filter((note) => note.verdict === 'stop').length;
+  return { outcome: { ...outcome, notes, tally: { ...outcome.tally, stops } }, waiting, unknown };
 }
 
 export const optionOf = (plan: Plan, id: string | undefined): Option =>

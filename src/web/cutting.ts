@@ -1,65 +1,77 @@
 import { create } from 'zustand';
 import type { CutProblem, FromCutter, ToCutter } from '../core/cutting/index.ts';
 import { USUAL_STEPS } from '../core/outcome.ts';
-import { keepAnswer } from './bench.ts';
+import { keepAnswer, keyOf } from './bench.ts';
 
-/** Cutting plans come from a worker, so that no search ever holds up the page. `revision` grows with every new answer. */
+/**
+ * Cutting plans come from workers, so that no search ever holds up the page: one answers at once and roughly, so that the tally follows
+ * a drag; the other searches on and is ended as soon as its answer is no longer wanted. `revision` grows with every new answer.
+ */
 interface Answers {
   readonly revision: number;
   readonly busy: number;
-  readonly ask: (problems: readonly CutProblem[]) => void;
+}
+export const useAnswers = create<Answers>()(() => ({ revision: 0, busy: 0 }));
+
+/** A pause before the long search: while a size is dragged, only where it comes to rest is worth one. */
+const PAUSE = 150;
+let pending: ReturnType<typeof setTimeout> | undefined;
+let revision = 0;
+
+interface Cutter {
+  readonly worker: Worker;
+  readonly asked: Map<number, CutProblem>;
+}
+function startCutter(final: boolean): Cutter {
+  const worker = new Worker(new URL('./cutter.worker.ts', import.meta.url), { type: 'module' });
+  const asked = new Map<number, CutProblem>();
+  worker.onmessage = ({ data }: MessageEvent<FromCutter>) => {
+    const problem = asked.get(data.revision);
+    if (!problem) return;
+    if (data.type !== 'better') asked.delete(data.revision);
+    if (data.type === 'crashed') console.error(`the cutter failed: ${data.message}`);
+    else keepAnswer(problem, data.answer, final && data.type === 'done');
+    useAnswers.setState((a) => ({ revision: a.revision + 1, busy: searcher?.asked.size ?? 0 }));
+    if (!final && asked.size === 0) next();
+  };
+  return { worker, asked };
 }
 
-let worker: Worker | undefined;
-let revision = 0;
-const asked = new Map<number, CutProblem>();
-
-/** A pause before asking: while a size is dragged, only where it comes to rest is worth a search. */
-const PAUSE = 120;
-let pending: ReturnType<typeof setTimeout> | undefined;
-
-export const useAnswers = create<Answers>()((set) => {
-  function end(): void {
-    worker?.terminate();
-    worker = undefined;
-    asked.clear();
+let rough: Cutter | undefined;
+let wantedRough: readonly CutProblem[] = [];
+function next(): void {
+  if (wantedRough.length === 0 || (rough?.asked.size ?? 0) > 0) return;
+  rough ??= startCutter(false);
+  for (const problem of wantedRough) {
+    rough.asked.set(++revision, problem);
+    rough.worker.postMessage({ revision, type: 'solve', problem, steps: 0 } satisfies ToCutter);
   }
-  function receive(message: FromCutter): void {
-    const problem = asked.get(message.revision);
-    if (!problem) return;
-    if (message.type === 'crashed') {
-      asked.delete(message.revision);
-      console.error(`the cutter failed: ${message.message}`);
-    } else {
-      const final = message.type === 'done';
-      if (final) asked.delete(message.revision);
-      keepAnswer(problem, message.answer, final);
-    }
-    set((a) => ({ revision: a.revision + 1, busy: asked.size }));
+  wantedRough = [];
+}
+
+let searcher: Cutter | undefined;
+function search(problems: readonly CutProblem[]): void {
+  const wanted = new Set(problems.map(keyOf));
+  const running = new Set([...(searcher?.asked.values() ?? [])].map(keyOf));
+  if (wanted.size === running.size && [...wanted].every((key) => running.has(key))) return;
+  if (running.size > 0) {
+    searcher!.worker.terminate();
+    searcher = undefined;
   }
-  function start(problems: readonly CutProblem[]): void {
-    const wanted = problems.map((p) => JSON.stringify(p));
-    const running = [...asked.values()].map((p) => JSON.stringify(p));
-    if (wanted.every((w) => running.includes(w)) && running.every((r) => wanted.includes(r))) return;
-    end();
-    if (problems.length === 0) {
-      set({ busy: 0 });
-      return;
-    }
-    worker = new Worker(new URL('./cutter.worker.ts', import.meta.url), { type: 'module' });
-    worker.onmessage = ({ data }: MessageEvent<FromCutter>) => receive(data);
+  if (problems.length > 0) {
+    searcher ??= startCutter(true);
     for (const problem of problems) {
-      asked.set(++revision, problem);
-      worker.postMessage({ revision, type: 'solve', problem, steps: USUAL_STEPS } satisfies ToCutter);
+      searcher.asked.set(++revision, problem);
+      searcher.worker.postMessage({ revision, type: 'solve', problem, steps: USUAL_STEPS } satisfies ToCutter);
     }
-    set({ busy: asked.size });
   }
-  return {
-    revision: 0,
-    busy: 0,
-    ask(problems) {
-      clearTimeout(pending);
-      pending = setTimeout(() => start(problems), PAUSE);
-    },
-  };
-});
+  useAnswers.setState({ busy: problems.length });
+}
+
+/** Asks for the plans of these problems: for a rough answer of those that have none, and for a good one once the hand is still. */
+export function askFor(waiting: readonly CutProblem[], unknown: readonly CutProblem[], still: boolean): void {
+  wantedRough = unknown;
+  next();
+  clearTimeout(pending);
+  if (still) pending = setTimeout(() => search(waiting), PAUSE);
+}

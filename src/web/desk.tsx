@@ -1,9 +1,8 @@
 import { lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { drawPage } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
-import type { Plan } from '../core/plan/index.ts';
-import { optionOf, useBench, type Worked, work } from './bench.ts';
-import { useAnswers } from './cutting.ts';
+import { optionOf, useBench, work } from './bench.ts';
+import { askFor, useAnswers } from './cutting.ts';
 import { Inspector } from './inspector.tsx';
 import { Menu } from './menu.tsx';
 import { Notes } from './notes.tsx';
@@ -14,23 +13,24 @@ import type { Route } from './route.ts';
 import { Stage } from './stage.tsx';
 import { Tally } from './tally.tsx';
 import { today } from './today.ts';
+import type { WorkedPlan } from './worked-plan.ts';
 import { useDesk } from './workspace.ts';
 
 const Views = lazy(() => import('./views.tsx'));
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
-export function useWorked(): (Worked & { readonly plan: Plan }) | undefined {
+export function useWorked(): WorkedPlan | undefined {
   const plan = useBench((b) => b.plan);
   const optionId = useBench((b) => b.option);
   const dragging = useBench((b) => b.dragging);
   const answers = useAnswers((a) => a.revision);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new answer of the cutter changes what `work` finds
+  // a new answer of the cutter changes what `work` finds
   const worked = useMemo(
     () => plan && { plan, ...work(plan, optionOf(plan, optionId), today()) },
     [plan, optionId, answers],
   );
   useEffect(() => {
-    if (worked && !dragging) useAnswers.getState().ask(worked.waiting);
+    if (worked) askFor(worked.waiting, worked.unknown, !dragging);
   }, [worked, dragging]);
   return worked;
 }
@@ -52,9 +52,9 @@ export function Desk({ route }: { readonly route: Route }) {
   const counted = useRegister((r) => r.register);
 
   useEffect(() => {
-    if (worked && !dragging) countPages(text, worked.outcome);
+    if (worked && !dragging && worked.unknown.length === 0) countPages(text, worked.outcome);
   }, [worked, text, dragging]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: going somewhere brings the drawing up
+  // going somewhere brings the drawing up
   useEffect(() => setPane('drawing'), [route]);
 
   if (!worked)
@@ -82,7 +82,7 @@ export function Desk({ route }: { readonly route: Route }) {
         {issues.length > 0 && <Issues />}
         {view ? (
           <Suspense fallback={<p>One moment …</p>}>
-            <Views id={view.id} title={view.title} worked={worked} />
+            <Views id={view.id} worked={worked} />
           </Suspense>
         ) : (
           <Drawing worked={worked} id={id} />
@@ -104,13 +104,7 @@ export function Desk({ route }: { readonly route: Route }) {
   );
 }
 
-function Drawing({
-  worked,
-  id,
-}: {
-  readonly worked: Worked & { readonly plan: Plan };
-  readonly id: string;
-}): ReactNode {
+function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: string }): ReactNode {
   const counted = useRegister((r) => r.register);
   const { outcome, plan } = worked;
   const page = useMemo(

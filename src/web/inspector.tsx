@@ -21,6 +21,11 @@ const KIND_WORDS: Readonly<Record<PieceKind, string>> = {
   display: 'display',
   lining: 'lining',
   thing: 'thing',
+  strip: 'strip light',
+  lamp: 'lamp',
+  absorber: 'absorber',
+  seat: 'seat',
+  camera: 'camera',
 };
 
 /** What is selected, with everything about it that can be typed. A length may be typed any way. */

@@ -7,7 +7,15 @@ import { stockName } from '../core/stock/index.ts';
 import { useBench } from './bench.ts';
 
 /** One part: where it goes, which way is up, how large it is cut, and what it joins. */
-export function PartCard({ part, outcome }: { readonly part: Part; readonly outcome: Outcome }) {
+export function PartCard({
+  part,
+  outcome,
+  onPart = (id) => useBench.setState({ selected: id }),
+}: {
+  readonly part: Part;
+  readonly outcome: Outcome;
+  readonly onPart?: (id: string) => void;
+}) {
   const print = printersFor(outcome.plan.units);
   const numbers = new Map(partNumbers(outcome.pieces).map(({ part: p, number }) => [p.id, number]));
   const piece = outcome.pieces.find((p) => p.id === part.piece);
@@ -59,7 +67,7 @@ export function PartCard({ part, outcome }: { readonly part: Part; readonly outc
               const other = j.a === part.id ? j.b : j.a;
               return (
                 <li key={j.id}>
-                  <button type="button" className="link" onClick={() => useBench.setState({ selected: other })}>
+                  <button type="button" className="link" onClick={() => onPart(other)}>
                     {numbers.get(other)} {nameOf(other)}
                   </button>
                   : {j.kind}

@@ -45,7 +45,7 @@ export function RegisterNav({
     </li>
   );
   return (
-    // biome-ignore lint/a11y/noNoninteractiveElementInteractions: arrows only move the focus among its links
+    // arrows only move the focus among its links
     <nav aria-label="Pages" className="register" ref={nav} onKeyDown={onKey}>
       {chapters.map((chapter) => (
         <section key={chapter} aria-label={chapter}>

@@ -10,7 +10,7 @@ export const SheetSvg = memo(function SheetSvg({ page }: { readonly page: Page }
   const note = useBench((b) => b.note);
   const svg = useMemo(() => toSvg(page, { theme: 'host', decimals: 2 }), [page]);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new drawing has to be marked again
+  // a new drawing has to be marked again
   useEffect(() => {
     for (const group of host.current?.querySelectorAll('[data-about]') ?? []) {
       const about = group.getAttribute('data-about')!;
@@ -18,7 +18,7 @@ export const SheetSvg = memo(function SheetSvg({ page }: { readonly page: Page }
     }
   }, [svg, selected, note]);
 
-  // biome-ignore lint/security/noDangerouslySetInnerHtml: our own drawing, every text in it escaped by toSvg
+  // our own drawing, every text in it escaped by toSvg
   return <div ref={host} className="sheet-host" dangerouslySetInnerHTML={{ __html: svg }} />;
 });
 

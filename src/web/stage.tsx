@@ -306,6 +306,9 @@ function strip(side: Side, { u, v }: Extent, view: PageView): Extent {
   return side === 'top' ? { u, v: [v[0] - t, v[0] + t] } : { u, v: [v[1] - t, v[1] + t] };
 }
 
+/** How much further than it catches a piece has to be lifted to leave the floor. */
+const STICKY = 4;
+
 /** Where a piece goes that is dragged by (du, dv), and what caught it. */
 function moved(
   hand: Hand,
@@ -333,7 +336,9 @@ function moved(
     to.along = caught ? start + caught.by : onGrid(start, grid);
     if (caught && view.kind === 'elevation') guide.u = caught;
   }
-  if (view.kind === 'elevation' && Math.abs(dv) > reach / 2) {
+  // what stands on the floor is not lifted off it by an unsteady hand
+  const sticky = piece.frame.origin.y < 1 ? STICKY : 0.5;
+  if (view.kind === 'elevation' && Math.abs(dv) > reach * sticky) {
     const bottom = Math.max(0, piece.frame.origin.y - dv);
     const edges = { start: bottom + min.y, end: bottom + max.y, middle: bottom + (min.y + max.y) / 2 };
     const caught = catchAt(edges, targetsUp(outcome.room, outcome.pieces, piece), reach);

@@ -1,3 +1,167 @@
+import { type FormEvent, useState } from 'react';
+import type { Issue } from '../core/issue/index.ts';
+import { readersFor } from '../core/plan/index.ts';
+import { type LengthUnit, mm } from '../core/quantity/index.ts';
+import { type Answers, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { Choice } from './field.tsx';
+import { newPlan, openPlan, useDesk } from './workspace.ts';
+
+const UNITS: readonly (readonly [LengthUnit, string])[] = [
+  ['ft-in', 'feet and inches'],
+  ['in', 'inches'],
+  ['mm', 'millimetres'],
+  ['cm', 'centimetres'],
+  ['m', 'metres'],
+];
+const FRAMINGS: readonly (readonly [Answers['framing'], string])[] = [
+  ['timber stud', 'timber studs behind board'],
+  ['steel stud', 'steel studs behind board'],
+  ['masonry', 'brick, block or concrete'],
+  ['unknown', 'not known yet'],
+];
+const NEED_WORDS: Readonly<Record<Need, string>> = {
+  books: 'books or scores, in open bays',
+  drawers: 'small things, in drawers',
+  doors: 'what is put away, behind doors',
+  gear: 'gear that wants air',
+  shelves: 'floating shelves above',
+  display: 'a screen on the wall',
+};
+const CURRENCIES = ['USD', 'EUR', 'GBP', 'CAD', 'AUD', 'CHF', 'SEK', 'JPY'];
+const USUAL: Readonly<Record<'inch' | 'metric', { wall: string; ceiling: string; room: string }>> = {
+  inch: { wall: "12'", ceiling: "8'", room: "11'" },
+  metric: { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m' },
+};
+
+/** The empty bench: a few questions, and there is a plan to work on. */
 export default function Start({ why }: { readonly why: string }) {
-  return <p>{why}</p>;
+  const { plans } = useDesk();
+  const [title, setTitle] = useState('My room');
+  const [length, setLength] = useState<LengthUnit>('ft-in');
+  const [currency, setCurrency] = useState('USD');
+  const [framing, setFraming] = useState<Answers['framing']>('timber stud');
+  const [fits, setFits] = useState<readonly Need[]>(['books', 'doors']);
+  const [typed, setTyped] = useState<Partial<Record<'wall' | 'ceiling' | 'room', string>>>({});
+  const [wrong, setWrong] = useState<Partial<Record<string, Issue>>>({});
+  const [refused, setRefused] = useState('');
+  const usual = USUAL[length === 'ft-in' || length === 'in' ? 'inch' : 'metric'];
+
+  const make = async (event: FormEvent) => {
+    event.preventDefault();
+    const read = readersFor({ length, currency }).length;
+    const faults: Partial<Record<string, Issue>> = {};
+    const size = (key: 'wall' | 'ceiling' | 'room') => {
+      const result = read(typed[key] ?? usual[key]);
+      if (!result.ok) faults[key] = result.issues[0]!;
+      else if (result.value < 300) faults[key] = { path: [], message: 'this is too small for a room' };
+      return result.ok ? result.value : mm(0);
+    };
+    const answers: Answers = {
+      title: title.trim() || 'My room',
+      length,
+      currency,
+      wall: size('wall'),
+      ceiling: size('ceiling'),
+      room: size('room'),
+      framing,
+      fits,
+    };
+    setWrong(faults);
+    if (Object.keys(faults).length > 0) return;
+    const name = fileName(
+      answers.title,
+      plans.map((p) => p.name),
+    );
+    setRefused((await newPlan(name, starterPlan(answers))) ?? '');
+  };
+
+  return (
+    <main className="empty start" data-ready>
+      <h1>Setwright</h1>
+      <p>A few questions, and there is a first plan to work on. All of it can be changed later.</p>
+      {why !== '' && <p role="status">{why}</p>}
+      <form onSubmit={(e) => void make(e)} noValidate>
+        <div className="fields">
+          <div className="field">
+            <label htmlFor="title">What is it called?</label>
+            <input id="title" value={title} maxLength={80} onChange={(e) => setTitle(e.target.value)} />
+          </div>
+          <Choice name="Lengths in" value={length} of={UNITS} onChange={setLength} />
+          {(
+            [
+              ['wall', 'How long is the wall?'],
+              ['ceiling', 'How high is the ceiling?'],
+              ['room', 'How far back does the room go?'],
+            ] as const
+          ).map(([key, words]) => (
+            <div className="field" key={key}>
+              <label htmlFor={key}>{words}</label>
+              <input
+                id={key}
+                value={typed[key] ?? usual[key]}
+                autoComplete="off"
+                aria-invalid={wrong[key] !== undefined || undefined}
+                aria-describedby={wrong[key] ? `${key}-wrong` : undefined}
+                onChange={(e) => setTyped({ ...typed, [key]: e.target.value })}
+              />
+              {wrong[key] && (
+                <p className="wrong" id={`${key}-wrong`}>
+                  {wrong[key].message}
+                  {wrong[key].expected !== undefined && `; expected ${wrong[key].expected}`}
+                </p>
+              )}
+            </div>
+          ))}
+          <Choice name="What is the wall made of?" value={framing} of={FRAMINGS} onChange={setFraming} />
+          <Choice name="Money in" value={currency} of={CURRENCIES.map((c) => [c, c] as const)} onChange={setCurrency} />
+        </div>
+        <fieldset>
+          <legend>What must fit?</legend>
+          {NEEDS.map((need) => (
+            <label key={need} className="tick">
+              <input
+                type="checkbox"
+                checked={fits.includes(need)}
+                onChange={(e) => setFits(e.target.checked ? [...fits, need] : fits.filter((f) => f !== need))}
+              />
+              {NEED_WORDS[need]}
+            </label>
+          ))}
+        </fieldset>
+        <button type="submit" className="primary">
+          Draw the first plan
+        </button>
+        {refused !== '' && <p role="alert">{refused}</p>}
+      </form>
+      {plans.length > 0 && (
+        <section aria-labelledby="open-title">
+          <h2 id="open-title">Or open a plan</h2>
+          <ul className="plans">
+            {plans.map((plan) => (
+              <li key={plan.name}>
+                <button type="button" onClick={() => void openPlan(plan.name)}>
+                  {plan.title} <small>{plan.name}</small>
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </main>
+  );
+}
+
+/** `my-room.plan.yaml`, with a number when there is one already. */
+function fileName(title: string, taken: readonly string[]): string {
+  const stem =
+    title
+      .toLowerCase()
+      .normalize('NFKD')
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-+|-+$/g, '')
+      .slice(0, 40) || 'plan';
+  for (let n = 1; ; n++) {
+    const name = `${stem}${n === 1 ? '' : `-${n}`}.plan.yaml`;
+    if (!taken.includes(name)) return name;
+  }
 }

@@ -27,7 +27,8 @@ export function Tally({
   const done = useBench((b) => b.done);
   const undone = useBench((b) => b.undone);
   const print = printersFor(plan.units);
-  const { outcome, partial } = worked;
+  const { outcome, unknown } = worked;
+  const partial = unknown.length > 0;
   const { tally, option } = outcome;
   const other =
     against === undefined || against === option.id

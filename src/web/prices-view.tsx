@@ -1,0 +1,282 @@
+import { type FormEvent, useEffect, useState } from 'react';
+import { type Path, printersFor } from '../core/plan/index.ts';
+import { ageOf, stockName } from '../core/stock/index.ts';
+import {
+  API,
+  type NewPrice,
+  type PriceBook,
+  type PriceImport,
+  type PriceImported,
+  priceEdits,
+} from '../core/workspace/index.ts';
+import { change, say } from './bench.ts';
+import { Field } from './field.tsx';
+import { today } from './today.ts';
+import type { WorkedPlan } from './worked-plan.ts';
+import { ask, uniqueId, useDesk } from './workspace.ts';
+
+interface Row {
+  readonly stock: string;
+  readonly size: string;
+  readonly supplier: string;
+  readonly price: number | undefined;
+  readonly date: string | undefined;
+  readonly path: Path;
+}
+
+/** What everything costs in this plan and how old that is; the book of all prices there ever were, pasted into and read from. */
+export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }) {
+  const [book, setBook] = useState<PriceBook>({ suppliers: [], prices: [] });
+  const [history, setHistory] = useState<string>();
+  const event = useDesk((d) => d.event);
+  const session = useDesk((d) => d.session);
+  const print = printersFor(plan.units);
+  // the book is read anew when the server says it changed
+  useEffect(() => {
+    if (event === undefined || event.type === 'prices' || event.type === 'hello' || event.type === 'again')
+      void ask<PriceBook>('GET', '/prices').then((answer) => answer.ok && setBook(answer.value));
+  }, [event]);
+  const rows = rowsOf(plan, print.length);
+  const newer = priceEdits(plan, book.prices, today());
+  const put = async (prices: readonly NewPrice[]) => {
+    const answer = await ask<PriceBook>('POST', '/prices', { prices });
+    if (answer.ok) {
+      setBook(answer.value);
+      say(prices.length === 1 ? 'In the price book.' : `${prices.length} prices are in the price book.`);
+    } else say(answer.refusal.error.message);
+  };
+  const enter = (row: Row): NewPrice => ({
+    id: uniqueId(),
+    stock: row.stock,
+    size: row.size,
+    supplier: row.supplier,
+    price: ((row.price ?? 0) / 10 ** decimalsOf(plan.units.currency)).toFixed(decimalsOf(plan.units.currency)),
+    currency: plan.units.currency,
+    date: row.date ?? today(),
+  });
+  const known = rows.filter((row) => row.price !== undefined);
+  const old = history === undefined ? [] : book.prices.filter((p) => p.stock === history);
+  return (
+    <section className="sheet-like">
+      <h2>Price book</h2>
+      {newer.length > 0 && (
+        <p>
+          The book has newer prices than this plan.{' '}
+          <button type="button" onClick={() => change('Prices of the book', newer)}>
+            Take them over
+          </button>
+        </p>
+      )}
+      <table>
+        <caption>Prices in this plan; changing one sets its day to today</caption>
+        <thead>
+          <tr>
+            <th scope="col">What</th>
+            <th scope="col">Size</th>
+            <th scope="col">From</th>
+            <th scope="col">Price</th>
+            <th scope="col">Of the day</th>
+            <th scope="col">
+              <span className="unseen">History</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => {
+            const age = row.date === undefined ? undefined : ageOf({ date: row.date } as never, today());
+            const stale = age !== undefined && age > plan.stock.stale;
+            return (
+              <tr key={row.path.join('.')}>
+                <td>{stockName(plan.stock, row.stock)}</td>
+                <td>{row.size}</td>
+                <td>{plan.stock.suppliers.find((s) => s.id === row.supplier)?.name ?? row.supplier}</td>
+                <td>
+                  <Field
+                    name={`price of ${row.stock} ${row.size}`}
+                    path={[...row.path, 'price']}
+                    shown={row.price === undefined ? '' : print.money(row.price)}
+                    hint="not known"
+                    edits={(text) =>
+                      text === ''
+                        ? [{ op: 'remove', path: [...row.path, 'price'] }]
+                        : [
+                            { op: 'set', path: [...row.path, 'price'], value: text.replace(/[^\d.,]/g, '') },
+                            { op: 'set', path: [...row.path, 'date'], value: today() },
+                          ]
+                    }
+                  />
+                </td>
+                <td>
+                  {row.date ?? 'no day'}
+                  {stale && <strong className="heed"> stale: {age} days</strong>}
+                </td>
+                <td>
+                  <button type="button" onClick={() => setHistory(row.stock)}>
+                    History<span className="unseen"> of {row.stock}</span>
+                  </button>
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      <div className="buttons">
+        <button type="button" disabled={known.length === 0} onClick={() => void put(known.map(enter))}>
+          Write these into the book
+        </button>
+        {session && (
+          <a className="button" href={`${API}/prices.csv`} download>
+            Save the book as CSV
+          </a>
+        )}
+      </div>
+      {history !== undefined && (
+        <table>
+          <caption>History of {stockName(plan.stock, history)}</caption>
+          <tbody>
+            {old.map((p) => (
+              <tr key={p.number}>
+                <td>{p.date}</td>
+                <td>{p.size}</td>
+                <td>{book.suppliers.find((s) => s.id === p.supplier)?.name ?? p.supplier}</td>
+                <td className="figure">
+                  {p.price} {p.currency}
+                  {p.withdrawn && ', withdrawn'}
+                </td>
+              </tr>
+            ))}
+            {old.length === 0 && (
+              <tr>
+                <td>The book has nothing on it yet.</td>
+              </tr>
+            )}
+          </tbody>
+        </table>
+      )}
+      <Paste currency={plan.units.currency} onBook={setBook} />
+      <NewSupplier plan={plan} />
+    </section>
+  );
+}
+
+/** Rows from a spreadsheet: looked at first, then kept. */
+function Paste({ currency, onBook }: { readonly currency: string; readonly onBook: (book: PriceBook) => void }) {
+  const [csv, setCsv] = useState('');
+  const [read, setRead] = useState<PriceImported>();
+  const [wrong, setWrong] = useState<readonly string[]>([]);
+  const send = async (dryRun: boolean) => {
+    const body: PriceImport = { csv, currency, date: today(), dryRun };
+    const answer = await ask<PriceImported>('POST', '/prices/import', body);
+    if (!answer.ok) {
+      setRead(undefined);
+      const { issues, message } = answer.refusal.error;
+      return setWrong(issues?.map((i) => `${i.place ? `row ${i.place.line}: ` : ''}${i.message}`) ?? [message]);
+    }
+    setWrong([]);
+    setRead(dryRun ? answer.value : undefined);
+    if (!dryRun) {
+      onBook(answer.value.book);
+      setCsv('');
+      say(`${answer.value.read.length} prices read, ${answer.value.known} of them known before.`);
+    }
+  };
+  return (
+    <section aria-labelledby="paste-title">
+      <h3 id="paste-title">Paste from a spreadsheet</h3>
+      <div className="field">
+        <label htmlFor="paste">
+          First row: stock, size, supplier, price, currency, date (the last three may be left out)
+        </label>
+        <textarea id="paste" rows={5} value={csv} onChange={(e) => setCsv(e.target.value)} />
+      </div>
+      {wrong.slice(0, 5).map((words) => (
+        <p key={words} className="wrong" role="alert">
+          {words}
+        </p>
+      ))}
+      {read && (
+        <p role="status">
+          {read.read.length} prices would be read, {read.known} of them are known:{' '}
+          {read.read
+            .slice(0, 3)
+            .map((p) => `${p.stock} ${p.size} ${p.price} ${p.currency}`)
+            .join('; ')}
+          {read.read.length > 3 && ' …'}
+        </p>
+      )}
+      <div className="buttons">
+        <button type="button" disabled={csv.trim() === ''} onClick={() => void send(true)}>
+          Look at it
+        </button>
+        <button type="button" disabled={!read} onClick={() => void send(false)}>
+          Keep it
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
+  const [name, setName] = useState('');
+  const add = (event: FormEvent) => {
+    event.preventDefault();
+    const id =
+      name
+        .trim()
+        .toLowerCase()
+        .replace(/[^a-z0-9]+/g, '-') || 'supplier';
+    const entry = { id, name: name.trim() };
+    const { suppliers } = plan.stock;
+    const edits =
+      suppliers.length === 0
+        ? [{ op: 'set' as const, path: ['stock', 'suppliers'], value: [entry] }]
+        : [{ op: 'insert' as const, path: ['stock', 'suppliers', suppliers.length], value: entry }];
+    if (change(`Supplier ${name}`, edits).length === 0) setName('');
+  };
+  return (
+    <section aria-labelledby="suppliers-title">
+      <h3 id="suppliers-title">Suppliers</h3>
+      <ul>
+        {plan.stock.suppliers.map((s) => (
+          <li key={s.id}>
+            {s.name ?? s.id} {s.remark}
+          </li>
+        ))}
+      </ul>
+      <form className="row" onSubmit={add}>
+        <div className="field">
+          <label htmlFor="supplier">Another supplier</label>
+          <input id="supplier" value={name} onChange={(e) => setName(e.target.value)} required />
+        </div>
+        <button type="submit">Add</button>
+      </form>
+    </section>
+  );
+}
+
+function rowsOf(plan: WorkedPlan['plan'], show: (mm: number) => string): readonly Row[] {
+  const { panels, boards, packs } = plan.stock;
+  const row = (
+    stock: string,
+    size: string,
+    path: Path,
+    offer: {
+      readonly price?: number | undefined;
+      readonly supplier?: string | undefined;
+      readonly date?: string | undefined;
+    },
+  ): Row => ({ stock, size, path, price: offer.price, supplier: offer.supplier ?? '', date: offer.date });
+  return [
+    ...panels.flatMap((p, i) =>
+      p.sizes.map((s, j) => row(p.id, `${show(s.length)} × ${show(s.width)}`, ['stock', 'panels', i, 'sizes', j], s)),
+    ),
+    ...boards.flatMap((b, i) =>
+      b.lengths.map((l, j) => row(b.id, show(l.length), ['stock', 'boards', i, 'lengths', j], l)),
+    ),
+    ...packs.map((p, i) => row(p.id, '', ['stock', 'packs', i], p)),
+  ];
+}
+
+/** Minor units of a currency: two decimals nearly everywhere, none in yen and its like. */
+const decimalsOf = (currency: string): number =>
+  new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;

@@ -1,0 +1,176 @@
+import { type FormEvent, useState } from 'react';
+import { type Edit, printersFor } from '../core/plan/index.ts';
+import { stockName } from '../core/stock/index.ts';
+import { readRack, writeRack } from '../core/workspace/index.ts';
+import { written } from './arrange.ts';
+import { change, say } from './bench.ts';
+import { Choice, Field } from './field.tsx';
+import { saveAs } from './save-as.ts';
+import type { WorkedPlan } from './worked-plan.ts';
+
+/** What the rack holds, what this option takes from it, and what it puts back. */
+export function RackView({ worked: { outcome, plan } }: { readonly worked: WorkedPlan }) {
+  const { rack } = plan.stock;
+  const { taken, left } = outcome.bill.rack;
+  const print = printersFor(plan.units);
+  const stocks = [...plan.stock.panels, ...plan.stock.boards].map((s) => s.id);
+  const isPanel = (id: string): boolean => plan.stock.panels.some((p) => p.id === id);
+  const size = (length: number, width: number | undefined): string =>
+    width === undefined ? print.length(length) : `${print.length(length)} × ${print.length(width)}`;
+  const put = (rests: typeof left) => {
+    const edits = rests.map(
+      ({ stock, length, width }, i): Edit => ({
+        op: 'insert',
+        path: ['stock', 'rack', rack.length + i],
+        value: {
+          stock,
+          length: written(plan.units, length),
+          ...(isPanel(stock) && { width: written(plan.units, width) }),
+          where: 'from this plan',
+        },
+      }),
+    );
+    change('Left over, put on the rack', rackThere(plan, edits));
+  };
+  return (
+    <section className="sheet-like">
+      <h2>Rack</h2>
+      <table>
+        <caption>On the rack</caption>
+        <thead>
+          <tr>
+            <th scope="col">Of</th>
+            <th scope="col">Size</th>
+            <th scope="col">How many</th>
+            <th scope="col">Where</th>
+            <th scope="col">
+              <span className="unseen">What to do</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rack.map((item, i) => (
+            <tr key={`${item.id ?? ''} ${i}`}>
+              <td>
+                {stockName(plan.stock, item.stock)}
+                {item.id !== undefined && <small> {item.id}</small>}
+              </td>
+              <td>{size(item.length, item.width)}</td>
+              <td>{item.count}</td>
+              <td>
+                <Field
+                  name={`where ${item.id ?? i + 1} lies`}
+                  path={['stock', 'rack', i, 'where']}
+                  shown={item.where ?? ''}
+                />
+              </td>
+              <td>
+                <button
+                  type="button"
+                  onClick={() => change('Taken off the rack', [{ op: 'remove', path: ['stock', 'rack', i] }])}
+                >
+                  Take off<span className="unseen"> {item.id ?? i + 1}</span>
+                </button>
+              </td>
+            </tr>
+          ))}
+          {rack.length === 0 && (
+            <tr>
+              <td colSpan={5}>The rack is empty.</td>
+            </tr>
+          )}
+        </tbody>
+      </table>
+      {stocks.length > 0 && <NewOffcut stocks={stocks} isPanel={isPanel} plan={plan} />}
+      <h3>This option takes</h3>
+      <ul>
+        {taken.map((t, i) => (
+          <li key={`${t.id} ${i}`}>
+            {stockName(plan.stock, t.stock)}, {size(t.length, isPanel(t.stock) ? t.width : undefined)} {t.where}
+          </li>
+        ))}
+        {taken.length === 0 && <li>Nothing.</li>}
+      </ul>
+      <h3>This option puts back</h3>
+      <ul>
+        {left.map((l, i) => (
+          <li key={`${l.stock} ${l.length} ${i}`}>
+            {stockName(plan.stock, l.stock)}, {size(l.length, isPanel(l.stock) ? l.width : undefined)}
+          </li>
+        ))}
+        {left.length === 0 && <li>Nothing worth keeping.</li>}
+      </ul>
+      <div className="buttons">
+        {left.length > 0 && (
+          <button type="button" onClick={() => put(left)}>
+            Put these on the rack
+          </button>
+        )}
+        <button type="button" onClick={() => saveAs('rack.csv', writeRack(plan), 'text/csv')}>
+          Save as CSV
+        </button>
+        <label className="button">
+          Read a CSV
+          <input
+            className="unseen"
+            type="file"
+            accept=".csv,text/csv"
+            onChange={(e) => {
+              const file = e.target.files?.[0];
+              void file?.text().then((text) => {
+                const edits = readRack(text, plan);
+                if (edits.ok) change('The rack as in the file', edits.value);
+                else say(edits.issues[0]!.message);
+              });
+            }}
+          />
+        </label>
+      </div>
+    </section>
+  );
+}
+
+/** A plan that says nothing of a rack gets one first. */
+const rackThere = (plan: WorkedPlan['plan'], edits: readonly Edit[]): readonly Edit[] =>
+  plan.stock.rack.length > 0
+    ? edits
+    : [{ op: 'set', path: ['stock', 'rack'], value: edits.flatMap((e) => ('value' in e ? [e.value] : [])) }];
+
+function NewOffcut({
+  stocks,
+  isPanel,
+  plan,
+}: {
+  readonly stocks: readonly string[];
+  readonly isPanel: (id: string) => boolean;
+  readonly plan: WorkedPlan['plan'];
+}) {
+  const [stock, setStock] = useState(stocks[0]!);
+  const [length, setLength] = useState('');
+  const [width, setWidth] = useState('');
+  const add = (event: FormEvent) => {
+    event.preventDefault();
+    const value = { stock, length, ...(isPanel(stock) && { width }) };
+    const path = ['stock', 'rack', plan.stock.rack.length];
+    if (change('On the rack', rackThere(plan, [{ op: 'insert', path, value }])).length === 0) {
+      setLength('');
+      setWidth('');
+    }
+  };
+  return (
+    <form className="fields" onSubmit={add}>
+      <Choice name="Put on the rack" value={stock} of={stocks.map((s) => [s, s] as const)} onChange={setStock} />
+      <div className="field">
+        <label htmlFor="rack-length">length</label>
+        <input id="rack-length" value={length} onChange={(e) => setLength(e.target.value)} required />
+      </div>
+      {isPanel(stock) && (
+        <div className="field">
+          <label htmlFor="rack-width">width</label>
+          <input id="rack-width" value={width} onChange={(e) => setWidth(e.target.value)} required />
+        </div>
+      )}
+      <button type="submit">Add</button>
+    </form>
+  );
+}

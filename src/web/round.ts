@@ -1,0 +1,207 @@
+import {
+  AmbientLight,
+  BoxGeometry,
+  Color,
+  DirectionalLight,
+  EdgesGeometry,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshLambertMaterial,
+  PerspectiveCamera,
+  Plane,
+  PlaneGeometry,
+  Scene,
+  Vector3,
+  WebGLRenderer,
+} from 'three';
+import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
+import { boxesOf } from '../core/drawing/index.ts';
+import type { Box } from '../core/geometry/index.ts';
+import type { Outcome } from '../core/outcome.ts';
+
+export interface Round {
+  readonly show: (outcome: Outcome) => void;
+  readonly pullApart: (share: number) => void;
+  readonly section: (share: number) => void;
+  readonly look: (from: 'corner' | 'front' | 'above' | 'eye') => void;
+  readonly end: () => void;
+}
+
+/** Metres, y up, as the solids have it. Parts fly from their piece's middle when pulled apart. */
+const METRES = 1 / 1000;
+/** Height of the eyes of a person who sits, mm. Common practice: about 4 ft. */
+const SEATED_EYE = 1200;
+
+export function startRound(host: HTMLElement): Round {
+  const renderer = new WebGLRenderer({ antialias: true });
+  renderer.setPixelRatio(Math.min(2, devicePixelRatio));
+  renderer.localClippingEnabled = true;
+  host.append(renderer.domElement);
+  const scene = new Scene();
+  const camera = new PerspectiveCamera(45, 1, 0.05, 100);
+  const controls = new OrbitControls(camera, renderer.domElement);
+  controls.listenToKeyEvents(host);
+  const light = new DirectionalLight('#ffffff', 2);
+  scene.add(new AmbientLight('#ffffff', 1.6), light);
+  const plane = new Plane(new Vector3(0, 0, -1), 100);
+  let set = new Group();
+  let flying: { readonly mesh: Group; readonly home: Vector3; readonly away: Vector3 }[] = [];
+  let now: Outcome | undefined;
+  let apart = 0;
+  let cut = 0;
+
+  const draw = () => renderer.render(scene, camera);
+  const fit = () => {
+    const { clientWidth: width, clientHeight: height } = host;
+    if (width === 0 || height === 0) return;
+    renderer.setSize(width, height, false);
+    camera.aspect = width / height;
+    camera.updateProjectionMatrix();
+    draw();
+  };
+  const watch = new ResizeObserver(fit);
+  watch.observe(host);
+  controls.addEventListener('change', draw);
+
+  const paint = () => {
+    const style = getComputedStyle(host);
+    scene.background = new Color(style.getPropertyValue('--sheet-paper').trim() || '#ffffff');
+    return new Color(style.getPropertyValue('--sheet-ink').trim() || '#000000');
+  };
+
+  function show(outcome: Outcome): void {
+    const first = now === undefined;
+    now = outcome;
+    scene.remove(set);
+    dispose(set);
+    set = new Group();
+    flying = [];
+    const ink = paint();
+    const lines = new LineBasicMaterial({ color: ink, clippingPlanes: [plane] });
+    const faces = new Map<string, MeshLambertMaterial>();
+    const faceOf = (colour: string): MeshLambertMaterial => {
+      const known = faces.get(colour);
+      if (known) return known;
+      const made = new MeshLambertMaterial({
+        color: new Color().setStyle(colour),
+        clippingPlanes: [plane],
+        polygonOffset: true,
+        polygonOffsetFactor: 1,
+        polygonOffsetUnits: 1,
+      });
+      faces.set(colour, made);
+      return made;
+    };
+    const colours = new Map([...outcome.plan.stock.panels, ...outcome.plan.stock.boards].map((s) => [s.id, s.colour]));
+    for (const wall of outcome.room.walls) {
+      const mesh = new Mesh(
+        new PlaneGeometry(wall.length * METRES, wall.height * METRES),
+        // seen from inside only: the wall one looks through is left out
+        new MeshLambertMaterial({ color: '#d8d2c4', clippingPlanes: [plane] }),
+      );
+      const turn = (-wall.frame.turn * Math.PI) / 180;
+      const along = new Vector3(Math.cos(turn), 0, -Math.sin(turn));
+      const { x, y, z } = wall.frame.origin;
+      mesh.position
+        .set(x * METRES, (y + wall.height / 2) * METRES, z * METRES)
+        .addScaledVector(along, (wall.length / 2) * METRES);
+      mesh.rotation.y = turn;
+      set.add(mesh);
+    }
+    for (const piece of outcome.pieces) {
+      const group = new Group();
+      const { origin, turn } = piece.frame;
+      group.position.set(origin.x * METRES, origin.y * METRES, origin.z * METRES);
+      group.rotation.y = (-turn * Math.PI) / 180;
+      const middle = middleOf(piece.outside);
+      const parts =
+        piece.parts.length > 0
+          ? piece.parts.map((p) => ({ boxes: boxesOf(p.solid), colour: colours.get(p.stock) ?? '#cdb892' }))
+          : [{ boxes: [piece.outside], colour: piece.kind === 'display' ? '#2b2d30' : '#8d8478' }];
+      for (const { boxes, colour } of parts) {
+        const part = new Group();
+        for (const box of boxes) part.add(...solid(box, faceOf(colour), lines));
+        const own = boxes[0] ? middleOf(boxes[0]) : middle;
+        flying.push({ mesh: part, home: new Vector3(), away: own.clone().sub(middle).multiplyScalar(0.9) });
+        group.add(part);
+      }
+      set.add(group);
+    }
+    scene.add(set);
+    pullApart(apart);
+    if (first) look('corner');
+    else section(cut);
+  }
+
+  function pullApart(share: number): void {
+    apart = share;
+    for (const { mesh, away } of flying) mesh.position.copy(away).multiplyScalar(share);
+    draw();
+  }
+
+  /** Takes away what is nearer to the eye than a share of the room's depth, seen from the first wall. */
+  function section(share: number): void {
+    cut = share;
+    const zs = now?.room.outline.map((p) => p.z) ?? [0];
+    const [near, far] = [Math.max(...zs) * METRES, Math.min(...zs) * METRES];
+    plane.constant = share === 0 ? 100 : near - share * (near - far);
+    draw();
+  }
+
+  function look(from: 'corner' | 'front' | 'above' | 'eye'): void {
+    const outline = now?.room.outline ?? [];
+    const xs = outline.map((p) => p.x * METRES);
+    const zs = outline.map((p) => p.z * METRES);
+    const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
+    const [x, z, y] = [(x0 + x1) / 2, (z0 + z1) / 2, (now?.room.ceiling ?? 2400) * METRES];
+    const size = Math.max(x1 - x0, z1 - z0, y);
+    const at = {
+      corner: [x1 + size * 0.15, y * 1.25, z1 + size * 0.55],
+      front: [x, y / 2, z0 + size * 1.35],
+      above: [x, size * 1.7, z + 0.01],
+      eye: [x, SEATED_EYE * METRES, z1 - 0.3],
+    }[from] as [number, number, number];
+    camera.position.set(...at);
+    controls.target.set(x, from === 'above' ? 0 : y * 0.42, z0 + (from === 'above' ? z - z0 : 0.2));
+    light.position.set(x + size, y * 3, z1 + size);
+    controls.update();
+    draw();
+  }
+
+  fit();
+  return {
+    show,
+    pullApart,
+    section,
+    look,
+    end() {
+      watch.disconnect();
+      controls.dispose();
+      dispose(set);
+      renderer.dispose();
+      renderer.domElement.remove();
+    },
+  };
+}
+
+const middleOf = ({ min, max }: Box): Vector3 =>
+  new Vector3((min.x + max.x) / 2, (min.y + max.y) / 2, (min.z + max.z) / 2).multiplyScalar(METRES);
+
+function solid(box: Box, face: MeshLambertMaterial, lines: LineBasicMaterial): readonly [Mesh, LineSegments] {
+  const { min, max } = box;
+  const geometry = new BoxGeometry((max.x - min.x) * METRES, (max.y - min.y) * METRES, (max.z - min.z) * METRES);
+  const mesh = new Mesh(geometry, face);
+  const edges = new LineSegments(new EdgesGeometry(geometry), lines);
+  for (const object of [mesh, edges]) object.position.copy(middleOf(box));
+  return [mesh, edges];
+}
+
+function dispose(group: Group): void {
+  group.traverse((object) => {
+    if (!(object instanceof Mesh || object instanceof LineSegments)) return;
+    object.geometry.dispose();
+    for (const material of [object.material].flat()) material.dispose();
+  });
+}

@@ -1,0 +1,77 @@
+import { orderFor } from '../core/bill/index.ts';
+import { partNumbers } from '../core/drawing/index.ts';
+import type { Outcome } from '../core/outcome.ts';
+import { printersFor } from '../core/plan/index.ts';
+import { type RealLayout, realLayouts, stockName } from '../core/stock/index.ts';
+import { printOf } from './history.ts';
+
+/** One cut as it is called out in the shop, and what to tick it off by. */
+export interface ShopCut {
+  readonly about: string;
+  readonly number: number;
+  readonly tool: string;
+  /** What the fence or the stop is set to. */
+  readonly setting: string;
+  readonly words: string;
+  readonly line?: { readonly from: Point; readonly to: Point };
+  /** Parts that are free after this cut. */
+  readonly frees: readonly string[];
+}
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+export interface ShopLayout {
+  readonly id: string;
+  readonly title: string;
+  readonly layout: RealLayout;
+  readonly cuts: readonly ShopCut[];
+}
+
+const KINDS = { trim: 'Trim', rip: 'Rip', crosscut: 'Crosscut' } as const;
+
+/**
+ * The day's cuts, layout by layout, in the order one person makes them. A tick is about a layout's own content, so that an edit which
+ * leaves a layout as it is leaves its ticks.
+ */
+export function shopDay(outcome: Outcome): readonly ShopLayout[] {
+  const print = printersFor(outcome.plan.units);
+  const numbers = new Map(partNumbers(outcome.pieces).map(({ part, number }) => [part.id, number]));
+  const called = (part: string): string => {
+    const known = outcome.parts.find((p) => p.id === part);
+    return known ? `${numbers.get(part) ?? ''} ${known.label.name}` : part;
+  };
+  const all = outcome.cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
+  return all.map((layout, i): ShopLayout => {
+    const id = printOf(JSON.stringify([layout.stock, layout.length, layout.width, layout.placed]));
+    const title = `${stockName(outcome.plan.stock, layout.stock)}, ${i + 1} of ${all.length}${
+      layout.source.kind === 'rack' ? ', from the rack' : ''
+    }`;
+    const order = orderFor(outcome.plan, layout);
+    const cuts: readonly ShopCut[] = order
+      ? order.steps.map((step) => ({
+          about: `cut:${id}:${step.number}`,
+          number: step.number,
+          tool: step.tool,
+          setting: print.length(step.setting),
+          words: `${KINDS[step.kind]}, ${step.against}`,
+          line: step.line,
+          frees: step.gives.flatMap((piece) => (piece.is === 'part' ? [called(piece.name!)] : [])),
+        }))
+      : [...layout.placed]
+          .sort((a, b) => a.x - b.x)
+          .map((placed, n) => ({
+            about: `cut:${id}:${n + 1}`,
+            number: n + 1,
+            tool: 'mitre saw',
+            setting: print.length(placed.length),
+            words: 'Crosscut, stop at',
+            line: {
+              from: { x: placed.x + placed.length, y: 0 },
+              to: { x: placed.x + placed.length, y: layout.width },
+            },
+            frees: [called(placed.part)],
+          }));
+    return { id, title, layout, cuts };
+  });
+}

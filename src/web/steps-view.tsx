@@ -1,0 +1,221 @@
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
+import type { PriceSteps, StepsAsked } from '../core/bill/index.ts';
+import { nameOf, printersFor } from '../core/plan/index.ts';
+import { mm } from '../core/quantity/index.ts';
+import { findPiece, written } from './arrange.ts';
+import { change, preview, useBench } from './bench.ts';
+import { Choice } from './field.tsx';
+import { stepsOf as nudgeSteps } from './stage.tsx';
+import type { FromSteps, ToSteps } from './steps.worker.ts';
+import { today } from './today.ts';
+import type { WorkedPlan } from './worked-plan.ts';
+
+const DIMENSIONS = ['width', 'height', 'depth'] as const;
+type Dimension = (typeof DIMENSIONS)[number];
+
+/** How the cost moves as one size of one piece changes, as a chart that can be dragged along. */
+export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
+  const { outcome, plan } = worked;
+  const text = useBench((b) => b.text);
+  const selected = useBench((b) => b.selected)?.split('/')[0];
+  const made = outcome.option.pieces.filter((p) => !('thing' in p) && !('display' in p));
+  const piece = made.find((p) => nameOf(p) === selected) ?? made[0];
+  const [dimension, setDimension] = useState<Dimension>('width');
+  const [result, setResult] = useState<PriceSteps>();
+  const [failed, setFailed] = useState('');
+  const worker = useRef<Worker>(undefined);
+  const sizes: Readonly<Record<string, number>> = piece?.size ?? {};
+  const now = sizes[dimension];
+  const name = piece && nameOf(piece);
+  // the size as it was when the chart was asked for: dragging along the chart does not ask again
+  const optionId = outcome.option.id;
+
+  useEffect(() => {
+    const size = findPiece(outcome, name)?.piece.size as Readonly<Record<string, number>> | undefined;
+    const middle = size?.[dimension];
+    if (name === undefined || middle === undefined) return;
+    worker.current?.terminate();
+    worker.current = new Worker(new URL('./steps.worker.ts', import.meta.url), { type: 'module' });
+    worker.current.onmessage = ({ data }: MessageEvent<FromSteps>) => {
+      if (data.type === 'done') setResult(data.steps);
+      else setFailed(data.message);
+    };
+    setResult(undefined);
+    setFailed('');
+    const [, large] = nudgeSteps(plan);
+    const asked: StepsAsked = {
+      piece: name,
+      dimension,
+      from: mm(Math.max(large * 4, middle - 12 * large)),
+      to: mm(middle + 12 * large),
+      step: mm(large),
+    };
+    worker.current.postMessage({ revision: 1, text, option: optionId, asked, today: today() } satisfies ToSteps);
+    return () => worker.current?.terminate();
+    // the outcome follows from the text
+    // a preview must not ask anew
+  }, [text, optionId, name, dimension]);
+
+  if (!piece || name === undefined) return <p>There is nothing to be cut in this option yet.</p>;
+  const print = printersFor(plan.units);
+  return (
+    <section className="sheet-like">
+      <h2>Price steps</h2>
+      <div className="row">
+        <Choice
+          name="Piece"
+          value={name}
+          of={made.map((p) => [nameOf(p), p.title ?? nameOf(p)] as const)}
+          onChange={(id) => useBench.setState({ selected: id })}
+        />
+        <Choice
+          name="Size"
+          value={dimension}
+          of={DIMENSIONS.filter((d) => sizes[d] !== undefined).map((d) => [d, d] as const)}
+          onChange={setDimension}
+        />
+      </div>
+      {failed !== '' && <p role="alert">{failed}</p>}
+      {!result && failed === '' && <p role="status">Working out what each size costs …</p>}
+      {result && now !== undefined && (
+        <>
+          <Chart steps={result} now={now} plan={worked} name={name} dimension={dimension} />
+          <ul>
+            {result.nearest && <li>Nearest saving: {result.nearest.words}.</li>}
+            {result.cheapest && <li>Least of all: {result.cheapest.words}.</li>}
+            {result.steps.length === 0 && <li>The cost does not change in this range.</li>}
+          </ul>
+          {result.steps.length > 0 && (
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">From</th>
+                  <th scope="col">What changes</th>
+                  <th scope="col" className="figure">
+                    Before
+                  </th>
+                  <th scope="col" className="figure">
+                    After
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {result.steps.map((s) => (
+                  <tr key={s.at}>
+                    <td>{print.length(s.at)}</td>
+                    <td>
+                      {s.words}
+                      {!s.proven && ' (best found)'}
+                    </td>
+                    <td className="figure">{print.money(s.before)}</td>
+                    <td className="figure">{print.money(s.after)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+const [W, H, LEFT, BOTTOM] = [720, 300, 70, 34];
+
+function Chart({
+  steps,
+  now,
+  plan: { outcome, plan },
+  name,
+  dimension,
+}: {
+  readonly steps: PriceSteps;
+  readonly now: number;
+  readonly plan: WorkedPlan;
+  readonly name: string;
+  readonly dimension: Dimension;
+}) {
+  const print = printersFor(plan.units);
+  const svg = useRef<SVGSVGElement>(null);
+  const [held, setHeld] = useState(false);
+  const points = steps.points.flatMap((p) =>
+    typeof p.value === 'number' && p.cost !== undefined ? [{ x: p.value, y: p.cost as number, proven: p.proven }] : [],
+  );
+  if (points.length < 2) return <p>The cost is not known here: {steps.current.why ?? 'something has no price yet'}.</p>;
+  const [x0, x1] = [points[0]!.x, points.at(-1)!.x];
+  const ys = points.map((p) => p.y);
+  const slack = Math.max(100, (Math.max(...ys) - Math.min(...ys)) * 0.15);
+  const [y0, y1] = [Math.min(...ys) - slack, Math.max(...ys) + slack];
+  const X = (x: number) => LEFT + ((x - x0) / (x1 - x0)) * (W - LEFT - 10);
+  const Y = (y: number) => 10 + (1 - (y - y0) / (y1 - y0)) * (H - BOTTOM - 10);
+  const path = points
+    .map((p, i) => `${i === 0 ? 'M' : `H${X(p.x)}V`}${i === 0 ? `${X(p.x)} ${Y(p.y)}` : Y(p.y)}`)
+    .join('');
+  const found = findPiece(outcome, name);
+  const [small, large] = nudgeSteps(plan);
+  const editsFor = (x: number) =>
+    found ? [{ op: 'set' as const, path: [...found.path, 'size', dimension], value: written(plan.units, x) }] : [];
+  const at = (event: PointerEvent): number => {
+    const box = svg.current!.getBoundingClientRect();
+    const x = x0 + ((((event.clientX - box.left) / box.width) * W - LEFT) / (W - LEFT - 10)) * (x1 - x0);
+    return Math.min(x1, Math.max(x0, Math.round(x / small) * small));
+  };
+  const keep = (x: number) => change(`${dimension} ${print.length(x)}`, editsFor(x));
+  const onKey = (event: KeyboardEvent) => {
+    const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 }[event.key];
+    if (by === undefined) return;
+    event.preventDefault();
+    keep(now + by * (event.shiftKey ? large : small));
+  };
+  const cost = [...points].reverse().find((p) => p.x <= now + 1e-6)?.y;
+  const marks = [y0 + slack, (y0 + y1) / 2, y1 - slack];
+  return (
+    <svg ref={svg} className="chart" viewBox={`0 0 ${W} ${H}`} aria-label="Cost over size">
+      {marks.map((y) => (
+        <g key={y}>
+          <line x1={LEFT} x2={W - 10} y1={Y(y)} y2={Y(y)} className="chart-rule" />
+          <text x={LEFT - 6} y={Y(y) + 4} textAnchor="end">
+            {print.money(Math.round(y))}
+          </text>
+        </g>
+      ))}
+      <line x1={LEFT} x2={W - 10} y1={H - BOTTOM} y2={H - BOTTOM} className="chart-axis" />
+      {[x0, (x0 + x1) / 2, x1].map((x, i) => (
+        <text key={x} x={X(x)} y={H - 12} textAnchor={i === 2 ? 'end' : i === 1 ? 'middle' : 'start'}>
+          {print.length(x)}
+        </text>
+      ))}
+      <path d={path} className="chart-line" />
+      {steps.steps.map((s) => (
+        <circle key={s.at} cx={X(s.at)} cy={Y(s.after)} r={4} className="chart-step" />
+      ))}
+      <g
+        role="slider"
+        tabIndex={0}
+        aria-label={`${dimension} of ${found?.placed?.title ?? name}`}
+        aria-valuemin={Math.round(x0)}
+        aria-valuemax={Math.round(x1)}
+        aria-valuenow={Math.round(now)}
+        aria-valuetext={`${print.length(now)}${cost === undefined ? '' : `, about ${print.money(cost)}`}`}
+        className="chart-slide"
+        onKeyDown={onKey}
+        onPointerDown={(e) => {
+          e.currentTarget.setPointerCapture(e.pointerId);
+          setHeld(true);
+        }}
+        onPointerMove={(e) => held && preview(editsFor(at(e)))}
+        onPointerUp={(e) => {
+          setHeld(false);
+          keep(at(e));
+        }}
+      >
+        <rect x={LEFT} y={0} width={W - LEFT} height={H - BOTTOM} fill="transparent" />
+        <line x1={X(now)} x2={X(now)} y1={6} y2={H - BOTTOM} className="chart-now" />
+        <text x={Math.min(W - 130, X(now) + 8)} y={22} className="chart-value">
+          {print.length(now)}
+          {cost !== undefined && ` · ${print.money(cost)}`}
+        </text>
+      </g>
+    </svg>
+  );
+}
