@@ -1,16 +1,35 @@
-import type { Command } from 'commander';
+import { basename } from 'node:path';
+import { type Command, Option } from 'commander';
+import Papa from 'papaparse';
 import type { Cut } from '../../core/bill/index.ts';
+import {
+  type CutProblem,
+  type CutProblemAnswer,
+  problemOfLists,
+  readPartList,
+  readStockList,
+  solveProblem,
+  USUAL_STEPS,
+} from '../../core/cutting/index.ts';
+import type { Result } from '../../core/issue/index.ts';
 import type { Plan, Printers } from '../../core/plan/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
+import { formatLength, type LengthUnit, parseLength } from '../../core/quantity/index.ts';
 import { type RealLayout, realLayouts, stockName } from '../../core/stock/index.ts';
 import { withEffort } from '../flags.ts';
 import { chooseOption, count, openPlan } from '../plan-file.ts';
-import { data, Ending, json } from '../shell.ts';
+import { data, Ending, json, readText } from '../shell.ts';
 import { type EffortFlags, workOutAll } from '../work-out.ts';
 
 interface Flags extends EffortFlags {
   option?: string;
   json?: true;
+  list?: string;
+  stock?: string;
+  units: LengthUnit;
+  kerf?: string;
+  trim?: string;
+  turn?: string;
 }
 
 export function cutCommand(program: Command): void {
@@ -21,10 +40,27 @@ export function cutCommand(program: Command): void {
       .description(
         'Lays every part of a plan on the panels and boards it is cut from, at the least cost it can find, and says how much better it could be at most.',
       )
-      .argument('<plan>', 'a plan file, or - for standard input')
+      .argument('[plan]', 'a plan file, or - for standard input; left out with --list')
       .option('-o, --option <id>', 'the option; left out: the one to be built')
+      .option('--list <file>', 'instead of a plan: parts as CSV (part, length, width, count, turn)')
+      .option('--stock <file>', 'with --list: stock as CSV (stock, length, width, count, cost)')
+      .addOption(
+        new Option('--units <unit>', 'with --list: unit of bare numbers')
+          .choices(['ft-in', 'in', 'mm', 'cm', 'm'])
+          .default('mm'),
+      )
+      .option('--kerf <length>', 'with --list: what the blade takes; left out: 1/8 in or 3.2 mm')
+      .option('--trim <length>', 'with --list: taken off each edge of the stock first; left out: nothing')
+      .option('--turn <which>', 'with --list: all, every part may be turned')
       .option('--json', 'give it as data: neutral problems and their answers'),
-  ).action((path: string, flags: Flags) => {
+  ).action((path: string | undefined, flags: Flags) => {
+    if (flags.list !== undefined || flags.stock !== undefined) {
+      if (path !== undefined) throw new Ending(2, 'Give a plan, or --list and --stock, not both.');
+      cutList(flags);
+      return;
+    }
+    if (path === undefined)
+      throw new Ending(2, 'What is to be cut? Give a plan, or --list parts.csv --stock stock.csv.');
     const opened = openPlan(path);
     const [outcome] = workOutAll(opened, [chooseOption(opened.plan, flags.option)], flags);
     const { cuts, option } = outcome!;
@@ -71,4 +107,64 @@ function layoutText(layout: RealLayout, number: number, print: Printers): string
       : `    ${p.part}  ${print.length(p.length)} at ${print.length(p.x)}`,
   );
   return [`  ${number}. ${size}, ${where}: ${count(placed.length, 'part')}`, ...parts].join('\n');
+}
+
+/** A cutting plan from two lists, for whoever has no plan file. Every fault of either list is named by its row. */
+function cutList(flags: Flags): void {
+  const { list, stock, units } = flags;
+  if (list === undefined || stock === undefined)
+    throw new Ending(2, '--list (the parts) and --stock (what they are cut from) go together.');
+  if (flags.turn !== undefined && flags.turn !== 'all')
+    throw new Ending(2, `--turn takes 'all'; found '${flags.turn}'.`);
+  const rows = (file: string) => Papa.parse<string[]>(readText(file).replace(/^\uFEFF/, '')).data;
+  const parts = readPartList(rows(list), units);
+  const sheets = readStockList(rows(stock), units);
+  const named = (result: Result<unknown>, file: string) =>
+    result.ok ? [] : result.issues.map((issue) => ({ ...issue, file: basename(file) }));
+  const length = (flag: '--kerf' | '--trim', text: string | undefined, usual: number): number => {
+    if (text === undefined) return usual;
+    const read = parseLength(text, { unit: units });
+    if (!read.ok) throw new Ending(2, `${flag}: ${text} is no length.`, read.issues);
+    return read.value;
+  };
+  if (!parts.ok || !sheets.ok)
+    throw new Ending(1, 'The lists cannot be cut as they are.', [...named(parts, list), ...named(sheets, stock)]);
+  const imperial = units === 'ft-in' || units === 'in';
+  const saw = { kerf: length('--kerf', flags.kerf, imperial ? 25.4 / 8 : 3.2), trim: length('--trim', flags.trim, 0) };
+  const problem = problemOfLists(basename(list), parts.value, sheets.value, saw);
+  if (!problem.ok) throw new Ending(1, 'The lists do not go together.', problem.issues);
+  const asked: CutProblem =
+    flags.turn === 'all' && problem.value.kind === 'panels'
+      ? { ...problem.value, parts: problem.value.parts.map((part) => ({ ...part, turn: true })) }
+      : problem.value;
+  const ends = flags.limit === undefined ? undefined : Date.now() + flags.limit * 1000;
+  const answer = solveProblem(asked, {
+    steps: flags.steps ?? (ends === undefined ? USUAL_STEPS[asked.kind] : Number.MAX_SAFE_INTEGER),
+    ...(ends !== undefined && { shouldStop: () => Date.now() > ends }),
+  });
+  if (flags.json) json({ problem: asked, answer });
+  else data(listText(asked, answer, (value) => formatLength(value, { unit: units })));
+  if (answer.status === 'infeasible') throw new Ending(1, 'This cannot be cut.', answer.issues);
+}
+
+function listText(problem: CutProblem, answer: CutProblemAnswer, show: (value: number) => string): string {
+  if (answer.status === 'infeasible') return '';
+  const sheets = answer.layouts.reduce((sum, layout) => sum + layout.times, 0);
+  const good =
+    answer.status === 'optimal'
+      ? 'less is impossible'
+      : `no plan can cost less than ${answer.bound}${answer.cutShort ? '; the search was cut short' : ''}`;
+  const lines = [`${count(sheets, problem.kind === 'panels' ? 'panel' : 'length')}, cost ${answer.cost}; ${good}.`];
+  for (const [i, layout] of answer.layouts.entries()) {
+    const stock = problem.stock.find(({ id }) => id === layout.stock)!;
+    const size = 'width' in stock ? `${show(stock.length)} × ${show(stock.width)}` : show(stock.length);
+    lines.push(`  ${i + 1}. ${layout.stock}, ${size}${layout.times > 1 ? `, ${layout.times} times` : ''}`);
+    for (const placed of layout.placed)
+      lines.push(
+        'width' in placed
+          ? `    ${placed.part}  ${show(placed.length)} × ${show(placed.width)} at ${show(placed.x)}, ${show(placed.y)}`
+          : `    ${placed.part}  ${show(placed.length)} at ${show(placed.x)}`,
+      );
+  }
+  return lines.join('\n');
 }

@@ -1,23 +1,18 @@
 import { open } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import type { Command } from 'commander';
-import {
-  CUTTING_SHAPES,
-  type CutProblem,
-  readNeutral,
-  solveProblem,
-  USUAL_STEPS,
-  writeAnswer,
-} from '../../core/cutting/index.ts';
+import { CUTTING_SHAPES, type CutProblem, readNeutral, USUAL_STEPS, writeAnswer } from '../../core/cutting/index.ts';
 import { explain } from '../../core/issue/index.ts';
 import { positiveNumber, wholeNumber } from '../flags.ts';
 import { count } from '../plan-file.ts';
 import { data, Ending, progress, say, whyNot } from '../shell.ts';
+import { solveAll } from '../solve-pool.ts';
 
 interface Flags {
   limit?: number;
   steps?: number;
   turn?: string;
+  threads?: number;
 }
 
 export function solveCommand(program: Command): void {
@@ -31,19 +26,46 @@ export function solveCommand(program: Command): void {
     .option('--limit <seconds>', 'for each problem; the answer says when it was cut short', positiveNumber)
     .option('--steps <n>', 'search effort for each problem', wholeNumber)
     .option('--turn <which>', 'all: every part of a panel may be turned')
+    .option('--threads <n>', 'left out: as many as the machine has cores; the answers are the same', wholeNumber)
     .action(async (path: string, flags: Flags) => {
       if (flags.turn !== undefined && flags.turn !== 'all')
         throw new Ending(2, `--turn takes 'all'; found '${flags.turn}'.`);
       const line = progress();
-      let [number, unread] = [0, 0];
-      for await (const text of linesOf(path)) {
-        number++;
-        if (text.trim() === '') continue;
-        line.show(`problem ${number} …`);
-        const { answer, read } = answerTo(text, number, flags);
-        if (!read) unread++;
-        data(answer);
+      // answers to lines that are no problem, held back until every line before them is answered
+      const order: (string | undefined)[] = [];
+      let [answered, unread] = [0, 0];
+      async function* problems(): AsyncGenerator<CutProblem> {
+        let number = 0;
+        for await (const text of linesOf(path)) {
+          number++;
+          if (text.trim() === '') continue;
+          const problem = readNeutral(text, number, CUTTING_SHAPES);
+          if (problem.ok) {
+            order.push(undefined);
+            yield flags.turn === 'all' ? turned(problem.value) : problem.value;
+          } else {
+            unread++;
+            for (const issue of problem.issues) say(explain(issue));
+            order.push(JSON.stringify({ name: '', status: 'infeasible', issues: problem.issues }));
+          }
+        }
       }
+      const flush = () => {
+        while (order[0] !== undefined) data(order.shift()!);
+      };
+      const answers = solveAll(problems(), {
+        steps: ({ kind }) => flags.steps ?? (flags.limit === undefined ? USUAL_STEPS[kind] : Number.MAX_SAFE_INTEGER),
+        ...(flags.limit !== undefined && { limit: flags.limit }),
+        ...(flags.threads !== undefined && { threads: flags.threads }),
+        worker: new URL('./solve-worker.js', import.meta.url),
+      });
+      for await (const { answer, seconds } of answers) {
+        flush();
+        order.shift();
+        data(writeAnswer(answer, seconds));
+        line.show(`${++answered} answered …`);
+      }
+      flush();
       line.done();
       if (unread > 0) {
         say(`${count(unread, 'line')} could not be read as a problem.`);
@@ -52,24 +74,8 @@ export function solveCommand(program: Command): void {
     });
 }
 
-function answerTo(text: string, number: number, flags: Flags): { readonly answer: string; readonly read: boolean } {
-  const problem = readNeutral(text, number, CUTTING_SHAPES);
-  if (!problem.ok) {
-    for (const issue of problem.issues) say(explain(issue));
-    return { answer: JSON.stringify({ name: '', status: 'infeasible', issues: problem.issues }), read: false };
-  }
-  const asked: CutProblem =
-    flags.turn === 'all' && problem.value.kind === 'panels'
-      ? { ...problem.value, parts: problem.value.parts.map((part) => ({ ...part, turn: true })) }
-      : problem.value;
-  const started = performance.now();
-  const ends = flags.limit === undefined ? undefined : started + flags.limit * 1000;
-  const answer = solveProblem(asked, {
-    steps: flags.steps ?? (ends === undefined ? USUAL_STEPS[asked.kind] : Number.MAX_SAFE_INTEGER),
-    ...(ends !== undefined && { shouldStop: () => performance.now() > ends }),
-  });
-  return { answer: writeAnswer(answer, (performance.now() - started) / 1000), read: true };
-}
+const turned = (problem: CutProblem): CutProblem =>
+  problem.kind === 'panels' ? { ...problem, parts: problem.parts.map((part) => ({ ...part, turn: true })) } : problem;
 
 async function* linesOf(path: string): AsyncIterable<string> {
   try {
