@@ -45,15 +45,14 @@ type Pane = (typeof PANES)[number][0];
 /** The register at one edge, the drawing in the middle, the tally along the top, notes and sizes in the margin. */
 export function Desk({ route }: { readonly route: Route }) {
   const worked = useWorked();
-  const text = useBench((b) => b.text);
   const dragging = useBench((b) => b.dragging);
   const issues = useBench((b) => b.issues);
   const [pane, setPane] = useState<Pane>('drawing');
   const counted = useRegister((r) => r.register);
 
   useEffect(() => {
-    if (worked && !dragging && worked.unknown.length === 0) countPages(text, worked.outcome);
-  }, [worked, text, dragging]);
+    return worked && !dragging && worked.unknown.length === 0 ? countPages(worked.outcome) : undefined;
+  }, [worked, dragging]);
   // going somewhere brings the drawing up
   useEffect(() => setPane('drawing'), [route]);
 

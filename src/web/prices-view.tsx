@@ -1,6 +1,6 @@
 import { type FormEvent, useEffect, useState } from 'react';
 import { type Path, printersFor } from '../core/plan/index.ts';
-import { ageOf, stockName } from '../core/stock/index.ts';
+import { dayNumber, stockName } from '../core/stock/index.ts';
 import {
   API,
   type NewPrice,
@@ -83,7 +83,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
         </thead>
         <tbody>
           {rows.map((row) => {
-            const age = row.date === undefined ? undefined : ageOf({ date: row.date } as never, today());
+            const age = row.date === undefined ? undefined : dayNumber(today()) - dayNumber(row.date);
             const stale = age !== undefined && age > plan.stock.stale;
             return (
               <tr key={row.path.join('.')}>

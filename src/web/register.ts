@@ -1,7 +1,7 @@
 import { create } from 'zustand';
-import type { RegisterEntry } from '../core/drawing/index.ts';
-import type { Outcome } from '../core/outcome.ts';
-import type { FromRegister, ToRegister } from './packet.worker.ts';
+import { packetRegister, type RegisterEntry } from '../core/drawing/index.ts';
+import { type Outcome, packetInput } from '../core/outcome.ts';
+import { paperOf } from './paper.ts';
 import { today } from './today.ts';
 
 /** The pages of the packet as last counted. While a new count is on its way the old one serves. */
@@ -11,43 +11,21 @@ interface Kept {
 }
 export const useRegister = create<Kept>()(() => ({ register: [], fresh: false }));
 
-let worker: Worker | undefined;
-let revision = 0;
-let pending: ReturnType<typeof setTimeout> | undefined;
 const PAUSE = 300;
+let pending: ReturnType<typeof setTimeout> | undefined;
 
-/** Asks for the register of an outcome; the answer comes by the store. */
-export function countPages(text: string, { option, cuts }: Outcome): void {
-  clearTimeout(pending);
+/** Counts the pages of an outcome anew, a chapter at a time so that nothing under the hand waits for it. */
+export function countPages(outcome: Outcome): () => void {
+  const counting = packetRegister(packetInput(outcome, [], today()), { paper: paperOf(outcome.plan) });
   useRegister.setState({ fresh: false });
-  pending = setTimeout(() => {
-    // what is still being counted is out of date
-    if (!useRegister.getState().fresh && worker && busy) {
-      worker.terminate();
-      worker = undefined;
-    }
-    worker ??= start();
-    busy = true;
-    const message: ToRegister = {
-      revision: ++revision,
-      text,
-      option: option.id,
-      today: today(),
-      answers: cuts.map((cut) => cut.answer),
-    };
-    worker.postMessage(message);
-  }, PAUSE);
-}
-let busy = false;
-
-function start(): Worker {
-  const made = new Worker(new URL('./packet.worker.ts', import.meta.url), { type: 'module' });
-  made.onmessage = ({ data }: MessageEvent<FromRegister>) => {
-    if (data.revision !== revision) return;
-    busy = false;
-    useRegister.setState({ register: data.register, fresh: true });
+  const step = () => {
+    const { done, value } = counting.next();
+    if (done) useRegister.setState({ register: value, fresh: true });
+    else pending = setTimeout(step);
   };
-  return made;
+  clearTimeout(pending);
+  pending = setTimeout(step, PAUSE);
+  return () => clearTimeout(pending);
 }
 
 /** Before the first count: the pages there are for certain. */

@@ -6,7 +6,10 @@ it.each(EXAMPLES)('draws each page of %s by itself just as it stands in the pack
   const input = exampleInput(name);
   const options = { paper: 'A4' } as const;
   const pages = packetPages(input, options);
-  const register = packetRegister(input, options);
+  const counting = packetRegister(input, options);
+  let step = counting.next();
+  while (!step.done) step = counting.next();
+  const register = step.value;
   expect(register.map(({ id, number, title }) => [id, number, title])).toEqual(
     pages.map(({ id, number, title }) => [id, number, title]),
   );

@@ -57,9 +57,23 @@ export interface RegisterEntry extends Omit<Page, 'marks' | 'width' | 'height'> 
   readonly bare?: { readonly width: number; readonly height: number };
 }
 
-/** The pages of the packet without their marks: what a screen lists, and draws one page at a time by `drawPage`. */
-export const packetRegister = (input: PacketInput, options: PacketOptions): readonly RegisterEntry[] =>
-  draftsOf(deskOf(input, options.paper), options).map(({ marks: _, ...entry }, i) => ({ ...entry, number: i + 1 }));
+/**
+ * The pages of the packet without their marks: what a screen lists, and draws one page at a time by `drawPage`. It takes as long as
+ * drawing them all, so it comes in steps, one chapter each; whoever runs it may do something else between them.
+ */
+export function* packetRegister(
+  input: PacketInput,
+  options: PacketOptions,
+): Generator<undefined, readonly RegisterEntry[], void> {
+  const desk = deskOf(input, options.paper);
+  const after: Draft[] = [];
+  for (const { draw } of DRAWERS) {
+    after.push(...draw(desk, options));
+    yield;
+  }
+  const drafts = [...coverPages(desk, after), ...after];
+  return drafts.map(({ marks: _, ...entry }, i) => ({ ...entry, number: i + 1 }));
+}
 
 /**
  * One page, for a plan that changes under the hand: numbers and tabs come from a register that may be a little older. Undefined when
