@@ -176,7 +176,10 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     if (!refused) log(`A fault of the workbench: ${error.stack ?? error.message}`);
     const answer =
       refused ??
-      new Refused('failed', 'A fault of the workbench. Your change was not saved; it is still on your page.');
+      new Refused(
+        'failed',
+        'A fault of the workbench. Nothing was written; what you have typed is still on your page.',
+      );
     if ('retryAfter' in answer.body.error) reply.header('retry-after', String(answer.body.error.retryAfter));
     return reply.code(answer.status).header('cache-control', 'no-store').send(answer.body);
   });

@@ -50,6 +50,23 @@ export function openCommand(program: Command): void {
           throw new Ending(2, `${path}: ${whyNot(error)}`);
         throw error;
       });
+      // whoever reads the address may send a signal at once
+      let stopping = false;
+      const stop = (): void => {
+        if (stopping) process.exit(1);
+        stopping = true;
+        bench.close().then(
+          () => process.exit(0),
+          (error: unknown) => {
+            say(whyNot(error));
+            process.exit(1);
+          },
+        );
+      };
+      process.on('SIGINT', stop);
+      process.on('SIGTERM', stop);
+      process.on('SIGHUP', stop);
+
       data(bench.address);
       say(`The workbench of ${bench.folder}. Stop it with Ctrl-C.`);
       if (flags.lan) {
@@ -66,22 +83,6 @@ export function openCommand(program: Command): void {
         );
       }
       if (flags.browser) showInBrowser(bench.address);
-
-      let stopping = false;
-      const stop = (): void => {
-        if (stopping) process.exit(1);
-        stopping = true;
-        bench.close().then(
-          () => process.exit(0),
-          (error: unknown) => {
-            say(whyNot(error));
-            process.exit(1);
-          },
-        );
-      };
-      process.on('SIGINT', stop);
-      process.on('SIGTERM', stop);
-      process.on('SIGHUP', stop);
     });
 }
 
