@@ -24,6 +24,7 @@ import { nameOf, type Option, type Plan, printersFor } from './plan/index.ts';
 import { type PlacedRoom, placePieces, placeRoom } from './room/index.ts';
 import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
 import { type CutJob, cutJobs } from './stock/index.ts';
+import { carryingNotes, strengthNotes } from './strength/index.ts';
 
 /** The solids of one option: the room, every piece in its place, every part. What cannot be built is an issue. */
 export interface Scene {
@@ -88,15 +89,21 @@ export function sceneOf(plan: Plan, option: Option): Scene {
     if (placing) built.push(buildPiece(piece, plan, placing, wallBehindPiece(room, placing)));
   }
   const pieces = built.map((b) => b.placed);
+  const parts = pieces.flatMap((p) => p.parts);
+  const wall = { plan, option, room, pieces, massOf: massesOf({ plan, parts }) };
   return {
     plan,
     option,
     room,
     pieces,
-    parts: pieces.flatMap((p) => p.parts),
+    parts,
     fittings: pieces.flatMap((p) => p.fittings),
     issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues)],
-    notes: conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
+    notes: [
+      ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
+      ...strengthNotes(wall),
+      ...carryingNotes(wall),
+    ],
   };
 }
 

@@ -35,6 +35,7 @@ export {
   type Density,
   densityNotes,
   densityOf,
+  materialNameOf,
   packItem,
   panelItem,
   stockName,

@@ -86,6 +86,13 @@ export function densityOf(stock: Stock, id: string): Density | undefined {
   return found && { value: materialOf(found.name).density, from: found.name, near: found.near };
 }
 
+/** The handbook's name for what a panel or board is made of, for its stiffness. Undefined when the plan does not say or it is not listed. */
+export function materialNameOf(stock: Stock, id: string): MaterialName | undefined {
+  const panel = panelItem(stock, id);
+  const words = panel ? panel.kind : boardItem(stock, id)?.species;
+  return words === undefined ? undefined : handbookName(words)?.name;
+}
+
 /** Stock whose weight is not known, of the parts that are cut from it: then lifts and loads are too low by it. */
 export const densityNotes = (stock: Stock, ids: Iterable<string>): readonly Note[] =>
   [...new Set(ids)]

@@ -3,6 +3,7 @@ import { carryingChecks } from './checks-carrying.ts';
 import { fixingChecks } from './checks-fixing.ts';
 import { shelfChecks } from './checks-shelf.ts';
 import { FIXING_CALCULATORS } from './fixings.ts';
+import { INTERACTION_CALCULATORS } from './interaction.ts';
 import { LIFTING_CALCULATORS } from './lifting.ts';
 import { MOVING_CALCULATORS } from './moving.ts';
 import { SHELF_CALCULATORS } from './shelf.ts';
@@ -32,6 +33,7 @@ export {
   mountTestForce,
   tippingPull,
 } from './hanging.ts';
+export { fixingUse, screwUse } from './interaction.ts';
 export {
   type Lift,
   type LiftingLimit,
@@ -54,6 +56,16 @@ export {
   turnsCorner,
   vehicleSpare,
 } from './moving.ts';
+export {
+  type FixingPlan,
+  type FixingPoint,
+  type FixKind,
+  fixings,
+  type Lands,
+  type PieceFixing,
+} from './plan-fixings.ts';
+export { ownMass, type WallInput } from './plan-input.ts';
+export { carryingNotes, strengthNotes } from './plan-notes.ts';
 export { type BuiltUp, builtUp, hollow, rectangle, round, type ShelfSection, shelfSection } from './section.ts';
 export {
   BOOKS,
@@ -88,6 +100,7 @@ export {
 export const calculators: readonly AnyCalculator[] = [
   ...SHELF_CALCULATORS,
   ...FIXING_CALCULATORS,
+  ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,
   ...MOVING_CALCULATORS,
 ];

@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import type { Values } from './values.ts';
+
+/** What holds a piece to the wall, where the usual choice is not wanted. */
+export function fixSchema(v: Values) {
+  return z
+    .strictObject({
+      kind: z
+        .enum(['wood screw', 'lag screw', 'self-drilling screw', 'toggle', 'hollow-wall anchor', 'plug'])
+        .describe('screws want framing behind the board; toggles and anchors hold in the board, plugs in masonry'),
+      diameter: v.positive.optional().describe('of a screw: its shank'),
+      length: v.positive.optional().describe('of a screw, from under its head to its point'),
+      rated: z
+        .strictObject({
+          pull: v.mass.describe('ultimate pull straight out, as a mass'),
+          shear: v.mass.describe('ultimate load along the wall, as a mass'),
+        })
+        .optional()
+        .describe("the maker's ultimate figures for one, in this board or masonry; of a toggle, an anchor or a plug"),
+      safety: z
+        .number()
+        .min(1)
+        .max(20)
+        .optional()
+        .describe("what the maker's ultimate figures are divided by; left out: 4"),
+      count: z.int().min(1).max(40).optional().describe('how many; left out: as the piece asks'),
+      at: z.array(v.notNegative).max(40).optional().describe('from the left end of the piece; left out: at the studs'),
+      heights: z.array(v.notNegative).max(10).optional().describe('above the lowest point of the piece'),
+    })
+    .meta({ id: 'Fix', description: 'what holds a piece to the wall' });
+}
+
+/** Timber let in between the studs behind the board, so that a fixing finds wood where there is no stud. */
+export function blockingSchema(v: Values) {
+  return z
+    .strictObject({
+      from: v.notNegative.describe('its left end, from the left end of the wall'),
+      to: v.positive.describe('its right end'),
+      above: v.notNegative.describe('its lower edge above the floor'),
+      height: v.positive.describe('from its lower to its upper edge'),
+      thickness: v.positive.describe('into the wall'),
+      species: z.string().optional().describe('wood, for the strength of screws; left out: spruce-pine-fir'),
+    })
+    .meta({ id: 'Blocking', description: 'timber let in behind the board to take fixings' });
+}
+
+export const CARRIES = ['books', 'gear', 'light things'] as const;
+export type Carries = (typeof CARRIES)[number];
+export const carriesSchema = z
+  .enum(CARRIES)
+  .describe('what stands on the shelves, for their design load; left out: gear');

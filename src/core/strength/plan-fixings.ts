@@ -1,0 +1,772 @@
+import type { Note, Working } from '../notes/index.ts';
+import type { DisplayPiece, Edit, Piece, ShelfPiece, Wall } from '../plan/index.ts';
+import { inch, STANDARD_GRAVITY } from '../quantity/index.ts';
+import type { PlacedWall } from '../room/index.ts';
+import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
+import { bracketTensions } from './hanging.ts';
+import { fixingUse, screwUse } from './interaction.ts';
+import { ownMass, type Subject, saying, set, subjectsOf, titleOf, type WallInput } from './plan-input.ts';
+import { DESIGN_LOADS, SHELF_LOAD_CAP } from './standards.ts';
+import {
+  pulloutSteel,
+  SCREW_SAFETY,
+  STUD_MILS,
+  STUD_STEEL,
+  type StudMils,
+  screwShearSteel,
+  studThickness,
+} from './steel-fixing.ts';
+import { lagWithdrawal, lateralValue, woodScrewWithdrawal } from './timber-fixing.ts';
+import { work } from './work.ts';
+
+export type FixKind = NonNullable<Piece['fix']>['kind'];
+export type Lands = 'stud' | 'edge of a stud' | 'blocking' | 'masonry' | 'board only' | 'unknown';
+
+/** One hole in a wall: where it is, what goes into it, what is behind it, and what it carries. */
+export interface FixingPoint {
+  readonly id: string;
+  readonly piece: string;
+  readonly wall: string;
+  /** From the left end of the wall, and above the floor, mm. */
+  readonly x: number;
+  readonly y: number;
+  readonly fixing: string;
+  /** mm: what to drill first, where it is known. */
+  readonly pilot?: number;
+  readonly lands: Lands;
+  /** The stud behind it: number from the left end of the wall, and its centre. */
+  readonly stud?: { readonly number: number; readonly at: number };
+  /** N, of this fixing: pulled out of the wall, loaded along it. */
+  readonly tension: number;
+  readonly shear: number;
+  /** Load over what it may take; undefined where that is not known. 1 is all of it. */
+  readonly use?: number;
+}
+
+/** How one piece is held to its wall. */
+export interface PieceFixing {
+  readonly piece: string;
+  readonly title: string;
+  readonly wall: string;
+  readonly points: readonly FixingPoint[];
+  /** Of the most used fixing. */
+  readonly working?: Working;
+  readonly use?: number;
+  /** Why there is no figure. */
+  readonly unknown?: string;
+}
+export interface FixingPlan {
+  readonly pieces: readonly PieceFixing[];
+  readonly points: readonly FixingPoint[];
+}
+
+/** Share of its load for good: NDS-2018, table 2.3.2, permanent. */
+const PERMANENT = 0.9;
+/** Dressed depth of a nominal 2×4, mm (NIST PS 20), and spruce-pine-fir, NDS-2018 table 12.3.3A. */
+const STUD_DEPTH = inch(3.5);
+const FRAMING_GRAVITY = 0.42;
+/** Steel of a bracket or wall plate under the head, mm. Common practice. */
+const PLATE = 3;
+/** Wood to leave beside a screw in the edge of a stud, mm; lip of a steel flange. Common practice. */
+const EDGE = { 'timber stud': 6, 'steel stud': 4 } as const;
+/** Inches of a No. 10 and a No. 12 screw: NDS appendix L, table L3. */
+const NO_10 = inch(0.19);
+const NO_12 = inch(0.216);
+
+interface Ground {
+  readonly lands: Lands;
+  readonly stud?: { readonly number: number; readonly at: number };
+  /** Timber: how deep, and its specific gravity. */
+  readonly timber?: { readonly depth: number; readonly gravity: number };
+  readonly steel?: StudMils;
+}
+
+/** What is behind a point of a wall. */
+function groundAt(wall: PlacedWall, said: Wall, x: number, y: number): Ground {
+  const framing = said.framing;
+  if (!framing || framing.kind === 'unknown') return { lands: 'unknown' };
+  if (framing.kind === 'masonry') return { lands: 'masonry' };
+  const blocking = framing.blocking?.find(
+    (b) => x >= b.from + 10 && x <= b.to - 10 && y >= b.above + 10 && y <= b.above + b.height - 10,
+  );
+  if (blocking)
+    return { lands: 'blocking', timber: { depth: blocking.thickness, gravity: gravityOf(blocking.species) } };
+  const i = wall.studs.findIndex((stud) => Math.abs(stud.at - x) <= stud.width / 2);
+  const stud = wall.studs[i];
+  if (!stud) return { lands: wall.studs.length === 0 ? 'unknown' : 'board only' };
+  const inside = Math.abs(stud.at - x) <= stud.width / 2 - EDGE[framing.kind];
+  return {
+    lands: inside ? 'stud' : 'edge of a stud',
+    stud: { number: i + 1, at: stud.at },
+    ...(framing.kind === 'timber stud'
+      ? { timber: { depth: framing.depth ?? STUD_DEPTH, gravity: gravityOf(framing.species) } }
+      : { steel: milsOf(framing.mils) }),
+  };
+}
+
+/** The stud a number of mils names: the next thinner one listed, the thinnest where the plan says nothing. */
+function milsOf(mils: number | undefined): StudMils {
+  const known = (Object.keys(STUD_MILS) as StudMils[]).map(Number).sort((a, b) => a - b);
+  const found = known.filter((m) => m <= (mils ?? 0) + 0.5).at(-1) ?? known[0]!;
+  return String(found) as StudMils;
+}
+function gravityOf(species: string | undefined): number {
+  const known = SPECIES_NAMES.find((name) => name === species) as SpeciesName | undefined;
+  return known ? speciesOf(known).gravity : FRAMING_GRAVITY;
+}
+
+/** One kind of fixing in one ground: what it may take. */
+interface Capacity {
+  readonly pull: number;
+  readonly lateral: number;
+  readonly interaction: 'wood' | 'line';
+  readonly inputs: Working['inputs'];
+  readonly assumes: readonly string[];
+}
+interface Fixing {
+  readonly kind: FixKind;
+  readonly name: string;
+  readonly diameter: number;
+  readonly length: number;
+  readonly pilot?: number;
+  readonly rated?: { readonly pull: number; readonly shear: number };
+  readonly safety: number;
+}
+
+/** The fixing a piece asks for, or the usual one for what is behind its wall. */
+function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput): Fixing {
+  const framing = wall.framing?.kind ?? 'unknown';
+  const usual: FixKind =
+    framing === 'steel stud'
+      ? 'self-drilling screw'
+      : framing === 'masonry'
+        ? 'plug'
+        : heavy
+          ? 'lag screw'
+          : 'wood screw';
+  const kind = said.fix?.kind ?? usual;
+  const diameter =
+    said.fix?.diameter ??
+    { 'lag screw': inch(0.25), 'wood screw': NO_12, 'self-drilling screw': NO_10 }[kind as string] ??
+    8;
+  const length = said.fix?.length ?? { 'lag screw': inch(3), 'wood screw': inch(3) }[kind as string] ?? inch(1.5);
+  const { length: show } = saying(input);
+  const screw = kind === 'lag screw' || kind === 'wood screw' || kind === 'self-drilling screw';
+  return {
+    kind,
+    name: screw ? `${kind} ${show(diameter)} × ${show(length)}` : kind,
+    diameter,
+    length,
+    // Lead holes in softwood: 40 to 70 % of a lag’s shank by NDS 12.1.4.2, 70 % of a wood screw’s root in middling wood (12.1.5.2)
+    ...(kind === 'lag screw' && { pilot: 0.65 * diameter }),
+    ...(kind === 'wood screw' && { pilot: 0.5 * diameter }),
+    ...(said.fix?.rated && { rated: said.fix.rated }),
+    safety: said.fix?.safety ?? 4,
+  };
+}
+
+/** What a fixing may take where it lands; undefined with the reason when it holds nothing or nobody can say. */
+function capacityOf(
+  fixing: Fixing,
+  ground: Ground,
+  board: number,
+): Capacity | { readonly why: string; readonly none: boolean } {
+  const { kind, rated, safety } = fixing;
+  const hollow = kind === 'toggle' || kind === 'hollow-wall anchor' || kind === 'plug';
+  if (hollow) {
+    if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
+      return { why: 'a plug holds in masonry only', none: true };
+    if (!rated) return { why: `the maker's figures of the ${kind} are not in the plan`, none: false };
+    return {
+      pull: (rated.pull * STANDARD_GRAVITY) / safety,
+      lateral: (rated.shear * STANDARD_GRAVITY) / safety,
+      interaction: 'line',
+      inputs: [
+        { symbol: 'R_T', name: "maker's ultimate pull", value: rated.pull * STANDARD_GRAVITY, unit: 'N' },
+        { symbol: 'R_V', name: "maker's ultimate shear", value: rated.shear * STANDARD_GRAVITY, unit: 'N' },
+        { symbol: 'γ', name: 'safety factor', value: safety, unit: '' },
+      ],
+      assumes: [`the maker's figures hold for this ${ground.lands === 'masonry' ? 'masonry' : 'board'}, sound and dry`],
+    };
+  }
+  if (ground.lands === 'unknown') return { why: 'what is behind the wall is not known', none: false };
+  if (ground.lands === 'masonry') return { why: 'a screw alone does not hold in masonry', none: true };
+  if (ground.lands === 'board only') return { why: 'it misses every stud', none: true };
+  if (ground.lands === 'edge of a stud') return { why: 'it runs out at the edge of a stud', none: true };
+  if (ground.steel !== undefined) {
+    const thickness = studThickness(ground.steel).design;
+    const ultimate = STUD_STEEL['33 ksi'].ultimate;
+    const pull = pulloutSteel(thickness, fixing.diameter, ultimate) / SCREW_SAFETY;
+    const lateral =
+      screwShearSteel({ thickness: PLATE, ultimate }, { thickness, ultimate }, fixing.diameter) / SCREW_SAFETY;
+    return {
+      pull,
+      lateral,
+      interaction: 'line',
+      inputs: [
+        { symbol: 't', name: `design thickness of a ${ground.steel} mil stud`, value: thickness, unit: 'mm' },
+        { symbol: 'd', name: 'screw', value: fixing.diameter, unit: 'mm' },
+        { symbol: 'F_u', name: 'ultimate stress of the stud', value: ultimate, unit: 'MPa' },
+        { symbol: 'Ω', name: 'safety factor, AISI S100', value: SCREW_SAFETY, unit: '' },
+      ],
+      assumes: ['T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing'],
+    };
+  }
+  const { depth, gravity } = ground.timber!;
+  const point = 2 * fixing.diameter;
+  const thread = Math.min(fixing.length - board - PLATE, depth) - point;
+  const least = (kind === 'lag screw' ? 4 : 6) * fixing.diameter;
+  if (thread < least) return { why: `it is too short to hold behind ${Math.round(board)} mm of board`, none: true };
+  const perLength =
+    kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
+  const lateral =
+    PERMANENT *
+    lateralValue({
+      fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
+      diameter: fixing.diameter,
+      sideThickness: PLATE,
+      penetration: thread,
+      mainGravity: gravity,
+      side: { steel: 'sheet steel' },
+    }).value;
+  return {
+    pull: PERMANENT * perLength * thread,
+    lateral,
+    interaction: 'wood',
+    inputs: [
+      { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
+      { symbol: 'D', name: 'shank', value: fixing.diameter, unit: 'mm' },
+      { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
+      { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
+    ],
+    assumes: [
+      `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode: NDS-2018, 12.2 and 12.3`,
+      'the bracket is drawn tight on the board; a gap of crushed board takes away from the shear',
+    ],
+  };
+}
+
+/** What hangs on a group of fixings: kg, mm out from the wall, on a plate that turns about its lower edge. */
+interface Hanging {
+  readonly mass: number;
+  readonly reach: number;
+  /** Height of the plate's lower edge above the floor: fixings pull in proportion to their height above it. */
+  readonly edge: number;
+}
+interface Hole {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A group of fixings under a load: what each carries, and the worst of them with its working. */
+function hold(
+  { placed }: Subject,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+  holes: readonly Hole[],
+  hanging: Hanging,
+): PieceFixing {
+  const board = saidWall.framing?.board ?? inch(0.5);
+  const grounds = holes.map((hole) => groundAt(wall, saidWall, hole.x, hole.y));
+  const capacities = grounds.map((ground) => capacityOf(fixing, ground, board));
+  // a hole that holds nothing takes no share, and leaves its share to the others
+  const holding = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
+  const weight = hanging.mass * STANDARD_GRAVITY;
+  const moment = weight * hanging.reach;
+  const heights = holding.map(({ hole }) => Math.max(0, hole.y - hanging.edge));
+  const tensions = heights.some((h) => h > 0)
+    ? bracketTensions(
+        moment,
+        heights.map((height) => ({ height })),
+      )
+    : heights.map(() => (moment > 0 ? Number.POSITIVE_INFINITY : 0));
+  const loads = new Map(
+    holding.map(({ i }, k) => [i, { tension: tensions[k]!, shear: weight / holding.length }] as const),
+  );
+  let worst: { use: number; capacity: Capacity; tension: number; shear: number } | undefined;
+  const points = holes.map((hole, i): FixingPoint => {
+    const load = loads.get(i) ?? { tension: 0, shear: 0 };
+    const capacity = capacities[i]!;
+    const known = 'pull' in capacity ? capacity : undefined;
+    const use =
+      known &&
+      (known.interaction === 'wood' ? screwUse : fixingUse)(load.tension, load.shear, known.pull, known.lateral);
+    if (known && use !== undefined && (!worst || use > worst.use)) worst = { use, capacity: known, ...load };
+    const { lands, stud } = grounds[i]!;
+    return {
+      id: `${placed.id}/fixing-${i + 1}`,
+      piece: placed.id,
+      wall: wall.id,
+      x: hole.x,
+      y: hole.y,
+      fixing: fixing.name,
+      ...(fixing.pilot !== undefined && { pilot: fixing.pilot }),
+      lands,
+      ...(stud && { stud }),
+      ...load,
+      ...(use !== undefined && { use }),
+    };
+  });
+  const base = { piece: placed.id, title: titleOf(placed), wall: wall.id, points };
+  const reasons = capacities.flatMap((c) => ('why' in c ? [c] : []));
+  if (holding.length === 0)
+    return { ...base, use: Number.POSITIVE_INFINITY, unknown: reasons[0]?.why ?? 'nothing holds it' };
+  if (!worst) return { ...base, unknown: reasons.find((r) => !r.none)?.why ?? 'nothing is known of it' };
+  const { capacity, tension, shear, use } = worst;
+  const finite = Number.isFinite(tension) ? tension : moment;
+  const reckoned =
+    capacity.interaction === 'wood'
+      ? work('combined-loading', { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
+      : work('fixing-use', { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
+  const working: Working = {
+    ...reckoned,
+    inputs: [
+      { symbol: 'm', name: 'mass that hangs', value: hanging.mass, unit: 'kg' },
+      { symbol: 'e', name: 'wall to centre of gravity', value: hanging.reach, unit: 'mm' },
+      { symbol: 'h', name: 'highest fixing above the lower edge', value: Math.max(...heights), unit: 'mm' },
+      { symbol: 'n', name: 'fixings that hold', value: holding.length, unit: '' },
+      ...capacity.inputs,
+      ...reckoned.inputs,
+    ],
+    ...(capacity.interaction === 'wood' && {
+      limit: { value: Math.hypot(finite, shear), unit: 'N', why: 'the load on it, which it must reach' },
+    }),
+    assumes: [
+      ...reckoned.assumes,
+      ...capacity.assumes,
+      'T_i = m g e y_i/Σ y², V shared evenly: a stiff plate on its lower edge',
+    ],
+  };
+  return { ...base, working, use };
+}
+
+/** Two fixings in one stud stand this far from the ends of a plate, mm. */
+const FROM_END = 15;
+/** A plate where the plan gives none, mm. Common practice; the maker's own drawing is better. */
+const PLATES = { arm: { width: 90, height: 240 }, other: { width: 450, height: 200 } } as const;
+
+interface DisplayGroup {
+  readonly holes: readonly Hole[];
+  readonly hanging: Hanging;
+}
+function displayGroup(
+  subject: Subject,
+  said: DisplayPiece,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+): DisplayGroup {
+  const { placed } = subject;
+  const { mount } = said;
+  const arm = mount?.kind === 'arm';
+  const usual = PLATES[arm ? 'arm' : 'other'];
+  const width = mount?.plate?.width ?? Math.max(usual.width, arm ? 0 : (mount?.holes?.width ?? 0));
+  const height = mount?.plate?.height ?? usual.height;
+  const left = placed.wall!.from;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  const centre = { x: left + said.size.width / 2, y: bottom + said.size.height / 2 };
+  const out = arm ? (mount.reach ?? 0) : (said.out ?? 0);
+  const hanging = {
+    mass: said.mass + (mount?.mass ?? 0),
+    reach: out + said.size.depth / 2,
+    edge: centre.y - height / 2,
+  };
+  const rows = said.fix?.heights?.map((h) => bottom + h) ?? [
+    centre.y + height / 2 - FROM_END,
+    centre.y - height / 2 + FROM_END,
+  ];
+  const columns = columnsOf(said, left, [centre.x - width / 2, centre.x + width / 2], wall, saidWall, fixing, centre.x);
+  const holes = columns.flatMap((x) => rows.map((y) => ({ x, y })));
+  const count = said.fix?.count;
+  return { holes: count === undefined ? holes : holesOf(columns, rows, count, centre), hanging };
+}
+
+/** So many of a plate's holes: one over another for two, else round its edge. */
+function holesOf(
+  columns: readonly number[],
+  rows: readonly number[],
+  count: number,
+  centre: { x: number; y: number },
+): readonly Hole[] {
+  if (count === 1) return [{ x: centre.x, y: Math.max(...rows) }];
+  if (count === 2) return rows.slice(0, 2).map((y) => ({ x: columns.length === 1 ? columns[0]! : centre.x, y }));
+  const all = columns.flatMap((x) => rows.map((y) => ({ x, y })));
+  return all.slice(0, count);
+}
+
+/** Where along the wall a plate is fixed: at the studs its slots reach, or near its ends where there are none to hit. */
+function columnsOf(
+  said: Piece,
+  left: number,
+  [from, to]: readonly [number, number],
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+  centre: number,
+): readonly number[] {
+  if (said.fix?.at) return said.fix.at.map((x) => left + x);
+  const ends = to - from < 4 * FROM_END + 40 ? [centre] : [from + FROM_END, to - FROM_END];
+  const inBoard = fixing.kind === 'toggle' || fixing.kind === 'hollow-wall anchor' || fixing.kind === 'plug';
+  if (inBoard || saidWall.framing?.kind === 'masonry') return ends;
+  const slots = wall.studs.map((s) => s.at).filter((at) => at >= from + 10 && at <= to - 10);
+  if (slots.length > 0) return slots.length > 1 ? [slots[0]!, slots.at(-1)!] : slots;
+  return ends;
+}
+
+/** Rods' wall plate: two screws at each rod that stands at a stud, one beside each rod elsewhere. */
+function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece, wall: PlacedWall): DisplayGroup | undefined {
+  const { placed } = subject;
+  const plate = placed.fittings.find((f) => f.use === 'wall plate')?.solid?.box;
+  const rods = placed.fittings.flatMap((f) => (f.use === 'rod' && f.solid ? [f.solid.box] : []));
+  if (!plate || rods.length === 0) return undefined;
+  const left = placed.wall!.from;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  const y = bottom + (plate.min.y + plate.max.y) / 2;
+  const holes = said.fix?.at
+    ? said.fix.at.flatMap((x) =>
+        (said.fix?.heights ?? [(plate.min.y + plate.max.y) / 2]).map((h) => ({ x: left + x, y: bottom + h })),
+      )
+    : rods.flatMap(({ min, max }) => {
+        const centre = (min.x + max.x) / 2;
+        const off = (max.x - min.x) / 2 + 5;
+        return [
+          { x: left + centre - off, y },
+          { x: left + centre + off, y },
+        ];
+      });
+  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
+  const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  return {
+    holes,
+    hanging: { mass: load + ownMass(input, placed), reach: said.size.depth / 2, edge: bottom + plate.min.y },
+  };
+}
+
+/** A case is fixed through its back near the top; one that hangs stands on nothing and is fixed near its lower edge too. */
+function caseHoles(subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {
+  const { placed, said } = subject;
+  const left = placed.wall!.from;
+  const width = placed.outside.max.x;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  const top = bottom + placed.outside.max.y;
+  const rows = said.fix?.heights?.map((h) => bottom + h) ?? (isHung(subject) ? [top - 50, bottom + 50] : [top - 50]);
+  const studs = wall.studs.map((s) => s.at).filter((at) => at >= left + 30 && at <= left + width - 30);
+  const ends = width < 400 ? [left + width / 2] : [left + 100, left + width - 100];
+  const columns =
+    said.fix?.at?.map((x) => left + x) ?? (studs.length > 0 && saidWall.framing?.kind !== 'masonry' ? studs : ends);
+  return columns.flatMap((x) => rows.map((y) => ({ x, y })));
+}
+
+/** Nothing is under it: more than a leveller's height above the floor, and not on top of another piece. */
+export function isHung({ placed, said }: Subject): boolean {
+  return !('on' in said && said.on !== undefined) && placed.frame.origin.y + placed.outside.min.y > 100;
+}
+
+/** Tall for its depth: it falls forward when it is pulled or climbed. Common practice. */
+const isTall = ({ placed }: Subject): boolean =>
+  placed.outside.max.y - placed.outside.min.y > Math.max(750, 2 * (placed.outside.max.z - placed.outside.min.z));
+
+/** What a pull on a standing case asks of its fixings: a child's weight hanging at the front of an open front, kg. Common practice. */
+const CLIMBER = 25;
+
+function groupOf(
+  input: WallInput,
+  subject: Subject,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+): DisplayGroup | undefined {
+  const { said, placed } = subject;
+  if ('display' in said) return displayGroup(subject, said, wall, saidWall, fixing);
+  if ('shelf' in said) return shelfGroup(input, subject, said, wall);
+  if (!('case' in said)) return undefined;
+  const depth = placed.outside.max.z;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  if (isHung(subject)) {
+    const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * placed.outside.max.x * depth;
+    const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
+    const load = (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
+    return {
+      holes: caseHoles(subject, wall, saidWall),
+      hanging: { mass: load + ownMass(input, placed), reach: depth / 2, edge: bottom },
+    };
+  }
+  return { holes: caseHoles(subject, wall, saidWall), hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
+}
+
+/** How one piece is held to its wall; undefined for what is not fixed. */
+export function fixingFor(input: WallInput, subject: Subject): PieceFixing | undefined {
+  const { placed, said } = subject;
+  const wall = placed.wall && input.room.walls.find((w) => w.id === placed.wall!.id);
+  const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
+  if (!wall || !saidWall || 'thing' in said || 'lining' in said) return undefined;
+  if ('case' in said && said.on !== undefined) return undefined;
+  const fixing = fixingOf(said, saidWall, 'display' in said || isHung(subject), input);
+  const group = groupOf(input, subject, wall, saidWall, fixing);
+  if (!group || group.holes.length === 0) return undefined;
+  return hold(subject, wall, saidWall, fixing, group.holes, group.hanging);
+}
+
+/** Every hole the option asks for in its walls: what goes in, what it lands on, how much of it is used. */
+export function fixings(input: WallInput): FixingPlan {
+  const pieces = subjectsOf(input).flatMap((subject) => fixingFor(input, subject) ?? []);
+  return { pieces, points: pieces.flatMap((p) => p.points) };
+}
+
+const percent = (use: number): string => (Number.isFinite(use) ? `${Math.round(use * 100)} %` : 'more than all');
+
+/** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
+export function fixingNotes(input: WallInput): readonly Note[] {
+  return subjectsOf(input).flatMap((subject): readonly Note[] => {
+    const held = fixingFor(input, subject);
+    if (!held) return [];
+    const { placed, said } = subject;
+    const name = titleOf(placed);
+    const kind = 'display' in said ? 'display' : 'shelf' in said ? 'shelf' : isHung(subject) ? 'case' : 'tall';
+    if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
+    const missing = held.points.filter((p) => p.lands === 'board only' || p.lands === 'edge of a stud');
+    const screws = !/toggle|anchor|plug/.test(held.points[0]!.fixing);
+    const misses = screws && missing.length === held.points.length;
+    const id = `fixing:${placed.id}`;
+    const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
+    if (held.use === undefined)
+      return [
+        {
+          ...base,
+          verdict: 'caution',
+          title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
+          advice: 'Look what is behind the wall, and give the figures from the packet under fix: rated.',
+        },
+      ];
+    if (held.use > 1) {
+      const cure = cureOf(input, subject);
+      return [
+        {
+          ...base,
+          verdict: kind === 'tall' && !misses ? 'caution' : 'stop',
+          title: misses
+            ? `Every fixing of ${name} misses the studs`
+            : Number.isFinite(held.use)
+              ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
+              : `The fixings of ${name} do not hold: ${held.unknown}`,
+          advice:
+            kind === 'tall'
+              ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
+              : 'Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.',
+          ...(cure && { cure }),
+        },
+      ];
+    }
+    const off =
+      missing.length > 0 && screws
+        ? `; ${missing.length} of ${held.points.length} holes miss and count for nothing`
+        : '';
+    return [
+      {
+        ...base,
+        verdict: off ? 'caution' : 'fine',
+        title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
+        advice:
+          kind === 'tall'
+            ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
+            : 'Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.',
+      },
+    ];
+  });
+}
+
+/** The same piece said otherwise, in place of its own words: what a cure would make of it. */
+function changed(subject: Subject, change: Partial<DisplayPiece> | Partial<ShelfPiece>): Subject {
+  return { ...subject, said: { ...subject.said, ...change } as Piece };
+}
+
+/** Lag screws that were tried in this order, mm. */
+const LAGS = [
+  { diameter: inch(0.25), length: inch(3) },
+  { diameter: inch(5 / 16), length: inch(3.5) },
+] as const;
+
+/** The first of some changes after which the fixings hold. */
+function cureOf(input: WallInput, subject: Subject): Note['cure'] {
+  const { said } = subject;
+  if ('display' in said) return displayCure(input, subject, said);
+  if ('shelf' in said) return shelfCure(input, subject, said);
+  return caseCure(input, subject);
+}
+
+const holds = (input: WallInput, subject: Subject): boolean =>
+  (fixingFor(input, subject)?.use ?? Number.POSITIVE_INFINITY) <= 0.95;
+
+function displayCure(input: WallInput, subject: Subject, said: DisplayPiece): Note['cure'] {
+  const { path, placed } = subject;
+  const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
+  const saidWall = input.plan.room.walls.find((w) => w.id === wall.id)!;
+  if (saidWall.framing?.kind !== 'timber stud' && saidWall.framing?.kind !== 'steel stud') return undefined;
+  const centre = placed.wall!.from + said.size.width / 2;
+  const steel = saidWall.framing.kind === 'steel stud';
+  const fixes = steel
+    ? [{ kind: 'self-drilling screw', diameter: inch(0.25), length: inch(2) } as const]
+    : LAGS.map((lag) => ({ kind: 'lag screw', ...lag }) as const);
+  const plates = [undefined, { width: 450, height: 450 }, { width: 900, height: 450 }, { width: 900, height: 600 }];
+  const mounts = said.mount?.kind === 'arm' ? (['arm', 'tilt'] as const) : [said.mount?.kind ?? 'fixed'];
+  for (const kind of mounts)
+    for (const plate of plates)
+      for (const fix of fixes) {
+        // where it hangs, or pulled along to the nearest stud
+        const nearest = wall.studs.map((s) => s.at).sort((a, b) => Math.abs(a - centre) - Math.abs(b - centre))[0];
+        for (const to of nearest === undefined ? [centre] : [centre, nearest]) {
+          const mount = { ...(said.mount ?? {}), kind, ...(plate && { plate }) } as NonNullable<DisplayPiece['mount']>;
+          const moved = {
+            ...placed,
+            wall: { ...placed.wall!, from: (to - said.size.width / 2) as typeof placed.wall.from },
+          };
+          const tried = changed({ ...subject, placed: moved }, { mount, fix: fix as NonNullable<DisplayPiece['fix']> });
+          if (!holds(input, tried)) continue;
+          const edits: Edit[] = [
+            set([...path, 'fix'], { kind: fix.kind, diameter: `${fix.diameter} mm`, length: `${fix.length} mm` }),
+          ];
+          if (plate)
+            edits.push(set([...path, 'mount', 'plate'], { width: `${plate.width} mm`, height: `${plate.height} mm` }));
+          if (kind !== (said.mount?.kind ?? 'fixed')) edits.push(set([...path, 'mount', 'kind'], kind));
+          if (to !== centre) edits.push(...moveTo(said, path, to, said.size.width));
+          const what = [
+            `Fix it with ${fix.kind}s into the studs`,
+            ...(plate ? ['on a plate that reaches them'] : []),
+            ...(kind !== (said.mount?.kind ?? 'fixed') ? ['without the arm'] : []),
+          ];
+          return { title: what.join(', '), edits };
+        }
+      }
+  return undefined;
+}
+
+/** Puts a piece's middle at a place along its wall, whichever way the plan says where it is. */
+function moveTo(
+  said: DisplayPiece | ShelfPiece,
+  path: Subject['path'],
+  centre: number,
+  width: number,
+): readonly Edit[] {
+  if (said.centre !== undefined) return [set([...path, 'centre'], `${centre} mm`)];
+  if (said.from !== undefined) return [set([...path, 'from'], `${centre - width / 2} mm`)];
+  const edits: Edit[] = [set([...path, 'centre'], `${centre} mm`)];
+  if (said.after !== undefined) edits.push({ op: 'remove', path: [...path, 'after'] });
+  if (said.gap !== undefined) edits.push({ op: 'remove', path: [...path, 'gap'] });
+  return edits;
+}
+
+/** Blocking behind the shelf, wide enough for every hole and deep enough for the screws; a taller plate where the hollow allows. */
+function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['cure'] {
+  const { placed, path } = subject;
+  const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
+  const index = input.plan.room.walls.findIndex((w) => w.id === wall.id);
+  const saidWall = input.plan.room.walls[index]!;
+  const framing = saidWall.framing;
+  if (framing?.kind !== 'timber stud' && framing?.kind !== 'steel stud') return undefined;
+  const plate = placed.fittings.find((f) => f.use === 'wall plate')?.solid?.box;
+  const skins = placed.parts.filter((p) => p.role === 'skin').map((p) => p.solid.box);
+  const left = placed.wall!.from;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  if (!plate || skins.length < 2) return undefined;
+  const studs = wall.studs.map((s) => s.at - left).filter((at) => at > 40 && at < said.size.width - 40);
+  const edits: Edit[] = [];
+  const where = said.rods?.at !== undefined && studs.length >= 2;
+  if (where) edits.push({ op: 'remove', path: [...path, 'rods', 'at'] });
+  if (said.fix?.at !== undefined) edits.push({ op: 'remove', path: [...path, 'fix'] });
+  if (where && holds(input, atStuds(subject, said, studs, 1))) return { title: 'Put the rods at the studs', edits };
+  const hollow = Math.floor(clearBetween(skins));
+  if (hollow > plate.max.y - plate.min.y + 2 && (where || said.rods?.at === undefined)) {
+    const tall = atStuds(subject, said, where ? studs : undefined, hollow / (plate.max.y - plate.min.y));
+    if (holds(input, tall))
+      return {
+        title: `Make the wall plate ${saying(input).length(hollow)} high`,
+        edits: [
+          ...edits,
+          said.rods
+            ? set([...path, 'rods', 'plate'], `${hollow} mm`)
+            : set([...path, 'rods'], { plate: `${hollow} mm` }),
+        ],
+      };
+  }
+  const middle = bottom + (plate.min.y + plate.max.y) / 2;
+  const block = {
+    from: Math.max(0, left + plate.min.x - 30),
+    to: Math.min(wall.length, left + plate.max.x + 30),
+    above: Math.max(0, middle - 70),
+    height: 140,
+    thickness: 38,
+  };
+  const blocked: WallInput = {
+    ...input,
+    plan: {
+      ...input.plan,
+      room: {
+        ...input.plan.room,
+        walls: input.plan.room.walls.with(index, {
+          ...saidWall,
+          framing: {
+            ...framing,
+            blocking: [...(framing.blocking ?? []), block as unknown as NonNullable<typeof framing.blocking>[number]],
+          },
+        }),
+      },
+    },
+  };
+  const screw = { kind: 'wood screw', diameter: NO_12, length: inch(2.5) } as const;
+  const { at: _, ...rest } = said.fix ?? { at: undefined };
+  const tried = changed(subject, { fix: { ...rest, ...screw } as NonNullable<ShelfPiece['fix']> });
+  if (!holds(blocked, tried)) return undefined;
+  const blockPath = ['room', 'walls', index, 'framing', 'blocking'];
+  const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, `${value} mm`]));
+  return {
+    title: 'Let timber in behind the board and screw into it',
+    edits: [
+      framing.blocking
+        ? { op: 'insert', path: [...blockPath, framing.blocking.length], value: plain }
+        : set(blockPath, [plain]),
+      set([...path, 'fix'], { kind: 'wood screw', diameter: `${NO_12} mm`, length: `${inch(2.5)} mm` }),
+    ],
+  };
+}
+
+const clearBetween = (
+  skins: readonly { readonly min: { readonly y: number }; readonly max: { readonly y: number } }[],
+): number => {
+  const [lower, upper] = [...skins].sort((a, b) => a.min.y - b.min.y);
+  return upper === undefined ? 0 : upper.min.y - lower!.max.y;
+};
+
+/** The shelf with its rods at the studs, or where they are, on a plate so many times as high. */
+function atStuds(subject: Subject, said: ShelfPiece, studs: readonly number[] | undefined, taller: number): Subject {
+  const rods = subject.placed.fittings.filter((f) => f.use === 'rod');
+  const centres = studs ?? rods.map((r) => (r.solid!.box.min.x + r.solid!.box.max.x) / 2);
+  const model = rods[0]!;
+  const half = (model.solid!.box.max.x - model.solid!.box.min.x) / 2;
+  const fittings = subject.placed.fittings.flatMap((f) => {
+    if (f.use === 'rod') return [];
+    if (f.use !== 'wall plate' || !f.solid) return [f];
+    const { min, max } = f.solid.box;
+    const [middle, high] = [(min.y + max.y) / 2, ((max.y - min.y) / 2) * taller];
+    return [
+      { ...f, solid: { ...f.solid, box: { min: { ...min, y: middle - high }, max: { ...max, y: middle + high } } } },
+    ];
+  });
+  const moved = centres.map((x) => ({
+    ...model,
+    solid: {
+      ...model.solid!,
+      box: { min: { ...model.solid!.box.min, x: x - half }, max: { ...model.solid!.box.max, x: x + half } },
+    },
+  }));
+  const { fix: _, ...plain } = said;
+  return { ...subject, said: plain as Piece, placed: { ...subject.placed, fittings: [...fittings, ...moved] } };
+}
+
+/** Holes at the studs behind it, in place of those that miss. */
+function caseCure(input: WallInput, subject: Subject): Note['cure'] {
+  if (subject.said.fix === undefined) return undefined;
+  const { fix: _, ...plain } = subject.said;
+  if (!holds(input, { ...subject, said: plain as Piece })) return undefined;
+  return { title: 'Screw it into the studs behind it', edits: [{ op: 'remove', path: [...subject.path, 'fix'] }] };
+}

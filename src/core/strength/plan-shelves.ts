@@ -1,0 +1,212 @@
+import type { Note, Working } from '../notes/index.ts';
+import type { Bay, CasePiece, Edit, Path, PlainValue, SizeOrShare } from '../plan/index.ts';
+import { STANDARD_GRAVITY } from '../quantity/index.ts';
+import type { Part, PlacedPiece } from '../scene/index.ts';
+import { materialNameOf, stockName } from '../stock/index.ts';
+import { type Subject, saying, set, titleOf, type WallInput } from './plan-input.ts';
+import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
+import { alsoOf, work } from './work.ts';
+
+/** The design load that goes with what the plan says the shelves of a case carry. */
+const LOAD_OF: Readonly<Record<NonNullable<CasePiece['carries']>, DesignLoad>> = {
+  books: 'casework: books, school, library',
+  gear: 'casework: all other',
+  'light things': 'kitchen cabinet test',
+};
+
+/** One shelf of a case as its sag sees it. */
+interface Span {
+  readonly part: Part;
+  /** The longest clear run between supports, mm. */
+  readonly span: number;
+  readonly lip?: { readonly height: number; readonly thickness: number; readonly stock: string };
+}
+
+const SHELVES: ReadonlySet<string> = new Set(['adjustable shelf', 'fixed shelf']);
+const near = (a: number, b: number) => Math.abs(a - b) < 0.5;
+
+/** Shelves of a case with their longest clear span: let-in ends and uprights standing under them taken off. */
+export function shelfSpans(piece: PlacedPiece): readonly Span[] {
+  const byId = new Map(piece.parts.map((part) => [part.id, part]));
+  return piece.parts
+    .filter((part) => SHELVES.has(part.role))
+    .map((part): Span => {
+      const { min, max } = part.solid.box;
+      const letIn = piece.joints
+        .filter((joint) => joint.a === part.id && joint.kind === 'dado')
+        .map(({ contact }) => contact);
+      const left = letIn.find((c) => near(c.min.x, min.x))?.max.x ?? min.x;
+      const right = letIn.find((c) => near(c.max.x, max.x))?.min.x ?? max.x;
+      const under = piece.joints.flatMap(({ a, b }) => {
+        const upright = b === part.id ? byId.get(a) : undefined;
+        if (upright?.role !== 'upright' || upright.solid.box.min.y > min.y) return [];
+        return [{ from: upright.solid.box.min.x, to: upright.solid.box.max.x }];
+      });
+      const stops = [{ from: left, to: left }, ...under.sort((p, q) => p.from - q.from), { from: right, to: right }];
+      const span = Math.max(...stops.slice(1).map((stop, i) => stop.from - stops[i]!.to));
+      const rail = piece.joints
+        .filter((joint) => joint.kind === 'applied' && joint.b === part.id)
+        .map(({ a }) => byId.get(a))
+        .find((p) => p?.role === 'rail');
+      return {
+        part,
+        span,
+        ...(rail && { lip: { height: rail.size.width, thickness: rail.size.thickness, stock: rail.stock } }),
+      };
+    });
+}
+
+/** Sag of one shelf under its design load, at once and after years. Undefined when the stock's stiffness is not known. */
+function sagOf(
+  { plan }: WallInput,
+  { part, lip }: Span,
+  span: number,
+  design: DesignLoad,
+): { readonly working: Working; readonly later: number; readonly limit: number; readonly load: number } | undefined {
+  const material = materialNameOf(plan.stock, part.stock);
+  if (material === undefined) return undefined;
+  const area = DESIGN_LOADS[design].load * 1e-6 * part.size.width * span;
+  const load = Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  const lipMaterial = lip && materialNameOf(plan.stock, lip.stock);
+  const reckoned = work('shelf-sag', {
+    span,
+    depth: part.size.width,
+    thickness: part.size.thickness,
+    material,
+    load,
+    ...(lip &&
+      lipMaterial && { 'lip-height': lip.height, 'lip-thickness': lip.thickness, 'lip-material': lipMaterial }),
+  });
+  const { source, note } = DESIGN_LOADS[design];
+  const working: Working = {
+    ...reckoned,
+    inputs: reckoned.inputs.map((given) => (given.symbol === 'm' ? { ...given, source } : given)),
+    assumes: [...reckoned.assumes, `design load of ${design}: ${note}`],
+  };
+  return { working, later: alsoOf(working, 'δ∞'), limit: working.limit!.value, load };
+}
+
+const same = (a: Span, b: Span) =>
+  near(a.span, b.span) &&
+  near(a.part.size.width, b.part.size.width) &&
+  near(a.part.size.thickness, b.part.size.thickness) &&
+  a.part.stock === b.part.stock &&
+  (a.lip === undefined) === (b.lip === undefined) &&
+  near(a.lip?.height ?? 0, b.lip?.height ?? 0);
+
+/** Notes on the shelves inside cases: one for each kind of shelf that sags too far, one for all that hold. */
+export function shelfNotes(input: WallInput, { placed, said, path }: Subject): readonly Note[] {
+  if (!('case' in said)) return [];
+  const { length, mass } = saying(input);
+  const design = LOAD_OF[said.carries ?? 'gear'];
+  const kinds: Span[][] = [];
+  for (const shelf of shelfSpans(placed)) {
+    const kind = kinds.find(([first]) => same(first!, shelf));
+    if (kind) kind.push(shelf);
+    else kinds.push([shelf]);
+  }
+  const notes: Note[] = [];
+  let worst: { share: number; note: Note } | undefined;
+  for (const kind of kinds) {
+    const first = kind[0]!;
+    const name = first.part.label.name;
+    const others = kind.length > 1 ? ` and ${kind.length - 1} like it` : '';
+    const sag = sagOf(input, first, first.span, design);
+    if (!sag) {
+      notes.push({
+        id: `shelf-sag:${first.part.id}`,
+        about: first.part.id,
+        verdict: 'caution',
+        title: `How far the ${name} of ${titleOf(placed)} will sag is not known`,
+        advice: `Give ${stockName(input.plan.stock, first.part.stock)} a kind or species the handbook has, such as birch plywood.`,
+      });
+      continue;
+    }
+    const { working, later, limit, load } = sag;
+    const now = working.result.value;
+    const share = later / limit;
+    const verdict = now > limit ? 'stop' : later > limit ? 'caution' : 'fine';
+    const tall = `${mass(load)} over ${length(first.span)}`;
+    const note: Note = {
+      id: `shelf-sag:${first.part.id}`,
+      about: first.part.id,
+      verdict,
+      title:
+        verdict === 'stop'
+          ? `The ${name} of ${titleOf(placed)}${others} sags ${length(now)} at once, ${length(later)} in time; ${length(limit)} is allowed`
+          : verdict === 'caution'
+            ? `The ${name} of ${titleOf(placed)}${others} will have sagged ${length(later)} in some years; ${length(limit)} is allowed`
+            : `The shelves of ${titleOf(placed)} stay within ${length(limit)}: the worst, the ${name}, sags ${length(later)} in time`,
+      advice:
+        verdict === 'fine'
+          ? `Checked with ${tall}, evenly spread (${design}). Not checked: someone standing on it, or the pins.`
+          : `Under ${tall} (${design}). A support under its middle takes away nine tenths of the sag; a thicker board or a strip along its front edge helps too.`,
+      working,
+    };
+    if (verdict === 'fine') {
+      if (!worst || share > worst.share) worst = { share, note };
+      continue;
+    }
+    const cure = divideCure(input, said, path, first, design);
+    notes.push(cure ? { ...note, cure } : note);
+  }
+  if (worst && notes.length === 0) notes.push({ ...worst.note, id: `shelf-sag:${placed.id}`, about: placed.id });
+  return notes;
+}
+
+/** Uprights under the shelf's bay, as few as hold it within its limit for good. */
+function divideCure(input: WallInput, said: CasePiece, path: Path, shelf: Span, design: DesignLoad): Note['cure'] {
+  const found = bayOf(said, shelf.part.id);
+  if (!found) return undefined;
+  const thickness = shelf.part.size.thickness;
+  for (let n = 2; n <= 6; n++) {
+    const span = (shelf.span - (n - 1) * thickness) / n;
+    const sag = span > 150 ? sagOf(input, shelf, span, design) : undefined;
+    if (!sag) return undefined;
+    if (sag.later > sag.limit) continue;
+    const { open, fixed, shelves, rows, ...outer } = found.bay;
+    const inner = writtenBay({ open, fixed, shelves, rows });
+    const edits: readonly Edit[] = [
+      set([...path, 'inside', ...found.path], {
+        ...(writtenBay(outer) as Record<string, PlainValue>),
+        columns: Array.from({ length: n }, () => inner),
+      }),
+    ];
+    return { title: `Divide the bay with ${n === 2 ? 'an upright' : `${n - 1} uprights`}`, edits };
+  }
+  return undefined;
+}
+
+/** The bay of the plan that holds a shelf, by the shelf's id: `case/bay-1-2/shelf-1`. */
+function bayOf(said: CasePiece, id: string): { readonly bay: Bay; readonly path: Path } | undefined {
+  let bay: Bay = said.inside ?? { open: true };
+  const path: (string | number)[] = [];
+  const number = /\/bay-([\d-]+)\//.exec(id)?.[1];
+  const steps = number === undefined ? [] : number.split('-').map(Number);
+  // a case that is one bay calls it bay 1
+  if (!bay.columns && !bay.rows) steps.shift();
+  for (const step of steps) {
+    const kind = bay.columns ? 'columns' : 'rows';
+    const next = bay[kind]?.[step - 1];
+    if (!next) return undefined;
+    bay = next;
+    path.push(kind, step - 1);
+  }
+  return bay.columns ? undefined : { bay, path };
+}
+
+const writtenSize = (size: SizeOrShare): string => (typeof size === 'number' ? `${size} mm` : `${size.share}*`);
+
+/** A bay as the plan file writes it, lengths in millimetres. */
+export function writtenBay(bay: Bay): PlainValue {
+  const sizes = (value: unknown): PlainValue =>
+    Array.isArray(value) ? value.map((size: SizeOrShare) => writtenSize(size)) : (value as PlainValue);
+  const written: Record<string, PlainValue> = {};
+  for (const [key, value] of Object.entries(bay)) {
+    if (value === undefined) continue;
+    if (key === 'width' || key === 'height') written[key] = writtenSize(value as SizeOrShare);
+    else if (key === 'columns' || key === 'rows') written[key] = (value as readonly Bay[]).map(writtenBay);
+    else written[key] = sizes(value);
+  }
+  return written;
+}
