@@ -4,7 +4,7 @@ import type { Direction, Joint, Part, PartId, PlacedPiece } from '../scene/index
 import { drivesOf, type Fasten, TOOL } from './drive.ts';
 import { type Gauge, type Rack, rackOf } from './gauge.ts';
 import { type Location, locate, onBench, restsOn, surroundings } from './locate.ts';
-import { bestOrder, chooseDrive, helpReason, type Move, massOfBody, type Order, placeOf, type Task } from './search.ts';
+import { bestOrder, chooseDrive, helpReason, type Move, type Order, placeOf, type Task } from './search.ts';
 import { type Body, blockersOf, bodyOf, boundsOf, DIRECTIONS, high, isLetIn, low, type Way, wayOf } from './solids.ts';
 
 export interface AssemblyOptions {
@@ -115,7 +115,7 @@ interface Builder {
   readonly parts: ReadonlyMap<PartId, Part>;
   readonly options: AssemblyOptions;
   readonly rack: Rack;
-  readonly massOf: (part: PartId) => number | undefined;
+  readonly masses: ReadonlyMap<PartId, number | undefined>;
   readonly alone: Task['alone'];
   steps: AssemblyStep[];
   subassemblies: SubAssembly[];
@@ -131,7 +131,7 @@ function newBuilder(piece: PlacedPiece, options: AssemblyOptions): Builder {
     parts: new Map(piece.parts.map((p) => [p.id, p])),
     options,
     rack: rackOf([...piece.parts, ...(options.loose ?? [])]),
-    massOf: options.massOf ?? (() => undefined),
+    masses: new Map(piece.parts.map((p) => [p.id, options.massOf?.(p.id)])),
     alone: { mass: options.aloneMass ?? ALONE_MASS, length: options.aloneLength ?? ALONE_LENGTH },
     steps: [],
     subassemblies: [],
@@ -239,7 +239,7 @@ function taskOf(builder: Builder, bodies: readonly Body[], first?: number): Task
       const index = own.get(part);
       return !builder.used.has(part.id) && (index === undefined || !present(index));
     },
-    massOf: builder.massOf,
+    masses: bodies.map((b) => b.parts.reduce((sum, p) => sum + (builder.masses.get(p.id) ?? 0), 0)),
     alone: builder.alone,
     upright: wayOf('down'),
     width: bodies.length <= 9 ? 4000 : (builder.options.effort ?? EFFORT),
@@ -282,12 +282,12 @@ function addStep(
   const place = placeOf(task, rest, move.body);
   const locations = k === 0 ? [] : onBench(locate(place), place, move.down);
   const rests = k === 0 ? 'bench' : restsOn(place, locations, move.down);
-  const help = k === 0 ? massHelp(task, moving) : helpReason(task, moving, rests, move.way, move.down);
+  const help = k === 0 ? massHelp(task, move.body) : helpReason(task, move.body, rests, move.way, move.down);
   const last = builder.steps.at(-1);
   const turned = k > 0 && order.moves[k - 1]!.down !== move.down;
-  const turningMass = present.reduce((sum, b) => sum + massOfBody(task, b), 0);
+  const turningMass = before.reduce((sum, i) => sum + task.masses[i]!, 0);
   const why = help ?? (turned && turningMass / 2 > task.alone.mass ? 'turning' : undefined);
-  const mass = why === 'turning' ? turningMass : massOfBody(task, moving);
+  const mass = why === 'turning' ? turningMass : task.masses[move.body]!;
   const onlyGlue = glue.filter((id) => !fasteners.some((f) => f.joint === id));
   const next = order.moves[k + 1];
   const closes = closesFrame(task, rest, move.body);
@@ -315,8 +315,8 @@ function addStep(
   });
 }
 
-const massHelp = (task: Task, moving: Body): 'mass' | undefined =>
-  massOfBody(task, moving) > task.alone.mass ? 'mass' : undefined;
+const massHelp = (task: Task, body: number): 'mass' | undefined =>
+  task.masses[body]! > task.alone.mass ? 'mass' : undefined;
 
 const setBy = (l: Location): SetBy => ({
   along: DIRECTIONS[l.axis * 2]!,

@@ -54,7 +54,8 @@ export interface Task {
   readonly rack: Rack;
   /** Loose while these bodies are not yet there. */
   readonly isLoose: (part: Part, present: (index: number) => boolean) => boolean;
-  readonly massOf: (part: PartId) => number | undefined;
+  /** kg of each body, 0 where it is not known. */
+  readonly masses: readonly number[];
   readonly alone: { readonly mass: number; readonly length: number };
   /** How it must stand for what is hung or slid into it. */
   readonly upright: Way;
@@ -150,9 +151,7 @@ function turning(task: Task, present: Uint8Array): number {
   return WEIGHTS.turn + (mass / 2 > task.alone.mass ? WEIGHTS.helper : 0);
 }
 const massOfAll = (task: Task, present: Uint8Array): number =>
-  task.bodies.reduce((sum, b, i) => sum + (present[i] ? massOfBody(task, b) : 0), 0);
-export const massOfBody = (task: Pick<Task, 'massOf'>, body: Body): number =>
-  body.parts.reduce((sum, p) => sum + (task.massOf(p.id) ?? 0), 0);
+  task.masses.reduce((sum, mass, i) => sum + (present[i] ? mass : 0), 0);
 
 /** The cheapest way of putting a body to those that are there, for each position of the whole. */
 function movesOf(
@@ -186,8 +185,7 @@ function movesOf(
     for (const { way, slide } of ways) {
       // nothing comes up through the bench
       if (way === opposite(down)) continue;
-      const cost =
-        early + slide + at.cost + holdCost(at.rests, way, down) + helpCost(task, moving, at.rests, way, down);
+      const cost = early + slide + at.cost + holdCost(at.rests, way, down) + helpCost(task, body, at.rests, way, down);
       if (!chosen || cost < chosen.cost - 1e-9) chosen = { body, way, down, cost };
     }
     if (chosen) best.push(chosen);
@@ -273,16 +271,17 @@ function holdCost(rests: ReturnType<typeof restsOn>, way: Way, down: Way): numbe
 
 /** Why a step wants two people; undefined when one does. */
 export function helpReason(
-  task: Pick<Task, 'massOf' | 'alone'>,
-  moving: Body,
+  task: Pick<Task, 'bodies' | 'masses' | 'alone'>,
+  body: number,
   rests: ReturnType<typeof restsOn>,
   way: Way | undefined,
   down: Way,
 ): 'mass' | 'length' | undefined {
-  if (massOfBody(task, moving) > task.alone.mass) return 'mass';
+  const moving = task.bodies[body]!;
+  if (task.masses[body]! > task.alone.mass) return 'mass';
   const longest = Math.max(...[0, 1, 2].map((axis) => high(moving.bounds, axis) - low(moving.bounds, axis)));
   if (longest > toTicks(task.alone.length) && rests === undefined && way !== down) return 'length';
   return undefined;
 }
-const helpCost = (task: Task, moving: Body, rests: ReturnType<typeof restsOn>, way: Way, down: Way): number =>
-  helpReason(task, moving, rests, way, down) ? WEIGHTS.helper : 0;
+const helpCost = (task: Task, body: number, rests: ReturnType<typeof restsOn>, way: Way, down: Way): number =>
+  helpReason(task, body, rests, way, down) ? WEIGHTS.helper : 0;
