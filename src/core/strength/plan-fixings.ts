@@ -619,7 +619,7 @@ function displayCure(input: WallInput, subject: Subject, said: DisplayPiece): No
           const mount = { ...(said.mount ?? {}), kind, ...(plate && { plate }) } as NonNullable<DisplayPiece['mount']>;
           const moved = {
             ...placed,
-            wall: { ...placed.wall!, from: (to - said.size.width / 2) as typeof placed.wall.from },
+            wall: { ...placed.wall!, from: (to - said.size.width / 2) as NonNullable<typeof placed.wall>['from'] },
           };
           const tried = changed({ ...subject, placed: moved }, { mount, fix: fix as NonNullable<DisplayPiece['fix']> });
           if (!holds(input, tried)) continue;
@@ -713,10 +713,16 @@ function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['
       },
     },
   };
-  const screw = { kind: 'wood screw', diameter: NO_12, length: inch(2.5) } as const;
   const { at: _, ...rest } = said.fix ?? { at: undefined };
-  const tried = changed(subject, { fix: { ...rest, ...screw } as NonNullable<ShelfPiece['fix']> });
-  if (!holds(blocked, tried)) return undefined;
+  const screw = BLOCKING_SCREWS.find((diameter) =>
+    holds(
+      blocked,
+      changed(subject, {
+        fix: { ...rest, kind: 'wood screw', diameter, length: inch(2.5) } as NonNullable<ShelfPiece['fix']>,
+      }),
+    ),
+  );
+  if (screw === undefined) return undefined;
   const blockPath = ['room', 'walls', index, 'framing', 'blocking'];
   const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, `${value} mm`]));
   return {
@@ -725,10 +731,12 @@ function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['
       framing.blocking
         ? { op: 'insert', path: [...blockPath, framing.blocking.length], value: plain }
         : set(blockPath, [plain]),
-      set([...path, 'fix'], { kind: 'wood screw', diameter: `${NO_12} mm`, length: `${inch(2.5)} mm` }),
+      set([...path, 'fix'], { kind: 'wood screw', diameter: `${screw} mm`, length: `${inch(2.5)} mm` }),
     ],
   };
 }
+/** Numbers 12, 10 and 8: thinner ones hold in less wood, at six diameters. NDS appendix L, table L3. */
+const BLOCKING_SCREWS = [NO_12, NO_10, inch(0.164)] as const;
 
 const clearBetween = (
   skins: readonly { readonly min: { readonly y: number }; readonly max: { readonly y: number } }[],

@@ -151,7 +151,7 @@ const LIFT_TO = 750;
 /** What one person or two may lift of each case, by the lifting equation at the worse end of the lift. */
 export function liftNotes(input: WallInput, subject: Subject): readonly Note[] {
   const { placed } = subject;
-  if (placed.kind === 'thing' || placed.kind === 'lining') return [];
+  if (!('case' in subject.said || 'shelf' in subject.said || 'display' in subject.said)) return [];
   const mass = ownMass(input, placed);
   if (!(mass > 0)) return [];
   const { depth } = carriedSize(subject);

@@ -2,14 +2,14 @@ import type { Note } from '../notes/index.ts';
 import { fixingNotes } from './plan-fixings.ts';
 import { subjectsOf, type WallInput } from './plan-input.ts';
 import { liftNotes, standUpNotes, wayInNotes } from './plan-moving.ts';
-import { shelfNotes } from './plan-shelves.ts';
+import { floatingNotes, shelfNotes } from './plan-shelves.ts';
 
 /**
  * Whether it holds: sag of every shelf of every case, what each piece hangs from. Each with its working, and a cure as edits where
  * one was found that settles it.
  */
 export const strengthNotes = (input: WallInput): readonly Note[] => [
-  ...subjectsOf(input).flatMap((subject) => shelfNotes(input, subject)),
+  ...subjectsOf(input).flatMap((subject) => [...shelfNotes(input, subject), ...floatingNotes(input, subject)]),
   ...fixingNotes(input),
 ];
 

@@ -3,7 +3,7 @@ import type { Bay, CasePiece, Edit, Path, PlainValue, SizeOrShare } from '../pla
 import { STANDARD_GRAVITY } from '../quantity/index.ts';
 import type { Part, PlacedPiece } from '../scene/index.ts';
 import { materialNameOf, stockName } from '../stock/index.ts';
-import { type Subject, saying, set, titleOf, type WallInput } from './plan-input.ts';
+import { ownMass, type Subject, saying, set, titleOf, type WallInput } from './plan-input.ts';
 import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
 import { alsoOf, work } from './work.ts';
 
@@ -154,6 +154,71 @@ export function shelfNotes(input: WallInput, { placed, said, path }: Subject): r
   return notes;
 }
 
+/** Steel of plain rods, MPa, and how much of its yield a lasting load may use. Common practice. */
+const ROD_YIELD = 235;
+const ROD_SAFETY = 1.65;
+/** Slope of a floating shelf that the eye sees as falling: L/100 of its reach. Common practice. */
+const TIP_SHARE = 100;
+
+/** Notes on a floating shelf: its rods bent at the wall, and the box between and beyond them. */
+export function floatingNotes(input: WallInput, { placed, said, path }: Subject): readonly Note[] {
+  if (!('shelf' in said)) return [];
+  const rods = placed.fittings.flatMap((f) => (f.use === 'rod' && f.solid ? [f.solid.box] : []));
+  const first = rods[0];
+  if (!first) return [];
+  const { length, mass } = saying(input);
+  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
+  const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  const all = load + ownMass(input, placed);
+  const diameter = first.max.x - first.min.x;
+  const reach = first.max.z - first.min.z;
+  const rod = (d: number, n: number) =>
+    work('rod-shelf', {
+      rods: n,
+      diameter: d,
+      reach,
+      load: all,
+      yield: ROD_YIELD,
+      ...(n > 2 && { share: Math.min(1.9, n) }),
+    });
+  const working = rod(diameter, rods.length);
+  const sag = working.result.value;
+  const spare = (w: Working) => alsoOf(w, 'σ_y/σ') / ROD_SAFETY;
+  const okay = (w: Working) => spare(w) >= 1 && w.result.value <= reach / TIP_SHARE;
+  const verdict = spare(working) < 1 ? 'stop' : okay(working) ? 'fine' : 'caution';
+  const stiffer = [10, 12, 14, 16, 20, 25].find((d) => d > diameter && okay(rod(d, rods.length)));
+  return [
+    {
+      id: `rods:${placed.id}`,
+      about: placed.id,
+      verdict,
+      title:
+        verdict === 'stop'
+          ? `The rods of ${titleOf(placed)} bend for good under ${mass(all)}`
+          : `The rods of ${titleOf(placed)} bend ${length(sag)} at their tips under ${mass(all)}`,
+      advice:
+        verdict === 'fine'
+          ? `Checked with ${mass(load)} on it, evenly spread. Not checked: someone leaning on the front edge, and play in the sockets.`
+          : 'Thicker rods, more of them, or a shallower shelf.',
+      working: {
+        ...working,
+        limit: { value: reach / TIP_SHARE, unit: 'mm', why: `reach/${TIP_SHARE}`, source: 'common practice' },
+      },
+      ...(verdict !== 'fine' &&
+        stiffer !== undefined && {
+          cure: {
+            title: `Take rods of ${length(stiffer)}`,
+            edits: [
+              said.rods
+                ? set([...path, 'rods', 'diameter'], `${stiffer} mm`)
+                : set([...path, 'rods'], { diameter: `${stiffer} mm` }),
+            ],
+          },
+        }),
+    },
+  ];
+}
+
 /** Uprights under the shelf's bay, as few as hold it within its limit for good. */
 function divideCure(input: WallInput, said: CasePiece, path: Path, shelf: Span, design: DesignLoad): Note['cure'] {
   const found = bayOf(said, shelf.part.id);
@@ -164,6 +229,19 @@ function divideCure(input: WallInput, said: CasePiece, path: Path, shelf: Span, 
     const sag = span > 150 ? sagOf(input, shelf, span, design) : undefined;
     if (!sag) return undefined;
     if (sag.later > sag.limit) continue;
+    const title = n === 2 ? 'an upright' : `${n - 1} uprights`;
+    // between two rows: uprights in the row below carry it, and nothing else need change
+    const below = rowBelow(found, shelf.part.id);
+    if (below) {
+      const { open, fixed, shelves, ...outer } = below.bay;
+      const held = writtenBay({ open, fixed, shelves }) as Record<string, PlainValue>;
+      const column = Object.keys(held).length > 0 || outer.door !== undefined ? held : { open: true };
+      const parted = {
+        ...(writtenBay(outer) as Record<string, PlainValue>),
+        columns: Array.from({ length: n }, () => column),
+      };
+      return { title: `Put ${title} under it`, edits: [set([...path, 'inside', ...below.path], parted)] };
+    }
     const { open, fixed, shelves, rows, ...outer } = found.bay;
     const inner = writtenBay({ open, fixed, shelves, rows });
     const edits: readonly Edit[] = [
@@ -172,9 +250,21 @@ function divideCure(input: WallInput, said: CasePiece, path: Path, shelf: Span, 
         columns: Array.from({ length: n }, () => inner),
       }),
     ];
-    return { title: `Divide the bay with ${n === 2 ? 'an upright' : `${n - 1} uprights`}`, edits };
+    return { title: `Divide the bay with ${title}`, edits };
   }
   return undefined;
+}
+
+/** The row under a shelf between two rows, when it can take uprights. */
+function rowBelow(
+  { bay, path }: { readonly bay: Bay; readonly path: Path },
+  id: string,
+): { readonly bay: Bay; readonly path: Path } | undefined {
+  const number = Number(/fixed-shelf-(\d+)$/.exec(id)?.[1]);
+  const below = bay.rows?.[number];
+  if (!below || below.columns || below.rows || below.drawers !== undefined || Array.isArray(below.open))
+    return undefined;
+  return { bay: below, path: [...path, 'rows', number] };
 }
 
 /** The bay of the plan that holds a shelf, by the shelf's id: `case/bay-1-2/shelf-1`. */

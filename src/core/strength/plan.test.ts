@@ -1,0 +1,150 @@
+import { describe, expect, it } from 'vitest';
+import type { Note } from '../notes/index.ts';
+import { sceneOf } from '../outcome.ts';
+import { applyToPlain, type Edit, type PlainValue, type Plan, planOf, readPlan } from '../plan/index.ts';
+
+/** A plain room with timber studs 400 apart from 200 on, behind 12.5 of board. */
+const room = (pieces: string, framing = '{kind: timber stud, spacing: 400, first: 200, board: 12.5}') => `
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls:
+    - {id: north, length: 4000, framing: ${framing}}
+    - {id: east, length: 3000}
+    - {id: south, length: 4000}
+    - {id: west, length: 3000}
+stock:
+  panels:
+    - {id: board, kind: chipboard, thickness: 18, sizes: [{length: 2800, width: 2070}]}
+    - {id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}
+    - {id: thin, kind: birch plywood, thickness: 6, sizes: [{length: 2440, width: 1220}]}
+make: {panel: ply, joint: dado, let: 6, back: {kind: rabbeted, panel: thin}, band: none}
+options:
+  - id: one
+    pieces:
+${pieces}
+`;
+
+function read(text: string): { readonly plan: Plan; readonly plain: PlainValue } {
+  const { plan, document, issues } = readPlan(text);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  return { plan, plain: document.plain as PlainValue };
+}
+const notesOf = (plan: Plan): readonly Note[] => {
+  const scene = sceneOf(plan, plan.options[0]!);
+  expect(scene.issues).toEqual([]);
+  return scene.notes;
+};
+const noteOn = (notes: readonly Note[], start: string): Note | undefined =>
+  notes.find(({ id }) => id.startsWith(start));
+/** The notes of the plan after a note's cure was applied to it. */
+function cured(plain: PlainValue, { cure }: Note): readonly Note[] {
+  expect(cure).toBeDefined();
+  const edited = applyToPlain(plain, cure!.edits as readonly Edit[]);
+  if (!edited.ok) throw new Error(JSON.stringify(edited.issues));
+  const result = planOf(edited.value);
+  if (!result.plan) throw new Error(JSON.stringify(result.issues));
+  return notesOf(result.plan);
+}
+
+describe('plans that would fail at the wall', () => {
+  it('65 kg on a long arm on two plasterboard anchors', () => {
+    const { plan, plain } = read(
+      room(`      - display: screen
+        wall: north
+        centre: 1700
+        above: 1000
+        size: {width: 1400, height: 800, depth: 60}
+        mass: 65 kg
+        mount: {kind: arm, reach: 600}
+        fix: {kind: hollow-wall anchor, count: 2, rated: {pull: 25 kg, shear: 40 kg}}`),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:screen')!;
+    expect(note.verdict).toBe('stop');
+    expect(note.working?.source).toBeDefined();
+    // by hand: two anchors 210 apart on a plate of 240: the upper one pulls with m g e y/(y² + 15²), y = 225
+    const upper = (65 * 9.80665 * 630 * 225) / (225 ** 2 + 15 ** 2);
+    expect(note.working!.inputs.find((i) => i.symbol === 'T')!.value).toBeCloseTo(upper, 6);
+    expect(note.working!.result.value).toBeCloseTo(
+      upper / ((25 * 9.80665) / 4) + (65 * 9.80665) / 2 / ((40 * 9.80665) / 4),
+      6,
+    );
+    const after = noteOn(cured(plain, note), 'fixing:screen')!;
+    expect(after.verdict).toBe('fine');
+  });
+
+  it('a shelf of chipboard 2 m long full of books', () => {
+    const { plan, plain } = read(
+      room(`      - case: books
+        wall: north
+        from: 300
+        size: {width: 2036, height: 900, depth: 300}
+        make: {panel: board}
+        carries: books
+        inside: {shelves: 1}`),
+    );
+    const notes = notesOf(plan);
+    const note = noteOn(notes, 'shelf-sag:books')!;
+    expect(note.verdict).toBe('stop');
+    // Young & Budynas, table 8.1 case 2e: 5 W L³/(384 E I); 0.4 Mpsi, FPL-GTR-190 table 12-1; 50 psf, at most 200 lb: AWS 10-1.2.21
+    const { span, depth } = { span: 1997, depth: 288 };
+    const W = Math.min(50 * 47.880259 * 1e-6 * span * depth, 200 * 4.4482216);
+    const sag = (5 * W * span ** 3) / (384 * 0.4e6 * 0.00689475729 * ((depth * 18 ** 3) / 12));
+    expect(note.working!.result.value / sag).toBeCloseTo(1, 6);
+    const after = cured(plain, note).filter(({ id }) => id.startsWith('shelf-sag'));
+    expect(after.map((n) => n.verdict)).toEqual(['fine']);
+  });
+
+  it('a case of 2.35 m in a room of 2.4 m', () => {
+    const piece = (toe: string) =>
+      room(`      - case: tall
+        wall: north
+        from: 300
+        size: {width: 600, height: 2350, depth: 560}
+        ${toe}
+        inside: {shelves: 3}`);
+    for (const toe of ['toe: {height: 100, setback: 50}', '']) {
+      const { plan, plain } = read(piece(toe));
+      const note = noteOn(notesOf(plan), 'stand-up:tall')!;
+      expect(note.verdict).toBe('stop');
+      expect(note.working!.result.value).toBeCloseTo(Math.sqrt(2350 ** 2 + 560 ** 2), 9);
+      expect(noteOn(cured(plain, note), 'stand-up:tall')!.verdict).toBe('fine');
+    }
+  });
+
+  it('a floating shelf whose rods miss every stud', () => {
+    const { plan, plain } = read(
+      room(`      - shelf: float
+        wall: north
+        from: 500
+        above: 1400
+        size: {width: 1000, height: 60, depth: 200}
+        skin: thin
+        core: ply
+        rods: {at: [200, 400, 800], diameter: 12}
+        load: 10 kg`),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:float')!;
+    expect(note.verdict).toBe('stop');
+    expect(note.title).toContain('misses');
+    expect(noteOn(cured(plain, note), 'fixing:float')!.verdict).toBe('fine');
+  });
+
+  it('the same between the studs, where no rod can be moved to one', () => {
+    const { plan, plain } = read(
+      room(`      - shelf: float
+        wall: north
+        from: 230
+        above: 1400
+        size: {width: 350, height: 60, depth: 200}
+        skin: thin
+        core: ply
+        rods: {diameter: 12}
+        load: 5 kg`),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:float')!;
+    expect(note.verdict).toBe('stop');
+    expect(noteOn(cured(plain, note), 'fixing:float')!.verdict).toBe('fine');
+  });
+});
