@@ -16,7 +16,7 @@ export interface Answers {
 export const NEEDS = ['books', 'drawers', 'doors', 'gear', 'shelves', 'display'] as const;
 export type Need = (typeof NEEDS)[number];
 
-/** Round sizes of either system; the tall, wide and deep of a low run, and the gap at the walls beside it. */
+/** Round sizes of either system: a low run, the longest shelf to stay straight under books in 3/4 in panels, the gap at the walls. */
 const SIZES = {
   inch: {
     end: inch(2),
@@ -25,6 +25,7 @@ const SIZES = {
     depth: inch(15),
     toe: inch(3.5),
     setback: inch(2.5),
+    longest: inch(32),
     shelf: inch(48),
     grid: inch(1),
   },
@@ -35,16 +36,30 @@ const SIZES = {
     depth: mm(380),
     toe: mm(80),
     setback: mm(60),
+    longest: mm(800),
     shelf: mm(1200),
     grid: mm(10),
   },
 } as const;
 
-const BAYS: Record<Need, string | undefined> = {
-  books: '{name: books, open: [1*, 1*]}',
-  drawers: '{name: small things, drawers: 3}',
-  doors: '{name: put away, door: pair, shelves: 1}',
-  gear: '{name: gear, open: true, shelves: 1}',
+/** What each need puts into a case: one bay, or two side by side where one shelf would be too long to stay straight. */
+const BAYS: Record<Need, { readonly one: string; readonly two: string } | undefined> = {
+  books: {
+    one: '{name: books, open: [1*, 1*]}',
+    two: '{columns: [{name: books, open: [1*, 1*]}, {name: more books, open: [1*, 1*]}]}',
+  },
+  drawers: {
+    one: '{name: small things, drawers: 3}',
+    two: '{columns: [{name: small things, drawers: 3}, {name: large things, drawers: 2}]}',
+  },
+  doors: {
+    one: '{name: put away, door: pair, shelves: 1}',
+    two: '{columns: [{name: put away, door: left, shelves: 1}, {name: kept apart, door: right, shelves: 1}]}',
+  },
+  gear: {
+    one: '{name: gear, open: true, shelves: 1}',
+    two: '{columns: [{name: gear, open: true, shelves: 1}, {name: cables, open: true, shelves: 1}]}',
+  },
   shelves: undefined,
   display: undefined,
 };
@@ -60,8 +75,9 @@ export function starterPlan(answers: Answers): string {
   const run = answers.wall - 2 * size.end;
   const count = Math.max(1, Math.ceil(run / size.widest));
   const width = Math.floor(run / count / size.grid) * size.grid;
-  const bays = answers.fits.flatMap((need) => BAYS[need] ?? []);
-  if (bays.length === 0) bays.push('{name: open, open: [1*, 1*]}');
+  const many = width > size.longest ? 'two' : 'one';
+  const bays = answers.fits.flatMap((need) => BAYS[need]?.[many] ?? []);
+  if (bays.length === 0) bays.push(BAYS.books![many]);
   const cases = Array.from({ length: count }, (_, i) =>
     [
       `      - case: case ${i + 1}`,
@@ -85,6 +101,7 @@ export function starterPlan(answers: Answers): string {
           `        size: {width: ${say(long)}, height: ${say(imperial ? inch(2.25) : mm(60))}, depth: ${say(imperial ? inch(10) : mm(250))}}`,
           '        skin: thin panel',
           '        core: panel',
+          `        load: ${imperial ? '20 lb' : '9 kg'} # what will stand on it`,
         ].join('\n'),
       );
   }
