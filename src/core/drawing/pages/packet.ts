@@ -1,5 +1,6 @@
 import type { PacketInput } from '../input.ts';
 import type { Page, PaperName } from '../marks.ts';
+import { assemblyPages } from './assembly.ts';
 import { boardLayoutPages } from './board-layouts.ts';
 import { coverPages, tallyItems } from './cover.ts';
 import { type Desk, deskOf } from './desk.ts';
@@ -31,6 +32,7 @@ const DRAWERS: readonly { readonly ids: readonly string[]; readonly draw: Draw }
   { ids: ['layout'], draw: panelLayoutPages },
   { ids: ['boards'], draw: boardLayoutPages },
   { ids: ['shopping'], draw: shoppingPages },
+  { ids: ['assembly'], draw: assemblyPages },
   { ids: ['labels'], draw: (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)) },
   { ids: ['stick'], draw: storyStickPages },
   { ids: ['workings'], draw: workingPages },

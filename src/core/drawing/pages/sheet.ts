@@ -15,6 +15,7 @@ export const CHAPTERS = [
   'Parts',
   'Cutting',
   'Buying',
+  'Assembly',
   'Labels',
   'Story stick',
   'Workings',

@@ -1,0 +1,57 @@
+import type { PlacedPiece } from '../scene/index.ts';
+import { type AssemblyOptions, type AssemblyPlan, type AssemblyStep, assemblySteps } from './assembly.ts';
+import { cellOf } from './solids.ts';
+
+/** A piece that is built, its plan, and the other pieces that are built just the same. */
+export interface PieceAssembly {
+  readonly piece: PlacedPiece;
+  readonly plan: AssemblyPlan;
+  readonly alike: readonly PlacedPiece[];
+}
+
+/** Every case and floating shelf of an option, in order. What is not yet built is loose and may serve as a gauge. */
+export function jobAssembly(
+  pieces: readonly PlacedPiece[],
+  options: Omit<AssemblyOptions, 'loose'> = {},
+): readonly PieceAssembly[] {
+  const built = pieces.filter((p) => (p.kind === 'case' || p.kind === 'shelf') && p.parts.length > 0);
+  const done: (PieceAssembly & { readonly shape: string; readonly alike: PlacedPiece[] })[] = [];
+  built.forEach((piece, i) => {
+    const shape = shapeOf(piece);
+    const same = done.find((d) => d.shape === shape);
+    if (same) return void same.alike.push(piece);
+    const loose = built.slice(i + 1).flatMap((p) => p.parts);
+    done.push({ piece, plan: assemblySteps(piece, { ...options, loose }), alike: [], shape });
+  });
+  return done.map(({ piece, plan, alike }) => ({ piece, plan, alike }));
+}
+
+/** Two pieces of one shape are built alike: the same parts in the same places, with the same joints. */
+const shapeOf = (piece: PlacedPiece): string =>
+  JSON.stringify([
+    piece.parts.map((p) => [p.role, p.stock, cellOf(p.solid.box), p.solid.taken.map((m) => [m.kind, cellOf(m.box)])]),
+    piece.joints.map((j) => [j.kind, cellOf(j.contact), j.fasten]),
+  ]);
+
+/** Sub-assemblies that are built in the same way, whatever their sizes: the first of each, and the others. */
+export function repeatsOf(
+  plan: AssemblyPlan,
+  roleOf: (part: string) => string,
+): ReadonlyMap<string, readonly string[]> {
+  const byManner = new Map<string, string[]>();
+  for (const { name } of plan.subassemblies) {
+    const manner = JSON.stringify(plan.steps.filter((s) => s.builds === name).map((s) => mannerOf(s, roleOf)));
+    const there = byManner.get(manner);
+    if (there) there.push(name);
+    else byManner.set(manner, [name]);
+  }
+  return new Map([...byManner.values()].map((names) => [names[0]!, names.slice(1)]));
+}
+const mannerOf = (step: AssemblyStep, roleOf: (part: string) => string) => [
+  step.adds.map(roleOf),
+  step.moves,
+  step.down,
+  step.set.map((s) => [s.by, s.gauge?.distance]),
+  step.fasteners.map((f) => [f.kind, f.count, f.from, f.manner]),
+  step.glue.length,
+];

@@ -1,0 +1,426 @@
+import { type AssemblyStep, jobAssembly, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
+import { WAITING } from '../../finish/index.ts';
+import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
+import { fromTicks } from '../../quantity/index.ts';
+import type { Direction, PartId, PlacedPiece } from '../../scene/index.ts';
+import { type Area, area, below, LETTER, line, point, polygon, right, text } from '../draw.ts';
+import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { placesIn } from '../layout/place.ts';
+import { LEADING } from '../layout/table.ts';
+import { tag } from '../layout/words-in.ts';
+import type { Mark } from '../marks.ts';
+import {
+  longest,
+  type P2,
+  project,
+  type Standing,
+  type Stroke,
+  shifted,
+  sizeAlong,
+  strokesOf,
+  type Thing,
+  turner,
+} from '../view/isometric.ts';
+import { boxesOf } from '../view/project.ts';
+import { type Desk, numberRuns } from './desk.ts';
+import type { Draft } from './sheet.ts';
+
+const CELL = { width: 76, height: 78, gap: 5 } as const;
+
+/** Plans once made are kept for as long as the pieces they are of: turning a page does not build the case again. */
+const kept = new WeakMap<readonly PlacedPiece[], readonly PieceAssembly[]>();
+function assembliesOf(desk: Desk): readonly PieceAssembly[] {
+  const { pieces, massOf, plan } = desk.input;
+  const known = kept.get(pieces);
+  if (known) return known;
+  const { lift } = plan.shop;
+  const made = jobAssembly(pieces, { ...(massOf && { massOf }), ...(lift !== undefined && { aloneMass: lift }) });
+  kept.set(pieces, made);
+  return made;
+}
+
+/** How each case, drawer and floating shelf is put together: a picture and a few words for each step; what repeats is told once. */
+export function assemblyPages(desk: Desk): readonly Draft[] {
+  return assembliesOf(desk).flatMap((assembly) => piecePages(desk, assembly));
+}
+
+function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
+  const { piece, plan, alike } = assembly;
+  const { body } = desk.sheet;
+  const columns = Math.max(1, Math.floor((body.width + CELL.gap) / (CELL.width + CELL.gap)));
+  const rows = Math.max(1, Math.floor((body.height + CELL.gap) / (CELL.height + CELL.gap)));
+  const [wide, high] = [(body.width + CELL.gap) / columns - CELL.gap, (body.height + CELL.gap) / rows - CELL.gap];
+  const roleOf = (id: PartId): string => desk.partOf.get(id)?.part.role ?? '';
+  const repeats = repeatsOf(plan, roleOf);
+  const again = new Set([...repeats.values()].flat());
+  const told = plan.steps.filter((s) => s.builds === undefined || !again.has(s.builds));
+  const cells = [
+    (at: Area) => summary(desk, assembly, at),
+    ...told.map((step) => (at: Area) => stepMarks(desk, assembly, step, repeats, at)),
+  ];
+  const perPage = columns * rows;
+  const count = Math.ceil(cells.length / perPage);
+  const names = [piece, ...alike].map((p) => p.title).join(', ');
+  return Array.from({ length: count }, (_, i): Draft => {
+    const marks = cells
+      .slice(i * perPage, (i + 1) * perPage)
+      .flatMap((draw, k) =>
+        draw(
+          area(
+            body.x + (k % columns) * (wide + CELL.gap),
+            body.y + Math.floor(k / columns) * (high + CELL.gap),
+            wide,
+            high,
+          ),
+        ),
+      );
+    return {
+      id: count === 1 ? `assembly-${piece.id}` : `assembly-${piece.id}-${i + 1}`,
+      chapter: 'Assembly',
+      title: `${names}: assembly${count === 1 ? '' : `, ${i + 1} of ${count}`}`,
+      marks,
+    };
+  });
+}
+
+/** What is needed at hand, and what was saved. */
+function summary(desk: Desk, { piece, plan, alike }: PieceAssembly, at: Area): readonly Mark[] {
+  const { letter } = desk;
+  const numbers = (ids: readonly number[]) => numberRuns(ids);
+  const helpers = plan.steps.filter((s) => s.helper);
+  const clamps = Math.max(0, ...plan.steps.map((s) => s.clamps));
+  const finish = plan.steps.flatMap((s) => s.prefinish.map((id) => desk.numberOf.get(id)!));
+  const lines = [
+    alike.length > 0 ? `Built ${alike.length + 1} times: ${[piece, ...alike].map((p) => p.title).join(', ')}.` : '',
+    'Numbers are those of the labels. The new part is hatched and drawn out along the way it moves; an arrow shows the way. A gauge is hatched crosswise.',
+    plan.measurementsAvoided > 0
+      ? `${plan.measurementsAvoided} distances are set by gauges: nothing is measured for them.`
+      : 'Joints, faces and the bench set every part: nothing is measured.',
+    plan.marks > 0 ? `${plan.marks} must be measured and marked.` : '',
+    ...plan.spacers.map((s) =>
+      s.from === 'shim'
+        ? `Pack ${letter.length(s.distance)}: card, laminate or veneer (steps ${numbers(s.steps)}).`
+        : `Cut ${s.count} spacers ${letter.length(s.distance)} long from an offcut (steps ${numbers(s.steps)}).`,
+    ),
+    clamps > 0 ? `Clamps: ${clamps} at once.` : '',
+    finish.length > 0 ? `Finish before they go in: ${numbers(finish)}.` : '',
+    helpers.length > 0 ? `Two people: steps ${numbers(helpers.map((s) => s.number))}.` : 'One person does all of it.',
+    'Brads hold only until the glue has dried. Wear eye and hearing protection; keep hands out of the line of a brad.',
+    plan.proven
+      ? 'No other order of straight moves does better by our weights: all were weighed.'
+      : 'The best order of straight moves that was found.',
+    ...plan.warnings.map((w) => `${w[0]!.toUpperCase()}${w.slice(1)}.`),
+  ].filter((l) => l !== '');
+  let y = at.y + LEADING;
+  const marks: Mark[] = [
+    text(at.x, y + 1, fitText(piece.title, LETTER.title, at.width, true), { height: LETTER.title, bold: true }),
+  ];
+  y += LEADING + 3;
+  for (const words of lines) {
+    for (const l of wrapText(words, LETTER.small, at.width)) {
+      marks.push(text(at.x, y, l));
+      y += LEADING;
+    }
+    y += 1.2;
+  }
+  return marks;
+}
+
+const LIES: Readonly<Record<Direction, string>> = {
+  front: 'on its face',
+  back: 'on its back',
+  left: 'on its left side',
+  right: 'on its right side',
+  down: 'upright',
+  up: 'upside down',
+};
+const FROM: Readonly<Record<Direction, string>> = {
+  left: 'from the right',
+  right: 'from the left',
+  up: 'from below',
+  down: 'from above',
+  front: 'from the back',
+  back: 'from the front',
+};
+const SIDE: Readonly<Record<Direction, string>> = {
+  left: 'the left',
+  right: 'the right',
+  up: 'the top',
+  down: 'underneath',
+  front: 'the front',
+  back: 'the back',
+};
+const LINE: Readonly<Record<string, string>> = { right: 'sideways', up: 'in height', front: 'in depth' };
+
+/** The words of a step, one sentence or two for each thing to do. Sides are those of the piece as it will stand. */
+function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
+  const { letter } = desk;
+  const n = (id: PartId): string => `${desk.numberOf.get(id) ?? '?'}`;
+  const list = (ids: readonly PartId[]): string => numberRuns([...new Set(ids)].map((id) => desk.numberOf.get(id)!));
+  const lines: string[] = [];
+  if (step.present.length === 0) lines.push(`Lay it down: the work lies ${LIES[step.down]}.`);
+  else {
+    if (step.turned) lines.push(`First turn the work: ${LIES[step.down]}.`);
+    lines.push(`Bring it ${FROM[step.moves!]}.`);
+  }
+  const by = (what: SetBy['by']) => step.set.filter((s) => s.by === what);
+  const against = (what: SetBy['by']) => list(by(what).flatMap((s) => (s.against ? [s.against] : [])));
+  const sets = [
+    by('joint').length > 0 && `let into ${against('joint')}`,
+    by('surface').length > 0 && `against ${against('surface')}`,
+    by('flush').length > 0 && `even with ${against('flush')}`,
+    by('bench').length > 0 && 'down to the bench',
+    by('pins').length > 0 && 'on its pins',
+    by('slides').length > 0 && 'on its slides',
+  ].filter(Boolean);
+  if (sets.length > 0) lines.push(`${capital(sets.join(', '))}.`);
+  for (const { gauge, along } of step.set) {
+    if (!gauge) continue;
+    const distance = letter.length(gauge.distance);
+    const from = `${gauge.manner === 'set back' ? 'set back from the face of' : 'from'} ${n(gauge.between[0])}`;
+    const what =
+      gauge.from === 'parts'
+        ? gauge.parts.map((g) => `part ${n(g.part)} by its ${g.by}`).join(' and ')
+        : gauge.from === 'shim'
+          ? 'packing'
+          : 'spacers';
+    lines.push(`Gauge ${LINE[along]!}: ${what}, ${distance} ${from}.`);
+  }
+  for (const { by: how, along } of step.set) if (how === 'mark') lines.push(`Measure and mark it ${LINE[along]!}.`);
+  if (step.glue.length > 0) lines.push('Glue.');
+  const groups = new Map<string, { count: number; text: string }>();
+  for (const f of step.fasteners) {
+    const how = f.manner === 'straight' ? '' : f.manner === 'pocket' ? ' in pockets' : ' at an angle';
+    const words = `${f.kind}${how} through ${n(f.through)} from ${SIDE[f.from]}`;
+    const there = groups.get(words);
+    groups.set(words, { text: words, count: (there?.count ?? 0) + f.count });
+  }
+  for (const { count, text: words } of groups.values()) lines.push(`${count} ${words}.`);
+  if (step.clamped.length > 0) lines.push('No tool reaches the rest: clamp it until the glue holds.');
+  if (step.clamps > 0) lines.push(`${step.clamps} ${step.clamps === 1 ? 'clamp' : 'clamps'}.`);
+  if (step.diagonal !== undefined) lines.push(`Square: diagonals equal, ${letter.length(step.diagonal)}.`);
+  if (step.wait) {
+    const { from, to } = WAITING['PVA glue, in clamps'];
+    lines.push(`Leave it ${from}–${to} h in clamps; the bottle governs.`);
+  }
+  if (step.helper)
+    lines.push(
+      step.helper.why === 'mass'
+        ? `Two people: it weighs ${letter.mass(step.helper.mass ?? 0)}.`
+        : step.helper.why === 'turning'
+          ? `Two people to turn it: ${letter.mass(step.helper.mass ?? 0)}.`
+          : 'Two people: long, and nothing carries it.',
+    );
+  if (step.before) lines.push(`Before ${n(step.before)}, which shuts it out.`);
+  return lines;
+}
+const capital = (words: string): string => words.replace(/^./, (c) => c.toUpperCase());
+
+function stepMarks(
+  desk: Desk,
+  { piece }: PieceAssembly,
+  step: AssemblyStep,
+  repeats: ReadonlyMap<string, readonly string[]>,
+  at: Area,
+): readonly Mark[] {
+  const name = step.asOne ?? desk.partOf.get(step.adds[0]!)!.part.label.name;
+  const number = step.asOne ? '' : `, part ${desk.numberOf.get(step.adds[0]!)}`;
+  const others = step.builds === undefined ? [] : (repeats.get(step.builds) ?? []);
+  const head = `${step.number}  ${capital(name)}${number}`;
+  const lines = [
+    ...(others.length > 0 && step.present.length === 0 ? [`Also ${others.join(', ')}: the same.`] : []),
+    ...wordsOf(desk, step),
+  ];
+  const wrapped = wrapText(lines.join(' '), LETTER.small, at.width);
+  const most = Math.floor((at.height - 34) / LEADING);
+  const shown =
+    wrapped.length <= most
+      ? wrapped
+      : [...wrapped.slice(0, most - 1), fitText(`${wrapped[most - 1]!} …`, LETTER.small, at.width)];
+  const textHigh = shown.length * LEADING + 1;
+  const picture = area(at.x, at.y + 7, at.width, at.height - 7 - textHigh - 1.5);
+  return [
+    line(at.x, at.y + 5.6, right(at), at.y + 5.6, 'thin'),
+    text(at.x, at.y + 4.4, fitText(head, LETTER.head, at.width, true), { height: LETTER.head, bold: true }),
+    ...pictureMarks(desk, piece, step, picture),
+    ...shown.map((l, i) => text(at.x, below(at) - textHigh + LEADING * (i + 1) - 1, l)),
+  ];
+}
+
+const UNIT: Readonly<Record<Direction, Vec3>> = {
+  right: { x: 1, y: 0, z: 0 },
+  left: { x: -1, y: 0, z: 0 },
+  up: { x: 0, y: 1, z: 0 },
+  down: { x: 0, y: -1, z: 0 },
+  front: { x: 0, y: 0, z: 1 },
+  back: { x: 0, y: 0, z: -1 },
+};
+const BACK: Readonly<Record<Direction, Direction>> = {
+  right: 'left',
+  left: 'right',
+  up: 'down',
+  down: 'up',
+  front: 'back',
+  back: 'front',
+};
+const AROUND: readonly Direction[] = ['front', 'right', 'left', 'back', 'up', 'down'];
+
+/** The step as it lies on the bench, from the side that shows most of what is new; the new part drawn out along its way. */
+function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Area): readonly Mark[] {
+  const parts = new Map(piece.parts.map((p) => [p.id, p]));
+  const boxes = (id: PartId): readonly Box[] => boxesOf(parts.get(id)!.solid);
+  const fresh = enclose(step.adds.map((id) => parts.get(id)!.solid.box));
+  const stands = step.present.map((id) => parts.get(id)!.solid.box);
+  const out = step.moves && stands.length > 0 ? drawnOut(fresh, enclose(stands), step.moves) : 0;
+  const away: Vec3 = step.moves ? scaled(UNIT[BACK[step.moves]], out) : { x: 0, y: 0, z: 0 };
+  const there: Thing[] = step.present.map((id) => ({ id, boxes: boxes(id) }));
+  const gauges: Thing[] = step.set.flatMap(({ gauge }, i) =>
+    gauge ? [{ id: `gauge ${i}`, boxes: [boxOfCell(gauge.cell)] }] : [],
+  );
+  const added: Thing[] = step.adds.map((id) => ({ id, boxes: boxes(id).map((b) => shifted(b, away)) }));
+  const everything = [...there, ...gauges, ...added];
+  const isNew = new Set(added.map((t) => t.id));
+  const coarse = Math.max(20, longest(fresh) / 10);
+  let best: { standing: Standing; score: number } | undefined;
+  for (const front of AROUND) {
+    if (front === step.down || front === BACK[step.down]) continue;
+    const standing: Standing = { down: step.down, front };
+    const seen = strokesOf(
+      everything.map((t) => (isNew.has(t.id) ? { ...t, hatch: coarse } : t)),
+      standing,
+    );
+    const bare = seen.reduce((sum, s) => sum + (s.kind === 'hatch' ? length(s) : 0), 0);
+    // the joint it goes to should be seen too: from the side it comes from
+    const score = bare * (step.moves && turner(standing)(UNIT[BACK[step.moves]]).some((c) => c > 0.5) ? 1.15 : 1);
+    if (!best || score > best.score * 1.0001) best = { standing, score };
+  }
+  const { standing } = best!;
+  const turn = turner(standing);
+  const corners = everything.flatMap((t) => t.boxes.flatMap((b) => cornersOf(b).map((p) => project(turn(p)))));
+  const [u0, u1] = [Math.min(...corners.map((c) => c[0])), Math.max(...corners.map((c) => c[0]))];
+  const [v0, v1] = [Math.min(...corners.map((c) => c[1])), Math.max(...corners.map((c) => c[1]))];
+  const margin = 4;
+  const ratio = Math.max((u1 - u0) / (at.width - 2 * margin), (v1 - v0) / (at.height - 2 * margin));
+  const onPaper = ([u, v]: P2) =>
+    point(at.x + at.width / 2 + (u - (u0 + u1) / 2) / ratio, at.y + at.height / 2 + (v - (v0 + v1) / 2) / ratio);
+  const strokes = strokesOf(
+    [
+      ...there,
+      ...gauges.map((t) => ({ ...t, hatch: 0.9 * ratio, hatchOver: true })),
+      ...added.map((t) => ({ ...t, hatch: 1.7 * ratio })),
+    ],
+    standing,
+  );
+  const marks = strokes.map((s): Mark => {
+    const [a, b] = [onPaper(s.from), onPaper(s.to)];
+    const pen = s.kind === 'hatch' ? 'thin' : isNew.has(s.id) ? 'outline' : 'visible';
+    return line(
+      a.x,
+      a.y,
+      b.x,
+      b.y,
+      pen,
+      s.kind === 'edge' && !isNew.has(s.id) && !s.id.startsWith('gauge') ? 'ink' : undefined,
+    );
+  });
+  if (step.moves && out > 0) {
+    const middle = centreOf(fresh);
+    const face = facing(fresh, step.moves, middle);
+    const [tail, tip] = [
+      onPaper(project(turn(add(face, away)))),
+      onPaper(project(turn(add(face, scaled(away, 0.25))))),
+    ];
+    marks.push(...arrow(tail, tip));
+  }
+  const places = placesIn(at);
+  const partners = [
+    ...new Set(step.set.flatMap((s) => (s.against ? [s.against] : s.gauge ? [s.gauge.between[0]] : []))),
+  ];
+  const names: (readonly [string, string])[] = [
+    ...step.adds.slice(0, step.asOne ? 1 : undefined).map((id) => [id, `${desk.numberOf.get(id)}`] as const),
+    ...gauges.map((g) => {
+      const { gauge } = step.set[Number(g.id.slice(6))]!;
+      const what =
+        gauge!.from === 'parts' ? `gauge ${gauge!.parts.map((p) => desk.numberOf.get(p.part)).join('+')}` : gauge!.from;
+      return [g.id, what] as const;
+    }),
+    ...partners.map((id) => [id, `${desk.numberOf.get(id)}`] as const),
+  ];
+  for (const [id, words] of names) {
+    const on = anchor(strokes, id);
+    if (!on) continue;
+    const { x, y } = onPaper(on);
+    marks.push(...tag(places, area(x - 0.1, y - 0.1, 0.2, 0.2), words));
+  }
+  // which way is up in the finished piece, for a reader who has lost it
+  marks.push(...upMark(turn, at));
+  return marks;
+}
+
+const length = (s: Stroke): number => Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1]);
+/** A place on what is seen of a thing: the middle of its longest hatch line, else of its longest edge. */
+function anchor(strokes: readonly Stroke[], id: string): P2 | undefined {
+  const own = strokes.filter((s) => s.id === id);
+  const hatches = own.filter((s) => s.kind === 'hatch');
+  const pick = (hatches.length > 0 ? hatches : own).reduce<Stroke | undefined>(
+    (a, b) => (a && length(a) >= length(b) ? a : b),
+    undefined,
+  );
+  return pick && [(pick.from[0] + pick.to[0]) / 2, (pick.from[1] + pick.to[1]) / 2];
+}
+
+/** How far the new part is drawn out: clear of the rest where that is not too far. */
+function drawnOut(fresh: Box, rest: Box, moves: Direction): number {
+  const axis = AXIS[moves];
+  const clear = UNIT[moves][axis] > 0 ? fresh.max[axis] - rest.min[axis] : rest.max[axis] - fresh.min[axis];
+  const size = Math.max(longest(rest), longest(fresh));
+  return Math.min(Math.max(clear, 0) + 0.08 * size + 20, 0.3 * size + 0.6 * sizeAlong(fresh, axis) + 40);
+}
+const AXIS = { right: 'x', left: 'x', up: 'y', down: 'y', front: 'z', back: 'z' } as const;
+
+const add = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
+const scaled = (a: Vec3, by: number): Vec3 => ({ x: a.x * by, y: a.y * by, z: a.z * by });
+const centreOf = ({ min, max }: Box): Vec3 => scaled(add(min, max), 0.5);
+function facing(b: Box, way: Direction, middle: Vec3): Vec3 {
+  const axis = AXIS[way];
+  return { ...middle, [axis]: UNIT[way][axis] > 0 ? b.max[axis] : b.min[axis] };
+}
+const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
+  [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => ({ x, y, z }))));
+const boxOfCell = (c: readonly number[]): Box => ({
+  min: { x: fromTicks(c[0]!), y: fromTicks(c[2]!), z: fromTicks(c[4]!) },
+  max: { x: fromTicks(c[1]!), y: fromTicks(c[3]!), z: fromTicks(c[5]!) },
+});
+
+function arrow(tail: { x: number; y: number }, tip: { x: number; y: number }): readonly Mark[] {
+  const far = Math.hypot(tip.x - tail.x, tip.y - tail.y);
+  if (far < 1) return [];
+  const [dx, dy] = [(tip.x - tail.x) / far, (tip.y - tail.y) / far];
+  const neck = point(tip.x - dx * 2.6, tip.y - dy * 2.6);
+  return [
+    line(tail.x, tail.y, neck.x, neck.y, 'outline', 'accent'),
+    polygon(
+      [point(tip.x, tip.y), point(neck.x - dy * 1.1, neck.y + dx * 1.1), point(neck.x + dy * 1.1, neck.y - dx * 1.1)],
+      {
+        fill: 'accent',
+      },
+    ),
+  ];
+}
+
+/** Little arrows to the piece's own top and front, in the corner of the picture. */
+function upMark(turn: ReturnType<typeof turner>, at: Area): readonly Mark[] {
+  const [x, y] = [at.x + 7, below(at) - 6];
+  return (['up', 'front'] as const).flatMap((way) => {
+    const [u, v] = project(turn(UNIT[way]));
+    const [tx, ty] = [x + u * 5, y + v * 5];
+    const word = way === 'up' ? 'top' : 'front';
+    const wide = textWidth(word, LETTER.small);
+    return [
+      line(x, y, tx, ty, 'thin', 'faint'),
+      text(tx + (u < -0.1 ? -wide - 0.5 : u > 0.1 ? 0.5 : -wide / 2), ty + (v > 0.1 ? 3.2 : -0.6), word, {
+        tone: 'faint',
+      }),
+    ];
+  });
+}

@@ -1,0 +1,195 @@
+import { AXES, type Axis, type Box, type Vec3 } from '../../geometry/index.ts';
+import type { Direction } from '../../scene/index.ts';
+
+/**
+ * Exploded views: isometric representation (ISO 5456-3:1996, 5.2: three axes at 120°, one scale along all), with hidden lines removed
+ * exactly. A point is hidden when the line of sight from it meets a face; along an edge every condition of that is linear, so each
+ * face hides one stretch of it.
+ */
+export interface Standing {
+  /** Which side of the piece is at the bottom of the picture, and which looks to the lower left. */
+  readonly down: Direction;
+  readonly front: Direction;
+}
+type P3 = readonly [number, number, number];
+export type P2 = readonly [number, number];
+
+const AT: Readonly<Record<Direction, P3>> = {
+  right: [1, 0, 0],
+  left: [-1, 0, 0],
+  up: [0, 1, 0],
+  down: [0, -1, 0],
+  front: [0, 0, 1],
+  back: [0, 0, -1],
+};
+const cross = (a: P3, b: P3): P3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const dot = (a: P3, b: P3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const flip = (a: P3): P3 => [-a[0], -a[1], -a[2]];
+
+/** Turns the piece so that what is down is down. Right-handed, like the piece's own frame. */
+export function turner({ down, front }: Standing): (p: Vec3) => P3 {
+  const y = flip(AT[down]);
+  const z = AT[front];
+  const x = cross(y, z);
+  return (p) => {
+    const v: P3 = [p.x, p.y, p.z];
+    return [dot(x, v), dot(y, v), dot(z, v)];
+  };
+}
+const [COS, SIN] = [Math.cos(Math.PI / 6), Math.sin(Math.PI / 6)];
+/** On the paper: x to the right, y down, in real millimetres. */
+export const project = ([x, y, z]: P3): P2 => [(x - z) * COS, (x + z) * SIN - y];
+
+/** Something to be seen: a part, a gauge. */
+export interface Thing {
+  readonly id: string;
+  readonly boxes: readonly Box[];
+  /** Distance of its hatch lines in real mm; left out, it is not hatched. */
+  readonly hatch?: number;
+  readonly hatchOver?: boolean;
+}
+export interface Stroke {
+  readonly id: string;
+  readonly kind: 'edge' | 'hatch';
+  readonly from: P2;
+  readonly to: P2;
+}
+type Cuboid = readonly [P3, P3];
+const TINY = 0.02;
+
+/** All that is seen of the things, as strokes. */
+export function strokesOf(things: readonly Thing[], standing: Standing): readonly Stroke[] {
+  const turn = turner(standing);
+  const turned = things.map((thing) => ({ ...thing, cuboids: thing.boxes.map((b) => cuboidOf(b, turn)) }));
+  const all = turned.flatMap((t) => t.cuboids);
+  const strokes: Stroke[] = [];
+  const draw = (id: string, kind: Stroke['kind'], a: P3, b: P3): void => {
+    for (const [from, to] of shownOf(a, b, all))
+      strokes.push({ id, kind, from: project(between(a, b, from)), to: project(between(a, b, to)) });
+  };
+  for (const { id, cuboids, hatch, hatchOver } of turned) {
+    for (const [a, b] of edgesOf(cuboids)) draw(id, 'edge', a, b);
+    if (hatch === undefined) continue;
+    for (const cuboid of cuboids)
+      for (const [a, b] of hatchesOf(cuboid, hatch, hatchOver ?? false)) draw(id, 'hatch', a, b);
+  }
+  return strokes;
+}
+
+function cuboidOf({ min, max }: Box, turn: (p: Vec3) => P3): Cuboid {
+  const [a, b] = [turn(min), turn(max)];
+  return [
+    [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.min(a[2], b[2])],
+    [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])],
+  ];
+}
+const between = (a: P3, b: P3, t: number): P3 => [
+  a[0] + (b[0] - a[0]) * t,
+  a[1] + (b[1] - a[1]) * t,
+  a[2] + (b[2] - a[2]) * t,
+];
+
+/** The stretches of a line that nothing hides, as shares of its length. The eye is far off towards (1, 1, 1). */
+function shownOf(a: P3, b: P3, cuboids: readonly Cuboid[]): readonly (readonly [number, number])[] {
+  const hidden: [number, number][] = [];
+  for (const [min, max] of cuboids) {
+    // behind no face of it when it lies wholly before all three
+    if (a[0] >= max[0] && b[0] >= max[0] && a[1] >= max[1] && b[1] >= max[1] && a[2] >= max[2] && b[2] >= max[2])
+      continue;
+    for (let axis = 0; axis < 3; axis++) {
+      let [from, to] = [0, 1];
+      /** Keeps the stretch where g + λ (h − g) > 0. */
+      const positive = (g: number, h: number): void => {
+        if (g > 0 && h > 0) return;
+        if (g <= 0 && h <= 0) {
+          to = -1;
+          return;
+        }
+        const at = g / (g - h);
+        if (g > 0) to = Math.min(to, at);
+        else from = Math.max(from, at);
+      };
+      const [ta, tb] = [max[axis]! - a[axis]!, max[axis]! - b[axis]!];
+      positive(ta - TINY, tb - TINY);
+      for (let other = 0; other < 3 && from < to; other++) {
+        if (other === axis) continue;
+        positive(a[other]! + ta - min[other]! + TINY, b[other]! + tb - min[other]! + TINY);
+        positive(max[other]! - a[other]! - ta + TINY, max[other]! - b[other]! - tb + TINY);
+      }
+      if (from < to) hidden.push([from, to]);
+    }
+  }
+  if (hidden.length === 0) return [[0, 1]];
+  hidden.sort((p, q) => p[0] - q[0]);
+  const shown: [number, number][] = [];
+  let at = 0;
+  for (const [from, to] of hidden) {
+    if (from > at + 1e-6) shown.push([at, from]);
+    at = Math.max(at, to);
+  }
+  if (at < 1 - 1e-6) shown.push([at, 1]);
+  return shown;
+}
+
+/** The true edges of a part made of boxes: where its surface bends, not where two of its boxes lie side by side. */
+function edgesOf(cuboids: readonly Cuboid[]): readonly (readonly [P3, P3])[] {
+  const inside = (p: P3): boolean =>
+    cuboids.some(([min, max]) => [0, 1, 2].every((k) => p[k]! > min[k]! && p[k]! < max[k]!));
+  const lines = new Map<string, readonly [P3, P3]>();
+  for (const [min, max] of cuboids)
+    for (let axis = 0; axis < 3; axis++) {
+      const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
+      const stops = [...new Set([min[axis]!, max[axis]!, ...cuboids.flatMap((c) => [c[0][axis]!, c[1][axis]!])])]
+        .filter((s) => s >= min[axis]! && s <= max[axis]!)
+        .sort((p, q) => p - q);
+      for (const eu of [min[u]!, max[u]!])
+        for (const ev of [min[v]!, max[v]!])
+          for (let i = 1; i < stops.length; i++) {
+            const point = (along: number, du: number, dv: number): P3 => {
+              const p = [0, 0, 0];
+              [p[axis], p[u], p[v]] = [along, eu + du, ev + dv];
+              return p as unknown as P3;
+            };
+            const middle = (stops[i - 1]! + stops[i]!) / 2;
+            const [pp, pm, mp, mm] = [
+              [TINY, TINY],
+              [TINY, -TINY],
+              [-TINY, TINY],
+              [-TINY, -TINY],
+            ].map(([du, dv]) => inside(point(middle, du!, dv!)));
+            const count = [pp, pm, mp, mm].filter(Boolean).length;
+            const flat = count === 0 || count === 4 || (count === 2 && pp !== mm);
+            if (flat) continue;
+            const [a, b] = [point(stops[i - 1]!, 0, 0), point(stops[i]!, 0, 0)];
+            lines.set(`${a.map((x) => x.toFixed(2))} ${b.map((x) => x.toFixed(2))}`, [a, b]);
+          }
+    }
+  return [...lines.values()];
+}
+
+/** Slanting lines over the three faces of a box that can be seen, `apart` real mm. */
+function hatchesOf([min, max]: Cuboid, apart: number, over: boolean): readonly (readonly [P3, P3])[] {
+  const lines: (readonly [P3, P3])[] = [];
+  for (let axis = 0; axis < 3; axis++) {
+    const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
+    const [u0, u1, v0, v1] = [min[u]!, max[u]!, min[v]!, max[v]!];
+    const point = (pu: number, pv: number): P3 => {
+      const p = [0, 0, 0];
+      [p[axis], p[u], p[v]] = [max[axis]!, pu, over ? v0 + v1 - pv : pv];
+      return p as unknown as P3;
+    };
+    // pu + pv = s
+    for (let s = u0 + v0 + apart * 0.7; s < u1 + v1; s += apart) {
+      const [from, to] = [Math.max(u0, s - v1), Math.min(u1, s - v0)];
+      if (to > from) lines.push([point(from, s - from), point(to, s - to)]);
+    }
+  }
+  return lines;
+}
+
+export const sizeAlong = (b: Box, axis: Axis): number => b.max[axis] - b.min[axis];
+export const shifted = (b: Box, by: Vec3): Box => {
+  const move = (p: Vec3): Vec3 => ({ x: p.x + by.x, y: p.y + by.y, z: p.z + by.z });
+  return { min: move(b.min), max: move(b.max) };
+};
+export const longest = (b: Box): number => Math.max(...AXES.map((axis) => sizeAlong(b, axis)));
