@@ -2,7 +2,7 @@ import { volume, withoutAll } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import type { Kg, Money } from '../quantity/index.ts';
-import type { Part, PartId, PlacedPiece } from '../scene/index.ts';
+import { isMade, type Part, type PartId, type PlacedPiece } from '../scene/index.ts';
 import { densityOf, materialOf, type RealLayout, realLayouts, stockName } from '../stock/index.ts';
 import type { Bill, Cut } from './bill.ts';
 import { type CutUp, cutUp } from './rests.ts';
@@ -87,12 +87,10 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
     else masses.set(part.id, mass);
   }
   const lifts = [
-    ...pieces
-      .filter((p) => p.kind !== 'thing')
-      .map((p) => ({
-        is: p.title || p.id,
-        mass: (p.mass ?? 0) + p.parts.reduce((s, part) => s + (masses.get(part.id) ?? 0), 0),
-      })),
+    ...pieces.filter(isMade).map((p) => ({
+      is: p.title || p.id,
+      mass: (p.mass ?? 0) + p.parts.reduce((s, part) => s + (masses.get(part.id) ?? 0), 0),
+    })),
     ...bought.flatMap((l) => {
       const thickness = plan.stock.panels.find((p) => p.id === l.stock)?.thickness;
       const density = densityOf(plan.stock, l.stock);
@@ -113,7 +111,7 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
     parts: parts.length,
     joints: pieces.reduce((s, p) => s + p.joints.length, 0),
     fronts: pieces.reduce((s, p) => s + p.needs.length, 0),
-    pieces: pieces.filter((p) => p.kind !== 'thing').length,
+    pieces: pieces.filter(isMade).length,
   };
   const working = hoursWorking(counts, plan.shop.pace);
   const verdict = (v: Note['verdict']): number => notes.filter((n) => n.verdict === v).length;

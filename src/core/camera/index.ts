@@ -28,6 +28,7 @@ export {
   SHOULDERS,
   seatedEyeHeight,
 } from './people.ts';
+export { cameraNotes, type Framed, framesOf, glaresOf, viewBoxes } from './plan.ts';
 export {
   barsAcross,
   displaySize,
@@ -41,6 +42,7 @@ export {
   shutterAngle,
   viewingAngle,
 } from './shutter.ts';
+export { type Sitter, sittersOf } from './sitters.ts';
 export {
   type Camera,
   clipToFrame,

@@ -43,4 +43,8 @@ export function standing(piece: PlacedPiece): Standing {
 }
 
 /** A thing can be pushed aside, and its box says less about its shape: what it gets in the way of is a caution, not a stop. */
+/** What hangs over everything, is no wider than an edge, or is a person: only whether it lies inside the room is judged. */
+const LIGHT = new Set(['strip', 'lamp', 'seat', 'camera']);
+export const isSolid = (piece: PlacedPiece): boolean => !LIGHT.has(piece.kind);
+
 export const isLoose = (piece: PlacedPiece): boolean => piece.kind === 'thing';

@@ -2,7 +2,7 @@ import type { Note } from '../notes/index.ts';
 import type { PlacedRoom, Placings } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { blockingNotes } from './blocking.ts';
-import { type Standing, standing } from './bodies.ts';
+import { isSolid, type Standing, standing } from './bodies.ts';
 import { insideNotes } from './inside.ts';
 import { meetingNotes } from './meeting.ts';
 import { named, plainMm, type Show } from './said.ts';
@@ -42,9 +42,12 @@ export function conflictNotes(
   return [...notes, ...elsewhere];
 }
 
-const allNotes = (room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] => [
-  ...meetingNotes(all, show),
-  ...insideNotes(room, all, show),
-  ...blockingNotes(room, all, show),
-  ...useNotes(room, all, show),
-];
+function allNotes(room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] {
+  const solid = all.filter((s) => isSolid(s.piece));
+  return [
+    ...meetingNotes(solid, show),
+    ...insideNotes(room, all, show),
+    ...blockingNotes(room, solid, show),
+    ...useNotes(room, solid, show),
+  ];
+}

@@ -65,6 +65,7 @@ export {
   roomIndex,
   veilOf,
 } from './photometry.ts';
+export { COARSE, type FaceLight, FINE, type LightPlan, lightNotes, lightOf, type PaintTried } from './plan.ts';
 export {
   cylindricalAt,
   directAt,

@@ -109,6 +109,8 @@ export function checkReferences(document: unknown): readonly Issue[] {
       follow(piece.wall, [...here, 'wall'], walls);
       follow(piece.after, [...here, 'after'], others);
       follow(piece.on, [...here, 'on'], others);
+      follow(piece.along, [...here, 'along'], others);
+      follow(piece.backing, [...here, 'backing'], panels);
       followMake(piece.make, [...here, 'make']);
       follow(fields(piece.toe).board, [...here, 'toe', 'board'], wood);
       follow(fields(piece.top).stock, [...here, 'top', 'stock'], wood);
@@ -148,7 +150,7 @@ function unknown(path: Path, id: string, { what, all }: Names): Issue {
     found: `'${id}'`,
     expected:
       known.length === 0
-        ? `a ${what}, but the plan has none`
+        ? `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}, but the plan has none`
         : `one of ${known
             .slice(0, 12)
             .map((one) => `'${one}'`)

@@ -60,9 +60,9 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
   /** The piece another leans on; 'lost' when it cannot be had, which has been said. */
   function leanOn(
     piece: Piece,
-    field: 'after' | 'on',
+    field: 'after' | 'on' | 'along',
   ): { readonly piece: Piece; readonly at: Resolved } | 'lost' | undefined {
-    const name = piece[field];
+    const name = field === 'along' ? ('along' in piece ? piece.along : undefined) : piece[field];
     if (name === undefined) return undefined;
     const found = index.get(name);
     if (found === undefined) {
@@ -90,6 +90,9 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
     for (const [a, b] of CLASHES)
       if (piece[a] !== undefined && piece[b] !== undefined)
         return issue(piece, b, `'${a}' and '${b}' both say where this piece is; keep one`);
+    const along = leanOn(piece, 'along');
+    if (along === 'lost') return undefined;
+    if (along) return along.at;
     const after = leanOn(piece, 'after');
     const on = leanOn(piece, 'on');
     if (after === 'lost' || on === 'lost') return undefined;
@@ -97,13 +100,15 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
       return issue(piece, 'gap', "'gap' needs 'after': the piece it is measured from");
     const alike = after && kindOf(after.piece) === kindOf(piece) ? after.at.above : undefined;
     const above = on ? on.at.above + sizeOf(on.piece).height : (piece.above ?? alike);
+    // A lamp that does not say how high it is hangs at the ceiling.
+    const ceiling = 'lamp' in piece && above === undefined ? room.ceiling - piece.size.height : undefined;
     const hangs = kindOf(piece) === 'shelf' || kindOf(piece) === 'display';
     if (above === undefined && hangs)
       return issue(piece, 'above', `a ${kindOf(piece)} needs its height`, { expected: "'above' or 'on'" });
 
     if (piece.at) {
       const { x, y: z, turn } = piece.at;
-      const height = piece.above ?? above ?? 0;
+      const height = piece.above ?? above ?? ceiling ?? 0;
       return { placing: { frame: { origin: vec(x, height, z), turn } }, above: height, out: 0 };
     }
     const leaned = after ?? on;
@@ -138,7 +143,7 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
     );
     const reach = 'mount' in piece && piece.mount?.kind === 'arm' ? piece.mount.reach : undefined;
     const out = piece.out ?? on?.at.out ?? reach ?? 0;
-    const height = above ?? 0;
+    const height = above ?? ceiling ?? 0;
     return {
       placing: {
         frame: { origin: pointOnWall(wall, from, height, out), turn: wall.frame.turn },
@@ -180,7 +185,7 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
   }
   const alternatives = new Map<string, readonly { readonly name: string; readonly placing: Placing }[]>();
   for (const piece of option.pieces) {
-    if (!('thing' in piece) || !piece.places) continue;
+    if (!('thing' in piece || 'seat' in piece) || !piece.places) continue;
     const placed = piece.places.map(({ name, at: { x, y: z, turn } }) => ({
       name,
       placing: { frame: { origin: vec(x, 0, z), turn } },

@@ -120,3 +120,7 @@ export interface PlacedPiece {
   /** Kilograms that are not in parts or fittings: a display, a thing. */
   readonly mass?: number;
 }
+
+/** Kinds of piece that the room already has or that are bought whole: nothing is set out, cut or put together for them. */
+const READY: ReadonlySet<string> = new Set(['thing', 'seat', 'camera', 'lamp', 'strip']);
+export const isMade = ({ kind }: PlacedPiece): boolean => !READY.has(kind);

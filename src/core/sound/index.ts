@@ -27,6 +27,7 @@ export {
   schroederFrequency,
   smoothModeCount,
 } from './modes.ts';
+export { FOAM_CAUTION, type SoundPlan, soundNotes, soundOf } from './plan.ts';
 export {
   findReflections,
   firstReflectionZones,

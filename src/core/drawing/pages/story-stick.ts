@@ -1,4 +1,5 @@
 import type { PlacedWall } from '../../room/index.ts';
+import { isMade } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { spread } from '../layout/spread.ts';
@@ -23,7 +24,7 @@ interface StickLevel {
 /** Heights worth a mark at a wall: upper and lower edges of every piece, centres of what is in the wall. */
 function levelsAt({ input }: Desk, wall: PlacedWall): readonly StickLevel[] {
   const named = input.pieces
-    .filter((p) => p.wall?.id === wall.id && p.kind !== 'thing')
+    .filter((p) => p.wall?.id === wall.id && isMade(p))
     .flatMap((p): StickLevel[] => {
       const base = p.frame.origin.y - wall.frame.origin.y;
       return [
@@ -44,7 +45,7 @@ function levelsAt({ input }: Desk, wall: PlacedWall): readonly StickLevel[] {
 /** A full-size stick of heights for each wall that has a piece, in strips to be cut out and joined end to end. */
 export function storyStickPages(desk: Desk): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
-    const built = desk.input.pieces.some((p) => p.wall?.id === wall.id && p.kind !== 'thing');
+    const built = desk.input.pieces.some((p) => p.wall?.id === wall.id && isMade(p));
     const levels = built ? levelsAt(desk, wall) : [];
     return levels.length === 0 ? [] : stick(desk, wall, levels, desk.paper);
   });

@@ -1,6 +1,10 @@
 import { z } from 'zod';
+import { cameraFields } from './camera.ts';
 import { caseFields, type makeSchema } from './casework.ts';
+import { lightFields } from './light.ts';
+import { soundFields } from './sound.ts';
 import type { Values } from './values.ts';
+import { carriesSchema, fixSchema } from './wall.ts';
 
 /** Where a piece stands or hangs. Facing its wall; heights above the floor. */
 function placeFields(v: Values) {
@@ -22,6 +26,7 @@ function placeFields(v: Values) {
         description: 'free in the room: its rear left corner from the start of the first wall, and its turn clockwise',
       }),
     remark: z.string().max(400).optional(),
+    fix: fixSchema(v).optional().describe('left out: screws into what is behind the board'),
   };
 }
 
@@ -35,6 +40,8 @@ function sizeOf(v: Values) {
 export function pieceSchemas(v: Values, make: ReturnType<typeof makeSchema>) {
   const place = placeFields(v);
   const size = sizeOf(v);
+  const light = lightFields(v);
+  const sound = soundFields(v);
   return {
     case: z
       .strictObject({
@@ -42,6 +49,7 @@ export function pieceSchemas(v: Values, make: ReturnType<typeof makeSchema>) {
         ...place,
         size: size.describe('outside, with toe, top, ends, fillers, frame and fronts; without overhangs'),
         ...caseFields(v, make),
+        carries: carriesSchema.optional(),
       })
       .meta({ id: 'Case', description: 'a box of casework' }),
     shelf: z
@@ -88,6 +96,8 @@ export function pieceSchemas(v: Values, make: ReturnType<typeof makeSchema>) {
           })
           .optional(),
         heat: z.number().min(0).max(5000).optional().describe('watts'),
+        bright: z.number().min(0).max(5000).optional().describe('mean of what it shows, cd/m²; left out: dark'),
+        pixels: z.int().min(16).max(20_000).default(1920).describe('across'),
       })
       .meta({ id: 'Display', description: 'a screen on the wall' }),
     lining: z
@@ -121,5 +131,24 @@ export function pieceSchemas(v: Values, make: ReturnType<typeof makeSchema>) {
         fixed: z.boolean().default(false).describe('cannot be moved'),
       })
       .meta({ id: 'Thing', description: 'what the room has or will show: desk, chair, instrument, lamp' }),
+    strip: z
+      .strictObject({
+        strip: v.id.describe('a strip of lights on an edge, in bays or on a wall'),
+        ...place,
+        ...light.strip,
+      })
+      .meta({ id: 'Strip', description: 'a strip of lights on an edge, in bays or on a wall' }),
+    lamp: z
+      .strictObject({ lamp: v.id.describe('a lamp; without `above` it hangs at the ceiling'), ...place, ...light.lamp })
+      .meta({ id: 'Lamp', description: 'a lamp that lights the room' }),
+    absorber: z
+      .strictObject({ absorber: v.id.describe('tiles on a wall that swallow sound'), ...place, ...sound.absorber })
+      .meta({ id: 'Absorber', description: 'tiles on a wall that swallow sound' }),
+    seat: z
+      .strictObject({ seat: v.id.describe('where somebody sits, facing away from its back'), ...place, ...sound.seat })
+      .meta({ id: 'Seat', description: 'where somebody sits' }),
+    camera: z
+      .strictObject({ camera: v.id.describe('a camera and where it looks'), ...place, ...cameraFields(v) })
+      .meta({ id: 'Camera', description: 'a camera and where it looks' }),
   };
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { makeSchema } from './casework.ts';
+import { paintSchema, repaintSchema } from './light.ts';
 import { pieceSchemas } from './pieces.ts';
 import { roomSchema } from './room.ts';
 import { shopSchema, stockSchema } from './stock.ts';
@@ -36,14 +37,15 @@ export type Units = z.output<typeof unitsSchema>;
 export function planSchema(readers: Readers) {
   const v = makeValues(readers);
   const make = makeSchema(v);
-  const { case: caseOf, shelf, display, lining, thing } = pieceSchemas(v, make);
-  const piece = z.union([caseOf, shelf, display, lining, thing]);
+  const { case: caseOf, shelf, display, lining, thing, strip, lamp, absorber, seat, camera } = pieceSchemas(v, make);
+  const piece = z.union([caseOf, shelf, display, lining, thing, strip, lamp, absorber, seat, camera]);
   const option = z
     .strictObject({
       id: v.id,
       title: z.string().max(80).optional(),
       remark: z.string().max(2000).optional(),
       pieces: z.array(piece).max(500).prefault([]),
+      paint: repaintSchema.optional().describe('what this option paints the room in'),
     })
     .meta({ id: 'Option', description: 'one complete design; options are compared, one is built' });
   return z.strictObject({
@@ -61,6 +63,7 @@ export function planSchema(readers: Readers) {
       .max(40)
       .describe('the designs that are compared'),
     build: v.id.optional().describe('the option that is built; left out: the first'),
+    paints: z.array(paintSchema).max(200).optional().describe('paints to compare by the light they leave on a face'),
     dates: z.strictObject({ start: v.date.optional(), deadline: v.date.optional() }).optional(),
     paper: z
       .enum(['A4', 'A3', 'Letter', 'Tabloid'])
@@ -78,6 +81,11 @@ export type ShelfPiece = Extract<Piece, { shelf: string }>;
 export type DisplayPiece = Extract<Piece, { display: string }>;
 export type LiningPiece = Extract<Piece, { lining: string }>;
 export type ThingPiece = Extract<Piece, { thing: string }>;
+export type StripPiece = Extract<Piece, { strip: string }>;
+export type LampPiece = Extract<Piece, { lamp: string }>;
+export type AbsorberPiece = Extract<Piece, { absorber: string }>;
+export type SeatPiece = Extract<Piece, { seat: string }>;
+export type CameraPiece = Extract<Piece, { camera: string }>;
 export type Room = Plan['room'];
 export type Wall = Room['walls'][number];
 export type Stock = Plan['stock'];
@@ -89,7 +97,18 @@ export type Shop = Plan['shop'];
 export type Make = Plan['make'];
 
 /** The kinds of piece, by the key that names each. */
-export const PIECE_KINDS = ['case', 'shelf', 'display', 'lining', 'thing'] as const;
+export const PIECE_KINDS = [
+  'case',
+  'shelf',
+  'display',
+  'lining',
+  'thing',
+  'strip',
+  'lamp',
+  'absorber',
+  'seat',
+  'camera',
+] as const;
 export type PieceKind = (typeof PIECE_KINDS)[number];
 export const kindOf = (piece: Piece): PieceKind => PIECE_KINDS.find((kind) => kind in piece)!;
 /** A piece's own name, whatever its kind. */

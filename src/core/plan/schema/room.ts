@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { faceSchema } from './sound.ts';
 import type { Values } from './values.ts';
+import { blockingSchema } from './wall.ts';
 
 /** The room as measured: walls clockwise seen from above, each known from inside, left to right. */
 export function roomSchema(v: Values) {
@@ -27,6 +29,7 @@ export function roomSchema(v: Values) {
         .enum(['solid brick', 'hollow brick', 'concrete', 'aerated concrete', 'hollow block', 'stone'])
         .optional(),
       board: v.notNegative.optional().describe('thickness of the board or plaster on the inside face'),
+      blocking: z.array(blockingSchema(v)).max(40).optional().describe('timber let in between the studs'),
     })
     .meta({ id: 'Framing', description: 'what is behind the face of the wall' });
   const wall = z
@@ -96,6 +99,10 @@ export function roomSchema(v: Values) {
     .strictObject({
       ceiling: v.positive.describe('height of the ceiling above the floor'),
       walls: z.array(wall).min(3, { error: 'a room has at least 3 walls' }).max(200),
+      faces: z
+        .strictObject({ floor: faceSchema.optional(), ceiling: faceSchema.optional() })
+        .optional()
+        .describe('what floor and ceiling are made of'),
       openings: z.array(opening).prefault([]),
       services: z.array(service).prefault([]),
       survey: z.array(survey).prefault([]),

@@ -1,0 +1,380 @@
+import { framesOf, sittersOf } from '../camera/index.ts';
+import { add, type Box, scale, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
+import type { Note, Working } from '../notes/index.ts';
+import { bodiesOf, faceColours, lampsOf, prismOf, type Staged, stripRuns, wallIndex } from '../surroundings/index.ts';
+import {
+  BANDS,
+  type Cast,
+  castOf,
+  fromBands,
+  lampBands,
+  lampSpectrum,
+  luxOf,
+  paintSpectrum,
+  reflectanceOf,
+  toBands,
+} from './cast.ts';
+import { type Geometry, type Lamp, lightAt, meanOver, roomGeometry, solveLight } from './radiosity.ts';
+import { type Inset, roomPatches } from './room-patches.ts';
+import type { Spectrum } from './spectrum.ts';
+
+/** Light on the faces of the people in a plan, the desk and the walls, in 21 bands, between all surfaces of the room. */
+export interface LightPlan {
+  /** Side of the largest piece a surface was cut into, mm, and how many pieces. */
+  readonly size: number;
+  readonly patches: number;
+  readonly lumens: number;
+  readonly lampKelvin: number;
+  readonly faces: readonly FaceLight[];
+  /** Lux on the walls and the floor as it is painted now: mean and least over mean. */
+  readonly walls: { readonly mean: number; readonly evenness: number };
+  readonly floor: { readonly mean: number; readonly evenness: number };
+  /** Each paint on all walls: what it does to the first face. Least cast first. */
+  readonly paints: readonly PaintTried[];
+  readonly colours: ReturnType<typeof faceColours>;
+  readonly painted: boolean;
+  readonly workings: readonly Working[];
+}
+export interface FaceLight {
+  readonly id: string;
+  readonly title: string;
+  readonly at: Vec3;
+  /** As the option paints the room. */
+  readonly lux: number;
+  readonly directLux: number;
+  readonly cast: Cast;
+  /** As the room is now. */
+  readonly before: { readonly lux: number; readonly cast: Cast };
+}
+export interface PaintTried {
+  readonly name: string;
+  readonly colour: string;
+  readonly reflectance: number;
+  readonly lux: number;
+  readonly cast: Cast;
+  /** How many times the lumens of the brightest of them light the face as well. */
+  readonly lumens: number;
+}
+
+/** For a plan that names no paints. */
+const USUAL_PAINTS = [
+  { name: 'white', colour: '#f0f0ee' },
+  { name: 'light grey', colour: '#cfcfcb' },
+  { name: 'mid grey', colour: '#9a9b9a' },
+  { name: 'dark grey', colour: '#55585a' },
+] as const;
+
+/** Window glass at night and the frame round it, as a share. Common practice. */
+const NIGHT_GLASS = 0.1;
+/** Largest side of a patch, mm: coarse while something is dragged, fine on paper. */
+export const COARSE = 1200;
+export const FINE = 600;
+
+const spectra = new Map<string, readonly number[]>();
+function bandsOf(colour: string): readonly number[] {
+  const known = spectra.get(colour);
+  if (known) return known;
+  const made = toBands(paintSpectrum(colour)).map((r) => Math.min(0.97, r));
+  spectra.set(colour, made);
+  return made;
+}
+
+const kept = new WeakMap<object, Map<number, LightPlan | undefined>>();
+/** Undefined where the option has no lamp or nobody to light. Worked out once for the pieces it is made from. */
+export function lightOf(staged: Staged, size = FINE): LightPlan | undefined {
+  const own = kept.get(staged.pieces) ?? new Map<number, LightPlan | undefined>();
+  kept.set(staged.pieces, own);
+  if (!own.has(size)) own.set(size, reckon(staged, size));
+  return own.get(size);
+}
+
+interface Source {
+  readonly lamp: Lamp;
+  readonly lumens: number;
+  readonly kelvin: number;
+}
+
+/** Lamps and, at so many points, strips, as sources with their flux by band. */
+function sourcesOf(staged: Staged): readonly Source[] {
+  const lamps = lampsOf(staged).map(({ piece, at }): Source => {
+    const flux = lampBands(piece.lumens, lampSpectrum(piece.kelvin));
+    const shape: Lamp['shape'] = piece.shape === 'beam' ? { kind: 'beam', angle: piece.angle } : { kind: piece.shape };
+    const towards = piece.towards && vec(piece.towards.x, piece.towards.above, piece.towards.y);
+    return { lamp: { at, flux, shape, ...(towards && { towards }) }, lumens: piece.lumens, kelvin: piece.kelvin };
+  });
+  const strips = stripRuns(staged).flatMap(({ strip, from, to, space }): readonly Source[] => {
+    const lumens = ((strip.lumens ?? 0) * strip.level * space) / 1000;
+    if (lumens <= 0) return [];
+    const way = subtract(to, from);
+    const count = Math.max(1, Math.round(space / 500));
+    const spectrum = lampSpectrum(strip.kelvin);
+    return Array.from({ length: count }, (_, k): Source => {
+      const at = add(from, scale(way, (k + 0.5) / count));
+      return {
+        lamp: { at: vec(at.x, at.y - 2, at.z), flux: lampBands(lumens / count, spectrum), shape: { kind: 'diffuse' } },
+        lumens: lumens / count,
+        kelvin: strip.kelvin,
+      };
+    });
+  });
+  return [...lamps, ...strips];
+}
+
+function reckon(staged: Staged, size: number): LightPlan | undefined {
+  const { room, option, plan } = staged;
+  const sitters = sittersOf(staged);
+  const sources = sourcesOf(staged);
+  if (sources.length === 0 || sitters.length === 0) return undefined;
+  const prism = prismOf(room);
+  const bodies = bodiesOf(staged);
+  // What lies flat on a wall is a field of the wall; the rest stands in the way.
+  const flat = (b: (typeof bodies)[number]): boolean => b.piece.kind === 'absorber' || b.piece.kind === 'lining';
+  const standing = bodies.filter((b) => !flat(b));
+  const boxes: readonly Box[] = standing.map((b) => b.box);
+  const insets: Inset[] = [];
+  const fields = new Map<string, readonly number[]>();
+  const field = (name: string, wall: string, rect: Omit<Inset, 'name' | 'wall'>, bands: readonly number[]): void => {
+    const k = wallIndex(room, wall);
+    if (k < 0) return;
+    insets.push({ name, wall: k, ...rect });
+    fields.set(name, bands);
+  };
+  for (const o of room.openings)
+    field(
+      `opening ${o.id}`,
+      o.wall,
+      { from: o.x[0], width: o.x[1] - o.x[0], bottom: o.y[0], height: o.y[1] - o.y[0] },
+      o.kind === 'window' ? new Array<number>(BANDS).fill(NIGHT_GLASS) : bandsOf('#e9e7e1'),
+    );
+  for (const b of bodies.filter(flat)) {
+    const { piece } = b;
+    if (!piece.wall) continue;
+    const { min, max } = piece.outside;
+    field(
+      `piece ${piece.id}`,
+      piece.wall.id,
+      {
+        from: piece.wall.from + min.x,
+        width: max.x - min.x,
+        bottom: piece.frame.origin.y + min.y,
+        height: max.y - min.y,
+      },
+      bandsOf(b.colour),
+    );
+  }
+  const patches = roomPatches(prism, boxes, size, insets);
+  const geometry: Geometry = roomGeometry(prism, boxes, patches, { rays: size > 900 ? 1 : 4 });
+  const lumens = sources.reduce((sum, s) => sum + s.lumens, 0);
+  const lampMix = mixOf(sources);
+  const screens = new Map(
+    option.pieces.flatMap((p) => ('display' in p && p.bright ? [[p.display, p.bright] as const] : [])),
+  );
+  const solve = (colours: ReturnType<typeof faceColours>) => {
+    const floor = bandsOf(colours.floor);
+    const ceiling = bandsOf(colours.ceiling);
+    const walls = colours.walls.map(bandsOf);
+    const things = standing.map((b) => bandsOf(b.colour));
+    return solveLight(
+      {
+        room: prism,
+        boxes,
+        geometry,
+        bands: BANDS,
+        lamps: sources.map((s) => s.lamp),
+        reflectance: ({ of }) =>
+          of === 'floor'
+            ? floor
+            : of === 'ceiling'
+              ? ceiling
+              : (fields.get(of) ??
+                (of.startsWith('wall ') ? walls[Number(of.slice(5))]! : things[Number(of.slice(4))]!)),
+        emission: ({ of, normal }) => {
+          if (!of.startsWith('box ')) return undefined;
+          const body = standing[Number(of.slice(4))]!;
+          const bright = screens.get(body.piece.id);
+          if (bright === undefined) return undefined;
+          const front = subtract(toRoom(body.piece.frame, vec(0, 0, 1)), toRoom(body.piece.frame, vec(0, 0, 0)));
+          const facesOut = front.x * normal.x + front.z * normal.z > 0.9;
+          // A Lambertian screen of L cd/m² gives off π L lm/m².
+          return facesOut ? lampBands(Math.PI * bright, lampSpectrum(6500)) : undefined;
+        },
+      },
+      1e-3,
+    );
+  };
+  const read = (solution: ReturnType<typeof solve>, at: Vec3, normal: Vec3) => {
+    const reading = lightAt(solution, at, normal, 1);
+    return {
+      lux: luxOf(reading.total),
+      directLux: luxOf(reading.direct),
+      cast: castOf(fromBands(reading.total), fromBands(toBands(lampMix))),
+    };
+  };
+  const now = faceColours(staged, false);
+  const then = faceColours(staged, true);
+  const painted = JSON.stringify(now) !== JSON.stringify(then);
+  const bare = solve(now);
+  const done = painted ? solve(then) : bare;
+  const faces = sitters.map((s): FaceLight => {
+    const lit = read(done, s.eyes, s.ahead);
+    const was = painted ? read(bare, s.eyes, s.ahead) : lit;
+    return { id: s.id, title: s.title, at: s.eyes, ...lit, before: { lux: was.lux, cast: was.cast } };
+  });
+  const first = sitters[0]!;
+  const tried = (plan.paints ?? USUAL_PAINTS).map(({ name, colour }) => {
+    const lit = read(solve({ ...then, walls: then.walls.map(() => colour) }), first.eyes, first.ahead);
+    return { name, colour, reflectance: reflectanceOf(paintSpectrum(colour)), lux: lit.lux, cast: lit.cast };
+  });
+  const most = Math.max(...tried.map((t) => t.lux));
+  const mean = (of: (name: string) => boolean) => {
+    const bands = meanBands(done, of);
+    const { evenness } = meanOver(done, (p) => of(p.of), Math.floor(BANDS / 2));
+    return { mean: luxOf(bands), evenness };
+  };
+  return {
+    size,
+    patches: geometry.patches.length,
+    lumens,
+    lampKelvin: sources.reduce((sum, s) => sum + s.kelvin * s.lumens, 0) / lumens,
+    faces,
+    walls: mean((of) => of.startsWith('wall ')),
+    floor: mean((of) => of === 'floor'),
+    paints: tried
+      .map((t) => ({ ...t, lumens: most / t.lux }))
+      .sort((a, b) => a.cast.difference - b.cast.difference || b.lux - a.lux),
+    colours: then,
+    painted,
+    workings: faces.map((f) => faceWorking(f, lumens, geometry.patches.length)),
+  };
+}
+
+function mixOf(sources: readonly Source[]): Spectrum {
+  const parts = sources.map((s) => ({ spectrum: lampSpectrum(s.kelvin), lumens: s.lumens }));
+  const Y = (s: Spectrum): number => luxOf(toBands(s));
+  const first = parts[0]!.spectrum;
+  return first.map((_, k) => parts.reduce((sum, p) => sum + (p.spectrum[k]! * p.lumens) / Y(p.spectrum), 0));
+}
+
+function meanBands(solution: ReturnType<typeof solveLight>, of: (name: string) => boolean): readonly number[] {
+  const sum = new Array<number>(BANDS).fill(0);
+  let area = 0;
+  solution.scene.geometry.patches.forEach((p, i) => {
+    if (!of(p.of)) return;
+    area += p.area;
+    for (let b = 0; b < BANDS; b++) sum[b]! += solution.illuminance[i * BANDS + b]! * p.area;
+  });
+  return sum.map((v) => (area > 0 ? v / area : 0));
+}
+
+function faceWorking(face: FaceLight, lumens: number, patches: number): Working {
+  return {
+    what: `Light on the face of ${face.title}`,
+    formula: 'M = M0 + ρ E,  E = F M + E_lamps; at the face E = Σ F_j M_j + Σ I cos θ/d²',
+    inputs: [
+      { symbol: 'Φ', name: 'lumens of all lamps and strips', value: lumens, unit: 'lm' },
+      { symbol: 'n', name: 'patches', value: patches, unit: '' },
+      { symbol: 'E_lamps', name: 'straight from lamps', value: face.directLux, unit: 'lx' },
+    ],
+    result: { value: face.lux, unit: 'lx' },
+    also: [
+      { symbol: 'T', name: 'correlated colour temperature', value: face.cast.kelvin, unit: 'K' },
+      { symbol: 'Duv', name: 'distance from the locus', value: face.cast.duv, unit: '' },
+      { symbol: 'ΔE00', name: 'a white card against the lamps alone', value: face.cast.difference, unit: '' },
+    ],
+    source: {
+      title: 'M. F. Cohen, S. E. Chen, J. R. Wallace, D. P. Greenberg, SIGGRAPH',
+      edition: '1988',
+      place: 'progressive refinement',
+    },
+    assumes: [
+      'all surfaces diffuse; a fitting shines from its middle; cases count as closed boxes of their front’s colour',
+      'evening: no daylight; windows reflect a tenth',
+      'paints by the smoothest reflectance of their daylight colour; lamps by a black body or daylight of their temperature',
+      'CIE 1931 observer; CIEDE2000 of ISO/CIE 11664-6',
+    ],
+  };
+}
+
+/** A cast seen side by side from about 1; from 2 it is worth a brush. Common practice. */
+const CAST_LIMIT = 2;
+/** ISO a camera needs for a mid exposure: C N²/(E t), C = 250 for a flat receptor. From memory of ISO 2720. */
+const METER = 250;
+
+/** Notes on light: colour cast and its cure, exposure, evenness between people. */
+export function lightNotes(staged: Staged, size = FINE): readonly Note[] {
+  const light = lightOf(staged, size);
+  if (!light) return [];
+  const notes: Note[] = [];
+  const first = light.faces[0]!;
+  const worst = light.faces.reduce((a, b) => (b.cast.difference > a.cast.difference ? b : a));
+  const working = light.workings[light.faces.indexOf(worst)]!;
+  const limited: Working = {
+    ...working,
+    what: `Cast of the light on the face of ${worst.title}`,
+    result: { value: worst.cast.difference, unit: '' },
+    limit: { value: CAST_LIMIT, unit: '', why: 'a cast that is plainly seen (common practice)' },
+    also: [
+      { symbol: 'E', name: 'light on the face', value: worst.lux, unit: 'lx' },
+      { symbol: 'ΔT', name: 'shift of the colour temperature', value: worst.cast.kelvinShift, unit: 'K' },
+      { symbol: 'ΔDuv', name: 'shift from the locus', value: worst.cast.duvShift, unit: '' },
+    ],
+  };
+  const best = light.paints[0];
+  const before = light.painted ? `; before painting ${worst.before.cast.difference.toFixed(1)}` : '';
+  const bad = worst.cast.difference > CAST_LIMIT;
+  notes.push({
+    id: 'colour-cast:room',
+    about: worst.id,
+    at: worst.at,
+    verdict: bad ? 'caution' : 'fine',
+    title: `The room puts ${worst.cast.words} on ${worst.title}: ΔE00 ${worst.cast.difference.toFixed(1)}${before}`,
+    advice: bad
+      ? `${worst.cast.kelvinShift > 0 ? '+' : ''}${Math.round(worst.cast.kelvinShift)} K. ${best ? `Of the paints tried, ${best.name} leaves least (ΔE00 ${best.cast.difference.toFixed(1)}) for ${best.lumens.toFixed(2)} times the lumens of the brightest.` : ''} Or balance the camera to a white card held at the face.`
+      : 'Checked against the lamps alone. Not checked: the colour rendering of the lamps themselves.',
+    working: limited,
+  });
+  for (const frame of framesOf(staged)) {
+    const speed = (METER * frame.piece.stop ** 2 * frame.piece.shutter) / first.lux;
+    notes.push({
+      id: `exposure:${frame.id}`,
+      about: frame.id,
+      at: frame.camera.at,
+      verdict: speed > 1600 ? 'caution' : 'fine',
+      title: `${frame.title} needs about ISO ${Math.round(speed / 10) * 10} for ${Math.round(first.lux)} lx on ${first.title}`,
+      advice:
+        speed > 1600
+          ? 'More lumens, lighter walls and cases, a wider stop or a longer exposure: dark colours swallow what the lamps give.'
+          : 'At the stop and shutter of the plan.',
+      working: {
+        what: 'Speed the picture needs',
+        formula: 'S = C N²/(E t)',
+        inputs: [
+          {
+            symbol: 'C',
+            name: 'incident-light constant, flat receptor',
+            value: METER,
+            unit: '',
+            source: 'from memory',
+          },
+          { symbol: 'N', name: 'stop', value: frame.piece.stop, unit: '' },
+          { symbol: 'E', name: 'light on the face', value: first.lux, unit: 'lx' },
+          { symbol: 't', name: 'exposure', value: 1 / frame.piece.shutter, unit: 's' },
+        ],
+        result: { value: speed, unit: '' },
+        limit: { value: 1600, unit: '', why: 'noise that begins to show (common practice)' },
+        source: 'from memory',
+        assumes: ['the calibration of an incident-light meter'],
+      },
+    });
+  }
+  const [low, high] = [Math.min(...light.faces.map((f) => f.lux)), Math.max(...light.faces.map((f) => f.lux))];
+  if (light.faces.length > 1 && high > 2 * low)
+    notes.push({
+      id: 'faces-even:room',
+      about: worst.id,
+      verdict: 'caution',
+      title: `One face has ${(high / low).toFixed(1)} times the light of another`,
+      advice: 'A stop is a factor of 2: move a lamp towards the darker face, or turn the seats.',
+    });
+  return notes;
+}

@@ -1,0 +1,13 @@
+export {
+  bodiesOf,
+  bodyOf,
+  colourOf,
+  faceColours,
+  type Lit,
+  lampsOf,
+  prismOf,
+  type Staged,
+  type StripStretch,
+  stripRuns,
+  wallIndex,
+} from './surroundings.ts';
