@@ -23,6 +23,7 @@ import type { Note } from './notes/index.ts';
 import { nameOf, type Option, type Plan, printersFor } from './plan/index.ts';
 import { type PlacedRoom, placePieces, placeRoom } from './room/index.ts';
 import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
+import { wallNotes } from './setting-out/index.ts';
 import { type CutJob, cutJobs } from './stock/index.ts';
 import { carryingNotes, strengthNotes } from './strength/index.ts';
 
@@ -80,7 +81,9 @@ const placedRoom = remembered((room: Plan['room']) => placeRoom(room));
 
 /** Plan and option → solids, parts, fittings, and notes on what is in whose way. */
 export function sceneOf(plan: Plan, option: Option): Scene {
-  const { room, issues: roomIssues } = placedRoom(plan.room);
+  const { room, issues } = placedRoom(plan.room);
+  // told again in the plan's own units; the room itself has none
+  const roomIssues = issues.length === 0 ? issues : placeRoom(plan.room, printersFor(plan.units).length).issues;
   const path = ['options', plan.options.indexOf(option)];
   const { places, alternatives, issues: placeIssues } = placePieces(option, room, path);
   const built: Built[] = [];
@@ -103,6 +106,7 @@ export function sceneOf(plan: Plan, option: Option): Scene {
       ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
       ...strengthNotes(wall),
       ...carryingNotes(wall),
+      ...wallNotes(wall),
     ],
   };
 }

@@ -1,0 +1,202 @@
+import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
+import type { WallInput } from '../../strength/index.ts';
+import { type Area, area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
+import { wrapText } from '../font/measure.ts';
+import { balloon, placesIn } from '../layout/place.ts';
+import { runningLevels } from '../layout/running.ts';
+import { spread } from '../layout/spread.ts';
+import { type Column, LEADING, layTable } from '../layout/table.ts';
+import type { Mark } from '../marks.ts';
+import { layView, stopsOf } from '../view/dimensioned.ts';
+import { areaOnPaper, onPaper } from '../view/view.ts';
+import type { Desk } from './desk.ts';
+import type { Draft } from './sheet.ts';
+
+const SIDE = 30;
+const FOOT = 30;
+const HEAD = 14;
+const CAUTIONS =
+  'Before drilling: find cables and pipes with a detector and switch off at the board; never drill straight above, below or beside a socket or switch. Eye protection and a dust mask; old paint may hold lead, old plasters and tile adhesives asbestos: have them tested. Local codes and licensed trades come first.';
+
+/** What the wall topics need of a packet. */
+export const wallInputOf = ({ input }: Desk): WallInput => ({
+  plan: input.plan,
+  option: input.option,
+  room: input.room,
+  pieces: input.pieces,
+  massOf: input.massOf ?? (() => undefined),
+});
+
+/** For each wall with holes: where they are, from one plumb line and one level line, and the table to drill by. */
+export const settingOutPages = (desk: Desk): readonly Draft[] =>
+  settingOut(wallInputOf(desk)).flatMap((wall) => [drawingPage(desk, wall), ...tablePages(desk, wall)]);
+
+function drawingPage(desk: Desk, { wall, plumb, level, holes }: WallSettingOut): Draft {
+  const { body } = desk.sheet;
+  const { letter, input } = desk;
+  const into = area(body.x + SIDE, body.y + HEAD, body.width - 2 * SIDE, body.height - HEAD - FOOT);
+  const { place, frame, scale } = layView({ u: [0, wall.length], v: [-wall.height, 0], into, letter });
+  const at = (x: number, y: number) => onPaper(place, x, -y);
+  const places = placesIn(body);
+  const marks: Mark[] = [
+    text(body.x, body.y + 3.5, 'All figures run from the plumb line and the level line. Nothing adds up.', {
+      bold: true,
+    }),
+    text(
+      body.x,
+      body.y + 3.5 + LEADING,
+      `Plumb line: ${letter.length(plumb)} from the left end of the wall. Level line: ${letter.length(level)} above the floor.`,
+    ),
+    ...wall.studs.map(
+      (stud): Mark => line(at(stud.at, 0).x, frame.y, at(stud.at, 0).x, below(frame), 'centre', 'faint'),
+    ),
+    rectangle(frame, { pen: 'visible' }),
+  ];
+  for (const feature of [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id))
+    marks.push(
+      rectangle(areaOnPaper(place, feature.x, [-feature.y[1], -feature.y[0]]), {
+        pen: 'thin',
+        tone: 'faint',
+        fill: 'paper',
+      }),
+    );
+  for (const piece of input.pieces.filter((p) => p.wall?.id === wall.id && p.kind !== 'thing')) {
+    const base = piece.frame.origin.y - wall.frame.origin.y;
+    const left = piece.wall!.from;
+    const { min, max } = piece.outside;
+    marks.push(
+      rectangle(areaOnPaper(place, [left + min.x, left + max.x], [-(base + max.y), -(base + min.y)]), {
+        pen: 'ghost',
+        tone: 'faint',
+      }),
+    );
+  }
+  const [plumbX, levelY] = [at(plumb, 0).x, at(0, level).y];
+  marks.push(line(plumbX, frame.y - 4, plumbX, below(frame) + 4, 'outline'));
+  marks.push(line(frame.x - 4, levelY, right(frame) + 4, levelY, 'outline'));
+  for (const { point } of holes) {
+    const { x, y } = at(point.x, point.y);
+    marks.push(line(x - 1.2, y, x + 1.2, y, 'visible'), line(x, y - 1.2, x, y + 1.2, 'visible'));
+    places.taken.push(area(x - 1.4, y - 1.4, 2.8, 2.8));
+  }
+  const heights = stopsOf(holes.map((h) => h.point.y));
+  marks.push(
+    ...runningLevels(
+      [
+        ...heights.map((y) => ({ y: at(0, y).y, figure: signed(letter.figure, y - level) })),
+        { y: levelY, figure: '0' },
+      ],
+      'right',
+      right(frame) + 4,
+      [body.y + HEAD - 6, below(frame) + 6],
+    ),
+  );
+  marks.push(
+    ...runningAlong(
+      [
+        ...stopsOf(holes.map((h) => h.point.x)).map((x) => ({
+          x: at(x, 0).x,
+          figure: signed(letter.figure, x - plumb),
+        })),
+        { x: plumbX, figure: '0' },
+      ],
+      below(frame) + 4,
+      [body.x, right(body)],
+    ),
+  );
+  for (const hole of holes) {
+    const { lands } = hole.point;
+    const bad = lands === 'board only' || lands === 'edge of a stud';
+    marks.push(...balloon(places, at(hole.point.x, hole.point.y), hole.number, bad ? 'alert' : 'ink'));
+  }
+  return {
+    id: `setting-${wall.id}`,
+    chapter: 'Setting-out',
+    title: `Setting-out, ${wall.id} wall`,
+    scale: scale.text,
+    view: { kind: 'elevation', wall: wall.id, ...place },
+    marks,
+  };
+}
+
+const signed = (figure: (mm: number) => string, value: number): string =>
+  Math.abs(value) < 0.05 ? '0' : value < 0 ? `−${figure(-value)}` : figure(value);
+
+const ROW = LETTER.small + 1.3;
+/** Running dimensions under a drawing, read from the right; their lines bend apart where they lie close (ISO 129-1:2018). */
+function runningAlong(
+  stops: readonly { readonly x: number; readonly figure: string }[],
+  y: number,
+  limits: readonly [number, number],
+): readonly Mark[] {
+  const sorted = [...stops].sort((a, b) => a.x - b.x);
+  const centres = spread(
+    sorted.map((s) => ({ centre: s.x, width: ROW })),
+    0,
+    limits[0],
+    limits[1],
+  );
+  return sorted.flatMap(({ x, figure }, i) => [
+    line(x, y + 1.2, x, y + 3.7, 'thin'),
+    line(x, y + 3.7, centres[i]!, y + 7.7, 'thin'),
+    text(centres[i]!, y + 8.5, figure, { anchor: 'middle', align: 'right', turn: -90 }),
+  ]);
+}
+
+/** What a hole lands on, in words. */
+function behind({ point: { lands, stud } }: HoleMark): string {
+  if (lands === 'stud') return `stud ${stud!.number}`;
+  if (lands === 'edge of a stud') return `EDGE of stud ${stud!.number}`;
+  return lands === 'board only' ? 'board only' : lands === 'unknown' ? 'not known: look first' : lands;
+}
+
+function tablePages(desk: Desk, { wall, level, plumb, holes, pieces }: WallSettingOut): readonly Draft[] {
+  const { sheet, letter } = desk;
+  const { body } = sheet;
+  const f = letter.figure;
+  const columns: Column<HoleMark>[] = [
+    { head: 'No.', cell: (h) => `${h.number}`, bold: true, align: 'right' },
+    { head: 'Across', cell: (h) => signed(f, h.across), align: 'right', bold: true },
+    { head: 'Up', cell: (h) => signed(f, h.up), align: 'right', bold: true },
+    { head: 'From left end', cell: (h) => f(h.point.x), align: 'right' },
+    { head: 'Above floor', cell: (h) => f(h.point.y), align: 'right' },
+    { head: 'Behind it', cell: behind },
+    { head: 'For', cell: (h) => h.title, share: 1 },
+    { head: 'Fixing', cell: (h) => h.point.fixing },
+    {
+      head: 'Drill',
+      cell: (h) => (h.point.pilot === undefined ? '' : letter.thickness(h.point.pilot)),
+      align: 'right',
+    },
+    {
+      head: 'Shim',
+      cell: (h) => (h.shim === undefined || h.shim < 0.4 ? '' : letter.thickness(h.shim)),
+      align: 'right',
+    },
+    {
+      head: 'Used',
+      cell: (h) => (h.point.use === undefined ? '?' : `${Math.round(h.point.use * 100)} %`),
+      align: 'right',
+    },
+    { head: 'Done', cell: () => '', tick: true },
+  ];
+  const words = [
+    `Strike a plumb line ${letter.length(plumb)} from the left end of the wall and a level line ${letter.length(level)} above the floor. Measure every hole from these two, to the right and up; a minus is to the left or down.`,
+    ...pieces.flatMap((p) => (p.unknown ? [`${p.title}: ${p.unknown}.`] : [])),
+    CAUTIONS,
+  ].flatMap((para) => wrapText(para, LETTER.small, body.width));
+  const head: Mark[] = words.map((w, i) => text(body.x, body.y + LEADING * (i + 1) - 1, w));
+  const top = words.length * LEADING + 3;
+  const areaOf = (i: number): Area => (i === 0 ? area(body.x, body.y + top, body.width, body.height - top) : body);
+  const { pieces: laid } = layTable(
+    columns,
+    holes.map((row) => ({ row })),
+    areaOf,
+  );
+  return laid.map((marks, i) => ({
+    id: `setting-${wall.id}-table-${i + 1}`,
+    chapter: 'Setting-out',
+    title: `Drilling table, ${wall.id} wall${laid.length > 1 ? `, ${i + 1} of ${laid.length}` : ''}`,
+    marks: i === 0 ? [...head, ...marks] : marks,
+  }));
+}

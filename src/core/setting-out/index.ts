@@ -1,0 +1,11 @@
+export { type HoleMark, settingOut, type WallSettingOut } from './marks.ts';
+export {
+  type FloorFit,
+  floorFits,
+  gapAt,
+  type Run,
+  runsOf,
+  type WallFit,
+  wallFits,
+  wallNotes,
+} from './wall-fit.ts';

@@ -1,0 +1,64 @@
+import type { PlacedWall } from '../room/index.ts';
+import { type FixingPoint, fixings, type PieceFixing, type WallInput } from '../strength/index.ts';
+import { gapAt, wallFits } from './wall-fit.ts';
+
+/** One hole as it is marked on the wall. Lengths mm. */
+export interface HoleMark {
+  readonly number: number;
+  readonly point: FixingPoint;
+  readonly title: string;
+  /** From the plumb line, to the right; from the level line, up. */
+  readonly across: number;
+  readonly up: number;
+  /** What to put between the piece and the wall there, where the wall was surveyed. */
+  readonly shim?: number;
+}
+
+/** Everything that is marked on one wall, from one plumb line and one level line. */
+export interface WallSettingOut {
+  readonly wall: PlacedWall;
+  /** The plumb line, from the left end of the wall; the level line, above the floor. */
+  readonly plumb: number;
+  readonly level: number;
+  readonly holes: readonly HoleMark[];
+  readonly pieces: readonly PieceFixing[];
+}
+
+/** Height of the level line: where a laser on a stool stands, and most holes are near. Common practice. */
+const LEVEL = { metric: 1000, imperial: 40 * 25.4 } as const;
+
+/**
+ * The marks of every wall that has a hole: numbered left to right, then upwards. The plumb line stands at the left edge of the
+ * leftmost piece, since corners of rooms are seldom plumb.
+ */
+export function settingOut(input: WallInput): readonly WallSettingOut[] {
+  const plan = fixings(input);
+  const fits = wallFits(input);
+  const inches = input.plan.units.length === 'ft-in' || input.plan.units.length === 'in';
+  const level = Math.min(inches ? LEVEL.imperial : LEVEL.metric, input.room.ceiling / 2);
+  return input.room.walls.flatMap((wall) => {
+    const pieces = plan.pieces.filter((p) => p.wall === wall.id);
+    if (pieces.length === 0) return [];
+    const plumb = Math.min(
+      ...input.pieces.filter((p) => p.wall?.id === wall.id && p.kind !== 'thing').map((p) => p.wall!.from),
+    );
+    const titles = new Map(pieces.map((p) => [p.piece, p.title]));
+    const holes = pieces
+      .flatMap((p) => p.points)
+      .sort((a, b) => a.x - b.x || a.y - b.y)
+      .map((point, i): HoleMark => {
+        const own = fits
+          .filter(({ run }) => run.pieces.some((p) => p.id === point.piece))
+          .sort((a, b) => Math.abs(a.height - point.y) - Math.abs(b.height - point.y))[0];
+        return {
+          number: i + 1,
+          point,
+          title: titles.get(point.piece)!,
+          across: point.x - plumb,
+          up: point.y - level,
+          ...(own && { shim: gapAt(own, point.x) }),
+        };
+      });
+    return [{ wall, plumb, level, holes, pieces }];
+  });
+}

@@ -1,0 +1,221 @@
+import { calculators, minimaxFit, type WallPoint } from '../finish/index.ts';
+import type { Note, Working } from '../notes/index.ts';
+import { printersFor, readersFor } from '../plan/index.ts';
+import { inch } from '../quantity/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
+import type { WallInput } from '../strength/index.ts';
+
+/** Pieces that stand side by side at one wall: what must meet it in one line. */
+export interface Run {
+  readonly wall: string;
+  readonly pieces: readonly PlacedPiece[];
+  /** Along the wall, mm. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Where a run sits on a wall that is not straight. Lengths mm; gaps between the back of the run and the wall. */
+export interface WallFit {
+  readonly run: Run;
+  /** Height of the straightedge that the wall was measured with. */
+  readonly height: number;
+  /** How far the back of the run stands out from the measuring line at each end of the run. */
+  readonly out: readonly [start: number, end: number];
+  readonly largestGap: number;
+  readonly gaps: readonly { readonly x: number; readonly gap: number }[];
+  readonly working: Working;
+}
+
+/** How the floor lies under a run: everything is measured down from a level line at its highest point. */
+export interface FloorFit {
+  readonly run: Run;
+  /** Distance from the wall at which it was measured. */
+  readonly out: number;
+  readonly high: number;
+  /** What is missing under the run: shim there, or scribe the toe by the rest. */
+  readonly shims: readonly { readonly x: number; readonly shim: number }[];
+  readonly largest: number;
+}
+
+/** Further apart than this along the wall and they are two runs, mm: a filler's width. Common practice. */
+const APART = 60;
+
+/** The runs of cases at each wall, in the order of the walls, left to right. */
+export function runsOf({ room, pieces }: Pick<WallInput, 'room' | 'pieces'>): readonly Run[] {
+  return room.walls.flatMap((wall) => {
+    const standing = pieces
+      .filter((p) => p.kind === 'case' && p.wall?.id === wall.id)
+      .map((piece) => ({
+        piece,
+        from: piece.wall!.from + Math.min(0, piece.outside.min.x),
+        to: piece.wall!.from + piece.outside.max.x,
+      }))
+      .sort((a, b) => a.from - b.from);
+    const runs: { wall: string; pieces: PlacedPiece[]; from: number; to: number }[] = [];
+    for (const { piece, from, to } of standing) {
+      const last = runs.at(-1);
+      if (last && from <= last.to + APART) {
+        last.pieces.push(piece);
+        last.to = Math.max(last.to, to);
+      } else runs.push({ wall: wall.id, pieces: [piece], from, to });
+    }
+    return runs;
+  });
+}
+
+/** What was measured, left to right. */
+const measured = (record: Readonly<Record<string, number>>, read: (key: string) => number): readonly WallPoint[] =>
+  Object.entries(record)
+    .map(([x, y]) => ({ x: read(x), y }))
+    .sort((a, b) => a.x - b.x);
+
+/** Straight line between the measured points; beyond them as at the nearest. */
+export function between(points: readonly WallPoint[], x: number): number {
+  const after = points.findIndex((p) => p.x >= x);
+  if (after === -1) return points.at(-1)!.y;
+  const [q, p] = [points[after]!, points[after - 1]];
+  return !p || q.x === p.x ? q.y : p.y + ((q.y - p.y) * (x - p.x)) / (q.x - p.x);
+}
+
+/** The measured points within a stretch, with its ends. */
+const within = (points: readonly WallPoint[], from: number, to: number): readonly WallPoint[] => [
+  { x: from, y: between(points, from) },
+  ...points.filter((p) => p.x > from && p.x < to),
+  { x: to, y: between(points, to) },
+];
+
+const gapCalculator = calculators.find((c) => c.name === 'minimax-gap')!;
+
+/** Each run on each survey of its wall: the line of its back that leaves the least of a largest gap. */
+export function wallFits(input: WallInput): readonly WallFit[] {
+  const { plan } = input;
+  const read = keyReader(input);
+  return runsOf(input).flatMap((run) =>
+    plan.room.survey
+      .filter((s) => s.wall === run.wall && Object.keys(s.offsets).length > 0)
+      .map((survey): WallFit => {
+        // an offset is the gap to a line before the wall: the more of it, the further back the wall
+        const points = within(measured(survey.offsets, read), run.from, run.to).map(({ x, y }) => ({
+          x,
+          y: y === 0 ? 0 : -y,
+        }));
+        const fit = minimaxFit(points);
+        const at = (x: number) => fit.slope * x + fit.intercept;
+        return {
+          run,
+          height: survey.height,
+          out: [at(run.from), at(run.to)],
+          largestGap: fit.largestGap,
+          gaps: points.map(({ x }, i) => ({ x, gap: fit.gaps[i]! })),
+          working: gapCalculator.reckon({ along: points.map((p) => p.x), out: points.map((p) => p.y) }),
+        };
+      }),
+  );
+}
+
+/** How far behind the run the wall is at a place along it, mm. */
+export const gapAt = ({ gaps }: WallFit, x: number): number =>
+  between(
+    gaps.map((g) => ({ x: g.x, y: g.gap })),
+    x,
+  );
+
+/** Each run on each line of levels of its floor. */
+export function floorFits(input: WallInput): readonly FloorFit[] {
+  const read = keyReader(input);
+  return runsOf(input).flatMap((run) =>
+    input.plan.room.floor
+      .filter((f) => f.wall === run.wall && Object.keys(f.drops).length > 0)
+      .map((floor): FloorFit => {
+        const points = within(measured(floor.drops, read), run.from, run.to);
+        const least = Math.min(...points.map((p) => p.y));
+        const ends = [...new Set(run.pieces.flatMap((p) => [p.wall!.from, p.wall!.from + p.outside.max.x]))];
+        const shims = ends.sort((a, b) => a - b).map((x) => ({ x, shim: between(points, x) - least }));
+        return {
+          run,
+          out: floor.out,
+          high: points.find((p) => p.y === least)!.x,
+          shims,
+          largest: Math.max(...points.map((p) => p.y)) - least,
+        };
+      }),
+  );
+}
+
+/** The keys of surveys are lengths as the plan writes them. */
+function keyReader({ plan }: WallInput): (key: string) => number {
+  const read = readersFor(plan.units).length;
+  return (key) => {
+    const length = read(key);
+    if (!length.ok) throw new Error(`the survey has a key that is no length: ${key}`);
+    return length.value;
+  };
+}
+
+/** A gap that a flexible moulding covers, and one nobody sees. Common practice: from 1/32 in to nearly 1/4 in along plasterboard. */
+const COVERED = inch(1 / 4);
+const UNSEEN = inch(1 / 32);
+
+/** Notes on how each run meets its wall and its floor. */
+export function wallNotes(input: WallInput): readonly Note[] {
+  const { length } = printersFor(input.plan.units);
+  const walls = wallFits(input).map(({ run, height, largestGap, working, out }): Note => {
+    const first = run.pieces[0]!;
+    const scribe = largestGap > COVERED;
+    const turn = out[1] - out[0];
+    return {
+      id: `wall-gap:${first.id}@${height}`,
+      about: first.id,
+      verdict: scribe ? 'caution' : 'fine',
+      title: `The wall stands back by up to ${length(largestGap)} behind the run that begins with ${first.title || first.id}, ${length(height)} up`,
+      advice: `Set its back in one line, ${length(Math.abs(turn))} further out at its ${turn >= 0 ? 'right' : 'left'} end than at the other. ${
+        scribe
+          ? `Leave ${length(largestGap)} more on the ends and scribe them to the wall, or shim at each fixing and cover it with a moulding.`
+          : largestGap > UNSEEN
+            ? 'Shim at each fixing so that it is not drawn crooked; a flexible moulding, nailed, caulked and painted, covers the gap.'
+            : 'Caulk is enough.'
+      }`,
+      working: {
+        ...working,
+        limit: { value: COVERED, unit: 'mm', why: 'what a moulding covers', source: 'common practice' },
+      },
+    };
+  });
+  const floors = floorFits(input)
+    .filter((f) => f.largest > 0)
+    .map(({ run, out, high, largest, shims }): Note => {
+      const first = run.pieces[0]!;
+      const worst = shims.reduce((a, b) => (b.shim > a.shim ? b : a));
+      return {
+        id: `floor-level:${first.id}@${out}`,
+        about: first.id,
+        verdict: largest > inch(1 / 2) ? 'caution' : 'fine',
+        title: `The floor falls ${length(largest)} along the run that begins with ${first.title || first.id}`,
+        advice: `Its high point is ${length(high)} from the left end of the wall: set the first case there, and shim the others up to it, ${length(worst.shim)} at ${length(worst.x)}. Cut the toe board to the floor afterwards.`,
+        working: {
+          what: 'How far the floor falls along a run',
+          formula: 's = max(d) − min(d)',
+          inputs: [
+            {
+              symbol: 'd',
+              name: 'below the level line, at the ends of the cases',
+              value: shims.map((s) => s.shim.toFixed(1)).join(', '),
+              unit: 'mm',
+            },
+          ],
+          result: { value: largest, unit: 'mm' },
+          limit: {
+            value: inch(1 / 2),
+            unit: 'mm',
+            why: 'what shims under a case should make up',
+            source: 'common practice',
+          },
+          source: 'common practice',
+          assumes: [
+            'straight between the measured points; the floor under the rest of the depth is as it was measured',
+          ],
+        },
+      };
+    });
+  return [...walls, ...floors];
+}
