@@ -10,6 +10,7 @@ import { panelLayoutPages } from './panel-layouts.ts';
 import { partListPages } from './part-list.ts';
 import { piecePages } from './piece.ts';
 import { planPages } from './plan-view.ts';
+import { settingOutPages } from './setting-out.ts';
 import { bindPages, type Chapter, type Draft, type Furniture } from './sheet.ts';
 import { shoppingPages } from './shopping-list.ts';
 import { storyStickPages } from './story-stick.ts';
@@ -34,6 +35,7 @@ const DRAWERS: readonly { readonly ids: readonly string[]; readonly draw: Draw }
   { ids: ['shopping'], draw: shoppingPages },
   { ids: ['assembly'], draw: assemblyPages },
   { ids: ['labels'], draw: (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)) },
+  { ids: ['setting'], draw: settingOutPages },
   { ids: ['stick'], draw: storyStickPages },
   { ids: ['workings'], draw: workingPages },
 ];

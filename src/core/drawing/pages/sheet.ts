@@ -17,6 +17,7 @@ export const CHAPTERS = [
   'Buying',
   'Assembly',
   'Labels',
+  'Setting-out',
   'Story stick',
   'Workings',
 ] as const;
