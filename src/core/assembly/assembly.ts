@@ -88,6 +88,8 @@ export interface AssemblyPlan {
   /** Marks that are left to be measured. */
   readonly marks: number;
   readonly spacers: readonly Spacer[];
+  /** By WEIGHTS, all groups together. */
+  readonly cost: number;
   /** Every order was weighed and none is cheaper (see WEIGHTS). */
   readonly proven: boolean;
   readonly warnings: readonly string[];
@@ -95,7 +97,9 @@ export interface AssemblyPlan {
 
 const ALONE_MASS = 23;
 const ALONE_LENGTH = mm(1800);
-const EFFORT = 60;
+/** Up to ten bodies all sets are few enough to weigh each; above that this many are kept. */
+const PROVABLE = 4000;
+const EFFORT = 200;
 
 /** Works out how a case or a floating shelf is built by one person; no steps for a piece that is not made of parts. */
 export function assemblySteps(piece: PlacedPiece, options: AssemblyOptions = {}): AssemblyPlan {
@@ -121,6 +125,7 @@ interface Builder {
   subassemblies: SubAssembly[];
   warnings: string[];
   proven: boolean;
+  cost: number;
   /** Parts that are fast in something already. */
   readonly used: Set<PartId>;
 }
@@ -137,6 +142,7 @@ function newBuilder(piece: PlacedPiece, options: AssemblyOptions): Builder {
     subassemblies: [],
     warnings: [],
     proven: true,
+    cost: 0,
     used: new Set(),
   };
 }
@@ -145,6 +151,7 @@ function restart(builder: Builder): void {
   builder.subassemblies = [];
   builder.warnings = [];
   builder.proven = true;
+  builder.cost = 0;
   builder.used.clear();
 }
 
@@ -182,6 +189,7 @@ function buildInGroups(builder: Builder, groups: readonly (readonly Part[])[]): 
   const order = bestOrder(outer);
   if ('stuck' in order) return false;
   builder.proven &&= order.proven;
+  builder.cost += order.cost;
   for (const [k, move] of order.moves.entries()) {
     const group = groups[move.body]!;
     const sub = k > 0 && group.length > 1 ? names[move.body]! : undefined;
@@ -203,6 +211,7 @@ function buildPart(builder: Builder, parts: readonly Part[], sub?: string): bool
   const order = bestOrder(task);
   if ('stuck' in order) return false;
   builder.proven &&= order.proven;
+  builder.cost += order.cost;
   if (sub !== undefined) {
     const id = `${builder.piece.id}/${sub}`;
     builder.subassemblies.push({ id, name: sub, parts: parts.map((p) => p.id), proven: order.proven });
@@ -242,7 +251,7 @@ function taskOf(builder: Builder, bodies: readonly Body[], first?: number): Task
     masses: bodies.map((b) => b.parts.reduce((sum, p) => sum + (builder.masses.get(p.id) ?? 0), 0)),
     alone: builder.alone,
     upright: wayOf('down'),
-    width: bodies.length <= 9 ? 4000 : (builder.options.effort ?? EFFORT),
+    width: builder.options.effort ?? (bodies.length <= 10 ? PROVABLE : EFFORT),
   };
 }
 
@@ -410,6 +419,7 @@ function finished(builder: Builder): AssemblyPlan {
     marks: set.filter((s) => s.by.by === 'mark').length,
     // a pair, so that both ends of a part are set alike
     spacers: [...blocks.values()].map((b) => ({ ...b, count: 2 })),
+    cost: builder.cost,
     proven: builder.proven,
     warnings: builder.warnings,
   };

@@ -1,5 +1,5 @@
 import { fastenerCount } from '../casework/index.ts';
-import { fromTicks, mm, toTicks } from '../quantity/index.ts';
+import { fromTicks, type Mm, mm, toTicks } from '../quantity/index.ts';
 import type { Direction, Joint, Part, PartId } from '../scene/index.ts';
 import { AXIS, type Body, type Cell, cellOf, DIRECTIONS, high, isLetIn, low, overlaps, type Way } from './solids.ts';
 
@@ -8,6 +8,11 @@ import { AXIS, type Body, type Cell, cellOf, DIRECTIONS, high, isLetIn, low, ove
  * or slides at the work is about 40 across; a pocket screw or an angled brad wants a hand's breadth over the face.
  */
 export const TOOL = { reach: mm(250), across: mm(40), over: mm(60) } as const;
+
+/** Brads and screws split the edge of a panel thinner than this. Common practice. */
+const THIN_EDGE: Mm = mm(10);
+/** By how much of their spacing a row of fasteners may be moved along, to pass what stands in the way. */
+const SHIFTS = [0, 0.3, -0.3] as const;
 
 export interface Fasten {
   readonly joint: string;
@@ -45,9 +50,22 @@ export function drivesOf(
   const normal = flat ?? AXIS[b.axes.thickness];
   const drives: Drive[] = [];
   const add = (through: Part, into: Part, axis: number, manner: Fasten['manner'], face?: number) => {
+    // nothing is driven into the edge of a thin panel
+    if (AXIS[into.axes.thickness] !== axis && into.size.thickness < THIN_EDGE) return;
+    for (const shift of SHIFTS) addAt(through, into, axis, manner, face, shift);
+  };
+  const addAt = (
+    through: Part,
+    into: Part,
+    axis: number,
+    manner: Fasten['manner'],
+    face: number | undefined,
+    shift: number,
+  ) => {
     const away = centre(cellOf(into.solid.box), axis) >= centre(cellOf(through.solid.box), axis) ? 1 : 0;
     const from = (manner === 'straight' ? axis * 2 + away : face!) as Way;
-    const { count, at } = points(contact, axis, kind);
+    const { count, at } = points(contact, axis, kind, shift);
+    if (shift !== 0 && count < 4) return;
     const room = at.map((p) =>
       manner === 'straight' ? straight(p, through, from, tool) : slanting(p, through, contact, axis, away, from, tool),
     );
@@ -70,10 +88,13 @@ export function drivesOf(
     [a, b],
     [b, a],
   ] as const;
-  // what lies on the other with its face takes them straight through that face
+  // a thinner panel in a rabbet is fastened through itself, everything else through the face it comes up to
+  const flatIn = isLetIn(joint) && AXIS[a.axes.thickness] !== normal;
+  const thinner = a.size.thickness < b.size.thickness;
+  if (flatIn && thinner) add(a, b, AXIS[a.axes.thickness], 'straight');
   for (const [through, into] of pairs)
     if (AXIS[through.axes.thickness] === normal) add(through, into, normal, 'straight');
-  if (isLetIn(joint) && AXIS[a.axes.thickness] !== normal) add(a, b, AXIS[a.axes.thickness], 'straight');
+  if (flatIn && !thinner) add(a, b, AXIS[a.axes.thickness], 'straight');
   for (const [through, into] of pairs) {
     const axis = AXIS[through.axes.thickness];
     if (axis === normal) continue;
@@ -86,14 +107,14 @@ export function drivesOf(
 const centre = (c: Cell, axis: number): number => (low(c, axis) + high(c, axis)) / 2;
 
 /** Fasteners along the longer side of the contact, half a spacing from its ends. */
-function points(contact: Cell, normal: number, kind: 'screws' | 'brads') {
+function points(contact: Cell, normal: number, kind: 'screws' | 'brads', shift: number) {
   const [u, v] = [0, 1, 2].filter((axis) => axis !== normal) as [number, number];
   const size = (axis: number) => high(contact, axis) - low(contact, axis);
   const along = size(u) >= size(v) ? u : v;
   const count = fastenerCount(fromTicks(size(along)), kind);
   const at = Array.from({ length: count }, (_, i) => {
     const p = [centre(contact, 0), centre(contact, 1), centre(contact, 2)];
-    p[along] = low(contact, along) + (size(along) * (i + 0.5)) / count;
+    p[along] = low(contact, along) + (size(along) * (i + 0.5 + shift)) / count;
     return p as [number, number, number];
   });
   return { count, at };

@@ -19,7 +19,10 @@ export function jobAssembly(
   built.forEach((piece, i) => {
     const shape = shapeOf(piece);
     const same = done.find((d) => d.shape === shape);
-    if (same) return void same.alike.push(piece);
+    if (same) {
+      same.alike.push(piece);
+      return;
+    }
     const loose = built.slice(i + 1).flatMap((p) => p.parts);
     done.push({ piece, plan: assemblySteps(piece, { ...options, loose }), alike: [], shape });
   });

@@ -1,5 +1,5 @@
 import { fromTicks, mm, toTicks } from '../quantity/index.ts';
-import type { Joint, Part, PartId } from '../scene/index.ts';
+import type { Joint, Part } from '../scene/index.ts';
 import type { Drive } from './drive.ts';
 import type { Rack } from './gauge.ts';
 import { type Location, locate, onBench, type Place, restsOn, type Surroundings } from './locate.ts';

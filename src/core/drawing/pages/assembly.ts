@@ -86,29 +86,29 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
 /** What is needed at hand, and what was saved. */
 function summary(desk: Desk, { piece, plan, alike }: PieceAssembly, at: Area): readonly Mark[] {
   const { letter } = desk;
-  const numbers = (ids: readonly number[]) => numberRuns(ids);
+  const numbers = (ids: readonly number[]) => numberRuns([...new Set(ids)]);
   const helpers = plan.steps.filter((s) => s.helper);
   const clamps = Math.max(0, ...plan.steps.map((s) => s.clamps));
   const finish = plan.steps.flatMap((s) => s.prefinish.map((id) => desk.numberOf.get(id)!));
   const lines = [
     alike.length > 0 ? `Built ${alike.length + 1} times: ${[piece, ...alike].map((p) => p.title).join(', ')}.` : '',
-    'Numbers are those of the labels. The new part is hatched and drawn out along the way it moves; an arrow shows the way. A gauge is hatched crosswise.',
+    'Numbers are those of the labels. The new part is hatched and drawn out the way it comes. Sides are those of the piece as it will stand; the little arrows show its top and front.',
     plan.measurementsAvoided > 0
       ? `${plan.measurementsAvoided} distances are set by gauges: nothing is measured for them.`
       : 'Joints, faces and the bench set every part: nothing is measured.',
     plan.marks > 0 ? `${plan.marks} must be measured and marked.` : '',
     ...plan.spacers.map((s) =>
       s.from === 'shim'
-        ? `Pack ${letter.length(s.distance)}: card, laminate or veneer (steps ${numbers(s.steps)}).`
-        : `Cut ${s.count} spacers ${letter.length(s.distance)} long from an offcut (steps ${numbers(s.steps)}).`,
+        ? `Pack ${letter.length(s.distance)}: card, laminate or veneer (${s.steps.length === 1 ? 'step' : 'steps'} ${numbers(s.steps)}).`
+        : `Cut ${s.count} spacers ${letter.length(s.distance)} long from an offcut (${s.steps.length === 1 ? 'step' : 'steps'} ${numbers(s.steps)}).`,
     ),
     clamps > 0 ? `Clamps: ${clamps} at once.` : '',
     finish.length > 0 ? `Finish before they go in: ${numbers(finish)}.` : '',
     helpers.length > 0 ? `Two people: steps ${numbers(helpers.map((s) => s.number))}.` : 'One person does all of it.',
-    'Brads hold only until the glue has dried. Wear eye and hearing protection; keep hands out of the line of a brad.',
+    'Brads hold only until the glue has dried. Wear eye and hearing protection; keep hands out of a brad’s line.',
     plan.proven
-      ? 'No other order of straight moves does better by our weights: all were weighed.'
-      : 'The best order of straight moves that was found.',
+      ? 'Proven: no other order of straight moves is better by our weights.'
+      : 'The best order found, not proven.',
     ...plan.warnings.map((w) => `${w[0]!.toUpperCase()}${w.slice(1)}.`),
   ].filter((l) => l !== '');
   let y = at.y + LEADING;
@@ -134,19 +134,20 @@ const LIES: Readonly<Record<Direction, string>> = {
   down: 'upright',
   up: 'upside down',
 };
+/** Where a part comes from when it moves that way, by the sides of the piece as it will stand. */
 const FROM: Readonly<Record<Direction, string>> = {
-  left: 'from the right',
-  right: 'from the left',
-  up: 'from below',
-  down: 'from above',
-  front: 'from the back',
-  back: 'from the front',
+  left: 'right',
+  right: 'left',
+  up: 'bottom',
+  down: 'top',
+  front: 'back',
+  back: 'front',
 };
 const SIDE: Readonly<Record<Direction, string>> = {
   left: 'the left',
   right: 'the right',
   up: 'the top',
-  down: 'underneath',
+  down: 'the underside',
   front: 'the front',
   back: 'the back',
 };
@@ -161,7 +162,7 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   if (step.present.length === 0) lines.push(`Lay it down: the work lies ${LIES[step.down]}.`);
   else {
     if (step.turned) lines.push(`First turn the work: ${LIES[step.down]}.`);
-    lines.push(`Bring it ${FROM[step.moves!]}.`);
+    lines.push(`Bring it in from the piece’s ${FROM[step.moves!]}.`);
   }
   const by = (what: SetBy['by']) => step.set.filter((s) => s.by === what);
   const against = (what: SetBy['by']) => list(by(what).flatMap((s) => (s.against ? [s.against] : [])));
@@ -288,8 +289,9 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     const seen = strokesOf(
       everything.map((t) => (isNew.has(t.id) ? { ...t, hatch: coarse } : t)),
       standing,
+      'hatch',
     );
-    const bare = seen.reduce((sum, s) => sum + (s.kind === 'hatch' ? length(s) : 0), 0);
+    const bare = seen.reduce((sum, s) => sum + length(s), 0);
     // the joint it goes to should be seen too: from the side it comes from
     const score = bare * (step.moves && turner(standing)(UNIT[BACK[step.moves]]).some((c) => c > 0.5) ? 1.15 : 1);
     if (!best || score > best.score * 1.0001) best = { standing, score };
@@ -327,8 +329,8 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     const middle = centreOf(fresh);
     const face = facing(fresh, step.moves, middle);
     const [tail, tip] = [
-      onPaper(project(turn(add(face, away)))),
-      onPaper(project(turn(add(face, scaled(away, 0.25))))),
+      onPaper(project(turn(add(middle, away)))),
+      onPaper(project(turn(add(face, scaled(away, 0.15))))),
     ];
     marks.push(...arrow(tail, tip));
   }
@@ -374,7 +376,7 @@ function drawnOut(fresh: Box, rest: Box, moves: Direction): number {
   const axis = AXIS[moves];
   const clear = UNIT[moves][axis] > 0 ? fresh.max[axis] - rest.min[axis] : rest.max[axis] - fresh.min[axis];
   const size = Math.max(longest(rest), longest(fresh));
-  return Math.min(Math.max(clear, 0) + 0.08 * size + 20, 0.3 * size + 0.6 * sizeAlong(fresh, axis) + 40);
+  return Math.min(Math.max(clear, 0) + 0.14 * size + 30, 0.3 * size + 0.6 * sizeAlong(fresh, axis) + 40);
 }
 const AXIS = { right: 'x', left: 'x', up: 'y', down: 'y', front: 'z', back: 'z' } as const;
 
@@ -410,7 +412,7 @@ function arrow(tail: { x: number; y: number }, tip: { x: number; y: number }): r
 
 /** Little arrows to the piece's own top and front, in the corner of the picture. */
 function upMark(turn: ReturnType<typeof turner>, at: Area): readonly Mark[] {
-  const [x, y] = [at.x + 7, below(at) - 6];
+  const [x, y] = [at.x + 9, below(at) - 9];
   return (['up', 'front'] as const).flatMap((way) => {
     const [u, v] = project(turn(UNIT[way]));
     const [tx, ty] = [x + u * 5, y + v * 5];

@@ -55,20 +55,30 @@ export interface Stroke {
   readonly to: P2;
 }
 type Cuboid = readonly [P3, P3];
+/** A box with where it is on the paper. */
+interface Veil {
+  readonly cuboid: Cuboid;
+  readonly u: readonly [number, number];
+  readonly v: readonly [number, number];
+}
 const TINY = 0.02;
 
-/** All that is seen of the things, as strokes. */
-export function strokesOf(things: readonly Thing[], standing: Standing): readonly Stroke[] {
+/** All that is seen of the things, as strokes; or only the hatching. */
+export function strokesOf(
+  things: readonly Thing[],
+  standing: Standing,
+  only?: 'hatch',
+): readonly Stroke[] {
   const turn = turner(standing);
   const turned = things.map((thing) => ({ ...thing, cuboids: thing.boxes.map((b) => cuboidOf(b, turn)) }));
-  const all = turned.flatMap((t) => t.cuboids);
+  const all = turned.flatMap((t) => t.cuboids.map(veilOf));
   const strokes: Stroke[] = [];
   const draw = (id: string, kind: Stroke['kind'], a: P3, b: P3): void => {
     for (const [from, to] of shownOf(a, b, all))
       strokes.push({ id, kind, from: project(between(a, b, from)), to: project(between(a, b, to)) });
   };
   for (const { id, cuboids, hatch, hatchOver } of turned) {
-    for (const [a, b] of edgesOf(cuboids)) draw(id, 'edge', a, b);
+    if (only === undefined) for (const [a, b] of edgesOf(cuboids)) draw(id, 'edge', a, b);
     if (hatch === undefined) continue;
     for (const cuboid of cuboids)
       for (const [a, b] of hatchesOf(cuboid, hatch, hatchOver ?? false)) draw(id, 'hatch', a, b);
@@ -83,6 +93,15 @@ function cuboidOf({ min, max }: Box, turn: (p: Vec3) => P3): Cuboid {
     [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])],
   ];
 }
+function veilOf(cuboid: Cuboid): Veil {
+  const [min, max] = cuboid;
+  // the corners of the outline of a box in this view
+  return {
+    cuboid,
+    u: [(min[0] - max[2]) * COS - TINY, (max[0] - min[2]) * COS + TINY],
+    v: [(min[0] + min[2]) * SIN - max[1] - TINY, (max[0] + max[2]) * SIN - min[1] + TINY],
+  };
+}
 const between = (a: P3, b: P3, t: number): P3 => [
   a[0] + (b[0] - a[0]) * t,
   a[1] + (b[1] - a[1]) * t,
@@ -90,9 +109,14 @@ const between = (a: P3, b: P3, t: number): P3 => [
 ];
 
 /** The stretches of a line that nothing hides, as shares of its length. The eye is far off towards (1, 1, 1). */
-function shownOf(a: P3, b: P3, cuboids: readonly Cuboid[]): readonly (readonly [number, number])[] {
+function shownOf(a: P3, b: P3, veils: readonly Veil[]): readonly (readonly [number, number])[] {
   const hidden: [number, number][] = [];
-  for (const [min, max] of cuboids) {
+  const [p, q] = [project(a), project(b)];
+  const [u0, u1] = [Math.min(p[0], q[0]), Math.max(p[0], q[0])];
+  const [v0, v1] = [Math.min(p[1], q[1]), Math.max(p[1], q[1])];
+  for (const { cuboid, u, v } of veils) {
+    if (u0 > u[1] || u1 < u[0] || v0 > v[1] || v1 < v[0]) continue;
+    const [min, max] = cuboid;
     // behind no face of it when it lies wholly before all three
     if (a[0] >= max[0] && b[0] >= max[0] && a[1] >= max[1] && b[1] >= max[1] && a[2] >= max[2] && b[2] >= max[2])
       continue;
