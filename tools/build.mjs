@@ -1,6 +1,7 @@
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { root } from './setup.mjs';
 
 /** The programs that Node runs, each bundled from its source; packages stay outside. */
@@ -21,9 +22,11 @@ function newest(folder) {
   return latest;
 }
 
+const WEB = join(root, 'dist', 'web', 'index.html');
+
 /** True when every program is there and younger than every source. */
 export function isBuilt() {
-  const made = PROGRAMS.map(({ name }) => join(root, 'dist', name, 'main.js'));
+  const made = [...PROGRAMS.map(({ name }) => join(root, 'dist', name, 'main.js')), WEB];
   return made.every((file) => existsSync(file) && statSync(file).mtimeMs > newest(join(root, 'src')));
 }
 
@@ -50,6 +53,19 @@ export async function build() {
         rollupOptions: { input, output: { entryFileNames: '[name].js', chunkFileNames: 'parts/[name]-[hash].js' } },
       },
     });
+  }
+  await vite.build({ configFile: join(root, 'vite.config.ts'), logLevel: 'error' });
+  compress(join(root, 'dist', 'web'));
+}
+
+/** The server sends what was compressed beforehand; it compresses nothing itself. */
+function compress(folder) {
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    if (!entry.isFile() || !/\.(js|css|html|svg)$/.test(entry.name)) continue;
+    const file = join(entry.parentPath, entry.name);
+    const text = readFileSync(file);
+    writeFileSync(`${file}.gz`, gzipSync(text, { level: 9 }));
+    writeFileSync(`${file}.br`, brotliCompressSync(text));
   }
 }
 

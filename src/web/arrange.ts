@@ -1,4 +1,5 @@
 import {
+  applyToPlain,
   type Edit,
   kindOf,
   lookUp,
@@ -9,6 +10,7 @@ import {
   type PieceKind,
   type PlainValue,
   type Plan,
+  planOf,
   printersFor,
   readersFor,
   type Units,
@@ -66,6 +68,8 @@ export interface Place {
 
 /** Keeps to the way in which the plan says where the piece is, as far as that way can say the new place. */
 export function placeEdits(scene: Scene, { piece, path, placed }: Found, to: Place): readonly Edit[] {
+  // its place follows from that of another piece
+  if ('along' in piece && piece.along !== undefined) return [];
   const { units } = scene.plan;
   const edits: Edit[] = [];
   const say = (key: string, length: number) => edits.push(set([...path, key], written(units, length)));
@@ -108,9 +112,8 @@ export type Side = 'left' | 'right' | 'top' | 'bottom' | 'front';
 export function sizeEdits(scene: Scene, found: Found, side: Side, by: number): readonly Edit[] {
   const { piece, path, placed } = found;
   const dimension = side === 'left' || side === 'right' ? 'width' : side === 'front' ? 'depth' : 'height';
-  const size: Readonly<Record<string, number>> = piece.size;
-  const before = size[dimension];
-  if (before === undefined) return [];
+  const before = sizesOf(piece)[dimension];
+  if (before === undefined || !SIZED.has(kindOf(piece))) return [];
   const after = Math.max(LEAST, before + by);
   const edits: Edit[] = [set([...path, 'size', dimension], written(scene.plan.units, after))];
   const grown = after - before;
@@ -126,6 +129,11 @@ export function sizeEdits(scene: Scene, found: Found, side: Side, by: number): r
   return edits;
 }
 const LEAST = 20;
+
+/** Kinds that say their size themselves; of the others it follows from what they hang along, or is usual. */
+export const SIZED: ReadonlySet<PieceKind> = new Set(['case', 'shelf', 'display', 'lining', 'thing', 'lamp']);
+export const sizesOf = (piece: Piece): Readonly<Record<string, number>> =>
+  'size' in piece && piece.size ? (piece.size as Readonly<Record<string, number>>) : {};
 
 /** `scores 2`, the first number that is free; a number at the end counts on. */
 export function freshName(taken: readonly string[], like: string): string {
@@ -169,7 +177,7 @@ export function copyEdits(
 type Fields = { readonly [key: string]: PlainValue };
 
 /** Takes a piece away; whatever leaned on it stays where it is. */
-export function removeEdits(scene: Scene, found: Found): readonly Edit[] {
+export function removeEdits(scene: Scene, plain: PlainValue, found: Found): readonly Edit[] {
   const own = nameOf(found.piece);
   const list = found.path.slice(0, -1);
   const edits = scene.option.pieces.flatMap((piece, i): readonly Edit[] => {
@@ -196,8 +204,22 @@ export function removeEdits(scene: Scene, found: Found): readonly Edit[] {
       ...(high > CLOSE ? [set([...path, 'above'], written(units, high))] : []),
     ];
   });
-  return [...edits, { op: 'remove', path: found.path }];
+  const all: Edit[] = [...edits, { op: 'remove', path: found.path }];
+  // what else names it loses the name; what cannot be without it (a light along its edge) goes too
+  for (let round = 0; round < MOST_NAMED; round++) {
+    const changed = applyToPlain(plain, all);
+    const issue = changed.ok ? planOf(changed.value).issues.find((i) => i.found === `'${own}'`) : undefined;
+    if (!changed.ok || !issue) break;
+    const piecePath = issue.path.slice(0, found.path.length);
+    const loose: Edit = { op: 'remove', path: issue.path };
+    const without = applyToPlain(changed.value, [loose]);
+    const stillWrong = without.ok && planOf(without.value).issues.some((i) => isBelow(i.path, piecePath));
+    all.push(stillWrong ? { op: 'remove', path: piecePath } : loose);
+  }
+  return all;
 }
+const MOST_NAMED = 200;
+const isBelow = (path: Path, above: Path): boolean => above.every((step, i) => path[i] === step);
 
 /** The piece mirrored in itself: columns the other way round, hinges on the other side, what is left of it now right. */
 export function mirrorEdits(plain: PlainValue, { piece, path }: Found): readonly Edit[] {

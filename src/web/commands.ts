@@ -30,7 +30,9 @@ export function copyPiece(scene: Scene, name: string): void {
 
 export function deletePiece(scene: Scene, name: string): void {
   const found = findPiece(scene, name);
-  if (found && change(`${found.placed?.title ?? name} taken away`, removeEdits(scene, found)).length === 0)
+  const { plain } = useBench.getState();
+  if (!found || plain === undefined) return;
+  if (change(`${found.placed?.title ?? name} taken away`, removeEdits(scene, plain, found)).length === 0)
     useBench.setState({ selected: undefined });
 }
 

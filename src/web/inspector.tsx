@@ -1,6 +1,6 @@
 import type { Outcome } from '../core/outcome.ts';
 import { kindOf, lookUp, nameOf, PIECE_KINDS, type PieceKind, printersFor } from '../core/plan/index.ts';
-import { type Found, findPiece, sizeEdits } from './arrange.ts';
+import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
 import { BayForm } from './bay-form.tsx';
 import { change, useBench } from './bench.ts';
 import { addPiece, copyPiece, deletePiece, mirrorPiece, toOtherSide } from './commands.ts';
@@ -75,7 +75,7 @@ function PieceForm({
   const plain = useBench((b) => b.plain);
   const print = printersFor(outcome.plan.units);
   const titled = plain === undefined ? undefined : lookUp(plain, [...path, 'title']);
-  const size: Readonly<Record<string, number>> = piece.size;
+  const size = SIZED.has(kindOf(piece)) ? sizesOf(piece) : {};
   return (
     <>
       <div className="fields" key={name}>

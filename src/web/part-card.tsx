@@ -24,9 +24,9 @@ export function PartCard({
   const mass = massesOf(outcome)(part.id);
   return (
     <section className="part-card" aria-labelledby={`part-${part.id}`}>
-      <h3 id={`part-${part.id}`}>
+      <h2 id={`part-${part.id}`}>
         <span className="number">{numbers.get(part.id)}</span> {part.label.name}
-      </h3>
+      </h2>
       <dl className="facts">
         <dt>Goes</dt>
         <dd>{part.label.place || piece?.title}</dd>
@@ -61,7 +61,7 @@ export function PartCard({
       </dl>
       {joints.length > 0 && (
         <>
-          <h4>Joins</h4>
+          <h3>Joins</h3>
           <ul>
             {joints.map((j) => {
               const other = j.a === part.id ? j.b : j.a;

@@ -48,7 +48,7 @@ export function RegisterNav({
     // arrows only move the focus among its links
     <nav aria-label="Pages" className="register" ref={nav} onKeyDown={onKey}>
       {chapters.map((chapter) => (
-        <section key={chapter} aria-label={chapter}>
+        <div key={chapter}>
           <h2>{chapter}</h2>
           <ol>
             {register
@@ -63,15 +63,15 @@ export function RegisterNav({
                 ),
               )}
           </ol>
-        </section>
+        </div>
       ))}
-      <section aria-label="At the bench">
+      <div>
         <h2>At the bench</h2>
         <ol>
           {VIEWS.map(({ id, title }) => link({ to: 'view', id }, route.to === 'view' && route.id === id, '', title))}
           {link({ to: 'shop' }, false, '', 'Shop view')}
         </ol>
-      </section>
+      </div>
     </nav>
   );
 }

@@ -13,12 +13,15 @@ import {
   Plane,
   PlaneGeometry,
   Scene,
+  Shape,
+  ShapeGeometry,
+  Vector2,
   Vector3,
   WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { boxesOf } from '../core/drawing/index.ts';
-import type { Box } from '../core/geometry/index.ts';
+import { type Box, vec } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 
 export interface Round {
@@ -33,6 +36,9 @@ export interface Round {
 const METRES = 1 / 1000;
 /** Height of the eyes of a person who sits, mm. Common practice: about 4 ft. */
 const SEATED_EYE = 1200;
+
+/** How far an opening stands out of its wall so that it shows, mm. */
+const OPENING = 6;
 
 export function startRound(host: HTMLElement): Round {
   const renderer = new WebGLRenderer({ antialias: true });
@@ -109,6 +115,23 @@ export function startRound(host: HTMLElement): Round {
         .addScaledVector(along, (wall.length / 2) * METRES);
       mesh.rotation.y = turn;
       set.add(mesh);
+    }
+    const floor = new Shape(outcome.room.outline.map((p) => new Vector2(p.x * METRES, -p.z * METRES)));
+    const ground = new Mesh(
+      new ShapeGeometry(floor),
+      new MeshLambertMaterial({ color: '#bfb49d', clippingPlanes: [plane] }),
+    );
+    ground.rotation.x = -Math.PI / 2;
+    set.add(ground);
+    for (const { wall: id, x, y } of outcome.room.openings) {
+      const wall = outcome.room.walls.find((w) => w.id === id);
+      if (!wall) continue;
+      const hole = solid({ min: vec(x[0], y[0], 0), max: vec(x[1], y[1], OPENING) }, faceOf('#f4f6f7'), lines);
+      const on = new Group();
+      on.position.set(wall.frame.origin.x * METRES, wall.frame.origin.y * METRES, wall.frame.origin.z * METRES);
+      on.rotation.y = (-wall.frame.turn * Math.PI) / 180;
+      on.add(...hole);
+      set.add(on);
     }
     for (const piece of outcome.pieces) {
       const group = new Group();

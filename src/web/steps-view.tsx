@@ -138,8 +138,12 @@ function Chart({
   const print = printersFor(plan.units);
   const svg = useRef<SVGSVGElement>(null);
   const [held, setHeld] = useState(false);
-  const points = steps.points.flatMap((p) =>
-    typeof p.value === 'number' && p.cost !== undefined ? [{ x: p.value, y: p.cost as number, proven: p.proven }] : [],
+  const sampled = steps.points.flatMap((p) =>
+    typeof p.value === 'number' && p.cost !== undefined ? [{ x: p.value, y: p.cost as number }] : [],
+  );
+  // the exact places of the steps lie between the sizes that were tried
+  const points = [...sampled, ...steps.steps.map((s) => ({ x: s.at as number, y: s.after as number }))].sort(
+    (p, q) => p.x - q.x,
   );
   if (points.length < 2) return <p>The cost is not known here: {steps.current.why ?? 'something has no price yet'}.</p>;
   const [x0, x1] = [points[0]!.x, points.at(-1)!.x];

@@ -1,0 +1,213 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { sceneOf } from '../core/outcome.ts';
+import {
+  applyToPlain,
+  type Edit,
+  kindOf,
+  lookUp,
+  nameOf,
+  type PlainValue,
+  type Plan,
+  planOf,
+  readPlan,
+} from '../core/plan/index.ts';
+import {
+  addEdits,
+  copyEdits,
+  findPiece,
+  freshName,
+  mirrorEdits,
+  otherSide,
+  placeEdits,
+  removeEdits,
+  type Scene,
+  SIZED,
+  sizeEdits,
+  written,
+} from './arrange.ts';
+import { bayPath, divideEdits, dropEdits, fillEdits, fillOf } from './bays.ts';
+
+const text = readFileSync(join(import.meta.dirname, '../../examples/lesson-room.plan.yaml'), 'utf8');
+const read = readPlan(text, {});
+const plain = read.document.plain as PlainValue;
+const sceneIn = (plan: Plan, option = 0): Scene => {
+  const { room, pieces } = sceneOf(plan, plan.options[option]!);
+  return { plan, option: plan.options[option]!, room, pieces };
+};
+const scene = sceneIn(read.plan!);
+
+/** The plan after edits, which have to leave it sound. */
+function after(edits: readonly Edit[], from: PlainValue = plain): { plain: PlainValue; scene: Scene } {
+  const changed = applyToPlain(from, edits);
+  if (!changed.ok) throw new Error(changed.issues[0]!.message);
+  const { plan, issues } = planOf(changed.value);
+  expect(issues).toEqual([]);
+  return { plain: changed.value, scene: sceneIn(plan!) };
+}
+const at = (s: Scene, name: string) => s.pieces.find((p) => p.id === name)!;
+const find = (s: Scene, name: string) => findPiece(s, name)!;
+/** What stands at a wall by itself; a light along an edge goes where the edge goes. */
+const onWall = scene.pieces
+  .filter((p) => p.wall && SIZED.has(find(scene, p.id) && kindOf(find(scene, p.id).piece)))
+  .map((p) => p.id);
+
+describe('placing', () => {
+  it('puts any piece at a wall where it is asked to stand, however the plan says where it is', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...onWall), fc.integer({ min: 0, max: 64 * 100 }), (name, sixtyFourths) => {
+        const along = (sixtyFourths * 25.4) / 64;
+        const moved = after(placeEdits(scene, find(scene, name), { along }));
+        expect(at(moved.scene, name).wall!.from).toBeCloseTo(along, 2);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('moves nothing else than what stands after it', () => {
+    const moved = after(placeEdits(scene, find(scene, 'machines'), { along: 2000 }));
+    for (const name of onWall.filter((n) => n !== 'machines' && n !== 'window seat books'))
+      expect(at(moved.scene, name).wall!.from).toBe(at(scene, name).wall!.from);
+    expect(at(moved.scene, 'window seat books').wall!.from).toBeGreaterThan(at(scene, 'window seat books').wall!.from);
+  });
+
+  it('lets go of the piece before it when it is moved left of its end', () => {
+    const moved = after(placeEdits(scene, find(scene, 'machines'), { along: 300 }));
+    expect(lookUp(moved.plain, ['options', 0, 'pieces', 1, 'after'])).toBeUndefined();
+    expect(at(moved.scene, 'machines').wall!.from).toBeCloseTo(300, 2);
+  });
+
+  it('mirrors a place twice into the same place', () => {
+    for (const name of onWall) {
+      const once = after(placeEdits(scene, find(scene, name), otherSide(scene, find(scene, name))!)).scene;
+      const twice = after(placeEdits(once, find(once, name), otherSide(once, find(once, name))!)).scene;
+      expect(at(twice, name).wall!.from).toBeCloseTo(at(scene, name).wall!.from, 2);
+    }
+  });
+
+  it('pulls one side and leaves the other where it was', () => {
+    const sides = fc.constantFrom('left', 'right', 'top', 'bottom' as const);
+    fc.assert(
+      fc.property(fc.constantFrom(...onWall), sides, fc.integer({ min: 1, max: 40 }), (name, side, eighths) => {
+        const hangs = at(scene, name).frame.origin.y > 1;
+        if (side === 'bottom' && !hangs) return;
+        const by = -(eighths * 25.4) / 64;
+        const { scene: pulled } = after(sizeEdits(scene, find(scene, name), side, by));
+        const span = (s: Scene) => {
+          const { piece, placed } = find(s, name);
+          const { x, y } = { x: placed!.wall!.from, y: placed!.frame.origin.y };
+          return { left: x, right: x + piece.size.width, bottom: y, top: y + piece.size.height };
+        };
+        const [was, is] = [span(scene), span(pulled)];
+        for (const key of ['left', 'right', 'bottom', 'top'] as const) {
+          const sign = key === 'left' || key === 'bottom' ? -1 : 1;
+          expect(is[key]).toBeCloseTo(was[key] + (key === side ? sign * by : 0), 2);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('writes every length so that it reads back as it was', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 9000, noNaN: true }),
+        fc.constantFrom('ft-in', 'in', 'mm', 'cm', 'm'),
+        (mm, length) => {
+          const units = { ...read.plan!.units, length } as const;
+          const back = readPlan(text.replace('ceiling: 8\' 1"', `ceiling: ${JSON.stringify(written(units, mm))}`), {});
+          expect(Math.abs(back.plan!.room.ceiling - mm)).toBeLessThan(0.0025);
+        },
+      ),
+      { numRuns: 20 },
+    );
+  });
+});
+
+describe('pieces', () => {
+  it('copies every piece, and what stood after it stands after the copy', () => {
+    for (const piece of scene.option.pieces) {
+      const { edits, name } = copyEdits(scene, plain, find(scene, nameOf(piece)));
+      const copied = after(edits);
+      expect(copied.scene.pieces.length).toBe(scene.pieces.length + 1);
+      expect(at(copied.scene, name).parts.length).toBe(at(scene, nameOf(piece)).parts.length);
+      for (const other of copied.scene.option.pieces)
+        if (nameOf(other) !== name) expect(other.after).not.toBe(nameOf(piece));
+    }
+  });
+
+  it('takes any piece away and leaves all others where they are', () => {
+    for (const piece of scene.option.pieces) {
+      const gone = nameOf(piece);
+      const { scene: left } = after(removeEdits(scene, plain, find(scene, gone)));
+      const along = scene.option.pieces.filter((p) => 'along' in p && p.along === gone).map(nameOf);
+      const still = scene.pieces.map((p) => p.id).filter((id) => id !== gone && !along.includes(id));
+      expect(left.pieces.map((p) => p.id)).toEqual(still);
+      for (const p of left.pieces) {
+        expect(p.frame.origin.x).toBeCloseTo(at(scene, p.id).frame.origin.x, 2);
+        expect(p.frame.origin.y).toBeCloseTo(at(scene, p.id).frame.origin.y, 2);
+      }
+    }
+  });
+
+  it('adds every kind of piece', () => {
+    for (const kind of ['case', 'shelf', 'display', 'lining', 'thing'] as const) {
+      const { edits, name } = addEdits(scene, kind, 'north');
+      expect(at(after(edits).scene, name).kind).toBe(kind);
+    }
+  });
+
+  it('mirrors a piece twice into itself, and keeps its parts as many', () => {
+    for (const name of ['scores', 'machines', 'window seat books']) {
+      const once = after(mirrorEdits(plain, find(scene, name)));
+      expect(at(once.scene, name).parts.length).toBe(at(scene, name).parts.length);
+      const twice = after(mirrorEdits(once.plain, find(once.scene, name)), once.plain);
+      expect(twice.plain).toEqual(plain);
+    }
+    const mirrored = after(mirrorEdits(plain, find(scene, 'scores')));
+    expect(lookUp(mirrored.plain, ['options', 0, 'pieces', 0, 'inside', 'columns', 1, 'door'])).toBe('right');
+  });
+
+  it('counts names on', () => {
+    expect(freshName(['case'], 'shelf')).toBe('shelf');
+    expect(freshName(['case', 'case 2'], 'case 2')).toBe('case 3');
+  });
+});
+
+describe('bays', () => {
+  const piecePath = ['options', 0, 'pieces', 0] as const;
+  it('finds each open, door and drawer bay of every case by its id', () => {
+    for (const placed of scene.pieces.filter((p) => p.kind === 'case'))
+      for (const bay of placed.bays) {
+        const path = bayPath(plain, find(scene, placed.id).path, bay.id);
+        const here = lookUp(plain, path!);
+        expect(here, bay.id).toBeDefined();
+        if (bay.kind === 'door' || bay.kind === 'drawers') expect(fillOf(here).fill.kind).toBe(bay.kind);
+      }
+  });
+
+  it('puts doors, drawers and shelves into every bay, and divides it', () => {
+    for (const bay of at(scene, 'scores').bays.filter((b) => b.kind !== 'divided')) {
+      const path = bayPath(plain, piecePath, bay.id)!;
+      const made = (edits: readonly Edit[]) => at(after(edits).scene, 'scores');
+      const fronts = (p: ReturnType<typeof made>) => p.bays.filter((b) => b.kind === 'door').length;
+      expect(fronts(made(fillEdits(plain, path, { kind: 'door', door: 'left', shelves: 1 })))).toBeGreaterThan(0);
+      expect(made(fillEdits(plain, path, { kind: 'drawers', drawers: 2 })).bays.some((b) => b.kind === 'drawers')).toBe(
+        true,
+      );
+      for (const into of ['columns', 'rows'] as const) {
+        const divided = made(divideEdits(plain, path, into, 2));
+        expect(divided.bays.length, `${bay.id} ${into}`).toBeGreaterThan(at(scene, 'scores').bays.length - 2);
+      }
+    }
+  });
+
+  it('takes a column out of three, and leaves one undivided out of two', () => {
+    const three = after(dropEdits(plain, [...piecePath, 'inside', 'columns', 1])).plain;
+    expect(lookUp(three, [...piecePath, 'inside', 'columns'])).toHaveLength(2);
+    const two = after(dropEdits(three, [...piecePath, 'inside', 'columns', 0]), three).plain;
+    expect(lookUp(two, [...piecePath, 'inside'])).toEqual({ drawers: 3 });
+  });
+});
