@@ -150,6 +150,28 @@ export function modelOf(problem: CalendarProblem): Result<Model> {
   });
 }
 
+/** The same job told backwards: task i is n−1−i, and what came before comes after. */
+export function reversed(model: Model): Model {
+  const n = model.count;
+  const turn = (of: Int32Array): Int32Array => Int32Array.from(of).reverse();
+  const turnAll = (of: readonly Int32Array[]): readonly Int32Array[] =>
+    [...of].reverse().map((list) => Int32Array.from(list, (j) => n - 1 - j).sort());
+  const need = new Int32Array(model.need.length);
+  for (let i = 0; i < n; i++)
+    for (let r = 0; r < model.resources; r++)
+      need[(n - 1 - i) * model.resources + r] = model.need[i * model.resources + r]!;
+  return {
+    ...model,
+    duration: turn(model.duration),
+    need,
+    after: turnAll(model.before),
+    before: turnAll(model.after),
+    head: turn(model.tail),
+    tail: turn(model.head),
+    original: turn(model.original),
+  };
+}
+
 /** The largest 1/k (or whole number) that divides every amount; undefined where even a thousandth does not. */
 function wholeParts(amounts: readonly number[]): number | undefined {
   for (const k of [1, 2, 4, 5, 10, 3, 6, 12, 15, 20, 30, 60, 100, 1000]) {

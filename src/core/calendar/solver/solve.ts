@@ -18,12 +18,12 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   if (!read.ok) return { name, kind: 'calendar', status: 'infeasible', issues: read.issues };
   const model = read.value;
   const builder = builderOf(model);
-  const breeder = breederOf(model, builder, drawFrom(effort.seed ?? 1));
+  const breeder = breederOf(model, drawFrom(effort.seed ?? 1));
   let bound = leastEnd(model);
   let best = Number.POSITIVE_INFINITY;
   const bestStarts = new Int32Array(model.count);
   let learned = 0;
-  const spent = (): number => builder.passes() + learned;
+  const spent = (): number => breeder.passes() + builder.passes() + learned;
   let cut = false;
   const over = (): boolean => {
     if (best <= bound) return true;
@@ -95,9 +95,9 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   return answer();
 }
 
-const FIRST_CHILDREN = 200;
-const LEARN_TURN = 400;
-const BREED_TURN = 40;
+const FIRST_CHILDREN = 600;
+const LEARN_TURN = 300;
+const BREED_TURN = 1000;
 
 /** Hours as they would be written: thousandths, free of the dust of arithmetic. */
 const exact = (hours: number): number => Math.round(hours * 1000) / 1000;
