@@ -35,6 +35,18 @@ describe('setwright open', () => {
     await Promise.all([gone, drawing]);
   });
 
+  it('begins on an empty bench in a folder', async () => {
+    const empty = mkdtempSync(join(tmpdir(), 'setwright-empty-'));
+    const { address, child, ended } = await serve(program, empty);
+    expect(JSON.parse((await call(address, 'GET', 'session')).text).open).toBe('');
+    expect(JSON.parse((await call(address, 'GET', 'plans')).text)).toEqual({ plans: [] });
+    expect((await call(address, 'POST', 'plans', { name: 'first', text: PLAN })).status).toBe(201);
+    expect(readFileSync(join(empty, 'first.plan.yaml'), 'utf8')).toBe(PLAN);
+    child.kill('SIGTERM');
+    await ended;
+    rmSync(empty, { recursive: true });
+  });
+
   it('listens on this machine only', async () => {
     const { address, child, ended } = await serve(program, example);
     const port = new URL(address).port;
@@ -83,7 +95,6 @@ describe('setwright open', () => {
 
   it.each([
     [['none.yaml'], /there is no such file/],
-    [['.'], /cannot be the name of a plan/],
     [[join(root, 'package.json')], /cannot be the name of a plan/],
     [[example, '--port', '99999'], /at most 65535/],
     [[example, '--port', 'x'], /whole number/],

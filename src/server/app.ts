@@ -32,7 +32,7 @@ import { shopOf } from './shop.ts';
 export interface AppOptions {
   /** The workspace folder, its real path. */
   readonly folder: string;
-  /** The plan that was asked for; its name in the folder. */
+  /** The plan that was asked for, its name in the folder; empty for none. */
   readonly open: string;
   readonly database: Opened;
   /** Known once it listens. */

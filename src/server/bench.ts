@@ -8,7 +8,7 @@ import { planName } from './files.ts';
 import type { MakePacket } from './packets.ts';
 
 export interface BenchOptions {
-  /** The plan file; the folder it lies in is the workspace. */
+  /** The plan file; the folder it lies in is the workspace. Or a folder, to begin on an empty bench. */
   readonly plan: string;
   /** 0 takes any that is free. */
   readonly port: number;
@@ -27,11 +27,12 @@ export interface Bench {
 
 /** The workbench of one workspace folder, listening. @throws the system's error when the plan or the port cannot be had. */
 export async function openBench(options: BenchOptions): Promise<Bench> {
-  const file = realpathSync(options.plan);
-  const name = basename(file);
-  if (!statSync(file).isFile() || !planName(name))
+  const given = realpathSync(options.plan);
+  const isFolder = statSync(given).isDirectory();
+  const folder = isFolder ? given : dirname(given);
+  const name = isFolder ? '' : basename(given);
+  if (!isFolder && (!statSync(given).isFile() || !planName(name)))
     throw new Error(`${name} cannot be the name of a plan: a file name ending in .yaml`);
-  const folder = dirname(file);
   const database = openDatabase(folder);
   if (database.remark) options.log(database.remark);
   if (database.forgetful) options.log(database.forgetful);

@@ -137,6 +137,17 @@ function connect(file: string): Opened {
   }
   const prepare = (sql: string) => {
     const statement = raw.prepare(sql);
+    // a full disk has rolled back already, and a second time would be a fault that hides the first
+    if (/^rollback$/i.test(sql))
+      return {
+        reader: false,
+        all: () => [],
+        run: () => {
+          if (raw.isTransaction) statement.run();
+          return { changes: 0, lastInsertRowid: 0 };
+        },
+        iterate: () => [][Symbol.iterator](),
+      };
     return {
       reader: statement.columns().length > 0,
       all: (parameters: readonly unknown[]) => statement.all(...(parameters as never[])) as unknown[],

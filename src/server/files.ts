@@ -4,6 +4,7 @@ import {
   fchmodSync,
   fstatSync,
   fsyncSync,
+  linkSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -98,14 +99,24 @@ function textOf(bytes: Uint8Array, path: string): { readonly text: string; reado
 /** The file was changed by somebody else in the moment before it was to be replaced. */
 export class Overtaken extends Error {}
 
+export interface Replaced {
+  /** What another program had written into the old file in the last moment, if so: it is no longer in the folder. */
+  readonly overtaken?: FileText;
+  /** Puts the old file back, unless something else stands there already. Needs no room on the disk. */
+  readonly undo: () => void;
+  /** Lets the old file go. */
+  readonly keep: () => void;
+}
+
 /**
  * Puts a text in a file's place in one step: written beside it, brought to the disk, renamed, the folder brought to the disk. Nobody
  * ever sees half of it. `expected` is the hash of what is being replaced, or undefined for a new file.
  *
- * @returns what another program had written into the old file in the last moment, if so: it is no longer in the folder.
+ * The old file is held under a hidden name until `keep` or `undo`.
+ *
  * @throws Overtaken when something else stands there, and the system's error when it cannot be written; nothing is changed then.
  */
-export function replaceFile(path: string, text: string, expected: string | undefined): FileText | undefined {
+export function replaceFile(path: string, text: string, expected: string | undefined): Replaced {
   const folder = dirname(path);
   const temporary = join(folder, `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.setwright-tmp`);
   const old = expected === undefined ? undefined : openSync(path, 'r');
@@ -123,14 +134,38 @@ export function replaceFile(path: string, text: string, expected: string | undef
     if (old !== undefined) {
       if (sha256(readWhole(old)) !== expected || statSync(path).ino !== before!.ino) throw new Overtaken(path);
     } else if (statSync(path, { throwIfNoEntry: false })) throw new Overtaken(path);
+    const held =
+      old === undefined ? undefined : hold(path, `${temporary.slice(0, -'.setwright-tmp'.length - 1)}0.setwright-tmp`);
     renameSync(temporary, path);
     syncFolder(folder);
-    if (old === undefined) return undefined;
+    const keep = (): void => {
+      if (held !== undefined) rmSync(held, { force: true });
+    };
+    const undo = (): void => {
+      const isOurs = readTextFile(path)?.hash === sha256(text);
+      if (isOurs && held !== undefined) renameSync(held, path);
+      else if (isOurs && old === undefined) rmSync(path);
+      else keep();
+      syncFolder(folder);
+    };
+    if (old === undefined) return { undo, keep };
     const left = readWhole(old);
-    return sha256(left) === expected ? undefined : { ...textOf(left, path), changed: new Date() };
+    return sha256(left) === expected
+      ? { undo, keep }
+      : { undo, keep, overtaken: { ...textOf(left, path), changed: new Date() } };
   } finally {
     if (old !== undefined) closeSync(old);
     rmSync(temporary, { force: true });
+  }
+}
+
+/** A second name for a file; undefined on a disk that has no such thing. */
+function hold(path: string, name: string): string | undefined {
+  try {
+    linkSync(path, name);
+    return name;
+  } catch {
+    return undefined;
   }
 }
 

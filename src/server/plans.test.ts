@@ -1,4 +1,13 @@
-import { readdirSync, renameSync, rmSync, symlinkSync, unlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  unlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
@@ -197,12 +206,19 @@ describe('another program', () => {
     expect((await ask('GET', `plans/${NAME}/revisions/1`)).body.text).toBe(PLAN);
     expect((await ask('POST', 'plans', { name: NAME, text: wider(60) })).status).toBe(201);
   });
-  it('writes into the old file in the last moment: what it wrote is kept', () => {
+  it('stands in the way of a replacement, which can be taken back and leaves nothing behind', () => {
     const folder = newFolder();
     const file = join(folder, NAME);
     writeFileSync(file, PLAN);
     expect(() => replaceFile(file, wider(60), sha256('else'))).toThrow();
-    expect(replaceFile(file, wider(60), sha256(PLAN))).toBeUndefined();
+    const replaced = replaceFile(file, wider(60), sha256(PLAN));
+    expect(replaced.overtaken).toBeUndefined();
+    replaced.undo();
+    expect(readdirSync(folder)).toEqual([NAME]);
+    expect(readFileSync(file, 'utf8')).toBe(PLAN);
+    replaceFile(file, wider(60), sha256(PLAN)).keep();
+    expect(readdirSync(folder)).toEqual([NAME]);
+    expect(readFileSync(file, 'utf8')).toBe(wider(60));
     rmSync(folder, { recursive: true });
   });
   it('overtakes a save: the save looks again and merges', async () => {

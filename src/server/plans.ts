@@ -16,7 +16,17 @@ import {
 } from '../core/workspace/index.ts';
 import { type Db, exclusively } from './database.ts';
 import type { Announce } from './events.ts';
-import { Overtaken, pathOf, planName, planNames, readTextFile, replaceFile, sha256, withEnding } from './files.ts';
+import {
+  Overtaken,
+  pathOf,
+  planName,
+  planNames,
+  type Replaced,
+  readTextFile,
+  replaceFile,
+  sha256,
+  withEnding,
+} from './files.ts';
 import { notAPlan, Refused } from './refusal.ts';
 
 /** Who makes a change: the name of the device for the list of revisions, the page for its own events. */
@@ -160,16 +170,20 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   };
 
   /** One piece of work inside the lock; what it has to tell is told after it is certain, or when it refuses. */
-  const inside = async <T>(work: (trx: Db, news: News[]) => Promise<T | Refused>): Promise<T> => {
+  const inside = async <T>(work: (trx: Db, news: News[], files: Replaced[]) => Promise<T | Refused>): Promise<T> => {
     for (let attempt = 1; ; attempt++) {
       const news: News[] = [];
+      const files: Replaced[] = [];
       try {
         // a refusal is a result here, so that what was noticed on the way to it is kept
-        const result = await exclusively(db, (trx) => work(trx, news));
+        const result = await exclusively(db, (trx) => work(trx, news, files));
+        for (const file of files) file.keep();
         for (const one of news) announce({ type: 'plan', ...one }, one.by);
         if (result instanceof Refused) throw result;
         return result;
       } catch (error) {
+        // file and history go together: where the one could not be kept the other goes back
+        for (const file of files) file.undo();
         if (!(error instanceof Overtaken) || attempt >= 5) throw error;
       }
     }
@@ -191,10 +205,10 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   /** How our own last write of each file looks, so that we do not wait for ourselves. */
   const ours = new Map<string, string>();
   const put = (name: string, path: string, text: string, expected: string | undefined) => {
-    const overtaken = replace(path, text, expected);
+    const replaced = replace(path, text, expected);
     const stat = statSync(path);
     ours.set(name, `${stat.mtimeMs} ${stat.size} ${stat.ino}`);
-    return overtaken;
+    return replaced;
   };
 
   const change = async (
@@ -205,7 +219,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     mineOf: (base: string | undefined, current: Current, trx: Db) => Promise<string | Refused> | string | Refused,
   ): Promise<Saved> => {
     await settled(known(name));
-    return inside(async (trx, news) => {
+    return inside(async (trx, news, files) => {
       const current = await look(trx, name, news);
       const { plan, path, state } = current;
       if (request.id !== undefined) {
@@ -247,7 +261,9 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       const outcome = merge.text === mine ? 'saved' : 'merged';
       const recorded = outcome === 'merged' ? 'merged' : kind;
       const made = await record(trx, plan, merge.text, recorded, who.device, state.revision);
-      const overtaken = put(name, path, merge.text, state.hash);
+      const replaced = put(name, path, merge.text, state.hash);
+      files.push(replaced);
+      const { overtaken } = replaced;
       if (overtaken) await record(trx, plan, overtaken.text, 'aside', OUTSIDE, state.revision, overtaken.changed);
       const by = who.page === undefined ? {} : { by: who.page };
       news.push({ name, revision: made.revision, hash: made.hash, kind: recorded, author: who.device, ...by });
@@ -286,13 +302,13 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       const { plan: sound, issues } = readPlan(text);
       if (!sound) throw notAPlan('The text', issues);
       const path = pathOf(folder, name);
-      const state = await inside(async (trx, news) => {
+      const state = await inside(async (trx, news, files) => {
         if (statSync(path, { throwIfNoEntry: false }))
           return new Refused('exists', `There is a plan ${name} already; nothing was written.`);
         const plan = await planId(trx, name);
         const made = await record(trx, plan, text, 'created', who.device, null);
         try {
-          put(name, path, text, undefined);
+          files.push(put(name, path, text, undefined));
         } catch (error) {
           if (error instanceof Overtaken)
             return new Refused('exists', `There is a plan ${name} already; nothing was written.`);

@@ -76,7 +76,7 @@ export interface Refusal {
 export interface Session {
   /** The name of the workspace folder, without its path. */
   readonly workspace: string;
-  /** The plan that `setwright open` was given. */
+  /** The plan that `setwright open` was given; empty when it was given a folder. */
   readonly open: string;
   /** The server's day: prices are held against it. */
   readonly today: string;
