@@ -8,11 +8,16 @@ const CAUTION =
 export const fixingUse = (tension: number, shear: number, pull: number, lateral: number): number =>
   tension / pull + shear / lateral;
 
-/** Share of a screw in wood that is used: load over the resistance in its direction, NDS-2018 eq. (12.4-1). */
+/**
+ * Share of a screw in wood that is used: load over the resistance in its direction, NDS-2018 eq. (12.4-1). That resistance rises
+ * with the angle so fast where pull-out is the stronger that a little pull would seem to help the shear; so it is never less than
+ * either alone.
+ */
 export function screwUse(tension: number, shear: number, pull: number, lateral: number): number {
   const load = Math.hypot(tension, shear);
   if (load === 0) return 0;
-  return load / combinedResistance(pull, lateral, (Math.atan2(tension, shear) * 180) / Math.PI);
+  const angled = load / combinedResistance(pull, lateral, (Math.atan2(tension, shear) * 180) / Math.PI);
+  return Math.max(angled, tension / pull, shear / lateral);
 }
 
 const use = formula({

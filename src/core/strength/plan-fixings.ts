@@ -241,6 +241,7 @@ function capacityOf(
     ],
     assumes: [
       `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode: NDS-2018, 12.2 and 12.3`,
+      'nor is it used more than pull alone and shear alone allow',
       'the bracket is drawn tight on the board; a gap of crushed board takes away from the shear',
     ],
   };
@@ -444,13 +445,16 @@ function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece, wall: 
 }
 
 /** A case is fixed through its back near the top; one that hangs stands on nothing and is fixed near its lower edge too. */
-function caseHoles(subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {
+function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {
   const { placed, said } = subject;
   const left = placed.wall!.from;
   const width = placed.outside.max.x;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const top = bottom + placed.outside.max.y;
-  const rows = said.fix?.heights?.map((h) => bottom + h) ?? (isHung(subject) ? [top - 50, bottom + 50] : [top - 50]);
+  const inches = input.plan.units.length === 'ft-in' || input.plan.units.length === 'in';
+  const edge = inches ? inch(2) : 50;
+  const rows =
+    said.fix?.heights?.map((h) => bottom + h) ?? (isHung(subject) ? [top - edge, bottom + edge] : [top - edge]);
   const studs = wall.studs.map((s) => s.at).filter((at) => at >= left + 30 && at <= left + width - 30);
   const ends = width < 400 ? [left + width / 2] : [left + 100, left + width - 100];
   const columns =
@@ -488,11 +492,14 @@ function groupOf(
     const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
     const load = (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
     return {
-      holes: caseHoles(subject, wall, saidWall),
+      holes: caseHoles(input, subject, wall, saidWall),
       hanging: { mass: load + ownMass(input, placed), reach: depth / 2, edge: bottom },
     };
   }
-  return { holes: caseHoles(subject, wall, saidWall), hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
+  return {
+    holes: caseHoles(input, subject, wall, saidWall),
+    hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom },
+  };
 }
 
 /** How one piece is held to its wall; undefined for what is not fixed. */

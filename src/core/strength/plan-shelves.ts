@@ -195,7 +195,10 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
       title:
         verdict === 'stop'
           ? `The rods of ${titleOf(placed)} bend for good under ${mass(all)}`
-          : `The rods of ${titleOf(placed)} bend ${length(sag)} at their tips under ${mass(all)}`,
+          : `The rods of ${titleOf(placed)} ${verdict === 'fine' ? 'hold and' : ''} bend ${length(sag)} at their tips under ${mass(all)}`.replace(
+              '  ',
+              ' ',
+            ),
       advice:
         verdict === 'fine'
           ? `Checked with ${mass(load)} on it, evenly spread. Not checked: someone leaning on the front edge, and play in the sockets.`

@@ -1,0 +1,91 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { sceneOf } from '../outcome.ts';
+import { readPlan } from '../plan/index.ts';
+import { floorFits, gapAt, settingOut, wallFits, wallNotes } from './index.ts';
+
+const scene = (offsets: readonly number[], drops: readonly number[] = [0]) => {
+  const keyed = (values: readonly number[]) => `{${values.map((v, i) => `${i * 400}: ${v}`).join(', ')}}`;
+  const { plan, issues } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls: [{id: north, length: 4000, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+  survey: [{wall: north, height: 800, offsets: ${keyed(offsets)}}]
+  floor: [{wall: north, out: 300, drops: ${keyed(drops)}}]
+stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
+make: {panel: ply, back: {kind: none}, band: none}
+options:
+  - id: one
+    pieces:
+      - {case: a, wall: north, from: 500, size: {width: 900, height: 900, depth: 300}}
+      - {case: b, wall: north, after: a, size: {width: 1100, height: 900, depth: 300}}
+      - {display: d, wall: north, centre: 1800, above: 1200, size: {width: 800, height: 500, depth: 60}, mass: 12 kg, mount: {plate: {width: 500, height: 200}}}
+`);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  const placed = sceneOf(plan, plan.options[0]!);
+  expect(placed.issues).toEqual([]);
+  return { ...placed, massOf: () => 5 };
+};
+const tenths = fc.integer({ min: 0, max: 200 }).map((n) => n / 10);
+
+describe('a run on a wavy wall', () => {
+  it('no other line before the wall leaves a smaller largest gap, tried over a fine fan of slopes', () =>
+    fc.assert(
+      fc.property(fc.array(tenths, { minLength: 8, maxLength: 8 }), (offsets) => {
+        const [fit] = wallFits(scene(offsets));
+        expect([fit!.run.from, fit!.run.to]).toEqual([500, 2500]);
+        const at = (x: number) => {
+          const i = Math.min(6, Math.floor(x / 400));
+          return -(offsets[i]! + ((offsets[i + 1]! - offsets[i]!) * (x - i * 400)) / 400);
+        };
+        const xs = Array.from({ length: 201 }, (_, i) => 500 + i * 10);
+        let best = Number.POSITIVE_INFINITY;
+        for (let slope = -0.06; slope <= 0.06; slope += 0.0001) {
+          const over = xs.map((x) => at(x) - slope * x);
+          best = Math.min(best, Math.max(...over) - Math.min(...over));
+        }
+        expect(fit!.largestGap).toBeLessThanOrEqual(best + 1e-9);
+        // the fan's step turns the line by at most half a step over 2 m
+        expect(best - fit!.largestGap).toBeLessThanOrEqual(0.0001 * 2000);
+        for (const { gap } of fit!.gaps) expect(gap).toBeGreaterThanOrEqual(0);
+        expect(gapAt(fit!, 1234)).toBeLessThanOrEqual(fit!.largestGap + 1e-9);
+        expect(Math.min(...fit!.gaps.map((g) => g.gap))).toBeCloseTo(0, 9);
+      }),
+      { numRuns: 30 },
+    ));
+
+  it('says what covers the gap: nothing much, a moulding, or a scribe', () => {
+    const verdicts = [0, 4, 12].map(
+      (bump) => wallNotes(scene([0, 0, 0, bump, 0, 0, 0, 0])).find((n) => n.id.startsWith('wall-gap'))!,
+    );
+    expect(verdicts.map((n) => n.verdict)).toEqual(['fine', 'fine', 'caution']);
+    expect(verdicts[1]!.advice).toContain('moulding');
+    expect(verdicts[2]!.advice).toContain('scribe');
+  });
+
+  it('shims every end of a case up to the high point of the floor', () => {
+    const [fit] = floorFits(scene([0], [4, 4, 0, 8, 8, 8, 8, 8]));
+    expect(fit!.high).toBe(800);
+    expect(fit!.shims).toEqual([
+      { x: 500, shim: 3 },
+      { x: 1400, shim: 8 },
+      { x: 2500, shim: 8 },
+    ]);
+  });
+});
+
+describe('marks on the wall', () => {
+  it('run from one plumb line and one level line, and lead back to the hole', () => {
+    const [wall] = settingOut(scene([0]));
+    expect(wall).toMatchObject({ plumb: 500, level: 1000 });
+    expect(wall!.holes.map((h) => h.number)).toEqual(wall!.holes.map((_, i) => i + 1));
+    for (const { point, across, up } of wall!.holes) {
+      expect(across + 500).toBeCloseTo(point.x, 9);
+      expect(up + 1000).toBeCloseTo(point.y, 9);
+      expect(point.lands).toBe('stud');
+      expect(point.stud!.at).toBe(200 + 400 * (point.stud!.number - 1));
+    }
+  });
+});
