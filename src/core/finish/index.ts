@@ -9,6 +9,15 @@ export { type MinimaxFit, minimaxFit, type WallPoint } from './minimax.ts';
 export { paintVolume, spreadingRate, WAITING, WALL_PAINT_RATE, type Waiting, wetFilm } from './paint.ts';
 export { BEAD_SHAPES, type BeadShape, beadArea, CLAMP_PRESSURE, NAILS, pennyLength, WIRE_GAUGES } from './sundries.ts';
 export {
+  caulkLength,
+  type FinishInput,
+  type FinishItem,
+  finishTakeOff,
+  skirting,
+  skirtingRuns,
+  wallArea,
+} from './take-off.ts';
+export {
   mitreFront,
   mitreSaw,
   type TrimEnd,
