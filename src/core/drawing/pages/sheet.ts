@@ -19,6 +19,10 @@ export const CHAPTERS = [
   'Labels',
   'Setting-out',
   'Story stick',
+  'Wiring',
+  'Light',
+  'Sound',
+  'Camera',
   'Workings',
 ] as const;
 export type Chapter = (typeof CHAPTERS)[number];
@@ -157,10 +161,15 @@ function tabMarks(draft: Draft, drafts: readonly Draft[], sheet: Sheet): readonl
   const used = CHAPTERS.filter((c) => drafts.some((d) => d.chapter === c));
   const x = sheet.width - RIGHT + 3.5;
   const [top, bottom] = [TOP, sheet.height - BOTTOM];
-  const height = (bottom - top) / used.length;
+  // every tab as long as its word needs, and what is left of the edge shared out evenly
+  const needs = used.map((chapter) => textWidth(chapter, LETTER.small, true) + 3.4);
+  const spare = (bottom - top - needs.reduce((sum, need) => sum + need, 0)) / used.length;
+  let next = top;
   return used.flatMap((chapter, i): readonly Mark[] => {
     const own = chapter === draft.chapter;
-    const tab = area(x, top + i * height + 0.6, TAB, height - 1.2);
+    const height = needs[i]! + spare;
+    const tab = area(x, next + 0.6, TAB, height - 1.2);
+    next += height;
     return [
       rectangle(tab, own ? { fill: 'ink' } : { pen: 'thin', tone: 'faint' }),
       text(x + TAB / 2, tab.y + tab.height / 2, fitText(chapter, LETTER.small, tab.height - 2, own), {
