@@ -22,7 +22,7 @@ export interface Factor {
 }
 
 const SMALL = 1e-10;
-const MOST_EXCHANGES = 80;
+const MOST_EXCHANGES = 50;
 
 export function factorise(
   size: number,
@@ -30,18 +30,31 @@ export function factorise(
   valuesOf: readonly (readonly number[])[],
 ): Factor {
   const n = size;
-  const work = new Float64Array(n * n);
   const inRow = new Int32Array(n);
   const inColumn = new Int32Array(n);
+  let entries = 0;
+  for (let k = 0; k < n; k++) {
+    const rows = rowsOf[k]!;
+    for (let t = 0; t < rows.length; t++) inRow[rows[t]!]! += 1;
+    inColumn[k] = rows.length;
+    entries += rows.length;
+  }
+  // The basis by row as well.
+  const acrossStart = new Int32Array(n + 1);
+  for (let i = 0; i < n; i++) acrossStart[i + 1] = acrossStart[i]! + inRow[i]!;
+  const acrossPlace = new Int32Array(entries);
+  const acrossValue = new Float64Array(entries);
+  const filled = acrossStart.slice();
   for (let k = 0; k < n; k++) {
     const rows = rowsOf[k]!;
     for (let t = 0; t < rows.length; t++) {
-      work[k * n + rows[t]!] = valuesOf[k]![t]!;
-      inRow[rows[t]!]! += 1;
+      const at = filled[rows[t]!]!;
+      acrossPlace[at] = k;
+      acrossValue[at] = valuesOf[k]![t]!;
+      filled[rows[t]!] = at + 1;
     }
-    inColumn[k] = rows.length;
   }
-  // `work` is by column. Pivots in order: row, place, value.
+  // Pivots in order: row, place, value.
   const pivotRow = new Int32Array(n);
   const pivotPlace = new Int32Array(n);
   const pivotValue = new Float64Array(n);
@@ -57,51 +70,137 @@ export function factorise(
   const dependent: { place: number; row: number }[] = [];
   const orphans: number[] = [];
   let step = 0;
-  for (let turn = 0; turn < n; turn++) {
+  const take = (row: number, place: number, value: number): void => {
+    rowDone[row] = 1;
+    columnDone[place] = 1;
+    pivotRow[step] = row;
+    pivotPlace[step] = place;
+    pivotValue[step] = value;
+    step += 1;
+  };
+
+  // Columns with one open row left, then rows with one open column left, need no arithmetic: most of a basis goes so.
+  const queue: number[] = [];
+  for (let k = 0; k < n; k++) if (inColumn[k] === 1) queue.push(k);
+  for (let head = 0; head < queue.length; head++) {
+    const column = queue[head]!;
+    if (inColumn[column] !== 1 || columnDone[column] !== 0) continue;
+    const rows = rowsOf[column]!;
+    const t = rows.findIndex((row) => rowDone[row] === 0);
+    const row = rows[t]!;
+    if (Math.abs(valuesOf[column]![t]!) < SMALL) continue;
+    take(row, column, valuesOf[column]![t]!);
+    for (let e = acrossStart[row]!; e < acrossStart[row + 1]!; e++) {
+      const k = acrossPlace[e]!;
+      if (columnDone[k] !== 0) continue;
+      upperPlace.push(k);
+      upperValue.push(acrossValue[e]!);
+      inColumn[k]! -= 1;
+      if (inColumn[k] === 1) queue.push(k);
+    }
+    lowerStart[step] = lowerRow.length;
+    upperStart[step] = upperPlace.length;
+  }
+  inRow.fill(0);
+  for (let k = 0; k < n; k++)
+    if (columnDone[k] === 0) for (const row of rowsOf[k]!) if (rowDone[row] === 0) inRow[row]! += 1;
+  queue.length = 0;
+  for (let i = 0; i < n; i++) if (rowDone[i] === 0 && inRow[i] === 1) queue.push(i);
+  for (let head = 0; head < queue.length; head++) {
+    const row = queue[head]!;
+    if (inRow[row] !== 1 || rowDone[row] !== 0) continue;
+    let e = acrossStart[row]!;
+    while (columnDone[acrossPlace[e]!] !== 0) e += 1;
+    const column = acrossPlace[e]!;
+    const value = acrossValue[e]!;
+    const rows = rowsOf[column]!;
+    const values = valuesOf[column]!;
+    let largest = 0;
+    for (let t = 0; t < rows.length; t++)
+      if (rowDone[rows[t]!] === 0) largest = Math.max(largest, Math.abs(values[t]!));
+    if (Math.abs(value) < 0.1 * largest || largest < SMALL) continue;
+    take(row, column, value);
+    for (let t = 0; t < rows.length; t++) {
+      const i = rows[t]!;
+      if (rowDone[i] !== 0) continue;
+      lowerRow.push(i);
+      lowerValue.push(values[t]! / value);
+      inRow[i]! -= 1;
+      if (inRow[i] === 1) queue.push(i);
+    }
+    lowerStart[step] = lowerRow.length;
+    upperStart[step] = upperPlace.length;
+  }
+
+  // What is left is eliminated densely; `work` is by column over the rows and places still open.
+  const openRow: number[] = [];
+  const openPlace: number[] = [];
+  const indexOfRow = new Int32Array(n).fill(-1);
+  for (let i = 0; i < n; i++)
+    if (rowDone[i] === 0) {
+      indexOfRow[i] = openRow.length;
+      openRow.push(i);
+    }
+  for (let k = 0; k < n; k++) if (columnDone[k] === 0) openPlace.push(k);
+  const m = openRow.length;
+  const work = new Float64Array(m * m);
+  const openInRow = new Int32Array(m);
+  const openInColumn = new Int32Array(m);
+  openPlace.forEach((place, c) => {
+    const rows = rowsOf[place]!;
+    for (let t = 0; t < rows.length; t++) {
+      const i = indexOfRow[rows[t]!]!;
+      if (i < 0) continue;
+      work[c * m + i] = valuesOf[place]![t]!;
+      openInRow[i]! += 1;
+      openInColumn[c]! += 1;
+    }
+  });
+  const gone = new Uint8Array(m);
+  const spent = new Uint8Array(m);
+  for (let turn = 0; turn < m; turn++) {
     let column = -1;
-    let fewest = n + 1;
-    for (let k = 0; k < n; k++)
-      if (columnDone[k] === 0 && inColumn[k]! < fewest) {
-        fewest = inColumn[k]!;
-        column = k;
+    let fewest = m + 1;
+    for (let c = 0; c < m; c++)
+      if (spent[c] === 0 && openInColumn[c]! < fewest) {
+        fewest = openInColumn[c]!;
+        column = c;
         if (fewest <= 1) break;
       }
-    columnDone[column] = 1;
-    const at = column * n;
+    spent[column] = 1;
+    const at = column * m;
     let largest = 0;
-    for (let i = 0; i < n; i++) if (rowDone[i] === 0) largest = Math.max(largest, Math.abs(work[at + i]!));
+    for (let i = 0; i < m; i++) if (gone[i] === 0) largest = Math.max(largest, Math.abs(work[at + i]!));
     if (largest < SMALL) {
-      orphans.push(column);
+      orphans.push(openPlace[column]!);
       continue;
     }
     let row = -1;
-    let sparsest = n + 1;
-    for (let i = 0; i < n; i++)
-      if (rowDone[i] === 0 && Math.abs(work[at + i]!) >= 0.1 * largest && inRow[i]! < sparsest) {
-        sparsest = inRow[i]!;
+    let sparsest = m + 1;
+    for (let i = 0; i < m; i++)
+      if (gone[i] === 0 && Math.abs(work[at + i]!) >= 0.1 * largest && openInRow[i]! < sparsest) {
+        sparsest = openInRow[i]!;
         row = i;
       }
-    rowDone[row] = 1;
+    gone[row] = 1;
     const value = work[at + row]!;
-    pivotRow[step] = row;
-    pivotPlace[step] = column;
-    pivotValue[step] = value;
+    take(openRow[row]!, openPlace[column]!, value);
     const firstLower = lowerRow.length;
-    for (let i = 0; i < n; i++)
-      if (rowDone[i] === 0 && work[at + i] !== 0) {
+    for (let i = 0; i < m; i++)
+      if (gone[i] === 0 && work[at + i] !== 0) {
         lowerRow.push(i);
         lowerValue.push(work[at + i]! / value);
-        inRow[i]! -= 1;
+        openInRow[i]! -= 1;
       }
     const lastLower = lowerRow.length;
-    for (let k = 0; k < n; k++) {
-      if (columnDone[k] !== 0) continue;
-      const here = k * n;
+    for (let c = 0; c < m; c++) {
+      if (spent[c] !== 0) continue;
+      const here = c * m;
       const factor = work[here + row]!;
       if (factor === 0) continue;
-      upperPlace.push(k);
+      upperPlace.push(openPlace[c]!);
       upperValue.push(factor);
-      inColumn[k]! -= 1;
+      openInColumn[c]! -= 1;
       for (let t = firstLower; t < lastLower; t++) {
         const i = lowerRow[t]!;
         const before = work[here + i]!;
@@ -109,15 +208,15 @@ export function factorise(
         if (Math.abs(after) < 1e-14) after = 0;
         work[here + i] = after;
         if (before === 0 && after !== 0) {
-          inRow[i]! += 1;
-          inColumn[k]! += 1;
+          openInRow[i]! += 1;
+          openInColumn[c]! += 1;
         } else if (before !== 0 && after === 0) {
-          inRow[i]! -= 1;
-          inColumn[k]! -= 1;
+          openInRow[i]! -= 1;
+          openInColumn[c]! -= 1;
         }
       }
     }
-    step += 1;
+    for (let t = firstLower; t < lastLower; t++) lowerRow[t] = openRow[lowerRow[t]!]!;
     lowerStart[step] = lastLower;
     upperStart[step] = upperPlace.length;
   }

@@ -35,7 +35,7 @@ export interface Knapsacks {
 }
 
 const FINE_CELLS = 3_000_000;
-const ROUGH_CELLS = 800_000;
+const ROUGH_CELLS = 200_000;
 const MOST_NODES = 400_000;
 const MOST_HARVEST_NODES = 20_000;
 
