@@ -80,6 +80,8 @@ export interface Distance {
   /** The room the gauge stands in: exactly the distance along the axis, what both faces share across it. */
   readonly room: Cell;
   readonly between: readonly [PartId, PartId];
+  /** It stands under the part when the piece stands upright: the part rests on it. */
+  readonly under: boolean;
 }
 
 /**
@@ -188,15 +190,22 @@ export function distancesBetween(
     [cell[axis * 2], cell[axis * 2 + 1]] = [from, to];
     return cell as unknown as Cell;
   };
-  const add = (ticks: number, manner: Gauge['manner'], room: Cell, between: Distance['between']): void => {
-    if (others.every((o) => high(room, o) - low(room, o) >= LEAST_FACE)) list.push({ ticks, manner, room, between });
+  const add = (
+    ticks: number,
+    manner: Gauge['manner'],
+    room: Cell,
+    between: Distance['between'],
+    under = false,
+  ): void => {
+    if (others.every((o) => high(room, o) - low(room, o) >= LEAST_FACE))
+      list.push({ ticks, manner, room, between, under });
   };
   body.cells.forEach((still, s) => {
     moving.cells.forEach((mine, m) => {
       const between = [body.owners[s]!, moving.owners[m]!] as const;
       const up = low(mine, axis) - high(still, axis);
       const down = low(still, axis) - high(mine, axis);
-      if (up > 0) add(up, 'between', shared(mine, still, high(still, axis), low(mine, axis)), between);
+      if (up > 0) add(up, 'between', shared(mine, still, high(still, axis), low(mine, axis)), between, axis === 1);
       else if (down > 0) add(down, 'between', shared(mine, still, high(mine, axis), low(still, axis)), between);
       if (!joined.has(body.owners[s]!)) return;
       // a block held to a face of the one, with a spacer from it to the like face of the other
@@ -211,11 +220,16 @@ export function distancesBetween(
   return shortest(list);
 }
 
-/** Gaps before set-backs, the shortest first, none twice, no more than are worth trying. */
+/** Gaps before set-backs, what can be rested on before what hangs, the shortest first, none twice, no more than are worth trying. */
 export function shortest(list: readonly Distance[]): readonly Distance[] {
   const seen = new Set<string>();
   return [...list]
-    .sort((a, b) => Number(a.manner === 'set back') - Number(b.manner === 'set back') || a.ticks - b.ticks)
+    .sort(
+      (a, b) =>
+        Number(a.manner === 'set back') - Number(b.manner === 'set back') ||
+        Number(b.under) - Number(a.under) ||
+        a.ticks - b.ticks,
+    )
     .filter((d) => {
       const key = `${d.ticks} ${d.room.join()}`;
       if (seen.has(key)) return false;

@@ -140,7 +140,10 @@ type Say = (what: string) => void;
 
 function checkMove(step: AssemblyStep, wood: Woods, say: Say): void {
   if (step.present.length === 0) return;
-  if (!step.moves) return say('does not say where it comes from');
+  if (!step.moves) {
+    say('does not say where it comes from');
+    return;
+  }
   const [axis, sign] = WAYS[step.moves];
   const [downAxis, downSign] = WAYS[step.down];
   if (axis === downAxis && sign === -downSign) say('comes up through the bench');

@@ -39,9 +39,20 @@ function assembliesOf(desk: Desk): readonly PieceAssembly[] {
   return made;
 }
 
+/** Pages once drawn, for as long as nothing they show has changed. */
+const drawn = new WeakMap<
+  readonly PlacedPiece[],
+  { readonly units: unknown; readonly paper: string; readonly pages: readonly Draft[] }
+>();
+
 /** How each case, drawer and floating shelf is put together: a picture and a few words for each step; what repeats is told once. */
 export function assemblyPages(desk: Desk): readonly Draft[] {
-  return assembliesOf(desk).flatMap((assembly) => piecePages(desk, assembly));
+  const { pieces, plan } = desk.input;
+  const known = drawn.get(pieces);
+  if (known && known.units === plan.units && known.paper === desk.paper) return known.pages;
+  const pages = assembliesOf(desk).flatMap((assembly) => piecePages(desk, assembly));
+  drawn.set(pieces, { units: plan.units, paper: desk.paper, pages });
+  return pages;
 }
 
 function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
@@ -54,10 +65,14 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
   const repeats = repeatsOf(plan, roleOf);
   const again = new Set([...repeats.values()].flat());
   const told = plan.steps.filter((s) => s.builds === undefined || !again.has(s.builds));
-  const cells = [
-    (at: Area) => summary(desk, assembly, at),
-    ...told.map((step) => (at: Area) => stepMarks(desk, assembly, step, repeats, at)),
-  ];
+  const words = summaryLines(desk, assembly);
+  const tall = 2 * LEADING + summaryHeight(words, wide) > high && rows > 1;
+  const cells: ((at: Area) => readonly Mark[])[] = told.map(
+    (step) => (at: Area) => stepMarks(desk, assembly, step, repeats, at),
+  );
+  cells.unshift((at) => summary(piece, words, at));
+  // a long summary takes the cell under it as well
+  if (tall) cells.splice(columns, 0, () => []);
   const perPage = columns * rows;
   const count = Math.ceil(cells.length / perPage);
   const names = [piece, ...alike].map((p) => p.title).join(', ');
@@ -84,13 +99,13 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
 }
 
 /** What is needed at hand, and what was saved. */
-function summary(desk: Desk, { piece, plan, alike }: PieceAssembly, at: Area): readonly Mark[] {
+function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readonly string[] {
   const { letter } = desk;
   const numbers = (ids: readonly number[]) => numberRuns([...new Set(ids)]);
   const helpers = plan.steps.filter((s) => s.helper);
   const clamps = Math.max(0, ...plan.steps.map((s) => s.clamps));
   const finish = plan.steps.flatMap((s) => s.prefinish.map((id) => desk.numberOf.get(id)!));
-  const lines = [
+  return [
     alike.length > 0 ? `Built ${alike.length + 1} times: ${[piece, ...alike].map((p) => p.title).join(', ')}.` : '',
     'Numbers are those of the labels. The new part is hatched and drawn out the way it comes. Sides are those of the piece as it will stand; the little arrows show its top and front.',
     plan.measurementsAvoided > 0
@@ -111,6 +126,12 @@ function summary(desk: Desk, { piece, plan, alike }: PieceAssembly, at: Area): r
       : 'The best order found, not proven.',
     ...plan.warnings.map((w) => `${w[0]!.toUpperCase()}${w.slice(1)}.`),
   ].filter((l) => l !== '');
+}
+const PARAGRAPH = 1.2;
+const summaryHeight = (lines: readonly string[], width: number): number =>
+  lines.reduce((sum, l) => sum + wrapText(l, LETTER.small, width).length * LEADING + PARAGRAPH, LEADING + 3);
+
+function summary(piece: PlacedPiece, lines: readonly string[], at: Area): readonly Mark[] {
   let y = at.y + LEADING;
   const marks: Mark[] = [
     text(at.x, y + 1, fitText(piece.title, LETTER.title, at.width, true), { height: LETTER.title, bold: true }),
@@ -121,7 +142,7 @@ function summary(desk: Desk, { piece, plan, alike }: PieceAssembly, at: Area): r
       marks.push(text(at.x, y, l));
       y += LEADING;
     }
-    y += 1.2;
+    y += PARAGRAPH;
   }
   return marks;
 }
@@ -159,7 +180,7 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const n = (id: PartId): string => `${desk.numberOf.get(id) ?? '?'}`;
   const list = (ids: readonly PartId[]): string => numberRuns([...new Set(ids)].map((id) => desk.numberOf.get(id)!));
   const lines: string[] = [];
-  if (step.present.length === 0) lines.push(`Lay it down: the work lies ${LIES[step.down]}.`);
+  if (step.present.length === 0) lines.push(`Put it down: the work lies ${LIES[step.down]}.`);
   else {
     if (step.turned) lines.push(`First turn the work: ${LIES[step.down]}.`);
     lines.push(`Bring it in from the piece’s ${FROM[step.moves!]}.`);
@@ -225,9 +246,9 @@ function stepMarks(
   at: Area,
 ): readonly Mark[] {
   const name = step.asOne ?? desk.partOf.get(step.adds[0]!)!.part.label.name;
-  const number = step.asOne ? '' : `, part ${desk.numberOf.get(step.adds[0]!)}`;
+  const number = step.asOne ? '' : `Part ${desk.numberOf.get(step.adds[0]!)}: `;
   const others = step.builds === undefined ? [] : (repeats.get(step.builds) ?? []);
-  const head = `${step.number}  ${capital(name)}${number}`;
+  const head = `${step.number}  ${number === '' ? capital(name) : `${number}${name}`}`;
   const lines = [
     ...(others.length > 0 && step.present.length === 0 ? [`Also ${others.join(', ')}: the same.`] : []),
     ...wordsOf(desk, step),

@@ -64,11 +64,7 @@ interface Veil {
 const TINY = 0.02;
 
 /** All that is seen of the things, as strokes; or only the hatching. */
-export function strokesOf(
-  things: readonly Thing[],
-  standing: Standing,
-  only?: 'hatch',
-): readonly Stroke[] {
+export function strokesOf(things: readonly Thing[], standing: Standing, only?: 'hatch'): readonly Stroke[] {
   const turn = turner(standing);
   const turned = things.map((thing) => ({ ...thing, cuboids: thing.boxes.map((b) => cuboidOf(b, turn)) }));
   const all = turned.flatMap((t) => t.cuboids.map(veilOf));
