@@ -69,7 +69,9 @@ export function stepsCommand(program: Command): void {
     if (result.nearest) data(`Nearest saving: ${result.nearest.words}.`);
     if (result.cheapest && result.cheapest.value !== result.nearest?.value)
       data(`Cheapest of the range: ${result.cheapest.words}.`);
-    if (!result.nearest && !result.cheapest) data('Nothing in this range costs less than the plan as it is.');
+    if (result.current.cost === undefined) data('What the plan costs as it is is not known, so no saving can be told.');
+    else if (!result.nearest && !result.cheapest) data('Nothing in this range costs less than the plan as it is.');
+    if (result.without.length > 0) data(`Left out of every cost, having no price: ${result.without.join(', ')}.`);
   });
 }
 

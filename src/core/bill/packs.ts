@@ -47,9 +47,9 @@ export function packNeeds(
     if (packs.length === 0) {
       notes.push({
         id: `no-pack:${use}${all[0]!.stock === undefined ? '' : `/${all[0]!.stock}`}`,
-        about: all[0]!.piece,
+        about: use,
         verdict: 'caution',
-        title: `The stock has no pack of ${use}: ${all[0]!.name}${all.length > 1 ? ` and ${all.length - 1} more` : ''}`,
+        title: `No pack of the stock serves as ${use}, for ${all[0]!.name}${all.length > 1 ? ` and ${all.length - 1} more` : ''}`,
         advice: `Add a pack with 'use: ${use}' and its price. Until then the total leaves it out and says so.`,
       });
       continue;

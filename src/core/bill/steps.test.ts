@@ -49,6 +49,18 @@ describe('steps in the price', () => {
     expect(found.nearest!.value).toBe(998);
     expect(toTicks(found.steps[0]!.at)).toBe(2 * toTicks(499.015625) + 1);
   });
+  it('leaves out packs without a price, says so, and compares no size that needs others', () => {
+    const screws: Evaluate = (p, effort) => ({
+      ...byWidth(499)(p, effort),
+      without: sizeIn(p, 'a', 'width') < 940 ? ['screw', 'glue'] : ['screw'],
+    });
+    const found = priceSteps(plan, 'only', width, screws);
+    expect(found.without).toEqual(['screw']);
+    expect(found.points.map((p) => p.cost)).toEqual([undefined, 9600, 14400, 14400, 14400]);
+    expect(found.points[0]!.why).toBe('more things without a price are needed');
+    expect(found.nearest!.value).toBe(998);
+    expect(priceSteps(plan, 'only', width, byWidth(499)).without).toEqual([]);
+  });
   it('offers nothing where nothing is saved', () => {
     const found = priceSteps(plan, 'only', width, byWidth(5000));
     expect(found.steps).toEqual([]);

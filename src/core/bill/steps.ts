@@ -15,6 +15,8 @@ export interface Evaluation {
   >;
   /** Why there is no cost, in a few words. */
   readonly why?: string;
+  /** Packs that have no price: what they cost is left out of `cost` and `bound`. */
+  readonly without?: readonly string[];
 }
 /** `quick`: within a frame or so, cost and bound; `exact`: as good as the planner can. */
 export type Evaluate = (plan: Plan, effort: 'quick' | 'exact') => Evaluation;
@@ -61,6 +63,8 @@ export interface PriceSteps {
   /** As the plan has it. */
   readonly current: CostPoint;
   readonly points: readonly CostPoint[];
+  /** What every cost here leaves out, since it has no price. Empty: nothing. */
+  readonly without: readonly string[];
   readonly steps: readonly PriceStep[];
   /** The least change that saves anything. */
   readonly nearest?: Offered;
@@ -109,6 +113,19 @@ export const MOST_POINTS = 400;
  */
 export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, evaluate: Evaluate): PriceSteps {
   let evaluations = 0;
+  // costs are held against each other only where the same things are left out of them
+  let without: readonly string[] | undefined;
+  const alike = (found: Evaluation): Evaluation => {
+    const missing = found.without ?? [];
+    if (found.cost === undefined) return found;
+    without ??= missing;
+    return missing.join('|') === without.join('|')
+      ? found
+      : {
+          buys: found.buys,
+          why: `${missing.length > without.length ? 'more' : 'other'} things without a price are needed`,
+        };
+  };
   const quick = new Map<number | string, Evaluation>();
   const exact = new Map<number | string, Evaluation>();
   const reckon = (value: number | string, effort: 'quick' | 'exact'): Evaluation => {
@@ -121,8 +138,9 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
         : ({ dimension: asked.dimension as 'width', value: fromTicks(value) } as const);
     evaluations++;
     const found = evaluate(varied(plan, optionId, asked.piece, changed), effort);
-    kept.set(value, found);
-    return found;
+    const fair = alike(found);
+    kept.set(value, fair);
+    return fair;
   };
   const at = (value: number | string): Evaluation => {
     const done = exact.get(value);
@@ -158,14 +176,15 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
 
   if (asked.dimension === 'material') {
     const now = materialOf(piece, plan);
-    const points = asked.choices.map(point);
     const current = point(now);
+    const points = asked.choices.map(point);
     const cheaper = cheapestOf(points, current.cost);
     return {
       piece: asked.piece,
       dimension: 'material',
       current,
       points,
+      without: without ?? [],
       steps: [],
       ...(cheaper && {
         cheapest: {
@@ -187,6 +206,7 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
   const size = (piece.size as Readonly<Record<string, number | undefined>>)[asked.dimension];
   if (size === undefined) throw new RangeError(`'${asked.piece}' has no ${asked.dimension}`);
   const now = toTicks(size);
+  at(now); // the plan as it is says first what is left out
   const grid: number[] = [];
   for (let value: number = from; value < to; value += step) grid.push(value);
   grid.push(to);
@@ -255,6 +275,7 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     dimension: asked.dimension,
     current,
     points: grid.map(point),
+    without: without ?? [],
     steps,
     ...(nearest && { nearest }),
     ...(cheapest && { cheapest }),
@@ -326,12 +347,26 @@ export function evaluationOf(bill: Bill, cuts: readonly Cut[], tax: number): Eva
   const sized = ({ name, kind, detail }: Bill['lines'][number]): string =>
     kind === 'pack' || detail === undefined ? name : `${name}, ${detail}`;
   const buys = new Map(bill.lines.map((line) => [line.id, { name: sized(line), kind: line.kind, count: line.count }]));
-  if (bill.total === undefined) return { buys, why: bill.notes[0]?.title ?? 'something has no price' };
+  // packs without a price hide only themselves; a panel or board without one would make dearer look cheaper
+  const parted =
+    bill.lines.every((l) => l.kind === 'pack' || l.cost !== undefined) &&
+    bill.notes.every((n) => n.verdict !== 'stop') &&
+    cuts.every(({ job, answer }) => job.left.length === 0 && answer.status !== 'infeasible');
+  if (bill.total === undefined && !parted) return { buys, why: bill.notes[0]?.title ?? 'something has no price' };
+  const cost = bill.total ?? bill.known;
+  const without =
+    bill.total === undefined
+      ? [
+          ...bill.lines.filter((l) => l.cost === undefined).map((l) => l.name),
+          ...bill.notes.flatMap((n) => (n.id.startsWith('no-pack:') ? [n.about] : [])),
+        ].toSorted()
+      : [];
+  if (bill.total === undefined && without.length === 0)
+    return { buys, why: bill.notes[0]?.title ?? 'something has no price' };
   const open = cuts.reduce(
     (s, { answer }) => s + (answer.status === 'feasible' ? Math.max(0, answer.cost - answer.bound) : 0),
     0,
   );
-  const bound =
-    open === 0 ? bill.total : Math.max(0, Math.floor(bill.total - open * (1 + tax / 100)) - bill.shopping.length);
-  return { cost: bill.total, bound: bound as Money, buys };
+  const bound = open === 0 ? cost : Math.max(0, Math.floor(cost - open * (1 + tax / 100)) - bill.shopping.length);
+  return { cost, bound: bound as Money, buys, ...(without.length > 0 && { without }) };
 }

@@ -72,7 +72,13 @@ export function readDocument(text: string): { readonly document: PlanDocument; r
     ...yamlWords(error.code, error.message, text.slice(error.pos[0], error.pos[0] + 200)),
   }));
   const usable = parsed.errors.every((error) => error.code === 'DUPLICATE_KEY');
-  if (!usable) return nothing(...issues);
+  if (!usable) {
+    // a tab throws everything after it out of line: what follows from it is no fault of its own
+    const tabs = parsed.errors.some((error) => error.code === 'TAB_AS_INDENT')
+      ? issues.filter((issue) => issue.message === TAB)
+      : issues;
+    return nothing(...tabs);
+  }
 
   const odd = oddities(parsed, placeOf);
   issues.push(...odd.issues);
@@ -129,6 +135,7 @@ function tooDeep(text: string): number | undefined {
   return undefined;
 }
 
+const TAB = 'a line begins with a tab';
 function yamlWords(code: string, message: string, source: string): Pick<Issue, 'message' | 'found' | 'expected'> {
   const [line = ''] = source.trim().split('\n');
   const found = line === '' ? {} : { found: `'${line.slice(0, 40).trim()}'` };
@@ -136,7 +143,7 @@ function yamlWords(code: string, message: string, source: string): Pick<Issue, '
     case 'DUPLICATE_KEY':
       return { message: 'this key is written twice', found: `'${/^[^:\n]*/.exec(source)![0].trim()}'` };
     case 'TAB_AS_INDENT':
-      return { message: 'a line begins with a tab', expected: 'spaces' };
+      return { message: TAB, expected: 'spaces' };
     case 'MULTIPLE_DOCS':
       return { message: 'the file holds more than one document', expected: 'one plan' };
     case 'BAD_INDENT':
@@ -146,6 +153,14 @@ function yamlWords(code: string, message: string, source: string): Pick<Issue, '
       return { message: 'a plan has no tags of its own', ...found };
     case 'BAD_ALIAS':
       return { message: `this alias leads nowhere: ${lower(message)}`, ...found };
+    case 'BLOCK_AS_IMPLICIT_KEY':
+      return {
+        message: 'a colon with a space after it begins a value, and this has two of them',
+        ...found,
+        expected: 'quotes round a value with a colon in it',
+      };
+    case 'MULTILINE_IMPLICIT_KEY':
+      return { message: 'a key stands on one line with its colon', ...found, expected: 'key: value' };
     default:
       return { message: lower(message), ...found };
   }

@@ -20,6 +20,11 @@ const broken = (from: string, to: string): readonly string[] => {
 const example = (name: string): string =>
   readFileSync(new URL(`../../../examples/${name}.plan.yaml`, import.meta.url), 'utf8');
 
+it('tells of a tab and not of what it throws out of line', () =>
+  expect(refusals(SMALL_PLAN.replace("  ceiling: 8'", "\tceiling: 8'"))).toEqual([
+    expect.stringMatching(/a line begins with a tab \(expected spaces\)$/),
+  ]));
+
 describe('a good plan', () => {
   it('is read whole, lengths in millimetres, defaults filled in', () => {
     const { plan, issues } = readPlan(SMALL_PLAN);
@@ -87,6 +92,11 @@ describe('what is wrong', () => {
       'kind: timber stud',
       'kind: timbre stud',
       "room.walls[0].framing.kind: this is none of the words that are known here (found 'timbre stud'; expected timber stud, steel stud, masonry or unknown; did you mean timber stud?)",
+    ],
+    [
+      'title: Loft corner',
+      'title: den: north',
+      "a colon with a space after it begins a value, and this has two of them (found 'den: north'; expected quotes round a value with a colon in it)",
     ],
     ["  ceiling: 8'\n", '', "room.ceiling: 'ceiling' is missing (expected height of the ceiling above the floor)"],
     ['kerf: 1/8"', 'kerf: -1/8"', "shop.kerf: must not be negative (found '-1/8\"')"],

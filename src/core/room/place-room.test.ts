@@ -222,6 +222,20 @@ describe('openings and services', () => {
     expect(issues.map((i) => i.path.join('.'))).toEqual([path]);
   });
 
+  it('says lengths as it is told to', () => {
+    const shown = placeRoom(
+      roomOf([
+        { id: 'a', length: 3000 },
+        { id: 'b', length: 2000 },
+        { id: 'c', length: 2000 },
+        { id: 'd', length: 2000 },
+      ]),
+      (length) => `${Math.round(length / 25.4)} in`,
+    ).issues;
+    expect(shown[0]?.found).toBe('a gap of 39 in (39 in along the first wall, 0 in across it)');
+    expect(shown[0]?.expected).toMatch(/^no more than \d+ in,/);
+  });
+
   it('lets openings touch, a valve sit on its radiator, and two outlets stand side by side', () => {
     const { issues } = placeRoom(
       rectangle(4000, 3000, {

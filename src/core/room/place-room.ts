@@ -38,11 +38,14 @@ const WINDOW_REACH = 150;
 /**
  * The measured walls as a closed outline with the first wall's left end at the origin and its run along x. Inside angles are
  * shared out evenly, then the misclosure by the compass rule. A room is given back even where there are issues, so that it
- * can be drawn; where the walls cross or run the wrong way round it is not to be built from.
+ * can be drawn; where the walls cross or run the wrong way round it is not to be built from. `show` writes a length in the words of issues.
  */
-export function placeRoom(room: Room): { readonly room: PlacedRoom; readonly issues: readonly Issue[] } {
+export function placeRoom(
+  room: Room,
+  show: (length: number) => string = (length) => `${round(length)} mm`,
+): { readonly room: PlacedRoom; readonly issues: readonly Issue[] } {
   const issues: Issue[] = [];
-  const closed = closeOutline(room.walls, issues);
+  const closed = closeOutline(room.walls, show, issues);
   const walls = room.walls.map((wall, i): PlacedWall => {
     const start = closed.corners[i]!;
     return {
@@ -51,7 +54,7 @@ export function placeRoom(room: Room): { readonly room: PlacedRoom; readonly iss
       length: wall.length,
       height: wall.height ?? room.ceiling,
       corner: closed.angles[i]!,
-      studs: studsOf(wall, i, issues),
+      studs: studsOf(wall, i, show, issues),
     };
   });
   const byId = new Map(walls.map((wall) => [wall.id, wall]));
@@ -97,7 +100,7 @@ export function placeRoom(room: Room): { readonly room: PlacedRoom; readonly iss
       },
     ];
   });
-  issues.push(...featureIssues(room, byId));
+  issues.push(...featureIssues(room, byId, show));
   return {
     room: {
       ceiling: room.ceiling,
@@ -118,7 +121,7 @@ interface Closed {
   readonly misclosure: number;
 }
 
-function closeOutline(walls: readonly Wall[], issues: Issue[]): Closed {
+function closeOutline(walls: readonly Wall[], show: (length: number) => string, issues: Issue[]): Closed {
   const n = walls.length;
   const sum = walls.reduce((total, wall) => total + wall.corner, 0);
   const wanted = (n - 2) * 180;
@@ -152,8 +155,8 @@ function closeOutline(walls: readonly Wall[], issues: Issue[]): Closed {
     issues.push({
       path: ['room', 'walls'],
       message: `the walls do not close: the end of '${walls[n - 1]!.id}' misses the start of '${walls[0]!.id}'; measure again, the diagonals too`,
-      found: `a gap of ${round(miss)} mm (${round(Math.abs(misclosure.x))} mm along the first wall, ${round(Math.abs(misclosure.z))} mm across it)`,
-      expected: `no more than ${round(largestMisclosure(perimeter))} mm, which is shared out`,
+      found: `a gap of ${show(miss)} (${show(Math.abs(misclosure.x))} along the first wall, ${show(Math.abs(misclosure.z))} across it)`,
+      expected: `no more than ${show(largestMisclosure(perimeter))}, which is shared out`,
     });
   }
 
@@ -196,7 +199,7 @@ function closeOutline(walls: readonly Wall[], issues: Issue[]): Closed {
   return { corners, turns: finalTurns, angles: finalAngles, misclosure: miss };
 }
 
-function studsOf(wall: Wall, index: number, issues: Issue[]): PlacedWall['studs'] {
+function studsOf(wall: Wall, index: number, show: (length: number) => string, issues: Issue[]): PlacedWall['studs'] {
   const framing = wall.framing;
   if (!framing || framing.kind === 'masonry') return [];
   const width = framing.width ?? (framing.kind === 'steel stud' ? STUD_WIDTH['steel stud'] : STUD_WIDTH['timber stud']);
@@ -206,8 +209,8 @@ function studsOf(wall: Wall, index: number, issues: Issue[]): PlacedWall['studs'
         issues.push({
           path: ['room', 'walls', index, 'framing', 'at', i],
           message: `this stud is past the end of wall '${wall.id}'`,
-          found: `${round(at)} mm`,
-          expected: `at most ${round(wall.length)} mm`,
+          found: show(at),
+          expected: `at most ${show(wall.length)}`,
         });
     });
     return framing.at
@@ -235,7 +238,11 @@ interface OnWall {
 }
 
 /** Openings and services off their wall, or over each other. */
-function featureIssues(room: Room, walls: ReadonlyMap<string, PlacedWall>): readonly Issue[] {
+function featureIssues(
+  room: Room,
+  walls: ReadonlyMap<string, PlacedWall>,
+  show: (length: number) => string,
+): readonly Issue[] {
   const issues: Issue[] = [];
   const openings = room.openings.map(
     (o, i): OnWall => ({
@@ -269,15 +276,15 @@ function featureIssues(room: Room, walls: ReadonlyMap<string, PlacedWall>): read
       issues.push({
         path: [...f.path, f.sized ? 'from' : 'at'],
         message: `'${f.name}' is not on wall '${f.wall}'`,
-        found: `from ${round(f.x[0])} to ${round(f.x[1])} mm`,
-        expected: `between 0 and ${round(wall.length)} mm`,
+        found: `from ${show(f.x[0])} to ${show(f.x[1])}`,
+        expected: `between 0 and ${show(wall.length)}`,
       });
     if (f.y[0] < -slack || f.y[1] > wall.height + slack)
       issues.push({
         path: [...f.path, 'height'],
         message: `'${f.name}' reaches past the ${f.y[0] < 0 ? 'floor' : 'top of the wall'}`,
-        found: `from ${round(f.y[0])} to ${round(f.y[1])} mm above the floor`,
-        expected: `between 0 and ${round(wall.height)} mm`,
+        found: `from ${show(f.y[0])} to ${show(f.y[1])} above the floor`,
+        expected: `between 0 and ${show(wall.height)}`,
       });
   }
   for (let j = 0; j < all.length; j++) {
