@@ -82,7 +82,7 @@ describe('setwright open', () => {
     expect(served.equals(readFileSync(join(out, 'packet.pdf')))).toBe(true);
     child.kill('SIGTERM');
     await ended;
-  });
+  }, 600_000);
 
   it('with --lan says a code, and that others can read along', async () => {
     const { child, ended, said } = await serve(program, example, ['--lan']);
@@ -183,5 +183,5 @@ describe('setwright open', () => {
     const result = await killTrial(program, 6, () => (n++ % 7) / 7);
     expect(result).toMatchObject({ kills: 6, lost: 0, torn: 0 });
     expect(result.acknowledged).toBeGreaterThanOrEqual(6);
-  });
+  }, 600_000);
 });
