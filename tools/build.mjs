@@ -54,7 +54,8 @@ export async function build() {
       },
     });
   }
-  await vite.build({ configFile: join(root, 'vite.config.ts'), logLevel: 'error' });
+  // its root again, whole: vite takes a relative one from where the command was typed
+  await vite.build({ configFile: join(root, 'vite.config.ts'), root: join(root, 'src/web'), logLevel: 'error' });
   compress(join(root, 'dist', 'web'));
 }
 
