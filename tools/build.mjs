@@ -50,7 +50,11 @@ export async function build() {
         outDir: join(root, 'dist', name),
         emptyOutDir: true,
         sourcemap: true,
-        rollupOptions: { input, output: { entryFileNames: '[name].js', chunkFileNames: 'parts/[name]-[hash].js' } },
+        rollupOptions: {
+          checks: { pluginTimings: false },
+          input,
+          output: { entryFileNames: '[name].js', chunkFileNames: 'parts/[name]-[hash].js' },
+        },
       },
     });
   }

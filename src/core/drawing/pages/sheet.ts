@@ -26,6 +26,14 @@ export const CHAPTERS = [
   'Workings',
 ] as const;
 export type Chapter = (typeof CHAPTERS)[number];
+/** What a thumb tab says when there are too many for their full names. */
+const SHORT: Partial<Readonly<Record<Chapter, string>>> = {
+  Overview: 'All',
+  Assembly: 'Build',
+  'Setting-out': 'Wall',
+  'Story stick': 'Stick',
+  Workings: 'Sums',
+};
 
 /** A page before it knows its number and how many there are. */
 export interface Draft {
@@ -161,9 +169,12 @@ function tabMarks(draft: Draft, drafts: readonly Draft[], sheet: Sheet): readonl
   const used = CHAPTERS.filter((c) => drafts.some((d) => d.chapter === c));
   const x = sheet.width - RIGHT + 3.5;
   const [top, bottom] = [TOP, sheet.height - BOTTOM];
-  // every tab as long as its word needs, and what is left of the edge shared out evenly
-  const needs = used.map((chapter) => textWidth(chapter, LETTER.small, true) + 3.4);
-  const spare = (bottom - top - needs.reduce((sum, need) => sum + need, 0)) / used.length;
+  // every tab as long as its word needs, and what is left of the edge shared out evenly; a full packet takes shorter words
+  const needsOf = (words: readonly string[]) => words.map((word) => textWidth(word, LETTER.small, true) + 3.4);
+  const spareOf = (lengths: readonly number[]) => (bottom - top - lengths.reduce((a, b) => a + b, 0)) / used.length;
+  const words = spareOf(needsOf(used)) >= 0 ? used : used.map((chapter) => SHORT[chapter] ?? chapter);
+  const needs = needsOf(words);
+  const spare = spareOf(needs);
   let next = top;
   return used.flatMap((chapter, i): readonly Mark[] => {
     const own = chapter === draft.chapter;
@@ -172,7 +183,7 @@ function tabMarks(draft: Draft, drafts: readonly Draft[], sheet: Sheet): readonl
     next += height;
     return [
       rectangle(tab, own ? { fill: 'ink' } : { pen: 'thin', tone: 'faint' }),
-      text(x + TAB / 2, tab.y + tab.height / 2, fitText(chapter, LETTER.small, tab.height - 2, own), {
+      text(x + TAB / 2, tab.y + tab.height / 2, fitText(words[i]!, LETTER.small, tab.height - 2, own), {
         align: 'centre',
         anchor: 'middle',
         turn: 90,

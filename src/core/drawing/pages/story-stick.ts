@@ -16,6 +16,9 @@ const STRIP = 52;
 const BETWEEN = 5;
 const ROW = LETTER.small + 1.6;
 
+/** What is set to a height with a stick; a wall with nothing else gets none. */
+const LEVELLED: ReadonlySet<string> = new Set(['case', 'shelf', 'display', 'lining']);
+
 interface StickLevel {
   readonly y: number;
   readonly what: string;
@@ -45,7 +48,7 @@ function levelsAt({ input }: Desk, wall: PlacedWall): readonly StickLevel[] {
 /** A full-size stick of heights for each wall that has a piece, in strips to be cut out and joined end to end. */
 export function storyStickPages(desk: Desk): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
-    const built = desk.input.pieces.some((p) => p.wall?.id === wall.id && isMade(p));
+    const built = desk.input.pieces.some((p) => p.wall?.id === wall.id && LEVELLED.has(p.kind));
     const levels = built ? levelsAt(desk, wall) : [];
     return levels.length === 0 ? [] : stick(desk, wall, levels, desk.paper);
   });
