@@ -14,16 +14,20 @@ import {
   type StepsAsked,
   type Tally,
 } from './bill/index.ts';
+import { cameraNotes } from './camera/index.ts';
 import { type Built, buildPiece, wallBehindPiece } from './casework/index.ts';
 import { type Effort, solveLengths, solvePanels } from './cutting/index.ts';
 import type { PacketInput } from './drawing/index.ts';
 import { conflictNotes } from './fit/index.ts';
 import type { Issue } from './issue/index.ts';
+import { lightNotes } from './light/index.ts';
 import type { Note } from './notes/index.ts';
 import { nameOf, type Option, type Plan, printersFor } from './plan/index.ts';
+import { powerNotes } from './power/index.ts';
 import { type PlacedRoom, placePieces, placeRoom } from './room/index.ts';
 import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
 import { wallNotes } from './setting-out/index.ts';
+import { soundNotes } from './sound/index.ts';
 import { type CutJob, cutJobs } from './stock/index.ts';
 import { carryingNotes, strengthNotes } from './strength/index.ts';
 
@@ -119,12 +123,12 @@ export function cutJob(job: CutJob, effort: Partial<Effort> = {}): Cut {
 }
 
 /** What the scene's parts cost to buy, with cutting plans made elsewhere (in a worker) or by `cutJob`. */
-export function settle(scene: Scene, cuts: readonly Cut[], today: string): Outcome {
+export function settle(scene: Scene, cuts: readonly Cut[], today: string, more: readonly Note[] = []): Outcome {
   const { plan, pieces, parts, fittings } = scene;
   // the cuts one person will make decide what is left over: the rack, the counts and the drawings tell the same story
   const takeApart = orderedCutUp(plan);
   const bill = makeBill({ plan, pieces, parts, fittings, cuts, takeApart, today });
-  const notes = [...scene.notes, ...bill.notes];
+  const notes = [...scene.notes, ...more, ...bill.notes];
   const tally = makeTally({ plan, pieces, parts, cuts, bill, notes, takeApart, massOf: massesOf(scene) });
   return { ...scene, cuts, bill, notes, tally };
 }
@@ -135,6 +139,14 @@ export function massesOf({ parts, plan }: Pick<Scene, 'parts' | 'plan'>): (part:
   return (part) => masses.get(part);
 }
 
+/** Light, power, sound and camera of the finished set: too slow for every frame of a drag, so `settle` is given them. */
+export const setNotes = (scene: Scene): readonly Note[] => [
+  ...powerNotes(scene),
+  ...lightNotes(scene),
+  ...soundNotes(scene),
+  ...cameraNotes(scene),
+];
+
 /** Plan and option → everything. */
 export function workOut(plan: Plan, option: Option, { today, effort, onJob }: OutcomeOptions): Outcome {
   const scene = sceneOf(plan, option);
@@ -143,7 +155,7 @@ export function workOut(plan: Plan, option: Option, { today, effort, onJob }: Ou
     onJob?.(job, index, jobs.length);
     return cutJob(job, effort);
   });
-  return settle(scene, cuts, today);
+  return settle(scene, cuts, today, setNotes(scene));
 }
 
 /** Options side by side, the first of them the one that the others are compared with. */

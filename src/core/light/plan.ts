@@ -169,66 +169,67 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
   const screens = new Map(
     option.pieces.flatMap((p) => ('display' in p && p.bright ? [[p.display, p.bright] as const] : [])),
   );
-  const solve = (colours: ReturnType<typeof faceColours>) => {
-    const floor = bandsOf(colours.floor);
-    const ceiling = bandsOf(colours.ceiling);
-    const walls = colours.walls.map(bandsOf);
-    const things = standing.map((b) => bandsOf(b.colour));
-    return solveLight(
-      {
-        room: prism,
-        boxes,
-        geometry,
-        bands: BANDS,
-        lamps: sources.map((s) => s.lamp),
-        reflectance: ({ of }) =>
-          of === 'floor'
-            ? floor
-            : of === 'ceiling'
-              ? ceiling
-              : (fields.get(of) ??
-                (of.startsWith('wall ') ? walls[Number(of.slice(5))]! : things[Number(of.slice(4))]!)),
-        emission: ({ of, normal }) => {
-          if (!of.startsWith('box ')) return undefined;
-          const body = standing[Number(of.slice(4))]!;
-          const bright = screens.get(body.piece.id);
-          if (bright === undefined) return undefined;
-          const front = subtract(toRoom(body.piece.frame, vec(0, 0, 1)), toRoom(body.piece.frame, vec(0, 0, 0)));
-          const facesOut = front.x * normal.x + front.z * normal.z > 0.9;
-          // A Lambertian screen of L cd/m² gives off π L lm/m².
-          return facesOut ? lampBands(Math.PI * bright, lampSpectrum(6500)) : undefined;
-        },
-      },
-      1e-3,
-    );
-  };
-  const read = (solution: ReturnType<typeof solve>, at: Vec3, normal: Vec3) => {
-    const reading = lightAt(solution, at, normal, 1);
-    return {
-      lux: luxOf(reading.total),
-      directLux: luxOf(reading.direct),
-      cast: castOf(fromBands(reading.total), fromBands(toBands(lampMix))),
-    };
-  };
   const now = faceColours(staged, false);
   const then = faceColours(staged, true);
   const painted = JSON.stringify(now) !== JSON.stringify(then);
-  const bare = solve(now);
-  const done = painted ? solve(then) : bare;
-  const faces = sitters.map((s): FaceLight => {
-    const lit = read(done, s.eyes, s.ahead);
-    const was = painted ? read(bare, s.eyes, s.ahead) : lit;
+  const candidates = plan.paints ?? USUAL_PAINTS;
+  // Every way of painting is solved at once, as further bands: the paths of the light are the same for all of them.
+  const ways = [then, now, ...candidates.map(({ colour }) => ({ ...then, walls: then.walls.map(() => colour) }))];
+  const all = (of: (colours: typeof then) => readonly number[]): readonly number[] => ways.flatMap(of);
+  const [floor, ceiling] = [all((c) => bandsOf(c.floor)), all((c) => bandsOf(c.ceiling))];
+  const walls = room.walls.map((_, k) => all((c) => bandsOf(c.walls[k]!)));
+  const same = (bands: readonly number[]): readonly number[] => ways.flatMap(() => bands);
+  const things = standing.map((b) => same(bandsOf(b.colour)));
+  const set = new Map([...fields].map(([name, bands]) => [name, same(bands)]));
+  const glow = standing.map((b) => {
+    const bright = screens.get(b.piece.id);
+    // A Lambertian screen of L cd/m² gives off π L lm/m².
+    return bright === undefined ? undefined : same(lampBands(Math.PI * bright, lampSpectrum(6500)));
+  });
+  const solution = solveLight(
+    {
+      room: prism,
+      boxes,
+      geometry,
+      bands: BANDS * ways.length,
+      lamps: sources.map(({ lamp }) => ({ ...lamp, flux: same(lamp.flux) })),
+      reflectance: ({ of }) =>
+        of === 'floor'
+          ? floor
+          : of === 'ceiling'
+            ? ceiling
+            : (set.get(of) ?? (of.startsWith('wall ') ? walls[Number(of.slice(5))]! : things[Number(of.slice(4))]!)),
+      emission: ({ of, normal }) => {
+        if (!of.startsWith('box ')) return undefined;
+        const { frame } = standing[Number(of.slice(4))]!.piece;
+        const front = subtract(toRoom(frame, vec(0, 0, 1)), toRoom(frame, vec(0, 0, 0)));
+        return front.x * normal.x + front.z * normal.z > 0.9 ? glow[Number(of.slice(4))] : undefined;
+      },
+    },
+    1e-3,
+  );
+  const white = fromBands(toBands(lampMix));
+  const read = (at: Vec3, normal: Vec3) => {
+    const reading = lightAt(solution, at, normal, 1);
+    return ways.map((_, w) => {
+      const own = (bands: readonly number[]): readonly number[] => bands.slice(w * BANDS, (w + 1) * BANDS);
+      const total = own(reading.total);
+      return { lux: luxOf(total), directLux: luxOf(own(reading.direct)), cast: castOf(fromBands(total), white) };
+    });
+  };
+  const readings = sitters.map((s) => read(s.eyes, s.ahead));
+  const faces = sitters.map((s, i): FaceLight => {
+    const [lit, was] = [readings[i]![0]!, readings[i]![1]!];
     return { id: s.id, title: s.title, at: s.eyes, ...lit, before: { lux: was.lux, cast: was.cast } };
   });
-  const first = sitters[0]!;
-  const tried = (plan.paints ?? USUAL_PAINTS).map(({ name, colour }) => {
-    const lit = read(solve({ ...then, walls: then.walls.map(() => colour) }), first.eyes, first.ahead);
+  const tried = candidates.map(({ name, colour }, c) => {
+    const lit = readings[0]![c + 2]!;
     return { name, colour, reflectance: reflectanceOf(paintSpectrum(colour)), lux: lit.lux, cast: lit.cast };
   });
   const most = Math.max(...tried.map((t) => t.lux));
   const mean = (of: (name: string) => boolean) => {
-    const bands = meanBands(done, of);
-    const { evenness } = meanOver(done, (p) => of(p.of), Math.floor(BANDS / 2));
+    const bands = meanBands(solution, of);
+    const { evenness } = meanOver(solution, (p) => of(p.of), Math.floor(BANDS / 2));
     return { mean: luxOf(bands), evenness };
   };
   return {
@@ -261,7 +262,7 @@ function meanBands(solution: ReturnType<typeof solveLight>, of: (name: string) =
   solution.scene.geometry.patches.forEach((p, i) => {
     if (!of(p.of)) return;
     area += p.area;
-    for (let b = 0; b < BANDS; b++) sum[b]! += solution.illuminance[i * BANDS + b]! * p.area;
+    for (let b = 0; b < BANDS; b++) sum[b]! += solution.illuminance[i * solution.scene.bands + b]! * p.area;
   });
   return sum.map((v) => (area > 0 ? v / area : 0));
 }
@@ -319,7 +320,10 @@ export function lightNotes(staged: Staged, size = FINE): readonly Note[] {
       { symbol: 'ΔDuv', name: 'shift from the locus', value: worst.cast.duvShift, unit: '' },
     ],
   };
-  const best = light.paints[0];
+  // The brightest of those that leave hardly more cast than the least.
+  const best = light.paints
+    .filter((p) => p.cast.difference <= light.paints[0]!.cast.difference + 2)
+    .toSorted((a, b) => b.lux - a.lux)[0];
   const before = light.painted ? `; before painting ${worst.before.cast.difference.toFixed(1)}` : '';
   const bad = worst.cast.difference > CAST_LIMIT;
   notes.push({
@@ -329,7 +333,7 @@ export function lightNotes(staged: Staged, size = FINE): readonly Note[] {
     verdict: bad ? 'caution' : 'fine',
     title: `The room puts ${worst.cast.words} on ${worst.title}: ΔE00 ${worst.cast.difference.toFixed(1)}${before}`,
     advice: bad
-      ? `${worst.cast.kelvinShift > 0 ? '+' : ''}${Math.round(worst.cast.kelvinShift)} K. ${best ? `Of the paints tried, ${best.name} leaves least (ΔE00 ${best.cast.difference.toFixed(1)}) for ${best.lumens.toFixed(2)} times the lumens of the brightest.` : ''} Or balance the camera to a white card held at the face.`
+      ? `${worst.cast.kelvinShift > 0 ? '+' : ''}${Math.round(worst.cast.kelvinShift)} K. ${best ? `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.` : ''} Or balance the camera to a white card held at the face.`
       : 'Checked against the lamps alone. Not checked: the colour rendering of the lamps themselves.',
     working: limited,
   });

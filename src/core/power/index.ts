@@ -58,6 +58,7 @@ export {
   pixelsForRate,
   pixelTime,
 } from './pixel.ts';
+export { type PowerPlan, powerNotes, powerOf, type WiredStrip } from './plan.ts';
 export {
   CLASS_2_VOLTS,
   class2Limit,

@@ -2,10 +2,12 @@ import type { PacketInput } from '../input.ts';
 import type { Page, PaperName } from '../marks.ts';
 import { assemblyPages } from './assembly.ts';
 import { boardLayoutPages } from './board-layouts.ts';
+import { cameraPages } from './camera.ts';
 import { coverPages, tallyItems } from './cover.ts';
 import { type Desk, deskOf } from './desk.ts';
 import { elevationPages } from './elevation.ts';
 import { labelPages, labelSheet } from './labels.ts';
+import { lightPages } from './light.ts';
 import { panelLayoutPages } from './panel-layouts.ts';
 import { partListPages } from './part-list.ts';
 import { piecePages } from './piece.ts';
@@ -13,7 +15,9 @@ import { planPages } from './plan-view.ts';
 import { settingOutPages } from './setting-out.ts';
 import { bindPages, type Chapter, type Draft, type Furniture } from './sheet.ts';
 import { shoppingPages } from './shopping-list.ts';
+import { soundPages } from './sound.ts';
 import { storyStickPages } from './story-stick.ts';
+import { wiringPages } from './wiring.ts';
 import { workingPages } from './workings.ts';
 
 export interface PacketOptions {
@@ -37,6 +41,10 @@ const DRAWERS: readonly { readonly ids: readonly string[]; readonly draw: Draw }
   { ids: ['labels'], draw: (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)) },
   { ids: ['setting'], draw: settingOutPages },
   { ids: ['stick'], draw: storyStickPages },
+  { ids: ['wiring'], draw: wiringPages },
+  { ids: ['light'], draw: lightPages },
+  { ids: ['sound'], draw: soundPages },
+  { ids: ['camera'], draw: cameraPages },
   { ids: ['workings'], draw: workingPages },
 ];
 
