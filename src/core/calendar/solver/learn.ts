@@ -96,6 +96,8 @@ export function learnerOf(model: Model, least: number, most: number): Learner {
 
   let conflictVars: number[] = [];
   let conflictBounds: number[] = [];
+  /** The rise that ran into the opposite bound, if that was it: its reasons count, not the rise itself, which would teach nothing. */
+  let conflictAt = -1;
 
   const rise = (v: number, b: number, kind: number, a: number, extra: number): boolean => {
     if (value[v]! >= b) return true;
@@ -121,8 +123,9 @@ export function learnerOf(model: Model, least: number, most: number): Learner {
     last[v] = trail++;
     value[v] = b;
     if (b + value[v ^ 1]! > 0) {
-      conflictVars = [v, v ^ 1];
-      conflictBounds = [b, 1 - b];
+      conflictAt = trail - 1;
+      conflictVars = [v ^ 1];
+      conflictBounds = [1 - b];
       return false;
     }
     return true;
@@ -283,6 +286,7 @@ export function learnerOf(model: Model, least: number, most: number): Learner {
           peak = held[t]!;
           if (peak > there) {
             const kept = holders(r, t, there, -1);
+            conflictAt = -1;
             conflictVars = [];
             conflictBounds = [];
             for (let q = 0; q < kept; q++) {
@@ -426,7 +430,14 @@ export function learnerOf(model: Model, least: number, most: number): Learner {
     if (level === 0) return false;
     open = 0;
     marked.length = 0;
+    if (conflictAt >= 0) askReasons(conflictAt, trailNew[conflictAt]!);
     for (let k = 0; k < conflictVars.length; k++) ask(conflictVars[k]!, conflictBounds[k]!);
+    while (open === 0) {
+      // The contradiction is older than the last decision.
+      backTo(level - 1);
+      if (level === 0) return false;
+      for (const v of marked) if (wantedAt[v]! >= levelTrail[level]!) open++;
+    }
     let at = trail - 1;
     let pivot = -1;
     for (;;) {
