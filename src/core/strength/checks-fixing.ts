@@ -235,4 +235,13 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ depth: '3.5 in', cut: 'hole, other wall' }, 2.1, 'in', EXACT],
     [{ depth: '5.5 in', cut: 'hole, bearing wall' }, 2.2, 'in', EXACT],
   ]),
+  {
+    calculator: 'fixing-use',
+    inputs: { tension: '300 N', shear: '200 N', pull: '1200 N', lateral: '400 N' },
+    expected: 0.75,
+    unit: '',
+    tolerance: { absolute: 1e-9 },
+    source: 'straight-line interaction by hand: 300/1200 + 200/400',
+    confidence: 'computed',
+  },
 ];
