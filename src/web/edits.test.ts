@@ -81,9 +81,9 @@ describe('placing', () => {
 
   it('mirrors a place twice into the same place', () => {
     for (const name of onWall) {
-      const once = after(placeEdits(scene, find(scene, name), otherSide(scene, find(scene, name))!)).scene;
-      const twice = after(placeEdits(once, find(once, name), otherSide(once, find(once, name))!)).scene;
-      expect(at(twice, name).wall!.from).toBeCloseTo(at(scene, name).wall!.from, 2);
+      const once = after(placeEdits(scene, find(scene, name), otherSide(scene, find(scene, name))!));
+      const back = placeEdits(once.scene, find(once.scene, name), otherSide(once.scene, find(once.scene, name))!);
+      expect(at(after(back, once.plain).scene, name).wall!.from).toBeCloseTo(at(scene, name).wall!.from, 2);
     }
   });
 
@@ -132,7 +132,8 @@ describe('pieces', () => {
       const { edits, name } = copyEdits(scene, plain, find(scene, nameOf(piece)));
       const copied = after(edits);
       expect(copied.scene.pieces.length).toBe(scene.pieces.length + 1);
-      expect(at(copied.scene, name).parts.length).toBe(at(scene, nameOf(piece)).parts.length);
+      // what is built on a wall is made round what is in the wall there; a case is the same anywhere
+      if ('case' in piece) expect(at(copied.scene, name).parts.length).toBe(at(scene, nameOf(piece)).parts.length);
       for (const other of copied.scene.option.pieces)
         if (nameOf(other) !== name) expect(other.after).not.toBe(nameOf(piece));
     }
