@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
@@ -59,8 +59,23 @@ export async function build() {
     });
   }
   // its root again, whole: vite takes a relative one from where the command was typed
-  await vite.build({ configFile: join(root, 'vite.config.ts'), root: join(root, 'src/web'), logLevel: 'error' });
-  compress(join(root, 'dist', 'web'));
+  // made aside and put in place whole: a server may be reading, another build may be under way
+  const aside = join(root, 'dist', `web-${process.pid}`);
+  await vite.build({
+    configFile: join(root, 'vite.config.ts'),
+    root: join(root, 'src/web'),
+    logLevel: 'error',
+    build: { outDir: aside },
+  });
+  compress(aside);
+  const web = join(root, 'dist', 'web');
+  rmSync(web, { recursive: true, force: true });
+  try {
+    renameSync(aside, web);
+  } catch {
+    // another build was quicker, with the same pages
+    rmSync(aside, { recursive: true, force: true });
+  }
 }
 
 /** The server sends what was compressed beforehand; it compresses nothing itself. */
