@@ -20,6 +20,8 @@ export const WEIGHTS = {
   flush: 0.3,
   /** Turning what is on the bench. */
   turn: 1.5,
+  /** Turning it with drawers, shelves or doors in it. */
+  turnHung: 6,
   /** Neither stands by itself nor drops into its place. */
   held: 2,
   stands: 0.3,
@@ -148,7 +150,10 @@ export function bestOrder(task: Task): Order | { readonly stuck: readonly number
 /** Tipping a case over an edge takes half its weight at the far edge (statics of a uniform body). */
 function turning(task: Task, present: Uint8Array): number {
   const mass = massOfAll(task, present);
-  return WEIGHTS.turn + (mass / 2 > task.alone.mass ? WEIGHTS.helper : 0);
+  const hung = task.joints.some(
+    ({ joint, a, b }) => present[a] && present[b] && ['slid', 'hung', 'pinned'].includes(joint.kind),
+  );
+  return WEIGHTS.turn + (hung ? WEIGHTS.turnHung : 0) + (mass / 2 > task.alone.mass ? WEIGHTS.helper : 0);
 }
 const massOfAll = (task: Task, present: Uint8Array): number =>
   task.masses.reduce((sum, mass, i) => sum + (present[i] ? mass : 0), 0);

@@ -3,8 +3,9 @@ import { WAITING } from '../../finish/index.ts';
 import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import type { Direction, PartId, PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, below, LETTER, line, point, polygon, right, text } from '../draw.ts';
+import { type Area, area, below, LETTER, line, point, polygon, right, text, textArea, textsOf } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { grouped } from '../group.ts';
 import { placesIn } from '../layout/place.ts';
 import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
@@ -112,11 +113,14 @@ function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readon
       ? `${plan.measurementsAvoided} distances are set by gauges: nothing is measured for them.`
       : 'Joints, faces and the bench set every part: nothing is measured.',
     plan.marks > 0 ? `${plan.marks} must be measured and marked.` : '',
-    ...plan.spacers.map((s) =>
-      s.from === 'shim'
-        ? `Pack ${letter.length(s.distance)}: card, laminate or veneer (${s.steps.length === 1 ? 'step' : 'steps'} ${numbers(s.steps)}).`
-        : `Cut ${s.count} spacers ${letter.length(s.distance)} long from an offcut (${s.steps.length === 1 ? 'step' : 'steps'} ${numbers(s.steps)}).`,
-    ),
+    ...[...grouped(plan.spacers, (s) => `${s.from} ${letter.length(s.distance)}`).values()].map((list) => {
+      const steps = numbers(list.flatMap((s) => s.steps));
+      const where = /^\d+$/.test(steps) ? `step ${steps}` : `steps ${steps}`;
+      const long = letter.length(list[0]!.distance);
+      return list[0]!.from === 'shim'
+        ? `Pack ${long}: card, laminate or veneer (${where}).`
+        : `Cut 2 spacers ${long} long from an offcut (${where}).`;
+    }),
     clamps > 0 ? `Clamps: ${clamps} at once.` : '',
     finish.length > 0 ? `Finish before they go in: ${numbers(finish)}.` : '',
     helpers.length > 0 ? `Two people: steps ${numbers(helpers.map((s) => s.number))}.` : 'One person does all of it.',
@@ -355,7 +359,9 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     ];
     marks.push(...arrow(tail, tip));
   }
-  const places = placesIn(at);
+  // which way is up in the finished piece, for a reader who has lost it
+  const compass = upMark(turn, at);
+  const places = placesIn(at, textsOf(compass).map(textArea));
   const partners = [
     ...new Set(step.set.flatMap((s) => (s.against ? [s.against] : s.gauge ? [s.gauge.between[0]] : []))),
   ];
@@ -375,8 +381,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     const { x, y } = onPaper(on);
     marks.push(...tag(places, area(x - 0.1, y - 0.1, 0.2, 0.2), words));
   }
-  // which way is up in the finished piece, for a reader who has lost it
-  marks.push(...upMark(turn, at));
+  marks.push(...compass);
   return marks;
 }
 
