@@ -108,7 +108,7 @@ describe('what is wrong', () => {
     [
       '- shelf: upper',
       '- shlef: upper',
-      "options[0].pieces[2].shlef: 'shlef' is no kind of piece (expected case, shelf, display, lining or thing; did you mean shelf?)",
+      "options[0].pieces[2].shlef: 'shlef' is no kind of piece (expected case, shelf, display, lining, thing, strip, lamp, absorber, seat or camera; did you mean shelf?)",
     ],
     [
       'door: left',
