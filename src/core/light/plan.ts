@@ -81,7 +81,7 @@ function bandsOf(colour: string): readonly number[] {
 
 const kept = new WeakMap<object, Map<number, LightPlan | undefined>>();
 /** Undefined where the option has no lamp or nobody to light. Worked out once for the pieces it is made from. */
-export function lightOf(staged: Staged, size = FINE): LightPlan | undefined {
+export function lightOf(staged: Staged, size = COARSE): LightPlan | undefined {
   const own = kept.get(staged.pieces) ?? new Map<number, LightPlan | undefined>();
   kept.set(staged.pieces, own);
   if (!own.has(size)) own.set(size, reckon(staged, size));
@@ -302,7 +302,7 @@ const CAST_LIMIT = 2;
 const METER = 250;
 
 /** Notes on light: colour cast and its cure, exposure, evenness between people. */
-export function lightNotes(staged: Staged, size = FINE): readonly Note[] {
+export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
   const light = lightOf(staged, size);
   if (!light) return [];
   const notes: Note[] = [];
