@@ -2,6 +2,7 @@ import { create } from 'zustand';
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Issue } from '../core/issue/index.ts';
+import type { Note } from '../core/notes/index.ts';
 import { findOption, type Outcome, sceneOf, settle } from '../core/outcome.ts';
 import {
   applyEdits,
@@ -160,7 +161,7 @@ export interface Worked {
   readonly unknown: readonly CutProblem[];
 }
 
-export function work(plan: Plan, option: Option, today: string): Worked {
+export function work(plan: Plan, option: Option, today: string, more: readonly Note[] = []): Worked {
   const scene = sceneOf(plan, option);
   const waiting: CutProblem[] = [];
   const unknown: CutProblem[] = [];
@@ -175,7 +176,7 @@ export function work(plan: Plan, option: Option, today: string): Worked {
     }
     if (!known?.final) waiting.push(job.problem);
   }
-  const outcome = settle(scene, cuts, today);
+  const outcome = settle(scene, cuts, today, more);
   if (unknown.length === 0) return { outcome, waiting, unknown };
   // what is only not cut yet is nothing to be told off for
   const notes = outcome.notes.filter((note) => !uncut.has(note.id));

@@ -1,13 +1,11 @@
-import { lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
-import { drawPage } from '../core/drawing/index.ts';
+import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'react';
+import { drawLive, isLivePage } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench, work } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
-import { Inspector } from './inspector.tsx';
-import { Menu } from './menu.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
-import { countPages, firstPages, useRegister } from './register.ts';
+import { askPage, countPages, firstPages, useRegister } from './register.ts';
 import { RegisterNav, VIEWS } from './register-nav.tsx';
 import type { Route } from './route.ts';
 import { Stage } from './stage.tsx';
@@ -16,6 +14,8 @@ import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 import { useDesk } from './workspace.ts';
 
+const Inspector = lazy(() => import('./inspector.tsx'));
+const Menu = lazy(() => import('./menu.tsx'));
 const Views = lazy(() => import('./views.tsx'));
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
@@ -24,11 +24,12 @@ export function useWorked(): WorkedPlan | undefined {
   const optionId = useBench((b) => b.option);
   const dragging = useBench((b) => b.dragging);
   const answers = useAnswers((a) => a.revision);
+  const notes = useRegister((r) => r.notes);
   // a new answer of the cutter changes what `work` finds
-  const worked = useMemo(
-    () => plan && { plan, ...work(plan, optionOf(plan, optionId), today()) },
-    [plan, optionId, answers],
-  );
+  const worked = useMemo(() => {
+    const option = plan && optionOf(plan, optionId);
+    return plan && option && { plan, ...work(plan, option, today(), notes.get(option.id)) };
+  }, [plan, optionId, answers, notes]);
   useEffect(() => {
     if (worked) askFor(worked.waiting, worked.unknown, !dragging);
   }, [worked, dragging]);
@@ -42,6 +43,14 @@ const PANES = [
 ] as const;
 type Pane = (typeof PANES)[number][0];
 
+type Asked = readonly [unknown, unknown, readonly unknown[]];
+const isSame = (a: Asked, b: Asked | undefined): boolean =>
+  b !== undefined &&
+  a[0] === b[0] &&
+  a[1] === b[1] &&
+  a[2].length === b[2].length &&
+  a[2].every((x, i) => x === b[2][i]);
+
 /** The register at one edge, the drawing in the middle, the tally along the top, notes and sizes in the margin. */
 export function Desk({ route }: { readonly route: Route }) {
   const worked = useWorked();
@@ -49,10 +58,17 @@ export function Desk({ route }: { readonly route: Route }) {
   const issues = useBench((b) => b.issues);
   const [pane, setPane] = useState<Pane>('drawing');
   const counted = useRegister((r) => r.register);
+  const last = useRef<Asked>(undefined);
 
   useEffect(() => {
-    return worked && !dragging && worked.unknown.length === 0 ? countPages(worked.outcome) : undefined;
-  }, [worked, dragging]);
+    if (!worked || dragging || worked.unknown.length > 0) return undefined;
+    const { plan, outcome } = worked;
+    const asked: Asked = [plan, outcome.option, outcome.cuts.map((cut) => cut.answer)];
+    // what only the packet itself brought (notes of light and sound) asks for nothing new
+    if (counted.length > 0 && isSame(asked, last.current)) return undefined;
+    last.current = asked;
+    return countPages(useBench.getState().text, outcome);
+  }, [worked, dragging, counted]);
   // going somewhere brings the drawing up
   useEffect(() => setPane('drawing'), [route]);
 
@@ -75,7 +91,15 @@ export function Desk({ route }: { readonly route: Route }) {
       <button type="button" className="skip" onClick={() => document.getElementById('drawing')?.focus()}>
         To the drawing
       </button>
-      <Tally plan={plan} worked={worked} menu={<Menu outcome={outcome} />} />
+      <Tally
+        plan={plan}
+        worked={worked}
+        menu={
+          <Suspense>
+            <Menu outcome={outcome} />
+          </Suspense>
+        }
+      />
       <RegisterNav register={register} route={route} page={id} />
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
         {issues.length > 0 && <Issues />}
@@ -89,7 +113,9 @@ export function Desk({ route }: { readonly route: Route }) {
         <Message />
       </main>
       <aside aria-label="Notes and sizes">
-        <Inspector outcome={outcome} wall={wall} />
+        <Suspense>
+          <Inspector outcome={outcome} wall={wall} />
+        </Suspense>
         <Notes outcome={outcome} register={register} page={id} />
       </aside>
       <nav className="panes" aria-label="What is shown">
@@ -105,21 +131,32 @@ export function Desk({ route }: { readonly route: Route }) {
 
 function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: string }): ReactNode {
   const counted = useRegister((r) => r.register);
+  const far = useRegister((r) => r.page);
   const { outcome, plan } = worked;
-  const page = useMemo(
+  const live = isLivePage(id);
+  const near = useMemo(
     () =>
-      drawPage(
-        packetInput(outcome, [], today()),
-        { paper: paperOf(plan) },
-        counted.length > 0 ? counted : firstPages(outcome),
-        id,
-      ),
-    [outcome, plan, counted, id],
+      live
+        ? drawLive(
+            packetInput(outcome, [], today()),
+            { paper: paperOf(plan) },
+            counted.length > 0 ? counted : firstPages(outcome),
+            id,
+          )
+        : undefined,
+    [live, outcome, plan, counted, id],
   );
-  return page ? (
-    <Stage page={page} outcome={outcome} />
-  ) : (
-    <p className="gone">There is no such page in this option. Pick one in the register.</p>
+  // the register that was counted anew brings new pages with it
+  useEffect(() => askPage(live ? '' : id), [live, id, counted]);
+  const page = live ? near : far?.id === id ? far : undefined;
+  if (page) return <Stage page={page} outcome={outcome} />;
+  const known = live || counted.length > 0;
+  return (
+    <p className="gone">
+      {known && !counted.some((entry) => entry.id === id)
+        ? 'There is no such page in this option. Pick one in the register.'
+        : 'Drawing the page …'}
+    </p>
   );
 }
 

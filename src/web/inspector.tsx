@@ -29,7 +29,7 @@ const KIND_WORDS: Readonly<Record<PieceKind, string>> = {
 };
 
 /** What is selected, with everything about it that can be typed. A length may be typed any way. */
-export function Inspector({ outcome, wall }: { readonly outcome: Outcome; readonly wall: string }) {
+export default function Inspector({ outcome, wall }: { readonly outcome: Outcome; readonly wall: string }) {
   const selected = useBench((b) => b.selected);
   const { option } = outcome;
   const found = findPiece(outcome, selected?.split('/')[0]);

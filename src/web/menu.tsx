@@ -9,7 +9,7 @@ import { today } from './today.ts';
 import { ask, openPlan, planPath, useDesk } from './workspace.ts';
 
 /** Plans, printing, other devices, light and dark. */
-export function Menu({ outcome }: { readonly outcome: Outcome }) {
+export default function Menu({ outcome }: { readonly outcome: Outcome }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const name = useBench((b) => b.name);
   const { plans, session } = useDesk();

@@ -1,13 +1,13 @@
 import { useMemo } from 'react';
 import { COMPARED } from '../core/bill/index.ts';
-import { drawPage } from '../core/drawing/index.ts';
+import { drawLive } from '../core/drawing/index.ts';
 import { compareOutcomes, packetInput } from '../core/outcome.ts';
 import { lookUp, type PlainValue, printersFor } from '../core/plan/index.ts';
 import { freshName } from './arrange.ts';
 import { change, useBench, work } from './bench.ts';
 import { askFor } from './cutting.ts';
 import { paperOf } from './paper.ts';
-import { firstPages } from './register.ts';
+import { firstPages, setNotesOf } from './register.ts';
 import { SheetSvg } from './sheet-svg.tsx';
 import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';
@@ -30,7 +30,10 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
   const { plan } = current;
   const plain = useBench((b) => b.plain);
   // a new answer of the cutter comes with a new `current`
-  const all = useMemo(() => plan.options.map((option) => work(plan, option, today())), [plan, current]);
+  const all = useMemo(
+    () => plan.options.map((option) => work(plan, option, today(), setNotesOf(option.id))),
+    [plan, current],
+  );
   const waiting = all.flatMap((w) => w.unknown);
   if (waiting.length > 0) askFor(current.waiting, waiting, false);
   const compared = compareOutcomes(all.map((w) => w.outcome));
@@ -136,7 +139,7 @@ function OptionCard({
   const page = useMemo(() => {
     const pages = firstPages(outcome);
     const id = pages.find((p) => p.id.startsWith('elevation'))?.id ?? 'plan';
-    return drawPage(packetInput(outcome, [], today()), { paper: paperOf(plan) }, pages, id);
+    return drawLive(packetInput(outcome, [], today()), { paper: paperOf(plan) }, pages, id);
   }, [outcome, plan]);
   const built = (plan.build ?? plan.options[0]!.id) === option.id;
   return (

@@ -1,31 +1,66 @@
 import { create } from 'zustand';
-import { packetRegister, type RegisterEntry } from '../core/drawing/index.ts';
-import { type Outcome, packetInput } from '../core/outcome.ts';
-import { paperOf } from './paper.ts';
+import type { Page, RegisterEntry } from '../core/drawing/index.ts';
+import type { Note } from '../core/notes/index.ts';
+import type { Outcome } from '../core/outcome.ts';
+import type { FromPacket, ToPacket } from './packet.worker.ts';
 import { today } from './today.ts';
 
-/** The pages of the packet as last counted. While a new count is on its way the old one serves. */
+/**
+ * What takes longer than a frame: all the pages of the packet, and what the finished set does in the room (light, sound, wiring, camera).
+ * A worker works it out whenever the hand is still; until then the last of it serves.
+ */
 interface Kept {
   readonly register: readonly RegisterEntry[];
-  readonly fresh: boolean;
+  /** By option. */
+  readonly notes: ReadonlyMap<string, readonly Note[]>;
+  readonly page: Page | undefined;
 }
-export const useRegister = create<Kept>()(() => ({ register: [], fresh: false }));
+export const useRegister = create<Kept>()(() => ({ register: [], notes: new Map(), page: undefined }));
+export const setNotesOf = (option: string): readonly Note[] => useRegister.getState().notes.get(option) ?? [];
 
-const PAUSE = 300;
+const PAUSE = 250;
 let pending: ReturnType<typeof setTimeout> | undefined;
+let worker: Worker | undefined;
+let busy = false;
+let revision = 0;
+let wanted = '';
 
-/** Counts the pages of an outcome anew, a chapter at a time so that nothing under the hand waits for it. */
-export function countPages(outcome: Outcome): () => void {
-  const counting = packetRegister(packetInput(outcome, [], today()), { paper: paperOf(outcome.plan) });
-  useRegister.setState({ fresh: false });
-  const step = () => {
-    const { done, value } = counting.next();
-    if (done) useRegister.setState({ register: value, fresh: true });
-    else pending = setTimeout(step);
-  };
+/** Has the packet of an outcome drawn anew. */
+export function countPages(text: string, { option, cuts }: Outcome): () => void {
   clearTimeout(pending);
-  pending = setTimeout(step, PAUSE);
+  pending = setTimeout(() => {
+    if (busy) {
+      // what it draws is out of date
+      worker?.terminate();
+      worker = undefined;
+    }
+    worker ??= start();
+    busy = true;
+    const answers = cuts.map((cut) => cut.answer);
+    post({ type: 'draw', revision: ++revision, text, option: option.id, today: today(), answers });
+    if (wanted !== '') post({ type: 'page', revision, id: wanted });
+  }, PAUSE);
   return () => clearTimeout(pending);
+}
+
+/** Asks for a page that is not drawn here; it comes by the store, now and whenever it changes. */
+export function askPage(id: string): void {
+  wanted = id;
+  if (id !== '' && worker) post({ type: 'page', revision, id });
+}
+
+const post = (message: ToPacket): void => worker?.postMessage(message);
+
+function start(): Worker {
+  const made = new Worker(new URL('./packet.worker.ts', import.meta.url), { type: 'module' });
+  made.onmessage = ({ data }: MessageEvent<FromPacket>) => {
+    if (data.revision !== revision) return;
+    if (data.type === 'page') return useRegister.setState({ page: data.page });
+    busy = false;
+    const { register, notes, option } = data;
+    useRegister.setState((kept) => ({ register, notes: new Map(kept.notes).set(option, notes) }));
+  };
+  return made;
 }
 
 /** Before the first count: the pages there are for certain. */

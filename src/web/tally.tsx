@@ -2,6 +2,7 @@ import { type ReactNode, useId, useRef, useState } from 'react';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, undo, useBench, type Worked, work } from './bench.ts';
 import { Choice } from './field.tsx';
+import { setNotesOf } from './register.ts';
 import { MoneyDetail, StockDetail } from './tally-detail.tsx';
 import { today } from './today.ts';
 import { WorkingView } from './working-view.tsx';
@@ -33,7 +34,7 @@ export function Tally({
   const other =
     against === undefined || against === option.id
       ? undefined
-      : work(plan, optionOf(plan, against), today()).outcome.tally;
+      : work(plan, optionOf(plan, against), today(), setNotesOf(against)).outcome.tally;
   const count = (n: number): string => String(n);
   const figures: readonly Figure[] = [
     {

@@ -6,5 +6,12 @@ export type * from './input.ts';
 export * from './marks.ts';
 export { type NumberedPart, partNumbers } from './pages/desk.ts';
 export { LABEL_SHEETS, type LabelSheet } from './pages/labels.ts';
-export { drawPage, type PacketOptions, packetPages, packetRegister, type RegisterEntry } from './pages/packet.ts';
+export {
+  drawLive,
+  isLivePage,
+  type PacketOptions,
+  packetPages,
+  packetSheets,
+  type RegisterEntry,
+} from './pages/packet.ts';
 export { boxesOf } from './view/project.ts';

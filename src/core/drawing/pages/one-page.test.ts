@@ -1,19 +1,17 @@
 import { expect, it } from 'vitest';
-import { drawPage, packetPages, packetRegister } from '../index.ts';
+import { drawLive, isLivePage, packetSheets } from '../index.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
 
-it.each(EXAMPLES)('draws each page of %s by itself just as it stands in the packet', (name) => {
+it.each(EXAMPLES)('draws each page of %s that is worked on by itself just as it stands in the packet', (name) => {
   const input = exampleInput(name);
   const options = { paper: 'A4' } as const;
-  const pages = packetPages(input, options);
-  const counting = packetRegister(input, options);
-  let step = counting.next();
-  while (!step.done) step = counting.next();
-  const register = step.value;
+  const { pages, register } = packetSheets(input, options);
   expect(register.map(({ id, number, title }) => [id, number, title])).toEqual(
     pages.map(({ id, number, title }) => [id, number, title]),
   );
-  const firsts = pages.filter((p, i) => p.id.replace(/-.*/, '') !== pages[i - 1]?.id.replace(/-.*/, ''));
-  for (const page of firsts) expect(drawPage(input, options, register, page.id)).toEqual(page);
-  expect(drawPage(input, options, register, 'layout-999')).toBeUndefined();
+  const live = pages.filter((page) => isLivePage(page.id));
+  expect(live.map((page) => page.id)).toContain('plan');
+  expect(live.length).toBeGreaterThan(1);
+  for (const page of live) expect(drawLive(input, options, register, page.id)).toEqual(page);
+  expect(drawLive(input, options, register, 'elevation-nowhere')).toBeUndefined();
 });

@@ -28,39 +28,25 @@ export interface PacketOptions {
 
 type Draw = (desk: Desk, options: PacketOptions) => readonly Draft[];
 
-/** What draws the pages whose ids begin so, in the order of the packet; the cover comes before all of them. */
-const DRAWERS: readonly { readonly ids: readonly string[]; readonly draw: Draw }[] = [
-  { ids: ['plan'], draw: planPages },
-  { ids: ['elevation'], draw: elevationPages },
-  { ids: ['piece', 'details'], draw: piecePages },
-  { ids: ['parts'], draw: partListPages },
-  { ids: ['layout'], draw: panelLayoutPages },
-  { ids: ['boards'], draw: boardLayoutPages },
-  { ids: ['shopping'], draw: shoppingPages },
-  { ids: ['assembly'], draw: assemblyPages },
-  { ids: ['labels'], draw: (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)) },
-  { ids: ['setting'], draw: settingOutPages },
-  { ids: ['stick'], draw: storyStickPages },
-  { ids: ['wiring'], draw: wiringPages },
-  { ids: ['light'], draw: lightPages },
-  { ids: ['sound'], draw: soundPages },
-  { ids: ['camera'], draw: cameraPages },
-  { ids: ['workings'], draw: workingPages },
+/** What draws the packet, in its order; the cover comes before all of them. */
+const DRAWERS: readonly Draw[] = [
+  planPages,
+  elevationPages,
+  piecePages,
+  partListPages,
+  panelLayoutPages,
+  boardLayoutPages,
+  shoppingPages,
+  assemblyPages,
+  (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)),
+  settingOutPages,
+  storyStickPages,
+  wiringPages,
+  lightPages,
+  soundPages,
+  cameraPages,
+  workingPages,
 ];
-
-const drawerOf = (id: string) =>
-  DRAWERS.find(({ ids }) => ids.some((start) => id === start || id.startsWith(`${start}-`)));
-
-function draftsOf(desk: Desk, options: PacketOptions): readonly Draft[] {
-  const after = DRAWERS.flatMap(({ draw }) => draw(desk, options));
-  return [...coverPages(desk, after), ...after];
-}
-
-/** All sheets of the packet in their order, numbered. The same input gives the same pages. */
-export function packetPages(input: PacketInput, options: PacketOptions): readonly Page[] {
-  const desk = deskOf(input, options.paper);
-  return bindPages(draftsOf(desk, options), options.paper, furnitureOf(desk));
-}
 
 /** A page as the register names it: everything but its marks. */
 export interface RegisterEntry extends Omit<Page, 'marks' | 'width' | 'height'> {
@@ -69,49 +55,51 @@ export interface RegisterEntry extends Omit<Page, 'marks' | 'width' | 'height'> 
   readonly bare?: { readonly width: number; readonly height: number };
 }
 
-/**
- * The pages of the packet without their marks: what a screen lists, and draws one page at a time by `drawPage`. It takes as long as
- * drawing them all, so it comes in steps, one chapter each; whoever runs it may do something else between them.
- */
-export function* packetRegister(
+/** All sheets of the packet in their order, numbered, and the register of them. The same input gives the same pages. */
+export function packetSheets(
   input: PacketInput,
   options: PacketOptions,
-): Generator<undefined, readonly RegisterEntry[], void> {
+): { readonly pages: readonly Page[]; readonly register: readonly RegisterEntry[] } {
   const desk = deskOf(input, options.paper);
-  const after: Draft[] = [];
-  for (const { draw } of DRAWERS) {
-    after.push(...draw(desk, options));
-    yield;
-  }
+  const after = DRAWERS.flatMap((draw) => draw(desk, options));
   const drafts = [...coverPages(desk, after), ...after];
-  return drafts.map(({ marks: _, ...entry }, i) => ({ ...entry, number: i + 1 }));
+  return {
+    pages: bindPages(drafts, options.paper, furnitureOf(desk)),
+    register: drafts.map(({ marks: _, ...entry }, i) => ({ ...entry, number: i + 1 })),
+  };
 }
+export const packetPages = (input: PacketInput, options: PacketOptions): readonly Page[] =>
+  packetSheets(input, options).pages;
+
+/** The pages that are worked on, by how their ids begin: what is drawn anew with every move of the hand. */
+const LIVE: readonly { readonly ids: readonly string[]; readonly draw: (desk: Desk) => readonly Draft[] }[] = [
+  { ids: ['plan'], draw: planPages },
+  { ids: ['elevation'], draw: elevationPages },
+];
+const liveDrawer = (id: string) =>
+  LIVE.find(({ ids }) => ids.some((start) => id === start || id.startsWith(`${start}-`)));
+export const isLivePage = (id: string): boolean => liveDrawer(id) !== undefined;
 
 /**
- * One page, for a plan that changes under the hand: numbers and tabs come from a register that may be a little older. Undefined when
- * there is no such page.
+ * One of the pages that are worked on, for a plan that changes under the hand: numbers and tabs come from a register that may be a
+ * little older. Undefined when there is no such page. It needs only the few chapters it draws, so that a screen loads no others.
  */
-export function drawPage(
+export function drawLive(
   input: PacketInput,
-  options: PacketOptions,
+  { paper }: PacketOptions,
   register: readonly RegisterEntry[],
   id: string,
 ): Page | undefined {
-  const desk = deskOf(input, options.paper);
-  const drawer = drawerOf(id);
-  const stand = register.map((entry): Draft => ({ ...entry, marks: [], bare: entry.bare ?? { width: 0, height: 0 } }));
-  const pages = drawer
-    ? drawer.draw(desk, options)
-    : coverPages(
-        desk,
-        stand.filter((entry) => drawerOf(entry.id)),
-      );
-  const draft = pages.find((page) => page.id === id);
+  const desk = deskOf(input, paper);
+  const draft = liveDrawer(id)
+    ?.draw(desk)
+    .find((page) => page.id === id);
   if (!draft) return undefined;
+  const stand = register.map((entry): Draft => ({ ...entry, marks: [], bare: entry.bare ?? { width: 0, height: 0 } }));
   const line = stand.some((entry) => entry.id === id)
     ? stand.map((entry) => (entry.id === id ? draft : entry))
     : [...stand, draft];
-  return bindPages(line, options.paper, furnitureOf(desk)).find((page) => page.id === id);
+  return bindPages(line, paper, furnitureOf(desk)).find((page) => page.id === id);
 }
 
 const furnitureOf = (desk: Desk): Furniture => ({
