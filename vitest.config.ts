@@ -6,6 +6,7 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 120_000,
     pool: 'forks',
+    setupFiles: ['./test/seed.ts'],
     reporters: ['default', './tools/count-reporter.mjs'],
   },
 });

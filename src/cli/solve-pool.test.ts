@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type CutProblem, type CutProblemAnswer, checkAnswer } from '../core/cutting/index.ts';
+import { type CutProblem, checkAnswer, type NeutralAnswer } from '../core/cutting/index.ts';
 import { type PoolEffort, solveAll } from './solve-pool.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'setwright-pool-'));
@@ -54,8 +54,8 @@ const problems: readonly CutProblem[] = Array.from({ length: 12 }, (_, i) =>
       },
 );
 const effort: PoolEffort = { steps: (problem) => (problem.kind === 'panels' ? 60 : 400), worker };
-async function all(over: Partial<PoolEffort>): Promise<CutProblemAnswer[]> {
-  const answers: CutProblemAnswer[] = [];
+async function all(over: Partial<PoolEffort>): Promise<NeutralAnswer[]> {
+  const answers: NeutralAnswer[] = [];
   for await (const { answer } of solveAll(problems, { ...effort, ...over })) answers.push(answer);
   return answers;
 }

@@ -1,16 +1,16 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import {
-  type CutProblem,
-  type CutProblemAnswer,
   type FromCutter,
+  type NeutralAnswer,
+  type NeutralProblem,
   serveCut,
   type ToCutter,
 } from '../core/cutting/index.ts';
 
 export interface PoolEffort {
   /** For each problem; the same steps give the same answer however many threads there are. */
-  readonly steps: (problem: CutProblem) => number;
+  readonly steps: (problem: NeutralProblem) => number;
   /** Seconds for each problem. */
   readonly limit?: number;
   readonly seed?: number;
@@ -20,7 +20,7 @@ export interface PoolEffort {
   readonly worker?: URL;
 }
 export interface PoolAnswer {
-  readonly answer: CutProblemAnswer;
+  readonly answer: NeutralAnswer;
   readonly seconds: number;
 }
 
@@ -30,7 +30,7 @@ export interface PoolAnswer {
  * @throws Error when a worker breaks down: a bug, not a problem that cannot be cut.
  */
 export async function* solveAll(
-  problems: Iterable<CutProblem> | AsyncIterable<CutProblem>,
+  problems: Iterable<NeutralProblem> | AsyncIterable<NeutralProblem>,
   effort: PoolEffort,
 ): AsyncGenerator<PoolAnswer> {
   const threads = Math.max(1, effort.threads ?? availableParallelism());
@@ -59,7 +59,7 @@ export async function* solveAll(
     idle.push(worker);
     waiting.shift()?.();
   };
-  const ask = async (message: ToCutter): Promise<PoolAnswer> => {
+  const ask = async (message: ToCutter<NeutralProblem>): Promise<PoolAnswer> => {
     const worker = await borrow();
     const answer = await answerOf(worker, message);
     giveBack(worker);
@@ -81,7 +81,11 @@ export async function* solveAll(
   }
 }
 
-const question = (problem: CutProblem, revision: number, { steps, limit, seed }: PoolEffort): ToCutter => ({
+const question = (
+  problem: NeutralProblem,
+  revision: number,
+  { steps, limit, seed }: PoolEffort,
+): ToCutter<NeutralProblem> => ({
   revision,
   type: 'solve',
   problem,
@@ -90,8 +94,8 @@ const question = (problem: CutProblem, revision: number, { steps, limit, seed }:
   ...(limit !== undefined && { limit: 1000 * limit }),
 });
 
-function here(message: ToCutter): PoolAnswer {
-  let told: FromCutter | undefined;
+function here(message: ToCutter<NeutralProblem>): PoolAnswer {
+  let told: FromCutter<NeutralAnswer> | undefined;
   serveCut(
     message,
     (reply) => {
@@ -102,18 +106,18 @@ function here(message: ToCutter): PoolAnswer {
   return read(told!);
 }
 
-function read(reply: FromCutter): PoolAnswer {
+function read(reply: FromCutter<NeutralAnswer>): PoolAnswer {
   if (reply.type === 'done') return { answer: reply.answer, seconds: reply.milliseconds / 1000 };
   throw new Error(reply.type === 'crashed' ? reply.message : 'a worker told of progress nobody asked for');
 }
 
-function answerOf(worker: Worker, message: ToCutter): Promise<PoolAnswer> {
+function answerOf(worker: Worker, message: ToCutter<NeutralProblem>): Promise<PoolAnswer> {
   return new Promise((resolve, reject) => {
     const done = (): void => {
       worker.off('message', onMessage).off('error', onError).off('exit', onExit);
       worker.unref();
     };
-    const onMessage = (reply: FromCutter): void => {
+    const onMessage = (reply: FromCutter<NeutralAnswer>): void => {
       done();
       try {
         resolve(read(reply));

@@ -1,8 +1,8 @@
 import { parentPort } from 'node:worker_threads';
-import { serveCut, type ToCutter } from '../core/cutting/index.ts';
+import { type NeutralProblem, serveCut, type ToCutter } from '../core/cutting/index.ts';
 
 /** A thread of the pool in solve-pool.ts. */
-parentPort?.on('message', (message: ToCutter) => {
+parentPort?.on('message', (message: ToCutter<NeutralProblem>) => {
   serveCut(
     message,
     (reply) => parentPort?.postMessage(reply),

@@ -1,7 +1,13 @@
 import { open } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import type { Command } from 'commander';
-import { CUTTING_SHAPES, type CutProblem, readNeutral, USUAL_STEPS, writeAnswer } from '../../core/cutting/index.ts';
+import {
+  NEUTRAL_SHAPES,
+  type NeutralProblem,
+  readNeutral,
+  USUAL_STEPS,
+  writeAnswer,
+} from '../../core/cutting/index.ts';
 import { explain } from '../../core/issue/index.ts';
 import { positiveNumber, wholeNumber } from '../flags.ts';
 import { count } from '../plan-file.ts';
@@ -20,7 +26,7 @@ export function solveCommand(program: Command): void {
     .command('solve')
     .summary('answer neutral problems, one JSON object a line')
     .description(
-      'Answers cutting problems that need no plan: one JSON object a line in, one answer a line out, in order. A line that cannot be read is answered too, as infeasible with its issues.',
+      'Answers cutting and calendar problems that need no plan: one JSON object a line in, one answer a line out, in order. A line that cannot be read is answered too, as infeasible with its issues.',
     )
     .argument('<problems>', 'a file of problems, or - for standard input')
     .option('--limit <seconds>', 'for each problem; the answer says when it was cut short', positiveNumber)
@@ -34,12 +40,12 @@ export function solveCommand(program: Command): void {
       // answers to lines that are no problem, held back until every line before them is answered
       const order: (string | undefined)[] = [];
       let [answered, unread] = [0, 0];
-      async function* problems(): AsyncGenerator<CutProblem> {
+      async function* problems(): AsyncGenerator<NeutralProblem> {
         let number = 0;
         for await (const text of linesOf(path)) {
           number++;
           if (text.trim() === '') continue;
-          const problem = readNeutral(text, number, CUTTING_SHAPES);
+          const problem = readNeutral(text, number, NEUTRAL_SHAPES);
           if (problem.ok) {
             order.push(undefined);
             yield flags.turn === 'all' ? turned(problem.value) : problem.value;
@@ -74,7 +80,7 @@ export function solveCommand(program: Command): void {
     });
 }
 
-const turned = (problem: CutProblem): CutProblem =>
+const turned = (problem: NeutralProblem): NeutralProblem =>
   problem.kind === 'panels' ? { ...problem, parts: problem.parts.map((part) => ({ ...part, turn: true })) } : problem;
 
 async function* linesOf(path: string): AsyncIterable<string> {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CUTTING_SHAPES, readNeutral, writeAnswer } from './neutral.ts';
+import { CUTTING_SHAPES, type CutProblem, readNeutral, writeAnswer } from './neutral.ts';
 import type { FromCutter } from './protocol.ts';
 import { serveCut } from './protocol.ts';
 import { checkAnswer, solveProblem } from './solve.ts';
@@ -68,7 +68,7 @@ describe('writeAnswer', () => {
 });
 
 describe('serveCut', () => {
-  const problem = JSON.parse(lengths);
+  const problem: CutProblem = JSON.parse(lengths);
   const replies = (message: object): FromCutter[] => {
     const told: FromCutter[] = [];
     serveCut(

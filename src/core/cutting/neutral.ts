@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { CALENDAR_SHAPES, type CalendarAnswer, writeCalendarAnswer } from '../calendar/index.ts';
 import { type Issue, nearest, type Result } from '../issue/index.ts';
 import type { LengthAnswer, LengthProblem, PanelAnswer, PanelProblem } from './problem.ts';
 
@@ -64,6 +65,8 @@ export const CUTTING_SHAPES: { readonly panels: Shape<PanelProblem>; readonly le
   panels: panelProblem,
   lengths: lengthProblem,
 };
+/** Every kind a line may be. */
+export const NEUTRAL_SHAPES = { ...CUTTING_SHAPES, ...CALENDAR_SHAPES } as const;
 type Read<S> = { [K in keyof S]: S[K] extends Shape<infer P> ? P : never }[keyof S];
 
 /**
@@ -141,7 +144,8 @@ const wanted = (issue: z.core.$ZodIssue): string => {
 const shown = (value: unknown): string => (JSON.stringify(value) ?? 'nothing').slice(0, 60);
 
 /** One answer as one line. `seconds` is what the caller's clock says; the core has none. */
-export function writeAnswer(answer: PanelAnswer | LengthAnswer, seconds?: number): string {
+export function writeAnswer(answer: PanelAnswer | LengthAnswer | CalendarAnswer, seconds?: number): string {
+  if (answer.kind === 'calendar') return writeCalendarAnswer(answer, seconds);
   const time = seconds === undefined ? {} : { seconds: Math.round(seconds * 1000) / 1000 };
   if (answer.status === 'infeasible') return JSON.stringify({ ...answer, ...time });
   const { name, kind, status, cost, bound, steps, layouts, cutShort } = answer;

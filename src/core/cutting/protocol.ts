@@ -1,15 +1,15 @@
 import type { CutProblem } from './neutral.ts';
-import { type CutProblemAnswer, solveProblem } from './solve.ts';
+import { type AnswerTo, type CutProblemAnswer, type NeutralProblem, solveNeutral } from './solve.ts';
 
 /**
  * Messages between a page (or a pool of threads) and a worker that cuts. Each reply names the revision it answers; the asker drops
  * every reply whose revision is not its latest. A worker computes without pause, so there is no message to stop one: the asker ends
  * it (which takes effect at once), keeps the last `better` answer, and starts another.
  */
-export interface ToCutter {
+export interface ToCutter<P = CutProblem> {
   readonly revision: number;
   readonly type: 'solve';
-  readonly problem: CutProblem;
+  readonly problem: P;
   readonly steps: number;
   readonly seed?: number;
   /** Milliseconds after which the best answer so far is the answer. */
@@ -17,19 +17,23 @@ export interface ToCutter {
   /** Whether `better` messages are wanted. */
   readonly progress?: boolean;
 }
-export type FromCutter = { readonly revision: number } & (
-  | { readonly type: 'better'; readonly answer: CutProblemAnswer }
-  | { readonly type: 'done'; readonly answer: CutProblemAnswer; readonly milliseconds: number }
+export type FromCutter<A = CutProblemAnswer> = { readonly revision: number } & (
+  | { readonly type: 'better'; readonly answer: A }
+  | { readonly type: 'done'; readonly answer: A; readonly milliseconds: number }
   /** A bug: end this worker, start another. */
   | { readonly type: 'crashed'; readonly message: string }
 );
 
 /** The worker's whole work: one message in, its replies out. `now` is a clock in milliseconds. */
-export function serveCut(message: ToCutter, reply: (message: FromCutter) => void, now: () => number): void {
+export function serveCut<P extends NeutralProblem>(
+  message: ToCutter<P>,
+  reply: (message: FromCutter<AnswerTo<P>>) => void,
+  now: () => number,
+): void {
   const { revision, problem, steps, seed, limit, progress } = message;
   const started = now();
   try {
-    const answer = solveProblem(problem, {
+    const answer = solveNeutral(problem, {
       steps,
       ...(seed !== undefined && { seed }),
       ...(limit !== undefined && { shouldStop: () => now() - started >= limit }),

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { twoWireDrop } from './conductor.ts';
 import { chooseWire, shareOut, wireCuts, wireSizes } from './design.ts';
+import { FUSES } from './rules.ts';
 
 describe('chooseWire', () => {
   it('takes the thinnest that keeps the drop, and no thinner one would', () =>
@@ -16,8 +17,8 @@ describe('chooseWire', () => {
           const choice = chooseWire(sizes, length, current, drop);
           const enough = sizes.filter((s) => twoWireDrop(length, current, s.ohmPerKm) <= drop);
           if (!choice) {
-            // Either the drop cannot be kept, or no common fuse lies between the load and the wires that keep it.
-            for (const s of enough) expect(s.limit !== undefined && s.limit < 1.25 * current).toBe(true);
+            for (const s of enough)
+              expect(FUSES.filter((rating) => rating >= 1.25 * current && rating <= (s.limit ?? Infinity))).toEqual([]);
             return;
           }
           expect(choice.drop).toBeLessThanOrEqual(drop * (1 + 1e-9));
@@ -25,8 +26,9 @@ describe('chooseWire', () => {
             expect(choice.fuse).toBeGreaterThanOrEqual(1.25 * current - 1e-9);
             expect(choice.fuse).toBeLessThanOrEqual(choice.wire.limit!);
           }
-          const thinner = enough.filter((s) => s.area < choice.wire.area);
-          for (const s of thinner) expect(s.limit).toBeLessThan(1.25 * current);
+          // A thinner wire would do but for its fuse: none of the common ones carries the load and still guards it.
+          for (const s of enough.filter(({ area }) => area < choice.wire.area))
+            expect(FUSES.filter((rating) => rating >= 1.25 * current && rating <= s.limit!)).toEqual([]);
         },
       ),
     ));

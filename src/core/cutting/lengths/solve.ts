@@ -304,15 +304,13 @@ function solveMixedEnds(problem: LengthProblem, effort: Effort): LengthAnswer {
     );
   };
 
-  const safe = search(strict, half, (_cost, bound, steps, cuts) =>
-    consider(layOut(problem, strict, cuts), 0 * bound, steps),
-  );
+  const safe = search(strict, half, (_cost, _bound, steps, cuts) => consider(layOut(problem, strict, cuts), 0, steps));
   if (safe.cuts) consider(layOut(problem, strict, safe.cuts), 0, safe.steps);
   const loose = search(relaxed, half, silent);
   const steps = safe.steps + loose.steps;
   if (!loose.cuts) return { name, kind, status: 'infeasible', issues: [outOfStock(loose.proven)] };
   consider(layOut(problem, relaxed, loose.cuts), loose.bound, steps);
-  const mended = mend(problem, relaxed, strict, loose.cuts, half);
+  const mended = mend(problem, relaxed, loose.cuts, half);
   consider(mended, loose.bound, steps);
   if (!best) return { name, kind, status: 'infeasible', issues: [outOfStock(false)] };
   // A plan as cheap as the relaxed bound is optimal; costs are compared as whole numbers.
@@ -329,7 +327,6 @@ function solveMixedEnds(problem: LengthProblem, effort: Effort): LengthAnswer {
 function mend(
   problem: LengthProblem,
   relaxed: Model,
-  strict: Model,
   cuts: readonly Cut[],
   effort: Effort,
 ): readonly LengthLayout[] | undefined {
@@ -357,7 +354,7 @@ function mend(
     parts: problem.parts.map((part, i) => ({ ...part, count: left[i]! })).filter((part) => part.count > 0),
   };
   const model = modelOf(rest, 'strict');
-  void strict;
+  if (model.stocks.length === 0) return undefined;
   const result = search(model, effort, () => {});
   const layouts = result.cuts && layOut(rest, model, result.cuts);
   return layouts && [...kept, ...layouts];

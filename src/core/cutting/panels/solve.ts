@@ -46,7 +46,10 @@ export function solvePanels(problem: PanelProblem, effort: Effort): PanelAnswer 
     ]);
   const stopped = (): boolean => found.stopped || effort.shouldStop?.() === true;
   const plan = tidy(model, whole(found.plan), effort.seed ?? 1, tiny ? 0 : effort.steps, stopped);
-  return toAnswer(problem, model, plan, found.bound, found.steps, found.stopped);
+  const answer = toAnswer(problem, model, plan, found.bound, found.steps, found.stopped);
+  // Where the search ended early, gathering what is left over may empty a sheet.
+  if (plan.cost < found.plan.cost) effort.onBetter?.(answer);
+  return answer;
 }
 
 /** More parts than this on one sheet, and the little ones are cut as blocks. */
