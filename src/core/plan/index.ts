@@ -8,6 +8,7 @@ export { type PlanRead, planOf, type ReadOptions, readPlan } from './read.ts';
 export { areaUnitOf, massUnitOf, type Printers, printersFor, readersFor } from './readers.ts';
 export { checkReferences } from './references.ts';
 export type { Bay, SizeOrShare } from './schema/casework.ts';
+export { WEEKDAYS, type Week, type Weekday } from './schema/dates.ts';
 export * from './schema/plan.ts';
 export type { Readers } from './schema/values.ts';
 export { sharing } from './sharing.ts';

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { makeSchema } from './casework.ts';
+import { datesSchema } from './dates.ts';
 import { paintSchema, repaintSchema } from './light.ts';
 import { pieceSchemas } from './pieces.ts';
 import { roomSchema } from './room.ts';
@@ -64,7 +65,7 @@ export function planSchema(readers: Readers) {
       .describe('the designs that are compared'),
     build: v.id.optional().describe('the option that is built; left out: the first'),
     paints: z.array(paintSchema).max(200).optional().describe('paints to compare by the light they leave on a face'),
-    dates: z.strictObject({ start: v.date.optional(), deadline: v.date.optional() }).optional(),
+    dates: datesSchema(v).optional().describe('left out: evenings and week-ends, and no deadline'),
     paper: z
       .enum(['A4', 'A3', 'Letter', 'Tabloid'])
       .optional()
@@ -95,6 +96,7 @@ export type PackItem = Stock['packs'][number];
 export type OffcutItem = Stock['rack'][number];
 export type Shop = Plan['shop'];
 export type Make = Plan['make'];
+export type Dates = NonNullable<Plan['dates']>;
 
 /** The kinds of piece, by the key that names each. */
 export const PIECE_KINDS = [

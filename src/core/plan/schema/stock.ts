@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { weekSchema } from './dates.ts';
 import type { Values } from './values.ts';
 
 /** What can be bought, at whose price of which day, and what the rack holds. */
@@ -89,7 +90,13 @@ export function stockSchema(v: Values) {
       suppliers: z
         .array(
           z
-            .strictObject({ id: v.id, name: z.string().max(120).optional(), remark: z.string().optional() })
+            .strictObject({
+              id: v.id,
+              name: z.string().max(120).optional(),
+              remark: z.string().optional(),
+              open: weekSchema.optional().describe('opening hours; left out: whenever the maker works'),
+              lead: z.int().min(0).max(365).default(0).describe('days from ordering to fetching'),
+            })
             .meta({ id: 'Supplier', description: 'who sells' }),
         )
         .prefault([]),

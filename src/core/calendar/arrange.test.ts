@@ -1,0 +1,173 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import '../../../test/seed.ts';
+import { arrange } from './arrange.ts';
+import { leastFinish } from './bound.ts';
+import { checkTimes } from './check-times.ts';
+import { anyJob, withoutDay } from './dated.testing.ts';
+import { earliestSpan, latestSpan, openMinutes, workedSpans } from './hours.ts';
+import { criticalChain, keepOrder, latestStarts, orderOf } from './order.ts';
+import { putInOrder } from './put.ts';
+
+const STEPS = 60;
+
+describe('calendars of random jobs', () => {
+  it('keep every limit, by the judge that shares no code with them, and claim no more than they prove', () =>
+    fc.assert(
+      fc.property(anyJob(), (job) => {
+        const found = arrange(job, { steps: STEPS });
+        if (found.status === 'infeasible') {
+          // only where the hours run out: not even one after another fits
+          expect(
+            putInOrder(
+              job,
+              job.tasks.map((_, i) => i),
+            ),
+          ).toBeUndefined();
+          return;
+        }
+        expect(checkTimes(job, found.times)).toEqual([]);
+        expect(found.bound).toBeLessThanOrEqual(found.times.finish);
+        expect(found.status === 'optimal').toBe(found.bound === found.times.finish);
+        expect(arrange(job, { steps: STEPS })).toEqual(found);
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('are never shorter than the best of all orders, and the bound never above it', () =>
+    fc.assert(
+      fc.property(anyJob(5), (job) => {
+        let best = Number.POSITIVE_INFINITY;
+        for (const order of orders(job.tasks.map((t) => t.after.map((a) => a.task)))) {
+          const times = putInOrder(job, order);
+          if (times) best = Math.min(best, times.finish);
+        }
+        fc.pre(best < Number.POSITIVE_INFINITY);
+        const found = arrange(job, { steps: 200 });
+        if (found.status === 'infeasible') return;
+        expect(found.times.finish).toBeGreaterThanOrEqual(best);
+        expect(found.bound).toBeLessThanOrEqual(best);
+        if (found.status === 'optimal') expect(found.times.finish).toBe(best);
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('a day lost never ends a kept order sooner, and the limits still hold', () =>
+    fc.assert(
+      fc.property(anyJob(), fc.nat(12), (job, day) => {
+        const found = arrange(job, { steps: STEPS });
+        if (found.status === 'infeasible') return;
+        const hours = withoutDay(job, day);
+        const later = keepOrder(job, orderOf(job, found.times), { hours });
+        if (!later) return;
+        expect(checkTimes({ ...job, hours }, later)).toEqual([]);
+        job.tasks.forEach((_, i) => {
+          expect(later.starts[i]).toBeGreaterThanOrEqual(found.times.starts[i]!);
+        });
+        expect(later.finish).toBeGreaterThanOrEqual(found.times.finish);
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('a tick that comes early never ends a kept order later', () =>
+    fc.assert(
+      fc.property(anyJob(), fc.nat(13), (job, at) => {
+        const found = arrange(job, { steps: STEPS });
+        if (found.status === 'infeasible') return;
+        const order = orderOf(job, found.times);
+        const ticked = order.line[at % order.line.length]!;
+        const sooner = keepOrder(job, order, { done: new Map([[ticked, found.times.starts[ticked]!]]) });
+        expect(sooner).toBeDefined();
+        job.tasks.forEach((_, i) => {
+          expect(sooner!.ends[i]).toBeLessThanOrEqual(found.times.ends[i]!);
+        });
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('less or more work in a kept order breaks no limit, and the same work gives the same times', () =>
+    fc.assert(
+      fc.property(anyJob(), fc.infiniteStream(fc.integer({ min: 50, max: 130 })), (job, shares) => {
+        const found = arrange(job, { steps: STEPS });
+        if (found.status === 'infeasible') return;
+        const order = orderOf(job, found.times);
+        expect(keepOrder(job, order)!.finish).toBeLessThanOrEqual(found.times.finish);
+        const work = job.tasks.map((task) => {
+          const scaled = Math.max(1, Math.round((task.work * Number(shares.next().value)) / 100));
+          return task.whole ? Math.min(scaled, job.hours[task.hours]!.longest) : scaled;
+        });
+        const times = keepOrder(job, order, { work: (i) => work[i]! });
+        if (!times) return;
+        const other = { ...job, tasks: job.tasks.map((task, i) => ({ ...task, work: work[i]! })) };
+        expect(checkTimes(other, times)).toEqual([]);
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('a task that starts at its latest start moves nothing after it, and the chain has no slack', () =>
+    fc.assert(
+      fc.property(anyJob(), (job) => {
+        const found = arrange(job, { steps: STEPS });
+        if (found.status === 'infeasible') return;
+        const order = orderOf(job, found.times);
+        const kept = keepOrder(job, order)!;
+        const latest = latestStarts(job, order, kept.finish);
+        const chain = criticalChain(job, order, kept);
+        job.tasks.forEach((_, i) => {
+          expect(latest[i]).toBeGreaterThanOrEqual(kept.starts[i]!);
+          const from = job.tasks.map((t, k) => (k === i ? { ...t, from: latest[i]! } : t));
+          expect(keepOrder({ ...job, tasks: from }, order)!.finish).toBe(kept.finish);
+        });
+        expect(kept.ends[chain.at(-1)!.task]).toBe(kept.finish);
+        expect(chain[0]!.for).toBeUndefined();
+      }),
+      { numRuns: 200 },
+    ));
+
+  it('the bound alone never passes a timetable that can be had', () =>
+    fc.assert(
+      fc.property(anyJob(10), (job) => {
+        const times = putInOrder(
+          job,
+          job.tasks.map((_, i) => i),
+        );
+        if (times) expect(leastFinish(job, times.finish)).toBeLessThanOrEqual(times.finish);
+      }),
+      { numRuns: 300 },
+    ));
+});
+
+describe('hours', () => {
+  it('work put as early as can be, taken back as late as can be, is the same work', () =>
+    fc.assert(
+      fc.property(
+        anyJob(1),
+        fc.nat(20_000),
+        fc.integer({ min: 1, max: 400 }),
+        fc.boolean(),
+        (job, moment, work, whole) => {
+          const hours = job.hours[0]!;
+          const span = earliestSpan(hours, moment, work, whole);
+          if (!span) return;
+          expect(openMinutes(hours, span.start, span.end)).toBe(work);
+          expect(workedSpans(hours, span).reduce((s, w) => s + w.end - w.start, 0)).toBe(work);
+          expect(openMinutes(hours, moment, span.start)).toBe(whole ? openMinutes(hours, moment, span.start) : 0);
+          const back = latestSpan(hours, span.end, work, whole)!;
+          expect(back.start).toBeGreaterThanOrEqual(span.start);
+          expect(openMinutes(hours, back.start, back.end)).toBe(work);
+          expect(earliestSpan(hours, back.start, work, whole)!.start).toBe(back.start);
+        },
+      ),
+      { numRuns: 1000 },
+    ));
+});
+
+/** Every order in which each comes after those before it. */
+function* orders(after: readonly (readonly number[])[], line: number[] = []): Generator<readonly number[]> {
+  if (line.length === after.length) {
+    yield line;
+    return;
+  }
+  for (let i = 0; i < after.length; i++)
+    if (!line.includes(i) && after[i]!.every((k) => line.includes(k))) yield* orders(after, [...line, i]);
+}
