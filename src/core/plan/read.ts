@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import type { Issue } from '../issue/index.ts';
 import { type PlanDocument, readDocument } from './document.ts';
 import type { PlainValue } from './edit/edit.ts';
@@ -73,10 +74,84 @@ export function planOf(plain: unknown): { readonly plan?: Plan; readonly issues:
 }
 
 function judged(plain: unknown): { readonly plan?: Plan; readonly told: readonly Told[] } {
-  const read = schemaFor(plain).safeParse(plain);
+  const schema = schemaFor(plain);
+  const again = readAgain(schema, plain);
+  const read = again ? { success: true as const, data: again } : schema.safeParse(plain);
   const told = [...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)];
   return read.success && told.length === 0 ? { plan: read.data, told } : { told };
 }
+
+type Memory = WeakMap<object, unknown>;
+const memories = new WeakMap<z.ZodType, Memory>();
+
+/**
+ * The same written value, read by the same schema, is the same value again. Edits as data leave what they do not touch as it is, so of a
+ * plan under the hand only the piece that is held is read anew; everything made of the others stays as well. A value without a fault is
+ * put together as the whole schema would; whatever it might refuse is undefined here, and the whole schema says why.
+ */
+function readAgain(schema: PlanSchema, plain: unknown): Plan | undefined {
+  if (!isFields(plain) || Object.keys(plain).some((key) => !Object.hasOwn(schema.shape, key))) return undefined;
+  const options = schema.shape.options.element;
+  const pieces = options.shape.pieces.unwrap();
+  const plan: Record<string, unknown> = {};
+  const take = (into: Record<string, unknown>, key: string, part: z.ZodType, value: unknown): boolean => {
+    const read = remembered(part, value);
+    if (read && read.value !== undefined) into[key] = read.value;
+    return read !== undefined;
+  };
+  for (const [key, part] of Object.entries(schema.shape)) {
+    if (key !== 'options') {
+      if (!take(plan, key, part, plain[key])) return undefined;
+      continue;
+    }
+    const written = plain[key];
+    if (!Array.isArray(written) || !mayBeSoLong(schema.shape.options, written.length, BARE_OPTION)) return undefined;
+    const read = written.map((option: unknown) => {
+      const list = isFields(option) ? option.pieces : undefined;
+      if (!isFields(option) || !Array.isArray(list) || !mayBeSoLong(pieces, list.length, BARE_PIECE))
+        return remembered(options, option)?.value;
+      const around = options.safeParse({ ...option, pieces: [] });
+      if (!around.success) return undefined;
+      const all = list.map((piece) => remembered(pieces.element, piece)?.value);
+      return all.includes(undefined) ? undefined : { ...around.data, pieces: all };
+    });
+    if (read.includes(undefined)) return undefined;
+    plan[key] = read;
+  }
+  return plan as Plan;
+}
+const BARE_OPTION = { id: 'x' };
+const BARE_PIECE = { thing: 'x', at: { x: '0 mm', y: '0 mm' }, size: { width: '1 mm', height: '1 mm', depth: '1 mm' } };
+
+/** Whether a list of so many entries is within the schema's own limits, asked of a list of the plainest ones; once for each length. */
+function mayBeSoLong(list: z.ZodType, length: number, entry: unknown): boolean {
+  const known = lengths.get(list) ?? new Map<number, boolean>();
+  lengths.set(list, known);
+  const may = known.get(length) ?? list.safeParse(Array.from({ length }, () => entry)).success;
+  return known.set(length, may) && may;
+}
+const lengths = new WeakMap<z.ZodType, Map<number, boolean>>();
+
+function remembered(schema: z.ZodType, written: unknown): { readonly value: unknown } | undefined {
+  if (typeof written !== 'object' || written === null) {
+    const read = schema.safeParse(written);
+    return read.success ? { value: read.data } : undefined;
+  }
+  let memory = memories.get(schema);
+  if (!memory) {
+    memory = new WeakMap();
+    memories.set(schema, memory);
+  }
+  if (!memory.has(written)) {
+    const read = schema.safeParse(written);
+    if (!read.success) return undefined;
+    memory.set(written, read.data);
+  }
+  return { value: memory.get(written) };
+}
+
+const isFields = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /**
  * Built once for each way of writing quantities. Where the units themselves cannot be read the rest is still checked: bare
