@@ -1,1 +1,3 @@
+export { calculators } from './calculators.ts';
+export { checks } from './checks.ts';
 export * from './solver/index.ts';

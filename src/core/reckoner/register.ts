@@ -1,3 +1,4 @@
+import * as calendar from '../calendar/index.ts';
 import * as camera from '../camera/index.ts';
 import * as ergonomics from '../ergonomics/index.ts';
 import * as finish from '../finish/index.ts';
@@ -18,6 +19,7 @@ const TOPICS: readonly { readonly calculators: readonly AnyCalculator[]; readonl
   sound,
   camera,
   light,
+  calendar,
 ];
 
 export const REGISTER: readonly AnyCalculator[] = TOPICS.flatMap((topic) => topic.calculators);
