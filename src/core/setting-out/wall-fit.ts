@@ -3,7 +3,7 @@ import type { Note, Working } from '../notes/index.ts';
 import { printersFor, readersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
-import type { WallInput } from '../strength/index.ts';
+import { finest, type WallInput } from '../strength/index.ts';
 
 /** Pieces that stand side by side at one wall: what must meet it in one line. */
 export interface Run {
@@ -167,8 +167,15 @@ export function wallNotes(input: WallInput): readonly Note[] {
       id: `wall-gap:${first.id}@${height}`,
       about: first.id,
       verdict: scribe ? 'caution' : 'fine',
-      title: `The wall stands back by up to ${length(largestGap)} behind the run that begins with ${first.title || first.id}, ${length(height)} up`,
-      advice: `Set its back in one line, ${length(Math.abs(turn))} further out at its ${turn >= 0 ? 'right' : 'left'} end than at the other. ${
+      title:
+        largestGap < finest(input) / 2
+          ? `The wall is straight behind the run that begins with ${first.title || first.id}, ${length(height)} up`
+          : `The wall stands back by up to ${length(largestGap)} behind the run that begins with ${first.title || first.id}, ${length(height)} up`,
+      advice: `${
+        Math.abs(turn) < finest(input) / 2
+          ? 'Set its back in one straight line, along the line the wall was measured from.'
+          : `Set its back in one straight line, ${length(Math.abs(turn))} further out from the line the wall was measured from at its ${turn >= 0 ? 'right' : 'left'} end than at the other.`
+      } ${
         scribe
           ? `Leave ${length(largestGap)} more on the ends and scribe them to the wall, or shim at each fixing and cover it with a moulding.`
           : largestGap > UNSEEN

@@ -253,4 +253,8 @@ export const carryingChecks: readonly CheckRow[] = [
       1e-6,
     ],
   ]),
+  ...checkTable('end-lift', 'moments about the end that stays down, by hand', 'computed', [
+    [{ mass: '40 kg', length: '1.2 m' }, 20, 'kg', 1e-9],
+    [{ mass: '100 lb', length: '48 in', centre: '18 in' }, 37.5, 'lb', 1e-9],
+  ]),
 ];

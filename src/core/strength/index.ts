@@ -60,12 +60,13 @@ export {
   type FixingPlan,
   type FixingPoint,
   type FixKind,
+  fixingNotes,
   fixings,
   type Lands,
   type PieceFixing,
 } from './plan-fixings.ts';
-export { ownMass, type WallInput } from './plan-input.ts';
-export { carryingNotes, strengthNotes } from './plan-notes.ts';
+export { finest, ownMass, small, type WallInput } from './plan-input.ts';
+export { bendingNotes, carryingNotes, strengthNotes } from './plan-notes.ts';
 export { type BuiltUp, builtUp, hollow, rectangle, round, type ShelfSection, shelfSection } from './section.ts';
 export {
   BOOKS,

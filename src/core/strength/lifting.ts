@@ -495,6 +495,36 @@ const team = formula({
   compute: ({ each }) => teamCapacity(each),
 });
 
+/** What is lifted where one end of a load is tipped up while the other stays down: m · a/L, kg; a from the end that stays. */
+export const endLift = (mass: number, length: number, centre: number): number => (mass * centre) / length;
+
+const oneEnd = formula({
+  name: 'end-lift',
+  title: 'What is lifted when one end is tipped up',
+  topic: 'strength',
+  about: 'To push a trolley, rollers or a blanket under a case, only one end comes off the floor.',
+  formula: 'm_e = m a / L',
+  inputs: {
+    mass: { dimension: 'mass', about: 'mass of the load', symbol: 'm', above: 0 },
+    length: { dimension: 'length', about: 'from the end that stays down to the end lifted', symbol: 'L', above: 0 },
+    centre: {
+      dimension: 'length',
+      about: 'from the end that stays down to the centre of gravity; half the length when left out',
+      symbol: 'a',
+      optional: true,
+      min: 0,
+    },
+  },
+  result: { symbol: 'm_e', name: 'lifted at the end', dimension: 'mass' },
+  source: { title: 'Statics', place: 'moments about the end that stays down' },
+  caution: CAUTION,
+  assumes: ['lifted a hand high: the higher it goes, the less it takes, until it falls over'],
+  compute: ({ mass, length, centre }) => {
+    if (centre !== undefined && centre > length) throw new RangeError('the centre of gravity lies beyond the end');
+    return endLift(mass, length, centre ?? length / 2);
+  },
+});
+
 /** Guideline masses, kg: held close to the body. Source: HSE INDG143, figure 1 (from memory). */
 const FILTER = {
   'shoulder to head': { men: 10, women: 7 },
@@ -549,6 +579,7 @@ export const LIFTING_CALCULATORS: readonly AnyCalculator[] = [
   duration,
   composite,
   team,
+  oneEnd,
   filter,
   reference,
 ];

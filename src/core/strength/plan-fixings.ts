@@ -5,7 +5,7 @@ import type { PlacedWall } from '../room/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
 import { bracketTensions } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
-import { ownMass, type Subject, saying, set, subjectsOf, titleOf, type WallInput } from './plan-input.ts';
+import { imperial, ownMass, type Subject, saying, set, subjectsOf, titleOf, type WallInput } from './plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from './standards.ts';
 import {
   pulloutSteel,
@@ -444,6 +444,9 @@ function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece, wall: 
   };
 }
 
+/** From the top of a case down to its fixings, mm: through the rail or the back, clear of the top. Common practice. */
+const fromTop = (input: WallInput): number => (imperial(input) ? inch(2) : 50);
+
 /** A case is fixed through its back near the top; one that hangs stands on nothing and is fixed near its lower edge too. */
 function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {
   const { placed, said } = subject;
@@ -451,8 +454,7 @@ function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWal
   const width = placed.outside.max.x;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const top = bottom + placed.outside.max.y;
-  const inches = input.plan.units.length === 'ft-in' || input.plan.units.length === 'in';
-  const edge = inches ? inch(2) : 50;
+  const edge = fromTop(input);
   const rows =
     said.fix?.heights?.map((h) => bottom + h) ?? (isHung(subject) ? [top - edge, bottom + edge] : [top - edge]);
   const studs = wall.studs.map((s) => s.at).filter((at) => at >= left + 30 && at <= left + width - 30);
@@ -467,9 +469,9 @@ export function isHung({ placed, said }: Subject): boolean {
   return !('on' in said && said.on !== undefined) && placed.frame.origin.y + placed.outside.min.y > 100;
 }
 
-/** Tall for its depth: it falls forward when it is pulled or climbed. Common practice. */
+/** Its top stands high for its depth, by itself or on another: it falls forward when it is pulled or climbed. Common practice. */
 const isTall = ({ placed }: Subject): boolean =>
-  placed.outside.max.y - placed.outside.min.y > Math.max(750, 2 * (placed.outside.max.z - placed.outside.min.z));
+  placed.frame.origin.y + placed.outside.max.y > Math.max(750, 2 * (placed.outside.max.z - placed.outside.min.z));
 
 /** What a pull on a standing case asks of its fixings: a child's weight hanging at the front of an open front, kg. Common practice. */
 const CLIMBER = 25;
@@ -508,7 +510,6 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const wall = placed.wall && input.room.walls.find((w) => w.id === placed.wall!.id);
   const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
   if (!wall || !saidWall || 'thing' in said || 'lining' in said) return undefined;
-  if ('case' in said && said.on !== undefined) return undefined;
   const fixing = fixingOf(said, saidWall, 'display' in said || isHung(subject), input);
   const group = groupOf(input, subject, wall, saidWall, fixing);
   if (!group || group.holes.length === 0) return undefined;
@@ -546,6 +547,17 @@ export function fixingNotes(input: WallInput): readonly Note[] {
           advice: 'Look what is behind the wall, and give the figures from the packet under fix: rated.',
         },
       ];
+    const beside = misses && kind === 'tall' ? heldBeside(input, subject) : undefined;
+    if (beside)
+      return [
+        {
+          ...base,
+          verdict: 'caution',
+          title: `No stud stands behind ${name}: ${titleOf(beside.placed)} beside it must hold it`,
+          advice: `Join the two with connector bolts through their sides before ${titleOf(beside.placed)} is screwed to the wall. Reckoned with one child hanging on one of them, not on both.`,
+          ...(fixingFor(input, beside)?.working && { working: fixingFor(input, beside)!.working! }),
+        },
+      ];
     if (held.use > 1) {
       const cure = cureOf(input, subject);
       return [
@@ -580,6 +592,21 @@ export function fixingNotes(input: WallInput): readonly Note[] {
             : 'Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.',
       },
     ];
+  });
+}
+
+/** A case that touches this one along the wall and stands as high, and is itself held. */
+function heldBeside(input: WallInput, subject: Subject): Subject | undefined {
+  const stretch = ({ placed }: Subject) =>
+    [placed.wall!.from + placed.outside.min.x, placed.wall!.from + placed.outside.max.x] as const;
+  const top = ({ placed }: Subject) => placed.frame.origin.y + placed.outside.max.y;
+  const [from, to] = stretch(subject);
+  return subjectsOf(input).find((other) => {
+    if (other.placed.id === subject.placed.id || !('case' in other.said) || isHung(other)) return false;
+    if (other.placed.wall?.id !== subject.placed.wall?.id) return false;
+    const [a, b] = stretch(other);
+    const touches = Math.abs(a - to) < 1 || Math.abs(b - from) < 1;
+    return touches && top(other) > top(subject) - 100 && (fixingFor(input, other)?.use ?? 2) <= 1;
   });
 }
 
@@ -667,9 +694,7 @@ function moveTo(
 function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['cure'] {
   const { placed, path } = subject;
   const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
-  const index = input.plan.room.walls.findIndex((w) => w.id === wall.id);
-  const saidWall = input.plan.room.walls[index]!;
-  const framing = saidWall.framing;
+  const { framing } = input.plan.room.walls.find((w) => w.id === wall.id)!;
   if (framing?.kind !== 'timber stud' && framing?.kind !== 'steel stud') return undefined;
   const plate = placed.fittings.find((f) => f.use === 'wall plate')?.solid?.box;
   const skins = placed.parts.filter((p) => p.role === 'skin').map((p) => p.solid.box);
@@ -697,47 +722,22 @@ function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['
       };
   }
   const middle = bottom + (plate.min.y + plate.max.y) / 2;
-  const block = {
-    from: Math.max(0, left + plate.min.x - 30),
-    to: Math.min(wall.length, left + plate.max.x + 30),
-    above: Math.max(0, middle - 70),
-    height: 140,
-    thickness: 38,
-  };
-  const blocked: WallInput = {
-    ...input,
-    plan: {
-      ...input.plan,
-      room: {
-        ...input.plan.room,
-        walls: input.plan.room.walls.with(index, {
-          ...saidWall,
-          framing: {
-            ...framing,
-            blocking: [...(framing.blocking ?? []), block as unknown as NonNullable<typeof framing.blocking>[number]],
-          },
-        }),
-      },
-    },
-  };
+  const found = blocked(input, wall, blockOf(wall, [left + plate.min.x, left + plate.max.x], middle));
+  if (!found) return undefined;
   const { at: _, ...rest } = said.fix ?? { at: undefined };
   const screw = BLOCKING_SCREWS.find((diameter) =>
     holds(
-      blocked,
+      found.input,
       changed(subject, {
         fix: { ...rest, kind: 'wood screw', diameter, length: inch(2.5) } as NonNullable<ShelfPiece['fix']>,
       }),
     ),
   );
   if (screw === undefined) return undefined;
-  const blockPath = ['room', 'walls', index, 'framing', 'blocking'];
-  const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, `${value} mm`]));
   return {
     title: 'Let timber in behind the board and screw into it',
     edits: [
-      framing.blocking
-        ? { op: 'insert', path: [...blockPath, framing.blocking.length], value: plain }
-        : set(blockPath, [plain]),
+      ...found.edits,
       set([...path, 'fix'], { kind: 'wood screw', diameter: `${screw} mm`, length: `${inch(2.5)} mm` }),
     ],
   };
@@ -778,10 +778,70 @@ function atStuds(subject: Subject, said: ShelfPiece, studs: readonly number[] | 
   return { ...subject, said: plain as Piece, placed: { ...subject.placed, fittings: [...fittings, ...moved] } };
 }
 
-/** Holes at the studs behind it, in place of those that miss. */
+/** Holes at the studs behind it, in place of those that miss; where no stud is behind it, timber let in behind its top. */
 function caseCure(input: WallInput, subject: Subject): Note['cure'] {
-  if (subject.said.fix === undefined) return undefined;
-  const { fix: _, ...plain } = subject.said;
-  if (!holds(input, { ...subject, said: plain as Piece })) return undefined;
-  return { title: 'Screw it into the studs behind it', edits: [{ op: 'remove', path: [...subject.path, 'fix'] }] };
+  const { placed, path, said } = subject;
+  const { fix: _, ...plain } = said;
+  const without: readonly Edit[] = said.fix === undefined ? [] : [{ op: 'remove', path: [...path, 'fix'] }];
+  if (said.fix !== undefined && holds(input, { ...subject, said: plain as Piece }))
+    return { title: 'Screw it into the studs behind it', edits: without };
+  const left = placed.wall!.from;
+  const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
+  const top = placed.frame.origin.y - wall.frame.origin.y + placed.outside.max.y - fromTop(input);
+  const block = blockOf(wall, [left + placed.outside.min.x, left + placed.outside.max.x], top);
+  const found = blocked(input, wall, block);
+  const screw = { kind: 'wood screw', diameter: NO_12, length: inch(3) } as const;
+  const tried = { ...subject, said: { ...plain, fix: screw } as unknown as Piece };
+  if (!found || isHung(subject) || !holds(found.input, tried)) return undefined;
+  return {
+    title: 'Let timber in behind the board at its top and screw into it',
+    edits: [
+      ...found.edits,
+      set([...path, 'fix'], { kind: screw.kind, diameter: `${screw.diameter} mm`, length: `${screw.length} mm` }),
+    ],
+  };
+}
+
+interface Block {
+  readonly from: number;
+  readonly to: number;
+  readonly above: number;
+  readonly height: number;
+  readonly thickness: number;
+}
+
+/** A piece of 38 mm timber 140 high behind a stretch of wall, with its middle at a height. */
+const blockOf = (wall: PlacedWall, [from, to]: readonly [number, number], middle: number): Block => ({
+  from: Math.max(0, from - 30),
+  to: Math.min(wall.length, to + 30),
+  above: Math.max(0, middle - 70),
+  height: 140,
+  thickness: 38,
+});
+
+/** The plan with timber let in behind a wall; undefined where nothing can be let in. */
+function blocked(
+  input: WallInput,
+  wall: PlacedWall,
+  block: Block,
+): { readonly input: WallInput; readonly edits: readonly Edit[] } | undefined {
+  const index = input.plan.room.walls.findIndex((w) => w.id === wall.id);
+  const saidWall = input.plan.room.walls[index]!;
+  const { framing } = saidWall;
+  if (framing?.kind !== 'timber stud' && framing?.kind !== 'steel stud') return undefined;
+  const path = ['room', 'walls', index, 'framing', 'blocking'];
+  const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, `${value} mm`]));
+  const walls = input.plan.room.walls.with(index, {
+    ...saidWall,
+    framing: {
+      ...framing,
+      blocking: [...(framing.blocking ?? []), block as unknown as NonNullable<typeof framing.blocking>[number]],
+    },
+  });
+  return {
+    input: { ...input, plan: { ...input.plan, room: { ...input.plan.room, walls } } },
+    edits: [
+      framing.blocking ? { op: 'insert', path: [...path, framing.blocking.length], value: plain } : set(path, [plain]),
+    ],
+  };
 }

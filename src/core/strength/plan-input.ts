@@ -1,5 +1,5 @@
-import type { Edit, Option, Path, Piece, PlainValue, Plan } from '../plan/index.ts';
-import { nameOf, printersFor } from '../plan/index.ts';
+import type { Bay, Edit, Option, Path, Piece, PlainValue, Plan, SizeOrShare } from '../plan/index.ts';
+import { nameOf, printersFor, readersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import type { PartId, PlacedPiece } from '../scene/index.ts';
@@ -40,7 +40,23 @@ export const titleOf = (piece: PlacedPiece): string => piece.title || piece.id;
 /** How the plan writes lengths and masses. */
 export const saying = ({ plan }: Pick<WallInput, 'plan'>) => printersFor(plan.units);
 
-const imperial = ({ plan }: Pick<WallInput, 'plan'>) => plan.units.length === 'ft-in' || plan.units.length === 'in';
+/** The finest length the plan prints, mm. */
+export function finest({ plan }: Pick<WallInput, 'plan'>): number {
+  const { length, fraction, decimals } = plan.units;
+  if (length === 'ft-in' || length === 'in') return inch(1 / Number((fraction ?? '1/32').slice(2)));
+  const unit = { mm: 1, cm: 10, m: 1000 }[length];
+  return unit / 10 ** (decimals ?? { mm: 1, cm: 2, m: 3 }[length]);
+}
+
+/** A small length in words: never as nothing. */
+export function small(input: Pick<WallInput, 'plan'>, mm: number): string {
+  const { length } = saying(input);
+  const least = finest(input);
+  return Math.abs(mm) < least / 2 ? `less than ${length(least)}` : length(mm);
+}
+
+export const imperial = ({ plan }: Pick<WallInput, 'plan'>) =>
+  plan.units.length === 'ft-in' || plan.units.length === 'in';
 
 /** A length for an edit, in the plan's own kind of unit: to 1/8 in or 1 mm, up or down or to the nearest. */
 export function written(input: Pick<WallInput, 'plan'>, mm: number, way: 'up' | 'down' | 'near' = 'near'): string {
@@ -50,4 +66,27 @@ export function written(input: Pick<WallInput, 'plan'>, mm: number, way: 'up' | 
   return `${round(mm / inch(1 / 8) + slack) / 8}"`;
 }
 
+/** A length for an edit that must keep it: as the plan prints it where that reads back the same, else in millimetres. */
+export function exact(input: Pick<WallInput, 'plan'>, mm: number): string {
+  const shown = saying(input).length(mm);
+  const read = readersFor(input.plan.units).length(shown);
+  return read.ok && Math.abs(read.value - mm) < 1e-6 ? shown : `${Math.round(mm * 1e4) / 1e4} mm`;
+}
+
 export const set = (path: Path, value: PlainValue): Edit => ({ op: 'set', path, value });
+
+const writtenSize = (size: SizeOrShare): string => (typeof size === 'number' ? `${size} mm` : `${size.share}*`);
+
+/** A bay as the plan file writes it, lengths in millimetres. */
+export function writtenBay(bay: Bay): PlainValue {
+  const sizes = (value: unknown): PlainValue =>
+    Array.isArray(value) ? value.map((size: SizeOrShare) => writtenSize(size)) : (value as PlainValue);
+  const written: Record<string, PlainValue> = {};
+  for (const [key, value] of Object.entries(bay)) {
+    if (value === undefined) continue;
+    if (key === 'width' || key === 'height') written[key] = writtenSize(value as SizeOrShare);
+    else if (key === 'columns' || key === 'rows') written[key] = (value as readonly Bay[]).map(writtenBay);
+    else written[key] = sizes(value);
+  }
+  return written;
+}

@@ -1,8 +1,9 @@
-import type { Note } from '../notes/index.ts';
+import type { Note, Working } from '../notes/index.ts';
 import type { CasePiece } from '../plan/index.ts';
 import { tallestToStandUp } from './moving.ts';
-import { ownMass, type Subject, saying, set, titleOf, type WallInput, written } from './plan-input.ts';
-import { alsoOf, work } from './work.ts';
+import { type Subject, saying, set, titleOf, type WallInput, written } from './plan-input.ts';
+import { splitFor } from './split.ts';
+import { work } from './work.ts';
 
 /** Spare that a case should have under the ceiling while it is stood up, mm: floors and ceilings are not flat. Common practice. */
 const HEADROOM = 20;
@@ -74,124 +75,91 @@ function standUpCure(
   return { title: `Make it ${height} high`, edits: [set([...path, 'size', 'height'], height)] };
 }
 
-/** Through the door, round the turn of the hall, in the vehicle: what does not go is said with what would. */
-export function wayInNotes(input: WallInput, subject: Subject): readonly Note[] {
-  const { placed, said } = subject;
-  if (!('case' in said)) return [];
-  const box = carriedSize(subject);
-  const sides = { width: box.width, height: box.height, depth: box.depth };
-  const { door, hall, vehicle } = input.plan.room;
-  const { length } = saying(input);
-  const notes: Note[] = [];
-  const name = titleOf(placed);
-  if (door) {
-    const working = work('door-pass', { ...sides, 'door-width': door.width, 'door-height': door.height });
-    const spare = working.result.value;
-    if (spare < 10)
-      notes.push({
-        id: `door-pass:${placed.id}`,
-        about: placed.id,
-        verdict: spare < 0 ? 'stop' : 'caution',
-        title:
-          spare < 0
-            ? `${name} does not go through the door: ${length(-spare)} too big`
-            : `${name} goes through the door with only ${length(spare)} to spare`,
-        advice:
-          'Split it where an upright stands, carry the parts in and join them in the room with bolts through doubled uprights.',
-        working,
-      });
-  }
-  if (hall) {
-    const [from, to] = [hall.width, hall.turn ?? hall.width];
-    const narrow = Math.min(from, to);
-    const smallest = Math.min(sides.width, sides.height, sides.depth);
-    if (smallest < narrow) {
-      const working = work('corner-pass', { ...sides, from, to, ceiling: input.room.ceiling });
-      const spare = working.result.value;
-      if (spare < 10)
-        notes.push({
-          id: `corner-pass:${placed.id}`,
-          about: placed.id,
-          verdict: 'caution',
-          title:
-            spare < 0
-              ? `${name} does not turn from the hall carried level: ${length(-spare)} too long`
-              : `${name} turns from the hall with only ${length(spare)} to spare`,
-          advice: 'Tilt it up on end where the hall is high enough, or carry it in two and join it in the room.',
-          working,
-        });
-    }
-  }
-  if (vehicle) {
-    const working = work('vehicle-fit', {
-      ...sides,
-      'space-length': vehicle.length,
-      'space-width': vehicle.width,
-      'space-height': vehicle.height,
-    });
-    const spare = working.result.value;
-    if (spare < 0)
-      notes.push({
-        id: `vehicle-fit:${placed.id}`,
-        about: placed.id,
-        verdict: 'caution',
-        title: `${name} does not lie in the vehicle: ${length(-spare)} too long on its tightest side`,
-        advice:
-          'Carry it as flat parts and put it together in the room, or borrow a larger vehicle. Tie down what sticks out.',
-        working,
-      });
-  }
-  return notes;
+interface Way {
+  readonly id: string;
+  readonly working: Working;
+  /** mm to spare; below `least` it is noted, below 0 it does not go. */
+  readonly spare: number;
+  readonly least: number;
+  readonly blocked: 'stop' | 'caution';
+  readonly sticks: (by: string) => string;
+  readonly close: (by: string) => string;
+  readonly advice: string;
 }
 
-/** Hands under a case lying on the floor, and where it is set down: low, and hip-high on its stand. mm. Common practice. */
-const LIFT_FROM = 200;
-const LIFT_TO = 750;
+/** The ways a case must go: through the door, round the turn of the hall, in the vehicle. */
+function waysIn(input: WallInput, subject: Subject): readonly Way[] {
+  const { width, height, depth } = carriedSize(subject);
+  const sides = { width, height, depth };
+  const { door, hall, vehicle } = input.plan.room;
+  const name = titleOf(subject.placed);
+  const ways: Way[] = [];
+  const way = (id: string, working: Working, rest: Omit<Way, 'id' | 'working' | 'spare'>) =>
+    ways.push({ id, working, spare: working.result.value, ...rest });
+  if (door)
+    way('door-pass', work('door-pass', { ...sides, 'door-width': door.width, 'door-height': door.height }), {
+      least: 10,
+      blocked: 'stop',
+      sticks: (by) => `${name} does not go through the door: ${by} too big`,
+      close: (by) => `${name} goes through the door with only ${by} to spare`,
+      advice: 'Take the door off its hinges, and handles and doors off the case.',
+    });
+  if (hall) {
+    const [from, to] = [hall.width, hall.turn ?? hall.width];
+    const turns = [height, width, depth].some((up) => up <= input.room.ceiling);
+    if (turns)
+      way('corner-pass', work('corner-pass', { ...sides, from, to, ceiling: input.room.ceiling }), {
+        least: 10,
+        blocked: 'caution',
+        sticks: (by) => `${name} does not turn from the hall carried level: ${by} too long`,
+        close: (by) => `${name} turns from the hall with only ${by} to spare`,
+        advice:
+          'Tilted up on end it may still go where the hall is high enough: try it with a frame of laths that size.',
+      });
+  }
+  if (vehicle)
+    way(
+      'vehicle-fit',
+      work('vehicle-fit', {
+        ...sides,
+        'space-length': vehicle.length,
+        'space-width': vehicle.width,
+        'space-height': vehicle.height,
+      }),
+      {
+        least: 0,
+        blocked: 'caution',
+        sticks: (by) => `${name} does not lie in the vehicle: ${by} too long on its tightest side`,
+        close: (by) => `${name} lies in the vehicle with only ${by} to spare`,
+        advice:
+          'Carry it as flat parts and put it together in the room, or borrow a larger vehicle. Tie down what sticks out.',
+      },
+    );
+  return ways;
+}
 
-/** What one person or two may lift of each case, by the lifting equation at the worse end of the lift. */
-export function liftNotes(input: WallInput, subject: Subject): readonly Note[] {
-  const { placed } = subject;
-  if (!('case' in subject.said || 'shelf' in subject.said || 'display' in subject.said)) return [];
-  const mass = ownMass(input, placed);
-  if (!(mass > 0)) return [];
-  const { depth } = carriedSize(subject);
-  const base = placed.frame.origin.y + placed.outside.min.y;
-  const hung = placed.kind !== 'case' || base > 100;
-  const to = hung ? Math.min(base, 1750) : LIFT_TO;
-  const ends = [LIFT_FROM, to];
-  const workings = ends.map((height) =>
-    work('lifting-index', {
-      load: mass,
-      reach: Math.min(Math.max(250, 200 + depth / 2 + (height < 250 ? 50 : 0)), 630),
-      height,
-      travel: Math.abs(to - LIFT_FROM),
-    }),
-  );
-  const working = workings.reduce((a, b) => (b.result.value > a.result.value ? b : a));
-  const alone = Math.min(alsoOf(working, 'RWL'), input.plan.shop.lift ?? Number.POSITIVE_INFINITY);
-  const two = (4 / 3) * alone;
-  const { mass: say } = saying(input);
-  if (mass <= alone * 0.8) return [];
-  const name = titleOf(placed);
-  const verdict = mass > two ? 'stop' : mass > alone ? 'caution' : 'fine';
-  return [
-    {
-      id: `lift:${placed.id}`,
-      about: placed.id,
-      verdict: verdict === 'stop' ? 'caution' : verdict,
-      title:
-        verdict === 'fine'
-          ? `${name} weighs ${say(mass)}: one person may lift it`
-          : verdict === 'caution'
-            ? `${name} weighs ${say(mass)}: lift it with two`
-            : `${name} weighs ${say(mass)}: too much even for two to lift like this`,
-      advice:
-        verdict === 'fine'
-          ? `The lifting equation allows ${say(alone)} from the floor to where it goes.`
-          : verdict === 'caution'
-            ? `The lifting equation allows one person ${say(alone)} here, two together ${say(two)}.`
-            : `One person may lift ${say(alone)} here, two ${say(two)}. Slide it, walk it on its corners or use a trolley; take doors, drawers and shelves out first, or carry it in two and join it in the room.`,
-      working,
-    },
-  ];
+/** Through the door, round the turn of the hall, in the vehicle: what does not go is said with what would. */
+export function wayInNotes(input: WallInput, subject: Subject): readonly Note[] {
+  if (!('case' in subject.said)) return [];
+  const { length } = saying(input);
+  return waysIn(input, subject).flatMap((way): readonly Note[] => {
+    if (way.spare >= way.least) return [];
+    const sticks = way.spare < 0;
+    const passes = (half: Subject): boolean =>
+      waysIn(input, half).some((own) => own.id === way.id && own.spare >= Math.max(0, way.least));
+    const split = splitFor(input, subject, passes);
+    return [
+      {
+        id: `${way.id}:${subject.placed.id}`,
+        about: subject.placed.id,
+        verdict: sticks ? way.blocked : 'caution',
+        title: sticks ? way.sticks(length(-way.spare)) : way.close(length(way.spare)),
+        advice: split
+          ? `${way.advice} Or ${split.title.replace(/^M/, 'm')}: then both halves go in. ${split.join}`
+          : `${way.advice} At no one upright or fixed shelf can it be made in two halves that both go in: make it smaller, or build it in the room.`,
+        working: way.working,
+        ...(split && { cure: { title: split.title, edits: split.edits } }),
+      },
+    ];
+  });
 }

@@ -1,9 +1,9 @@
 import type { Note, Working } from '../notes/index.ts';
-import type { Bay, CasePiece, Edit, Path, PlainValue, SizeOrShare } from '../plan/index.ts';
+import type { Bay, CasePiece, Edit, Path, PlainValue } from '../plan/index.ts';
 import { STANDARD_GRAVITY } from '../quantity/index.ts';
 import type { Part, PlacedPiece } from '../scene/index.ts';
 import { materialNameOf, stockName } from '../stock/index.ts';
-import { ownMass, type Subject, saying, set, titleOf, type WallInput } from './plan-input.ts';
+import { ownMass, type Subject, saying, set, small, titleOf, type WallInput, writtenBay } from './plan-input.ts';
 import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
 import { alsoOf, work } from './work.ts';
 
@@ -195,7 +195,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
       title:
         verdict === 'stop'
           ? `The rods of ${titleOf(placed)} bend for good under ${mass(all)}`
-          : `The rods of ${titleOf(placed)} ${verdict === 'fine' ? 'hold and' : ''} bend ${length(sag)} at their tips under ${mass(all)}`.replace(
+          : `The rods of ${titleOf(placed)} ${verdict === 'fine' ? 'hold and' : ''} bend ${small(input, sag)} at their tips under ${mass(all)}`.replace(
               '  ',
               ' ',
             ),
@@ -286,20 +286,4 @@ function bayOf(said: CasePiece, id: string): { readonly bay: Bay; readonly path:
     path.push(kind, step - 1);
   }
   return bay.columns ? undefined : { bay, path };
-}
-
-const writtenSize = (size: SizeOrShare): string => (typeof size === 'number' ? `${size} mm` : `${size.share}*`);
-
-/** A bay as the plan file writes it, lengths in millimetres. */
-export function writtenBay(bay: Bay): PlainValue {
-  const sizes = (value: unknown): PlainValue =>
-    Array.isArray(value) ? value.map((size: SizeOrShare) => writtenSize(size)) : (value as PlainValue);
-  const written: Record<string, PlainValue> = {};
-  for (const [key, value] of Object.entries(bay)) {
-    if (value === undefined) continue;
-    if (key === 'width' || key === 'height') written[key] = writtenSize(value as SizeOrShare);
-    else if (key === 'columns' || key === 'rows') written[key] = (value as readonly Bay[]).map(writtenBay);
-    else written[key] = sizes(value);
-  }
-  return written;
 }

@@ -1,52 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Note } from '../notes/index.ts';
-import { sceneOf } from '../outcome.ts';
-import { applyToPlain, type Edit, type PlainValue, type Plan, planOf, readPlan } from '../plan/index.ts';
-
-/** A plain room with timber studs 400 apart from 200 on, behind 12.5 of board. */
-const room = (pieces: string, framing = '{kind: timber stud, spacing: 400, first: 200, board: 12.5}') => `
-setwright: 1
-units: {length: mm, currency: EUR}
-room:
-  ceiling: 2400
-  walls:
-    - {id: north, length: 4000, framing: ${framing}}
-    - {id: east, length: 3000}
-    - {id: south, length: 4000}
-    - {id: west, length: 3000}
-stock:
-  panels:
-    - {id: board, kind: chipboard, thickness: 18, sizes: [{length: 2800, width: 2070}]}
-    - {id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}
-    - {id: thin, kind: birch plywood, thickness: 6, sizes: [{length: 2440, width: 1220}]}
-make: {panel: ply, joint: dado, let: 6, back: {kind: rabbeted, panel: thin}, band: none}
-options:
-  - id: one
-    pieces:
-${pieces}
-`;
-
-function read(text: string): { readonly plan: Plan; readonly plain: PlainValue } {
-  const { plan, document, issues } = readPlan(text);
-  if (!plan) throw new Error(JSON.stringify(issues));
-  return { plan, plain: document.plain as PlainValue };
-}
-const notesOf = (plan: Plan): readonly Note[] => {
-  const scene = sceneOf(plan, plan.options[0]!);
-  expect(scene.issues).toEqual([]);
-  return scene.notes;
-};
-const noteOn = (notes: readonly Note[], start: string): Note | undefined =>
-  notes.find(({ id }) => id.startsWith(start));
-/** The notes of the plan after a note's cure was applied to it. */
-function cured(plain: PlainValue, { cure }: Note): readonly Note[] {
-  expect(cure).toBeDefined();
-  const edited = applyToPlain(plain, cure!.edits as readonly Edit[]);
-  if (!edited.ok) throw new Error(JSON.stringify(edited.issues));
-  const result = planOf(edited.value);
-  if (!result.plan) throw new Error(JSON.stringify(result.issues));
-  return notesOf(result.plan);
-}
+import { cured, noteOn, notesOf, read, roomOf as room } from './plan.testing.ts';
 
 describe('plans that would fail at the wall', () => {
   it('65 kg on a long arm on two plasterboard anchors', () => {
