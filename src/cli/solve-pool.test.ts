@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type CutProblem, checkAnswer, type NeutralAnswer } from '../core/cutting/index.ts';
+import type { CutProblem } from '../core/cutting/index.ts';
+import { checkNeutral, type NeutralAnswer } from '../core/neutral/index.ts';
 import { type PoolEffort, solveAll } from './solve-pool.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'setwright-pool-'));
@@ -67,7 +68,7 @@ describe('solveAll', () => {
     expect(three).toEqual(one);
     expect(three.map((answer) => answer.name)).toEqual(problems.map((problem) => problem.name));
     three.forEach((answer, i) => {
-      expect(checkAnswer(problems[i]!, answer)).toEqual([]);
+      expect(checkNeutral(problems[i]!, answer)).toEqual([]);
     });
   });
   it('ends its threads when the asker has had enough', async () => {

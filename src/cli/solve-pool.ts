@@ -1,12 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import {
-  type FromCutter,
-  type NeutralAnswer,
-  type NeutralProblem,
-  serveCut,
-  type ToCutter,
-} from '../core/cutting/index.ts';
+import { type FromCutter, serveCut, type ToCutter } from '../core/cutting/index.ts';
+import { type NeutralAnswer, type NeutralProblem, solveNeutral } from '../core/neutral/index.ts';
 
 export interface PoolEffort {
   /** For each problem; the same steps give the same answer however many threads there are. */
@@ -97,6 +92,7 @@ const question = (
 function here(message: ToCutter<NeutralProblem>): PoolAnswer {
   let told: FromCutter<NeutralAnswer> | undefined;
   serveCut(
+    solveNeutral,
     message,
     (reply) => {
       told = reply;

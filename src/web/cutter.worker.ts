@@ -1,5 +1,5 @@
 import './strict.ts';
-import { type FromCutter, serveCut, type ToCutter } from '../core/cutting/index.ts';
+import { type FromCutter, serveCut, solveProblem, type ToCutter } from '../core/cutting/index.ts';
 
 const scope = self as unknown as {
   onmessage: (event: MessageEvent<ToCutter>) => void;
@@ -7,6 +7,7 @@ const scope = self as unknown as {
 };
 scope.onmessage = ({ data }) =>
   serveCut(
+    solveProblem,
     data,
     (message) => scope.postMessage(message),
     () => performance.now(),

@@ -3,13 +3,13 @@ import { type Command, Option } from 'commander';
 import Papa from 'papaparse';
 import type { Cut } from '../../core/bill/index.ts';
 import {
+  CUTTING_STEPS,
   type CutProblem,
   type CutProblemAnswer,
   problemOfLists,
   readPartList,
   readStockList,
   solveProblem,
-  USUAL_STEPS,
 } from '../../core/cutting/index.ts';
 import type { Result } from '../../core/issue/index.ts';
 import type { Plan, Printers } from '../../core/plan/index.ts';
@@ -139,7 +139,7 @@ function cutList(flags: Flags): void {
       : problem.value;
   const ends = flags.limit === undefined ? undefined : Date.now() + flags.limit * 1000;
   const answer = solveProblem(asked, {
-    steps: flags.steps ?? (ends === undefined ? USUAL_STEPS[asked.kind] : Number.MAX_SAFE_INTEGER),
+    steps: flags.steps ?? (ends === undefined ? CUTTING_STEPS[asked.kind] : Number.MAX_SAFE_INTEGER),
     ...(ends !== undefined && { shouldStop: () => Date.now() > ends }),
   });
   if (flags.json) json({ problem: asked, answer });

@@ -1,14 +1,8 @@
 import { open } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import type { Command } from 'commander';
-import {
-  NEUTRAL_SHAPES,
-  type NeutralProblem,
-  readNeutral,
-  USUAL_STEPS,
-  writeAnswer,
-} from '../../core/cutting/index.ts';
 import { explain } from '../../core/issue/index.ts';
+import { type NeutralProblem, readNeutral, USUAL_STEPS, writeAnswer } from '../../core/neutral/index.ts';
 import { positiveNumber, wholeNumber } from '../flags.ts';
 import { count } from '../plan-file.ts';
 import { data, Ending, progress, say, whyNot } from '../shell.ts';
@@ -45,7 +39,7 @@ export function solveCommand(program: Command): void {
         for await (const text of linesOf(path)) {
           number++;
           if (text.trim() === '') continue;
-          const problem = readNeutral(text, number, NEUTRAL_SHAPES);
+          const problem = readNeutral(text, number);
           if (problem.ok) {
             order.push(undefined);
             yield flags.turn === 'all' ? turned(problem.value) : problem.value;

@@ -1,5 +1,6 @@
-import type { CutProblem } from './neutral.ts';
-import { type AnswerTo, type CutProblemAnswer, type NeutralProblem, solveNeutral } from './solve.ts';
+import type { Effort } from './problem.ts';
+import type { CutProblem } from './shapes.ts';
+import type { CutProblemAnswer } from './solve.ts';
 
 /**
  * Messages between a page (or a pool of threads) and a worker that cuts. Each reply names the revision it answers; the asker drops
@@ -25,19 +26,20 @@ export type FromCutter<A = CutProblemAnswer> = { readonly revision: number } & (
 );
 
 /** The worker's whole work: one message in, its replies out. `now` is a clock in milliseconds. */
-export function serveCut<P extends NeutralProblem>(
+export function serveCut<P, A>(
+  solve: (problem: P, effort: Omit<Effort, 'onBetter'> & { readonly onBetter?: (answer: A) => void }) => A,
   message: ToCutter<P>,
-  reply: (message: FromCutter<AnswerTo<P>>) => void,
+  reply: (message: FromCutter<A>) => void,
   now: () => number,
 ): void {
   const { revision, problem, steps, seed, limit, progress } = message;
   const started = now();
   try {
-    const answer = solveNeutral(problem, {
+    const answer = solve(problem, {
       steps,
       ...(seed !== undefined && { seed }),
       ...(limit !== undefined && { shouldStop: () => now() - started >= limit }),
-      ...(progress && { onBetter: (better) => reply({ revision, type: 'better', answer: better }) }),
+      ...(progress && { onBetter: (better: A) => reply({ revision, type: 'better', answer: better }) }),
     });
     reply({ revision, type: 'done', answer, milliseconds: now() - started });
   } catch (error) {

@@ -1,11 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CUTTING_SHAPES, type CutProblem, readNeutral, writeAnswer } from './neutral.ts';
-import type { FromCutter } from './protocol.ts';
-import { serveCut } from './protocol.ts';
-import { checkAnswer, solveProblem } from './solve.ts';
+import { type CutProblem, type FromCutter, serveCut } from '../cutting/index.ts';
+import { checkNeutral, type NeutralAnswer, readNeutral, solveNeutral, writeAnswer } from './index.ts';
 
-const read = (text: string) => readNeutral(text, 7, CUTTING_SHAPES);
+const read = (text: string) => readNeutral(text, 7);
 const faults = (text: string) => {
   const result = read(text);
   return result.ok
@@ -58,8 +56,8 @@ describe('writeAnswer', () => {
     for (const text of [panels, lengths]) {
       const problem = read(text);
       if (!problem.ok) throw new Error(text);
-      const answer = solveProblem(problem.value, { steps: 200 });
-      expect(checkAnswer(problem.value, answer)).toEqual([]);
+      const answer = solveNeutral(problem.value, { steps: 200 });
+      expect(checkNeutral(problem.value, answer)).toEqual([]);
       const line = writeAnswer(answer, 0.0204);
       expect(line).not.toContain('\n');
       expect(JSON.parse(line)).toEqual({ ...answer, seconds: 0.02 });
@@ -69,9 +67,10 @@ describe('writeAnswer', () => {
 
 describe('serveCut', () => {
   const problem: CutProblem = JSON.parse(lengths);
-  const replies = (message: object): FromCutter[] => {
-    const told: FromCutter[] = [];
+  const replies = (message: object): FromCutter<NeutralAnswer>[] => {
+    const told: FromCutter<NeutralAnswer>[] = [];
     serveCut(
+      solveNeutral,
       { revision: 3, type: 'solve', problem, steps: 100, ...message },
       (reply) => told.push(reply),
       () => 5,
