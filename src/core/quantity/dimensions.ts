@@ -260,14 +260,34 @@ const plain = (name: string): string =>
 
 /** A unit by any of its names: as written first, then without regard to capitals where only one unit would answer. */
 export function findUnit(name: string, dimension: Dimension): Unit | undefined {
+  const { exact, loose } = spelled(dimension);
+  const found = exact.get(name);
+  if (found) return found;
   const wanted = plain(name);
-  const spellings = (u: Unit) => [u.symbol, ...u.names].map(plain);
-  const exact = unitsOf(dimension).find((u) => spellings(u).includes(wanted));
-  if (exact) return exact;
-  const loose = unitsOf(dimension).filter((u) =>
-    spellings(u).some((spelling) => spelling.toLowerCase() === wanted.toLowerCase()),
-  );
-  return loose.length === 1 ? loose[0] : undefined;
+  return exact.get(wanted) ?? loose.get(wanted.toLowerCase()) ?? undefined;
+}
+
+/** The units of a dimension by how they are spelled; without capitals, those that two units would answer to are null. */
+interface Spellings {
+  readonly exact: ReadonlyMap<string, Unit>;
+  readonly loose: ReadonlyMap<string, Unit | null>;
+}
+const SPELLINGS = new Map<Dimension, Spellings>();
+function spelled(dimension: Dimension): Spellings {
+  const known = SPELLINGS.get(dimension);
+  if (known) return known;
+  const exact = new Map<string, Unit>();
+  const loose = new Map<string, Unit | null>();
+  for (const one of unitsOf(dimension))
+    for (const spelling of [one.symbol, ...one.names].map(plain)) {
+      if (!exact.has(spelling)) exact.set(spelling, one);
+      const low = spelling.toLowerCase();
+      const other = loose.get(low);
+      loose.set(low, other === undefined || other === one ? one : null);
+    }
+  const made = { exact, loose };
+  SPELLINGS.set(dimension, made);
+  return made;
 }
 
 /** A value in a named unit, in the canonical unit. @throws RangeError on a unit the dimension does not have. */

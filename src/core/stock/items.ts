@@ -39,8 +39,24 @@ export interface Density {
   readonly near: boolean;
 }
 
-/** The plan's word for a material, as the handbook tables know it. Longest name first, so that plywood is not taken for fir. */
-function handbookName(words: string): { readonly name: MaterialName; readonly near: boolean } | undefined {
+/** The plan's word for a material, as the handbook tables know it. */
+function handbookName(words: string): Handbook | undefined {
+  const known = HANDBOOK.get(words);
+  if (known !== undefined || HANDBOOK.has(words)) return known;
+  // every part of a plan asks for one of a few materials
+  if (HANDBOOK.size >= 200) HANDBOOK.clear();
+  const found = lookUp(words);
+  HANDBOOK.set(words, found);
+  return found;
+}
+interface Handbook {
+  readonly name: MaterialName;
+  readonly near: boolean;
+}
+const HANDBOOK = new Map<string, Handbook | undefined>();
+
+/** Longest name first, so that plywood is not taken for fir. */
+function lookUp(words: string): Handbook | undefined {
   const said = words.toLowerCase().replaceAll('-', ' ');
   const plain = (name: string): string => name.toLowerCase().replaceAll('-', ' ');
   const exact = MATERIAL_NAMES.find((name) => plain(name) === said);
