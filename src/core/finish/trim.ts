@@ -16,8 +16,9 @@ export interface TrimRun {
 
 export interface TrimPiece {
   readonly run: string;
-  /** 1-based, where a run takes several pieces. */
+  /** 1-based, where a run takes several pieces, and how many it takes. */
   readonly number: number;
+  readonly of: number;
   /** On the wall, mm. */
   readonly wall: number;
   /** Longest edge, what must be cut from stock, mm. */
@@ -77,6 +78,7 @@ export function trimJoints(runs: readonly TrimRun[], { thickness, longest }: Tri
       return {
         run: run.id,
         number: i + 1,
+        of: n,
         wall,
         length: wall + (first ? outside(run.start) : 0) + (last ? outside(run.end) : thickness),
         start: first ? endOf(run.start) : { cut: 'scarf', saw: SCARF },

@@ -129,6 +129,13 @@ export function checkReferences(document: unknown): readonly Issue[] {
         places.add(id);
       });
     });
+    const finish = fields(fields(option).finish);
+    const finishPath: Path = ['options', i, 'finish'];
+    follow(finish.skirting, [...finishPath, 'skirting'], boards);
+    follow(finish.scribe, [...finishPath, 'scribe'], boards);
+    list(finish.walls).forEach((wall, k) => {
+      follow(wall, [...finishPath, 'walls', k], walls);
+    });
     issues.push(...circles(pieces, names, path));
   });
   return issues;

@@ -1,3 +1,4 @@
+export { finishingIn } from './finishing-in.ts';
 export { type HoleMark, settingOut, type WallSettingOut } from './marks.ts';
 export {
   type FloorFit,

@@ -68,6 +68,7 @@ export {
 export { finest, ownMass, small, type WallInput } from './plan-input.ts';
 export { bendingNotes, carryingNotes, strengthNotes } from './plan-notes.ts';
 export { type BuiltUp, builtUp, hollow, rectangle, round, type ShelfSection, shelfSection } from './section.ts';
+export { boltRows } from './split.ts';
 export {
   BOOKS,
   DESIGN_LOADS,

@@ -31,6 +31,7 @@ export interface FixingPoint {
   readonly x: number;
   readonly y: number;
   readonly fixing: string;
+  readonly kind: FixKind;
   /** mm: what to drill first, where it is known. */
   readonly pilot?: number;
   readonly lands: Lands;
@@ -302,6 +303,7 @@ function hold(
       x: hole.x,
       y: hole.y,
       fixing: fixing.name,
+      kind: fixing.kind,
       ...(fixing.pilot !== undefined && { pilot: fixing.pilot }),
       lands,
       ...(stud && { stud }),

@@ -59,8 +59,8 @@ describe('a case that does not go in', () => {
             return [x, x + p.outside.max.x, y, y + p.outside.max.y];
           };
           const [whole, a, b] = [at(before.pieces, 'big'), at(scene.pieces, 'big'), at(scene.pieces, 'big 2')];
-          [0, 2].forEach((k) => expect(Math.min(a[k]!, b[k]!)).toBeCloseTo(whole[k]!, 3));
-          [1, 3].forEach((k) => expect(Math.max(a[k]!, b[k]!)).toBeCloseTo(whole[k]!, 3));
+          for (const k of [0, 2]) expect(Math.min(a[k]!, b[k]!)).toBeCloseTo(whole[k]!, 3);
+          for (const k of [1, 3]) expect(Math.max(a[k]!, b[k]!)).toBeCloseTo(whole[k]!, 3);
           expect(at(scene.pieces, 'next')[0]).toBeCloseTo(at(before.pieces, 'next')[0]!, 3);
           expect(scene.notes.filter((n) => n.verdict === 'stop')).toEqual([]);
         },

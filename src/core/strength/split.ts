@@ -231,9 +231,12 @@ function stacked(input: WallInput, subject: Subject, said: CasePiece, rows: read
   });
 }
 
+/** Connector bolts along a joint, in each of its two rows. */
+export const boltRows = (along: number): number => Math.max(2, Math.ceil((along - 100) / BOLTS_APART) + 1);
+
 /** How two halves become one again. */
 function joining(along: number, what: string): string {
-  const rows = Math.max(2, Math.ceil((along - 100) / BOLTS_APART) + 1);
+  const rows = boltRows(along);
   return `Joined in the room by ${2 * rows} connector bolts through ${what}, ${rows} near the front and ${rows} near the back, clamped flush and shimmed first.`;
 }
 

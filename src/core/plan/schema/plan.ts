@@ -6,6 +6,7 @@ import { pieceSchemas } from './pieces.ts';
 import { roomSchema } from './room.ts';
 import { shopSchema, stockSchema } from './stock.ts';
 import { makeValues, type Readers } from './values.ts';
+import { finishSchema } from './wall.ts';
 
 export const PLAN_VERSION = 1;
 
@@ -47,6 +48,7 @@ export function planSchema(readers: Readers) {
       remark: z.string().max(2000).optional(),
       pieces: z.array(piece).max(500).prefault([]),
       paint: repaintSchema.optional().describe('what this option paints the room in'),
+      finish: finishSchema(v).optional(),
     })
     .meta({ id: 'Option', description: 'one complete design; options are compared, one is built' });
   return z.strictObject({
@@ -65,7 +67,7 @@ export function planSchema(readers: Readers) {
       .describe('the designs that are compared'),
     build: v.id.optional().describe('the option that is built; left out: the first'),
     paints: z.array(paintSchema).max(200).optional().describe('paints to compare by the light they leave on a face'),
-    dates: datesSchema(v).optional().describe('left out: evenings and week-ends, and no deadline'),
+    dates: datesSchema(v).prefault({}),
     paper: z
       .enum(['A4', 'A3', 'Letter', 'Tabloid'])
       .optional()
@@ -96,7 +98,7 @@ export type PackItem = Stock['packs'][number];
 export type OffcutItem = Stock['rack'][number];
 export type Shop = Plan['shop'];
 export type Make = Plan['make'];
-export type Dates = NonNullable<Plan['dates']>;
+export type Dates = Plan['dates'];
 
 /** The kinds of piece, by the key that names each. */
 export const PIECE_KINDS = [

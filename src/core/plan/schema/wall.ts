@@ -49,3 +49,25 @@ export type Carries = (typeof CARRIES)[number];
 export const carriesSchema = z
   .enum(CARRIES)
   .describe('what stands on the shelves, for their design load; left out: gear');
+
+/** What is done to the walls and where the work meets them, once the pieces stand. */
+export function finishSchema(v: Values) {
+  return z
+    .strictObject({
+      skirting: v.stockId
+        .optional()
+        .describe('board that runs round the room at the floor, mitred at corners; left out: none is bought'),
+      scribe: v.stockId
+        .optional()
+        .describe('thin board or moulding that covers the gap between cases and wall; left out: caulk only'),
+      walls: z
+        .union([z.literal('all'), z.array(v.id).max(200)])
+        .optional()
+        .describe('walls that are painted; left out: none'),
+      coats: z.int().min(1).max(6).optional().describe('coats of paint; left out: 2'),
+    })
+    .meta({
+      id: 'Finish',
+      description: 'mouldings, patching and paint of an option: cut, counted and bought with the rest',
+    });
+}
