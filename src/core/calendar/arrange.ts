@@ -70,8 +70,9 @@ export function arrange(job: DatedJob, effort: ArrangeEffort = {}): Arranged {
     if (best !== before) idle = 0;
     else idle++;
     if (times && (moves > 1 || earlier(times, current.times) <= 0)) {
+      // the chain is worth following anew only where the end has moved
+      if (times.finish !== current.times.finish) chain = chainOf(job, times);
       current = { order, times };
-      chain = chainOf(job, times);
     }
     if (moves > 1) idle = 0;
     // a shaken order that leads nowhere is given up

@@ -1,3 +1,20 @@
 export { calculators } from './calculators.ts';
+export { type CalendarInput, calendarOf, type DatedTaskOf, type JobCalendar, workingMinutes } from './calendar.ts';
+export type { Chances } from './chance.ts';
+export { checkTimes } from './check-times.ts';
 export { checks } from './checks.ts';
+export { clockOf, dateOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords, weekdayOf } from './day.ts';
 export * from './solver/index.ts';
+export { type JobTask, PHASES, type Phase, taskWorking } from './tasks.ts';
+export {
+  buyBy,
+  chanceWords,
+  type DayItem,
+  type Deciding,
+  dayList,
+  dayOf,
+  decidingDays,
+  momentWords,
+  shortMoment,
+  whyThen,
+} from './words.ts';
