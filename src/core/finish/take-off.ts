@@ -1,3 +1,4 @@
+import { fromRoom, toRoom, vec } from '../geometry/index.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import type { TrimRun } from './trim.ts';
@@ -28,6 +29,27 @@ const onWall = (wall: PlacedWall, pieces: readonly PlacedPiece[]) =>
 /** Shorter than this no skirting is fitted, mm: the strip beside a door casing. Common practice. */
 const SHORTEST = 20;
 
+/** Nearer to a wall than this and a piece touches it, mm. */
+const TOUCHES = 5;
+
+/** What of a wall cases and linings cover, those at the walls beside it included: where their bodies touch it. */
+function covers(wall: PlacedWall, pieces: readonly PlacedPiece[]): readonly { readonly x: Span; readonly y: Span }[] {
+  return pieces
+    .filter((p) => p.kind === 'case' || p.kind === 'lining')
+    .flatMap(({ frame, outside: { min, max } }) => {
+      const at = [min, max].flatMap((a) =>
+        [min, max].flatMap((b) => [min, max].map((c) => fromRoom(wall.frame, toRoom(frame, vec(a.x, b.y, c.z))))),
+      );
+      const range = (axis: 'x' | 'y' | 'z'): Span => [
+        Math.min(...at.map((p) => p[axis])),
+        Math.max(...at.map((p) => p[axis])),
+      ];
+      const [x, y, z] = [range('x'), range('y'), range('z')];
+      const along: Span = [Math.max(0, x[0]), Math.min(wall.length, x[1])];
+      return z[0] < TOUCHES && z[1] > TOUCHES && along[1] > along[0] ? [{ x: along, y }] : [];
+    });
+}
+
 /** A stretch of skirting, with where it begins on its wall, mm. */
 export interface SkirtingRun extends TrimRun {
   readonly wall: string;
@@ -46,10 +68,7 @@ export function skirtingRuns({ room, pieces }: Surfaces, height = 100): readonly
     const vents = room.services
       .filter((s) => s.wall === wall.id && s.y[0] < height && (s.kind === 'vent' || s.kind === 'return'))
       .map((s): Span => [s.x[0], s.x[1]]);
-    const standing = pieces
-      .filter((p) => p.wall?.id === wall.id && (p.kind === 'case' || p.kind === 'lining'))
-      .filter((p) => p.frame.origin.y - wall.frame.origin.y + p.outside.min.y < height)
-      .map((p): Span => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x]);
+    const standing = covers(wall, pieces).flatMap(({ x, y }) => (y[0] < height ? [x] : []));
     const before = room.walls[(i + room.walls.length - 1) % room.walls.length]!.corner;
     return less([[0, wall.length]], [...doors, ...vents, ...standing])
       .filter(([from, to]) => to - from >= SHORTEST)
@@ -71,9 +90,7 @@ export function wallArea({ room, pieces }: Surfaces, wall: PlacedWall): number {
   const openings = room.openings
     .filter((o) => o.wall === wall.id)
     .reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0);
-  const covered = pieces
-    .filter((p) => p.wall?.id === wall.id && (p.kind === 'case' || p.kind === 'lining'))
-    .reduce((s, { outside: { min, max } }) => s + (max.x - min.x) * (max.y - min.y), 0);
+  const covered = covers(wall, pieces).reduce((sum, { x, y }) => sum + (x[1] - x[0]) * (y[1] - y[0]), 0);
   return Math.max(0, wall.length * wall.height - openings - covered);
 }
 
