@@ -10,18 +10,23 @@ export const QUIET_MODULES = 4;
  */
 const MASK = 2;
 
-/** The dark bars of a QR code whose upper left corner is at (x, y), each row's neighbours joined. Error correction M (15 %). */
-export function codeBars(text: string, x: number, y: number, size: number): readonly Area[] {
+/** The dark bars of a QR code, each row's neighbours joined, in modules of which `count` make its side. Error correction M (15 %). */
+export function codeModules(text: string): { readonly count: number; readonly bars: readonly Area[] } {
   const { data } = encode(text, { ecc: 'M', boostEcc: true, border: 0, maskPattern: MASK });
-  const module = size / data.length;
   const bars: Area[] = [];
   data.forEach((row, j) => {
     for (let i = 0; i < row.length; i++) {
       if (!row[i]) continue;
       const start = i;
       while (row[i + 1]) i++;
-      bars.push(area(x + start * module, y + j * module, (i - start + 1) * module, module));
+      bars.push(area(start, j, i - start + 1, 1));
     }
   });
-  return bars;
+  return { count: data.length, bars };
+}
+/** The same bars on the paper, the upper left corner at (x, y). */
+export function codeBars(text: string, x: number, y: number, size: number): readonly Area[] {
+  const { count, bars } = codeModules(text);
+  const module = size / count;
+  return bars.map((b) => area(x + b.x * module, y + b.y * module, b.width * module, module));
 }
