@@ -4,6 +4,7 @@ export type { Chances } from './chance.ts';
 export { checkTimes } from './check-times.ts';
 export { checks } from './checks.ts';
 export { clockOf, dateOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords, weekdayOf } from './day.ts';
+export { calendarNotes, rangeWords, weekWords } from './notes.ts';
 export * from './solver/index.ts';
 export { type JobTask, PHASES, type Phase, taskWorking } from './tasks.ts';
 export {

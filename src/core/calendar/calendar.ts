@@ -1,0 +1,359 @@
+import { nearest } from '../issue/index.ts';
+import type { Dates, Plan } from '../plan/index.ts';
+import { dayNumber } from '../stock/index.ts';
+import { type ArrangeEffort, arrange } from './arrange.ts';
+import { leastFinish } from './bound.ts';
+import { type Chances, chancesOf } from './chance.ts';
+import type { DatedJob, DatedTask, Timetable } from './dated.ts';
+import { MINUTES_A_DAY, weekdayOf } from './day.ts';
+import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, workedSpans } from './hours.ts';
+import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf } from './order.ts';
+import { putInOrder } from './put.ts';
+import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks.ts';
+import { expected } from './three-point.ts';
+
+export interface CalendarInput extends TasksInput {
+  /** The day it is worked out, 2026-10-02: where the plan names no start. */
+  readonly today: string;
+  /** Days that were lost, beside those the plan has off. */
+  readonly lost?: readonly string[];
+  /** What is not done yet begins on this day at the earliest. */
+  readonly from?: string;
+  /** Timetables built in the search; left out: enough for a good one. */
+  readonly steps?: number;
+}
+
+/** A task with its dates. */
+export interface DatedTaskOf {
+  readonly task: JobTask;
+  readonly start: number;
+  readonly end: number;
+  readonly spans: readonly Span[];
+  /** Minutes it may start later without moving the end. */
+  readonly slack: number;
+  readonly done: boolean;
+  readonly critical: boolean;
+}
+
+export interface JobCalendar {
+  /** Day number of the first midnight; all times are minutes from it. */
+  readonly first: number;
+  readonly deadline?: number;
+  /** No helper's days are in the plan: week-end days are taken for them. */
+  readonly helperAssumed: boolean;
+  readonly tasks: readonly DatedTaskOf[];
+  /** Nothing can be dated: hours that never come. */
+  readonly impossible?: string;
+  readonly status: 'optimal' | 'feasible';
+  readonly finish: number;
+  readonly bound: number;
+  readonly steps: number;
+  /** What decides the end, first to last: places in `tasks`. */
+  readonly chain: readonly Link[];
+  /** For every day that has work: where the end goes when the day is lost; nothing where no hours are left. */
+  readonly lostDays: readonly { readonly day: number; readonly finish: number | undefined }[];
+  /** Nothing without a deadline but the range of the end. */
+  readonly chances: Chances;
+  /** Ids in `dates.done` that no task has, each with the nearest that one has. */
+  readonly unknownDone: readonly { readonly id: string; readonly nearest?: string }[];
+  /** What is left to do, as it was arranged. */
+  readonly job: DatedJob;
+  readonly times: Timetable;
+}
+
+/** Days looked ahead: what is not done in two years is not going to be. */
+const HORIZON = 731;
+const TOOLS: readonly Tool[] = ['saws', 'benches', 'clamps', 'floor'];
+/** Minutes a task is told in: nobody plans finer. */
+const GRAIN = 5;
+
+/** The job's tasks, dated: the shortest calendar found over the maker's real hours, with a bound; what decides it; what may move. */
+export function calendarOf(input: CalendarInput): JobCalendar {
+  const { plan } = input;
+  const { dates } = plan;
+  const first = dayNumber(dates.start ?? input.today);
+  const book = hoursBook(plan, dates, first);
+  // dates are reckoned with the mean of the three points, not the likely: more goes wrong than goes well
+  const mean = expected({ least: dates.range.least, likely: 1, most: dates.range.most });
+  const tasks = tasksOf(input, (whose) => book.of(whose).longest / mean - GRAIN);
+  const all = jobOf(plan, dates, tasks, book, mean);
+  const done = doneOf(dates, tasks, first);
+  const frame = {
+    first,
+    ...(dates.deadline !== undefined && { deadline: dayNumber(dates.deadline) }),
+    helperAssumed: book.helperAssumed && tasks.some((t) => t.hours === 'helped'),
+    unknownDone: done.unknown,
+  };
+  const never = tasks.find((t) => book.of(t.hours).longest === 0);
+  const effort = input.steps === undefined ? {} : { steps: input.steps };
+  const base = never ? undefined : arrange(all, effort);
+  if (!base || base.status === 'infeasible')
+    return undated(frame, tasks, all, never ? neverWords(never) : 'The hours of two years are not enough.');
+
+  const from = input.from === undefined ? 0 : Math.max(0, (dayNumber(input.from) - first) * MINUTES_A_DAY);
+  const lost = new Set((input.lost ?? []).map((date) => dayNumber(date) - first));
+  const { job, places } = leftOf(all, done.moments, from, lost);
+  const now = changedTimes(all, base.times, job, places, { done: done.moments, from, lost }, effort);
+  if (!now) return undated(frame, tasks, all, 'With the days that are lost the hours of two years are not enough.');
+
+  const { times } = now;
+  const order = orderOf(job, times);
+  const latest = latestStarts(job, order, times.finish);
+  const chain = nearChain(job, criticalChain(job, order, times), times, latest).map(
+    (link): Link => ({
+      ...link,
+      task: places[link.task]!,
+      ...(link.for && { for: { ...link.for, from: places[link.for.from]!, to: places[link.for.to]! } }),
+    }),
+  );
+  const critical = new Set(chain.map((link) => link.task));
+  const at = new Map(places.map((place, k) => [place, k]));
+  const dated = tasks.map((task, i): DatedTaskOf => {
+    const k = at.get(i);
+    if (k === undefined) return { task, start: 0, end: 0, spans: [], slack: 0, done: true, critical: false };
+    const [start, end] = [times.starts[k]!, times.ends[k]!];
+    return {
+      task,
+      start,
+      end,
+      spans: workedSpans(job.hours[job.tasks[k]!.hours]!, { start, end }),
+      slack: Math.max(0, latest[k]! - start),
+      done: false,
+      critical: critical.has(i),
+    };
+  });
+  const days = [...new Set(dated.flatMap((d) => d.spans.map((s) => Math.floor(s.start / MINUTES_A_DAY))))];
+  return {
+    ...frame,
+    tasks: dated,
+    status: now.bound === times.finish ? 'optimal' : 'feasible',
+    finish: times.finish,
+    bound: now.bound,
+    steps: base.steps,
+    chain,
+    lostDays: days
+      .sort((a, b) => a - b)
+      .map((day) => ({ day: first + day, finish: finishWithout(job, order, times, new Set([day])) })),
+    chances: chancesOf(
+      job,
+      order.line,
+      dates.range,
+      frame.deadline === undefined ? undefined : (frame.deadline + 1 - first) * MINUTES_A_DAY,
+    ),
+    job,
+    times,
+  };
+}
+
+type Frame = Pick<JobCalendar, 'first' | 'deadline' | 'helperAssumed' | 'unknownDone'>;
+const neverWords = (task: JobTask): string =>
+  task.hours === 'helped'
+    ? `"${task.title}" wants a helper, and no helper comes in hours of work.`
+    : task.hours === 'own'
+      ? 'There are no hours of work.'
+      : `"${task.title}" cannot be done: the shop is never open in hours of work.`;
+
+function undated(frame: Frame, tasks: readonly JobTask[], job: DatedJob, impossible: string): JobCalendar {
+  return {
+    ...frame,
+    tasks: tasks.map((task) => ({ task, start: 0, end: 0, spans: [], slack: 0, done: false, critical: false })),
+    impossible,
+    status: 'feasible',
+    finish: 0,
+    bound: 0,
+    steps: 0,
+    chain: [],
+    lostDays: [],
+    chances: { runs: 0, early: 0, middle: 0, late: 0 },
+    job,
+    times: { starts: tasks.map(() => 0), ends: tasks.map(() => 0), finish: 0 },
+  };
+}
+
+interface Happened {
+  readonly done: ReadonlyMap<number, number>;
+  readonly from: number;
+  readonly lost: ReadonlySet<number>;
+}
+
+/** What is left to do, with its place in the whole job: what is done lets go of what waited for it when it is dry. */
+function leftOf(
+  all: DatedJob,
+  done: ReadonlyMap<number, number>,
+  from: number,
+  lost: ReadonlySet<number>,
+): { readonly job: DatedJob; readonly places: readonly number[] } {
+  const places = all.tasks.map((_, i) => i).filter((i) => !done.has(i));
+  const at = new Map(places.map((place, k) => [place, k]));
+  const tasks = places.map((i): DatedTask => {
+    const task = all.tasks[i]!;
+    return {
+      ...task,
+      from: task.after.reduce(
+        (m, a) => Math.max(m, (done.get(a.task) ?? 0) + a.wait * (done.has(a.task) ? 1 : 0)),
+        from,
+      ),
+      after: task.after.flatMap((a) => (done.has(a.task) ? [] : [{ ...a, task: at.get(a.task)! }])),
+    };
+  });
+  return { job: { ...all, hours: lost.size === 0 ? all.hours : hoursWithout(all.hours, lost), tasks }, places };
+}
+
+/**
+ * Times for what is left. The order decided for the whole job is kept as one way, so that an early tick never ends anything later; a
+ * search from it may do better. Where a day is lost the search may not: what it found would have served with the day, too.
+ */
+function changedTimes(
+  all: DatedJob,
+  before: Timetable,
+  job: DatedJob,
+  places: readonly number[],
+  { done, from, lost }: Happened,
+  effort: ArrangeEffort,
+): { readonly times: Timetable; readonly bound: number } | undefined {
+  if (done.size === 0 && from === 0 && lost.size === 0)
+    return { times: before, bound: leastFinish(job, before.finish) };
+  const order = orderOf(all, before);
+  const kept = keepOrder(all, order, { done, from, hours: job.hours });
+  const at = new Map(places.map((place, k) => [place, k]));
+  const fresh = arrange(job, { ...effort, near: order.line.flatMap((i) => at.get(i) ?? []) });
+  const least = lost.size > 0 ? before.finish : 0;
+  const ways = [
+    ...(kept
+      ? [{ starts: places.map((i) => kept.starts[i]!), ends: places.map((i) => kept.ends[i]!), finish: kept.finish }]
+      : []),
+    ...(fresh.status !== 'infeasible' && fresh.times.finish >= least ? [fresh.times] : []),
+  ];
+  const times = ways.sort((a, b) => a.finish - b.finish)[0];
+  return times && { times, bound: leastFinish(job, times.finish) };
+}
+
+/** Where the end goes without some days: in the kept order, or with what can be drawn forward drawn forward; never sooner than with them. */
+function finishWithout(job: DatedJob, order: Order, times: Timetable, lost: ReadonlySet<number>): number | undefined {
+  const hours = hoursWithout(job.hours, lost);
+  const ends = [keepOrder(job, order, { hours })?.finish, putInOrder({ ...job, hours }, order.line)?.finish];
+  const least = ends.reduce<number>((m, end) => Math.min(m, end ?? m), Number.POSITIVE_INFINITY);
+  return least === Number.POSITIVE_INFINITY ? undefined : Math.max(times.finish, least);
+}
+
+/** Minutes of the maker's work that may be lost before what waits for its hours anyway is held up: less is no slack to speak of. */
+const NEAR = 60;
+/** The chain back to where something waited for a helper or a shop with time to spare: what came before it decided nothing. */
+function nearChain(
+  job: DatedJob,
+  chain: readonly Link[],
+  { starts }: Timetable,
+  latest: readonly number[],
+): readonly Link[] {
+  const own = job.hours[job.people.hours]!;
+  const spare = (i: number): number => openMinutes(own, starts[i]!, latest[i]!);
+  const cut = chain.findLastIndex((link) => link.for && link.hours && spare(link.for.from) >= NEAR);
+  return cut < 0 ? chain : chain.slice(cut);
+}
+
+interface HoursBook {
+  readonly list: readonly Hours[];
+  readonly at: (whose: WhoseHours) => number;
+  readonly of: (whose: WhoseHours) => Hours;
+  readonly helperAssumed: boolean;
+}
+
+/** The maker's own hours, those with a helper, and those in which each shop is open too. */
+function hoursBook(plan: Plan, dates: Dates, first: number): HoursBook {
+  const off = (dates.off ?? []).map((o) =>
+    typeof o === 'string' ? [dayNumber(o), dayNumber(o)] : [dayNumber(o.from), dayNumber(o.to)],
+  );
+  const isOff = (day: number): boolean => off.some(([a, b]) => day >= a! && day <= b!);
+  const own = weekHours(dates.hours, first, HORIZON, (day) => !isOff(day));
+  const helper = dates.helper ?? ['saturday', 'sunday'];
+  const named = new Set<string>(helper);
+  const dated = new Set(helper.filter((h) => /^\d/.test(h)).map((h) => dayNumber(h)));
+  const helped =
+    plan.shop.hands > 1
+      ? own
+      : weekHours(dates.hours, first, HORIZON, (day) => !isOff(day) && (named.has(weekdayOf(day)) || dated.has(day)));
+  const list = [own, helped];
+  const places = new Map<string, number>();
+  for (const { id, open } of plan.stock.suppliers)
+    if (open) {
+      places.set(id, list.length);
+      list.push(
+        bothOpen(
+          own,
+          weekHours(open, first, HORIZON, () => true),
+        ),
+      );
+    }
+  const at = (whose: WhoseHours): number =>
+    whose === 'own' ? 0 : whose === 'helped' ? 1 : (places.get(whose.supplier) ?? 0);
+  return {
+    list,
+    at,
+    of: (whose) => list[at(whose)]!,
+    helperAssumed: dates.helper === undefined && plan.shop.hands < 2,
+  };
+}
+
+function jobOf(plan: Plan, dates: Dates, tasks: readonly JobTask[], hours: HoursBook, mean: number): DatedJob {
+  const people = plan.shop.hands;
+  const { saws, benches, clamps } = dates.tools;
+  const floor = dates.floor ? dates.floor.length * dates.floor.width : 0;
+  return {
+    hours: hours.list,
+    resources: [people, saws, benches, clamps, floor],
+    people: { resource: 0, hours: 0 },
+    tasks: tasks.map(
+      (task): DatedTask => ({
+        id: task.id,
+        work: Math.max(GRAIN, Math.ceil((task.minutes * mean) / GRAIN - 1e-9) * GRAIN),
+        hours: hours.at(task.hours),
+        whole: task.whole,
+        holds: [
+          { resource: 0, amount: task.helper === undefined ? 1 : Math.min(2, people), beyond: 0 },
+          ...task.holds
+            .filter(({ tool }) => tool !== 'floor' || dates.floor)
+            .map(({ tool, amount, beyond }) => ({ resource: 1 + TOOLS.indexOf(tool), amount, beyond })),
+        ],
+        ...(task.air && { air: { place: task.place, ...task.air } }),
+        after: task.after.map(({ task: k, wait }) => ({ task: k, wait })),
+      }),
+    ),
+  };
+}
+
+/** Ticked tasks by place, with the moment they are taken to have ended: long ago, or the end of the day that was written down. */
+function doneOf(dates: Dates, tasks: readonly JobTask[], first: number) {
+  const places = new Map(tasks.map((task, i) => [task.id, i]));
+  const moments = new Map<number, number>();
+  const unknown: { id: string; nearest?: string }[] = [];
+  for (const said of dates.done ?? []) {
+    const [id, on] = typeof said === 'string' ? [said, undefined] : [said.task, said.on];
+    const place = places.get(id);
+    if (place === undefined) {
+      const near = nearest(id, places.keys());
+      unknown.push({ id, ...(near !== undefined && { nearest: near }) });
+    } else moments.set(place, on === undefined ? LONG_AGO : (dayNumber(on) + 1 - first) * MINUTES_A_DAY);
+  }
+  return { moments, unknown };
+}
+/** Whatever had to dry after it is dry. */
+const LONG_AGO = -1e9;
+
+const hoursWithout = (all: readonly Hours[], lost: ReadonlySet<number>): readonly Hours[] =>
+  all.map((hours) => withoutDays(hours, lost));
+function withoutDays({ from, to }: Hours, lost: ReadonlySet<number>): Hours {
+  const spans = from.flatMap((a, k): (readonly [number, number])[] => {
+    const parts: (readonly [number, number])[] = [];
+    for (let at = a; at < to[k]!; ) {
+      const day = Math.floor(at / MINUTES_A_DAY);
+      const until = Math.min(to[k]!, (day + 1) * MINUTES_A_DAY);
+      if (!lost.has(day)) parts.push([at, until]);
+      at = until;
+    }
+    return parts;
+  });
+  return hoursOf(spans);
+}
+/** Minutes of work between two moments in which the maker is there at all: slack in working time. */
+export const workingMinutes = (calendar: JobCalendar, from: number, to: number): number =>
+  openMinutes(calendar.job.hours[0]!, from, to);

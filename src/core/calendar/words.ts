@@ -1,0 +1,116 @@
+import type { DatedTaskOf, JobCalendar } from './calendar.ts';
+import { clockOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords } from './day.ts';
+import type { Link } from './order.ts';
+
+/** Day number of a moment; the end of a day belongs to that day. */
+export const dayOf = ({ first }: Pick<JobCalendar, 'first'>, moment: number, end = false): number =>
+  first + Math.floor((end ? moment - 1 : moment) / MINUTES_A_DAY);
+
+/** `Saturday 5 Dec, 18:30` */
+export const momentWords = (calendar: Pick<JobCalendar, 'first'>, moment: number): string =>
+  `${dayWords(dayOf(calendar, moment))}, ${clockOf(moment)}`;
+export const shortMoment = (calendar: Pick<JobCalendar, 'first'>, moment: number): string =>
+  `${shortDay(dayOf(calendar, moment))}, ${clockOf(moment)}`;
+
+/** One day of the critical chain: the task that decides it, and what that one waited for. */
+export interface Deciding {
+  readonly day: number;
+  readonly task: DatedTaskOf;
+  /** `The second coat on the fronts decides Sunday.` */
+  readonly words: string;
+  /** `The first coat has to dry for 8 h.` */
+  readonly why: string;
+}
+
+/** The critical chain told day by day: the last of its tasks on each day decides that day. */
+export function decidingDays(calendar: JobCalendar): readonly Deciding[] {
+  const byDay = new Map<number, Link>();
+  for (const link of calendar.chain) byDay.set(dayOf(calendar, calendar.tasks[link.task]!.end, true), link);
+  return [...byDay].map(([day, link]) => {
+    const task = calendar.tasks[link.task]!;
+    return {
+      day,
+      task,
+      words: `The ${task.task.noun} decides ${dayName(day)}.`,
+      why: whyThen(calendar, link),
+    };
+  });
+}
+
+/** Why a task of the chain starts when it does. */
+export function whyThen(calendar: JobCalendar, link: Link): string {
+  const { task } = calendar.tasks[link.task]!;
+  const first = link.for && calendar.tasks[link.for.from]!.task;
+  const said = link.for && task.after.find((a) => a.task === link.for!.from);
+  const after = first ? `the ${first.noun}` : undefined;
+  const reason = ((): string => {
+    if (!link.for || after === undefined) return 'Nothing holds it up.';
+    if (link.for.because === 'wait')
+      return `It waits ${spanWords(link.for.wait)} after ${after}: ${said?.why ?? 'it dries'}.`;
+    if (link.for.because === 'air') return `Dust and wet paint keep apart: it waits for ${after}.`;
+    if (link.for.because === 'tools') return `It needs what ${after} still holds.`;
+    if (link.for.because === 'hands') return `One pair of hands: ${after} comes first.`;
+    return `It comes after ${after}.`;
+  })();
+  if (!link.hours) return reason;
+  const whose =
+    task.hours === 'helped'
+      ? 'Then it waits for the helper.'
+      : task.hours === 'own'
+        ? ''
+        : 'Then it waits until the shop opens.';
+  return whose === '' ? reason : `${reason} ${whose}`;
+}
+
+/** `about 8 in 10`: no finer than three hundred guesses can tell. */
+export function chanceWords({ apart, together }: { readonly apart: number; readonly together: number }): string {
+  const tenths = [apart, together].map((share) => Math.round(share * 10)).sort((a, b) => a - b) as [number, number];
+  const word = (n: number): string => (n <= 0 ? 'next to none' : n >= 10 ? 'nearly certain' : `about ${n} in 10`);
+  return tenths[0] === tenths[1]
+    ? word(tenths[0])
+    : tenths[0] <= 0 || tenths[1] >= 10
+      ? `between ${word(tenths[0])} and ${word(tenths[1])}`
+      : `between ${tenths[0]} and ${tenths[1]} in 10`;
+}
+
+/** What must be bought, and by when at the latest. */
+export function buyBy(
+  calendar: JobCalendar,
+): readonly { readonly dated: DatedTaskOf; readonly by: number; readonly order: boolean }[] {
+  return calendar.tasks
+    .filter((d) => d.task.phase === 'buying' && !d.done)
+    .map((dated) => ({
+      dated,
+      by: dayOf(calendar, dated.start + dated.slack),
+      order: dated.task.id.startsWith('order '),
+    }))
+    .sort((a, b) => a.by - b.by || a.dated.start - b.dated.start);
+}
+
+/** One line of a day's list. */
+export interface DayItem {
+  readonly dated: DatedTaskOf;
+  readonly from: number;
+  readonly to: number;
+  /** It goes on from another day, or onto one. */
+  readonly begun: boolean;
+  readonly open: boolean;
+}
+/** What is to be done on a day, in its order. */
+export function dayList(calendar: JobCalendar, day: number): readonly DayItem[] {
+  return calendar.tasks
+    .flatMap((dated) => {
+      const spans = dated.spans.filter((s) => dayOf(calendar, s.start) === day);
+      if (spans.length === 0) return [];
+      return [
+        {
+          dated,
+          from: spans[0]!.start,
+          to: spans.at(-1)!.end,
+          begun: dated.start < spans[0]!.start,
+          open: dated.end > spans.at(-1)!.end,
+        },
+      ];
+    })
+    .sort((a, b) => a.from - b.from);
+}
