@@ -56,7 +56,9 @@ function drawnMark(mark: Mark, n: Write): string {
     case 'shape': {
       const path =
         mark.points.map((p, i) => `${i === 0 ? 'M' : 'L'}${n(p.x)} ${n(p.y)}`).join('') + (mark.closed ? 'Z' : '');
-      const fill = mark.fill ? `<path class="f-${mark.fill}" d="${path}"/>` : '';
+      const plain = mark.fill ? `<path class="f-${mark.fill}" d="${path}"/>` : '';
+      const fill =
+        mark.swatch && /^#[0-9a-f]{6}$/i.test(mark.swatch) ? `<path fill="${mark.swatch}" d="${path}"/>` : plain;
       const hatch = mark.hatch
         ? `<path class="${penClass('thin', mark.tone)}" d="${hatchLines(mark.points, mark.hatch, mark.hatchOver)
             .map(({ from, to }) => `M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}`)

@@ -1,5 +1,17 @@
+export { type Arrangement, arrangementsOf } from './arrangements.ts';
 export { calculators } from './calculators.ts';
 export { checks } from './checks.ts';
+export {
+  type Cover,
+  type Filling,
+  fillsOf,
+  type ImageLine,
+  type Silhouette,
+  silhouetteOf,
+  sitsIn,
+  strayThings,
+  uncovered,
+} from './fills.ts';
 export {
   angleOfView,
   blurDiameter,
@@ -28,7 +40,7 @@ export {
   SHOULDERS,
   seatedEyeHeight,
 } from './people.ts';
-export { cameraNotes, type Framed, framesOf, glaresOf, viewBoxes } from './plan.ts';
+export { cameraNotes, type Framed, framesOf, type Glare, glaresOf, hiddenBehind, viewBoxes } from './plan.ts';
 export {
   barsAcross,
   displaySize,

@@ -1,22 +1,27 @@
 import { type Box, dot, fromRoom, magnitude, scale, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
-import type { CameraPiece } from '../plan/index.ts';
+import { type CameraPiece, printersFor } from '../plan/index.ts';
 import { bodiesOf, bodyOf, lampsOf, type Staged } from '../surroundings/index.ts';
+import { arrangementsOf } from './arrangements.ts';
+import { fillsOf, type Silhouette, silhouetteOf, sitsIn, strayThings } from './fills.ts';
 import {
   angleOfView,
   blurDiameter,
   circleOfConfusion,
   cropTo,
   diagonalOf,
+  distanceFor,
   farLimit,
   frameAt,
   hyperfocal,
   nearLimit,
+  rowWidth,
   sensorOf,
 } from './optics.ts';
+import { personSize } from './people.ts';
 import { barsAcross, MOIRE_LIMIT, pitchInPixels, pulseSwing, rippleLeft } from './shutter.ts';
 import { type Sitter, sittersOf } from './sitters.ts';
-import { type Camera, glareAt, type Headroom, roomRound, seenShare, sightOf } from './view.ts';
+import { type Camera, glareAt, type Headroom, hidesPoint, roomRound, seenShare, sightOf } from './view.ts';
 
 /** A camera of the plan, set up: where it looks and what its picture holds. Lengths mm, angles degrees. */
 export interface Framed {
@@ -46,13 +51,33 @@ export interface Framed {
     /** Blur of it in pixels of the picture: under about two it counts as sharp. */
     readonly blur: number;
   }[];
+  /** The people as outlines, for what they hide. */
+  readonly silhouettes: readonly Silhouette[];
+  /** How far the lens looks up (+) or down (−) of level, degrees: what makes upright lines lean. */
+  readonly tilt: number;
+  /** From what distance on so many people side by side fill the width of the picture, mm. */
+  readonly rows: readonly { readonly people: number; readonly width: number; readonly distance: number }[];
+  /** What a shelf's own front hides of what stands at its back, mm; negative when its top is looked upon. */
+  readonly fronts: readonly { readonly id: string; readonly title: string; readonly hidden: number }[];
   readonly workings: readonly Working[];
 }
 
+/** Room between two people's shoulders, mm. Common practice. */
+const ELBOW = 100;
+
 const GREENLEAF = { title: 'A. R. Greenleaf, Photographic Optics', edition: '1950' } as const;
 
-/** Every camera of the option and its picture. */
+const kept = new WeakMap<object, readonly Framed[]>();
+/** Every camera of the option and its picture, worked out once for the pieces it is made from. */
 export function framesOf(staged: Staged): readonly Framed[] {
+  const known = kept.get(staged.pieces);
+  if (known) return known;
+  const made = frame(staged);
+  kept.set(staged.pieces, made);
+  return made;
+}
+
+function frame(staged: Staged): readonly Framed[] {
   const sitters = sittersOf(staged);
   const placed = new Map(staged.pieces.map((p) => [p.id, p]));
   return staged.option.pieces.flatMap((piece): readonly Framed[] => {
@@ -85,6 +110,8 @@ export function framesOf(staged: Staged): readonly Framed[] {
     const H = hyperfocal(piece.focal, piece.stop, circle);
     const bodies = bodiesOf(staged);
     const boxes = bodies.map((b) => b.box);
+    const silhouettes = before.flatMap((sitter) => silhouetteOf(camera, sitter, sight) ?? []);
+    const shoulder = personSize('shoulder breadth', 'men', 95);
     const pixel = size.width / piece.pixels;
     const near = nearLimit(H, piece.focal, focus);
     const far = farLimit(H, piece.focal, focus);
@@ -120,6 +147,17 @@ export function framesOf(staged: Staged): readonly Framed[] {
             ),
             blur: blurDiameter(piece.focal, piece.stop, focus, depth) / pixel,
           };
+        }),
+        silhouettes,
+        tilt: (Math.asin(sight.ahead.y) * 180) / Math.PI,
+        rows: [1, 2, 3, 4].map((people) => {
+          const width = rowWidth(people, shoulder, ELBOW);
+          return { people, width, distance: distanceFor(width, piece.focal, size.width) };
+        }),
+        fronts: bodies.flatMap(({ piece: of, box }) => {
+          if (of.kind !== 'shelf') return [];
+          const away = Math.hypot((box.min.x + box.max.x) / 2 - at.x, (box.min.z + box.max.z) / 2 - at.z);
+          return [{ id: of.id, title: of.title, hidden: hiddenBehind(box.max.y - at.y, shelfDepth(of), away) }];
         }),
         workings: [
           {
@@ -253,12 +291,21 @@ function moireOf(framed: Framed, staged: Staged): readonly Note[] {
   });
 }
 
-/** Lamps whose mirror image in a display the camera sees, with the point of the glass. */
-export function glaresOf(
-  framed: Framed,
-  staged: Staged,
-): readonly { readonly display: string; readonly lamp: string; readonly point: Vec3 }[] {
-  const boxes = bodiesOf(staged);
+const shelfDepth = ({ outside }: { readonly outside: Box }): number => outside.max.z - outside.min.z;
+/** By similar triangles: a lens below the top of a shelf of a depth, so far from its front, loses so much at its back. */
+export const hiddenBehind = (above: number, depth: number, away: number): number => (above * depth) / away;
+
+export interface Glare {
+  readonly display: string;
+  readonly source: string;
+  readonly by: 'lamp' | 'window';
+  readonly point: Vec3;
+}
+/** Lamps, and windows by day, whose mirror image in a display the camera sees, with the point of the glass. */
+export function glaresOf(framed: Framed, staged: Staged): readonly Glare[] {
+  const bodies = bodiesOf(staged);
+  const sitting = framed.silhouettes.map((p) => p.sitter);
+  const { room } = staged;
   return staged.pieces
     .filter((p) => p.kind === 'display')
     .flatMap((display) => {
@@ -272,19 +319,128 @@ export function glaresOf(
       };
       // Seen from its front only.
       if (fromRoom(display.frame, framed.camera.at).z <= max.z) return [];
-      return lampsOf(staged).flatMap((lamp) => {
+      const others = bodies
+        .filter((b) => b.piece.id !== display.id && !sitting.some((s) => sitsIn(s, b.box)))
+        .map((b) => b.box);
+      // The way from the source to the glass and on to the lens must be free.
+      const free = (source: Vec3, point: Vec3): boolean =>
+        others.every((box) => !hidesPoint(framed.camera.at, point, box) && !hidesPoint(source, point, box));
+      const lamps = lampsOf(staged).map((lamp) => {
         const half = { x: lamp.piece.size.width / 2, z: lamp.piece.size.depth / 2 };
-        const spots = [-1, 0, 1].flatMap((i) =>
-          [-1, 0, 1].map((j) => vec(lamp.at.x + i * half.x, lamp.at.y, lamp.at.z + j * half.z)),
-        );
-        const hit = spots.map((s) => glareAt(framed.camera.at, s, glass)).find((g) => g !== undefined);
-        return hit && boxes.length >= 0 ? [{ display: display.title, lamp: lamp.title, point: hit.point }] : [];
+        return {
+          source: lamp.title,
+          by: 'lamp' as const,
+          spots: [-1, 0, 1].flatMap((i) =>
+            [-1, 0, 1].map((j) => vec(lamp.at.x + i * half.x, lamp.at.y, lamp.at.z + j * half.z)),
+          ),
+        };
+      });
+      const windows = room.openings
+        .filter((o) => o.kind === 'window')
+        .flatMap((o) => {
+          const k = room.walls.findIndex((w) => w.id === o.wall);
+          const [a, b] = [room.outline[k], room.outline[(k + 1) % room.outline.length]];
+          if (!a || !b) return [];
+          const run = Math.hypot(b.x - a.x, b.z - a.z);
+          const steps = [0.1, 0.3, 0.5, 0.7, 0.9];
+          return [
+            {
+              source: o.id,
+              by: 'window' as const,
+              spots: steps.flatMap((i) =>
+                steps.map((j) => {
+                  const u = (o.x[0] + i * (o.x[1] - o.x[0])) / run;
+                  return vec(a.x + u * (b.x - a.x), o.y[0] + j * (o.y[1] - o.y[0]), a.z + u * (b.z - a.z));
+                }),
+              ),
+            },
+          ];
+        });
+      return [...lamps, ...windows].flatMap(({ source, by, spots }): readonly Glare[] => {
+        for (const spot of spots) {
+          const hit = glareAt(framed.camera.at, spot, glass);
+          if (hit && free(spot, hit.point)) return [{ display: display.title, source, by, point: hit.point }];
+        }
+        return [];
       });
     });
 }
 
+/** What a picture should not show, or not like this: in words for the maker. */
+function pictureNotes(framed: Framed, staged: Staged): readonly Note[] {
+  const show = printersFor(staged.plan.units).length;
+  const { camera } = framed;
+  const notes: Note[] = [];
+  const note = (id: string, title: string, advice: string, at: Vec3 = camera.at, about = framed.id): void => {
+    notes.push({ id: `${id}:${framed.id}`, about, at, verdict: 'caution', title, advice });
+  };
+  const { services, lamps } = strayThings(staged, camera, framed.silhouettes);
+  if (services.length > 0)
+    note(
+      'services-seen',
+      `${framed.title} sees ${services.map((s) => s.title).join(', ')}: plugs and cords hang there in the picture`,
+      'Bring the cords down behind a case, or stand something before them; a box itself stays reachable.',
+      services[0]!.at,
+    );
+  if (lamps.length > 0)
+    note(
+      'lamp-seen',
+      `${framed.title} sees ${lamps.map((l) => l.title).join(', ')} themselves`,
+      'A lamp in the picture burns out and pulls the exposure down: aim the camera lower, take a longer lens, or move the lamp.',
+      lamps[0]!.at,
+    );
+  const fills = fillsOf(staged, camera, framed.silhouettes);
+  const ceiling = fills.find((f) => f.kind === 'ceiling');
+  if (ceiling && ceiling.share > 0.05)
+    note(
+      'ceiling-seen',
+      `The ceiling takes ${Math.round(100 * ceiling.share)} % of the picture of ${framed.title}`,
+      'Lower the camera’s aim or raise it and look level; what is seen of the ceiling must be finished like the set.',
+    );
+  const cut = framed.seen.filter((s) => {
+    const body = staged.pieces.find((p) => p.id === s.id);
+    return body?.kind === 'absorber' && s.seen > 0.03 && s.inFrame < 0.97;
+  });
+  if (cut.length > 0)
+    note(
+      'absorber-edge',
+      `The edge of the picture of ${framed.title} cuts through ${cut.map((s) => s.title).join(', ')}`,
+      'Foam that ends in the picture looks like a mistake: let it run out of the frame on a whole tile, or trim its edge.',
+    );
+  if (Math.abs(framed.tilt) > 5)
+    note(
+      'tilt',
+      `${framed.title} looks ${framed.tilt < 0 ? 'down' : 'up'} by ${Math.abs(framed.tilt).toFixed(0)}°: upright edges of cases lean in its picture`,
+      'Set the lens at the height of the eyes and level it, and crop; or straighten the picture afterwards and leave room for that.',
+    );
+  const hides = framed.fronts.filter(
+    (f) => f.hidden > 25 && (framed.seen.find((s) => s.id === f.id)?.seen ?? 0) > 0.05,
+  );
+  if (hides.length > 0)
+    note(
+      'shelf-front',
+      `${hides.map((f) => f.title).join(' and ')} hide up to ${show(Math.max(...hides.map((f) => f.hidden)))} of what stands at the back`,
+      'Stand low things at the front edge, or on a step behind it.',
+    );
+  const arrangements = arrangementsOf(staged).slice(1);
+  for (const { name, staged: moved } of arrangements) {
+    const other = framesOf(moved).find((f) => f.id === framed.id);
+    const lost =
+      other?.sitters.filter(({ round }) => !round || Math.min(round.left, round.right, round.above) < 0) ?? [];
+    const behind = (other ? framed.sitters.length - other.sitters.length : 0) > 0;
+    if (lost.length > 0 || behind)
+      note(
+        `place-${name}`,
+        `With the desk ${name}, ${lost.length > 0 ? `${lost.map((l) => l.sitter.title).join(' and ')} are not whole in the picture` : 'somebody sits behind the lens'} of ${framed.title}`,
+        'Give that arrangement a place of its own for the camera.',
+      );
+  }
+  return notes;
+}
+
 /** Notes on every camera: heads cut off, people out of the picture, flicker, patterns and glare of displays. */
 export function cameraNotes(staged: Staged): readonly Note[] {
+  const show = printersFor(staged.plan.units).length;
   return framesOf(staged).flatMap((framed): readonly Note[] => {
     const people = framed.sitters.flatMap(({ sitter, round }): readonly Note[] => {
       if (!round) return [];
@@ -336,7 +492,7 @@ export function cameraNotes(staged: Staged): readonly Note[] {
               at: framed.camera.at,
               verdict: 'fine',
               title: `${framed.title} has ${framed.sitters.length === 1 ? 'the sitter' : `all ${framed.sitters.length} sitters`} whole in the picture`,
-              advice: `Sharp from ${Math.round(framed.near)} mm ${Number.isFinite(framed.far) ? `to ${Math.round(framed.far)} mm` : 'on'}. Not checked: leaning, raised hands, instruments.`,
+              advice: `Sharp from ${show(framed.near)} ${Number.isFinite(framed.far) ? `to ${show(framed.far)}` : 'on'}. Not checked: leaning, raised hands, instruments.`,
               ...(framed.workings[0] && { working: framed.workings[0] }),
             },
           ]
@@ -349,11 +505,20 @@ export function cameraNotes(staged: Staged): readonly Note[] {
         about: framed.id,
         at: own[0]!.point,
         verdict: 'caution',
-        title: `${framed.title} sees ${own.map((g) => g.lamp).join(' and ')} mirrored in ${display}`,
-        advice: 'Tilt the display, move the lamp out of the mirror angle, or shade it with a louvre.',
+        title: `${framed.title} sees ${own.map((g) => g.source).join(' and ')} mirrored in ${display}`,
+        advice: own.every((g) => g.by === 'window')
+          ? 'By day: draw a blind, tilt the display forwards, or move the camera aside.'
+          : 'Tilt the display, move the lamp out of the mirror angle, or shade it with a louvre.',
       };
     });
-    return [...people, ...whole, ...flickerOf(framed, staged), ...moireOf(framed, staged), ...glare];
+    return [
+      ...people,
+      ...whole,
+      ...flickerOf(framed, staged),
+      ...moireOf(framed, staged),
+      ...glare,
+      ...pictureNotes(framed, staged),
+    ];
   });
 }
 

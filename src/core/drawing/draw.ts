@@ -40,6 +40,7 @@ export const line = (x1: number, y1: number, x2: number, y2: number, pen: Pen = 
 export interface ShapeStyle {
   readonly pen?: Pen;
   readonly fill?: Tone;
+  readonly swatch?: string;
   readonly hatch?: Hatch;
   readonly hatchOver?: boolean;
   readonly tone?: Tone;

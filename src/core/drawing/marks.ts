@@ -28,6 +28,8 @@ export type Mark =
       readonly closed: boolean;
       readonly pen?: Pen;
       readonly fill?: Tone;
+      /** A colour as it is seen (a paint, a cast), six hexadecimal digits: the same in light and dark, and never alone. */
+      readonly swatch?: string;
       readonly hatch?: Hatch;
       /** The hatch mirrored, so that two parts that touch can be told apart (ISO 128-3:2022, hatching of adjacent parts). */
       readonly hatchOver?: boolean;

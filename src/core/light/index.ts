@@ -65,7 +65,16 @@ export {
   roomIndex,
   veilOf,
 } from './photometry.ts';
-export { COARSE, type FaceLight, FINE, type LightPlan, lightNotes, lightOf, type PaintTried } from './plan.ts';
+export {
+  COARSE,
+  type FaceLight,
+  FINE,
+  type LightPlan,
+  lightNotes,
+  lightOf,
+  type PaintTried,
+  quickLight,
+} from './plan.ts';
 export {
   cylindricalAt,
   directAt,

@@ -1,5 +1,5 @@
 import { framesOf, sittersOf } from '../camera/index.ts';
-import { add, type Box, scale, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
+import { add, type Box, isInside, scale, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { bodiesOf, faceColours, lampsOf, prismOf, type Staged, stripRuns, wallIndex } from '../surroundings/index.ts';
 import {
@@ -14,6 +14,7 @@ import {
   reflectanceOf,
   toBands,
 } from './cast.ts';
+import { linearToSrgb, parseHex, srgbToXyz, toHex } from './colour.ts';
 import { type Geometry, type Lamp, lightAt, meanOver, roomGeometry, solveLight } from './radiosity.ts';
 import { type Inset, roomPatches } from './room-patches.ts';
 import type { Spectrum } from './spectrum.ts';
@@ -29,6 +30,14 @@ export interface LightPlan {
   /** Lux on the walls and the floor as it is painted now: mean and least over mean. */
   readonly walls: { readonly mean: number; readonly evenness: number };
   readonly floor: { readonly mean: number; readonly evenness: number };
+  /** Where light is wanted besides faces: tables, each wall, what the cases show. Lux. */
+  readonly places: readonly { readonly what: string; readonly lux: number; readonly evenness: number | undefined }[];
+  /** Level light at the height of a table, over the free floor. */
+  readonly grid: readonly { readonly at: Vec3; readonly lux: number }[];
+  /** What gives the cast: the first face with one thing made a grey as bright as it is. Strongest first. */
+  readonly causes: readonly { readonly what: string; readonly without: number; readonly takes: number }[];
+  /** The first face if the set (cases, linings, absorbers) were of raw light wood: how much more light, as a factor. */
+  readonly paler: number | undefined;
   /** Each paint on all walls: what it does to the first face. Least cast first. */
   readonly paints: readonly PaintTried[];
   readonly colours: ReturnType<typeof faceColours>;
@@ -66,9 +75,17 @@ const USUAL_PAINTS = [
 
 /** Window glass at night and the frame round it, as a share. Common practice. */
 const NIGHT_GLASS = 0.1;
+/** What double glazing and its frame let through of diffuse daylight. Common practice. */
+const GLASS = 0.6;
 /** Largest side of a patch, mm: coarse while something is dragged, fine on paper. */
 export const COARSE = 1200;
 export const FINE = 600;
+/** Under the hand: fewer and larger pieces, one ray, the room as it will be painted and nothing else. */
+const QUICK = 2500;
+/** Height of the level light shown on the plan, mm: EN 12464-1 takes the task's, here a table's. */
+const TABLE = 750;
+/** Reflectance of the lightest wood, for what a dark set costs: `WOOD` of a plan that says nothing. Common practice. */
+const PALE = '#c8ab7d';
 
 const spectra = new Map<string, readonly number[]>();
 function bandsOf(colour: string): readonly number[] {
@@ -86,6 +103,24 @@ export function lightOf(staged: Staged, size = COARSE): LightPlan | undefined {
   kept.set(staged.pieces, own);
   if (!own.has(size)) own.set(size, reckon(staged, size));
   return own.get(size);
+}
+
+/** Light on the faces alone, quick enough for every frame of a drag (in a worker): within a few parts in a hundred of the rest. */
+export function quickLight(staged: Staged): readonly FaceLight[] | undefined {
+  return reckon(staged, QUICK, true)?.faces;
+}
+
+const greyOf = (colour: string): string => {
+  const y = linearToSrgb(srgbToXyz(parseHex(colour))[1]);
+  return toHex([y, y, y]);
+};
+
+/** One way of painting: the room's faces, and whether what stands in it keeps its colours. */
+interface Way {
+  readonly floor: string;
+  readonly ceiling: string;
+  readonly walls: readonly string[];
+  readonly set?: 'grey' | 'pale';
 }
 
 interface Source {
@@ -120,7 +155,7 @@ function sourcesOf(staged: Staged): readonly Source[] {
   return [...lamps, ...strips];
 }
 
-function reckon(staged: Staged, size: number): LightPlan | undefined {
+function reckon(staged: Staged, size: number, quick = false): LightPlan | undefined {
   const { room, option, plan } = staged;
   const sitters = sittersOf(staged);
   const sources = sourcesOf(staged);
@@ -132,20 +167,31 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
   const standing = bodies.filter((b) => !flat(b));
   const boxes: readonly Box[] = standing.map((b) => b.box);
   const insets: Inset[] = [];
-  const fields = new Map<string, readonly number[]>();
-  const field = (name: string, wall: string, rect: Omit<Inset, 'name' | 'wall'>, bands: readonly number[]): void => {
+  /** What a field of a wall sends back: bands of its own, or a colour that a way of painting may change. */
+  const fields = new Map<string, readonly number[] | string>();
+  const panes = new Map<string, readonly number[]>();
+  const field = (
+    name: string,
+    wall: string,
+    rect: Omit<Inset, 'name' | 'wall'>,
+    bands: readonly number[] | string,
+  ): void => {
     const k = wallIndex(room, wall);
     if (k < 0) return;
     insets.push({ name, wall: k, ...rect });
     fields.set(name, bands);
   };
-  for (const o of room.openings)
+  for (const o of room.openings) {
+    const own = plan.room.openings.find((p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01);
+    // The glass gives off what comes through it, diffuse, as the light of the sky.
+    if (own?.daylight) panes.set(`opening ${o.id}`, lampBands(GLASS * own.daylight, lampSpectrum(6500)));
     field(
       `opening ${o.id}`,
       o.wall,
       { from: o.x[0], width: o.x[1] - o.x[0], bottom: o.y[0], height: o.y[1] - o.y[0] },
       o.kind === 'window' ? new Array<number>(BANDS).fill(NIGHT_GLASS) : bandsOf('#e9e7e1'),
     );
+  }
   for (const b of bodies.filter(flat)) {
     const { piece } = b;
     if (!piece.wall) continue;
@@ -159,7 +205,7 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
         bottom: piece.frame.origin.y + min.y,
         height: max.y - min.y,
       },
-      bandsOf(b.colour),
+      b.colour,
     );
   }
   const patches = roomPatches(prism, boxes, size, insets);
@@ -172,15 +218,34 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
   const now = faceColours(staged, false);
   const then = faceColours(staged, true);
   const painted = JSON.stringify(now) !== JSON.stringify(then);
-  const candidates = plan.paints ?? USUAL_PAINTS;
+  const candidates = quick ? [] : (plan.paints ?? USUAL_PAINTS);
   // Every way of painting is solved at once, as further bands: the paths of the light are the same for all of them.
-  const ways = [then, now, ...candidates.map(({ colour }) => ({ ...then, walls: then.walls.map(() => colour) }))];
-  const all = (of: (colours: typeof then) => readonly number[]): readonly number[] => ways.flatMap(of);
+  const tests: readonly { readonly what: string; readonly way: Way }[] = quick
+    ? []
+    : [
+        { what: 'walls', way: { ...then, walls: then.walls.map(greyOf) } },
+        { what: 'floor', way: { ...then, floor: greyOf(then.floor) } },
+        { what: 'ceiling', way: { ...then, ceiling: greyOf(then.ceiling) } },
+        { what: 'cases, furniture and absorbers', way: { ...then, set: 'grey' } },
+        { what: 'pale set', way: { ...then, set: 'pale' } },
+      ];
+  const ways: readonly Way[] = [
+    then,
+    ...(quick ? [] : [now]),
+    ...candidates.map(({ colour }) => ({ ...then, walls: then.walls.map(() => colour) })),
+    ...tests.map((t) => t.way),
+  ];
+  const all = (of: (way: Way) => readonly number[]): readonly number[] => ways.flatMap(of);
   const [floor, ceiling] = [all((c) => bandsOf(c.floor)), all((c) => bandsOf(c.ceiling))];
   const walls = room.walls.map((_, k) => all((c) => bandsOf(c.walls[k]!)));
   const same = (bands: readonly number[]): readonly number[] => ways.flatMap(() => bands);
-  const things = standing.map((b) => same(bandsOf(b.colour)));
-  const set = new Map([...fields].map(([name, bands]) => [name, same(bands)]));
+  const made = (kind: string): boolean => ['case', 'shelf', 'lining', 'absorber'].includes(kind);
+  const inWay = (colour: string, kind: string): readonly number[] =>
+    all((w) => bandsOf(w.set === 'grey' ? greyOf(colour) : w.set === 'pale' && made(kind) ? lighter(colour) : colour));
+  const things = standing.map((b) => inWay(b.colour, b.piece.kind));
+  const set = new Map(
+    [...fields].map(([name, of]) => [name, typeof of === 'string' ? inWay(of, 'absorber') : same(of)]),
+  );
   const glow = standing.map((b) => {
     const bright = screens.get(b.piece.id);
     // A Lambertian screen of L cd/m² gives off π L lm/m².
@@ -200,13 +265,15 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
             ? ceiling
             : (set.get(of) ?? (of.startsWith('wall ') ? walls[Number(of.slice(5))]! : things[Number(of.slice(4))]!)),
       emission: ({ of, normal }) => {
+        const pane = panes.get(of);
+        if (pane) return same(pane);
         if (!of.startsWith('box ')) return undefined;
         const { frame } = standing[Number(of.slice(4))]!.piece;
         const front = subtract(toRoom(frame, vec(0, 0, 1)), toRoom(frame, vec(0, 0, 0)));
         return front.x * normal.x + front.z * normal.z > 0.9 ? glow[Number(of.slice(4))] : undefined;
       },
     },
-    1e-3,
+    quick ? 1e-2 : 1e-3,
   );
   const white = fromBands(toBands(lampMix));
   const read = (at: Vec3, normal: Vec3) => {
@@ -219,7 +286,8 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
   };
   const readings = sitters.map((s) => read(s.eyes, s.ahead));
   const faces = sitters.map((s, i): FaceLight => {
-    const [lit, was] = [readings[i]![0]!, readings[i]![1]!];
+    const lit = readings[i]![0]!;
+    const was = readings[i]![1] ?? lit;
     return { id: s.id, title: s.title, at: s.eyes, ...lit, before: { lux: was.lux, cast: was.cast } };
   });
   const tried = candidates.map(({ name, colour }, c) => {
@@ -227,6 +295,9 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
     return { name, colour, reflectance: reflectanceOf(paintSpectrum(colour)), lux: lit.lux, cast: lit.cast };
   });
   const most = Math.max(...tried.map((t) => t.lux));
+  const base = candidates.length + 2;
+  const tested = tests.map((t, k) => ({ ...t, lit: readings[0]![base + k]! }));
+  const first = readings[0]![0]!;
   const mean = (of: (name: string) => boolean) => {
     const bands = meanBands(solution, of);
     const { evenness } = meanOver(solution, (p) => of(p.of), Math.floor(BANDS / 2));
@@ -240,6 +311,17 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
     faces,
     walls: mean((of) => of.startsWith('wall ')),
     floor: mean((of) => of === 'floor'),
+    places: quick ? [] : placesOf(staged, solution, standing, mean),
+    grid: quick ? [] : gridOf(staged, solution, boxes),
+    causes: tested
+      .filter((t) => t.what !== 'pale set')
+      .map(({ what, lit }) => ({
+        what,
+        without: lit.cast.difference,
+        takes: first.cast.difference - lit.cast.difference,
+      }))
+      .sort((a, b) => b.takes - a.takes),
+    paler: quick ? undefined : tested.find((t) => t.what === 'pale set')!.lit.lux / first.lux,
     paints: tried
       .map((t) => ({ ...t, lumens: most / t.lux }))
       .sort((a, b) => a.cast.difference - b.cast.difference || b.lux - a.lux),
@@ -247,6 +329,71 @@ function reckon(staged: Staged, size: number): LightPlan | undefined {
     painted,
     workings: faces.map((f) => faceWorking(f, lumens, geometry.patches.length)),
   };
+}
+
+/** The paler of a colour and the lightest wood. */
+function lighter(colour: string): string {
+  const of = (c: string): number => srgbToXyz(parseHex(c))[1];
+  return of(colour) < of(PALE) ? PALE : colour;
+}
+
+type MeanOf = (of: (name: string) => boolean) => { readonly mean: number; readonly evenness: number };
+
+/** Tops of tables, each wall, and the outsides of the cases. */
+function placesOf(
+  { room }: Staged,
+  solution: ReturnType<typeof solveLight>,
+  standing: ReturnType<typeof bodiesOf>,
+  mean: MeanOf,
+): LightPlan['places'] {
+  const tables = standing
+    .filter(({ piece, box: { min, max } }) => {
+      const area = (max.x - min.x) * (max.z - min.z);
+      return piece.kind === 'thing' && max.y > 600 && max.y < 1000 && area > 4e5;
+    })
+    .map(({ piece, box: { min, max } }) => {
+      const top = vec((min.x + max.x) / 2, max.y + 1, (min.z + max.z) / 2);
+      const bands = lightAt(solution, top, vec(0, 1, 0), 1).total.slice(0, BANDS);
+      return { what: `${piece.title}, its top`, lux: luxOf(bands), evenness: undefined };
+    });
+  const cases = new Set(standing.flatMap((b, k) => (b.piece.kind === 'case' ? [`box ${k}`] : [])));
+  const faces = [
+    ...room.walls.map((w, k) => ({ what: `${w.id} wall`, of: (n: string) => n === `wall ${k}` })),
+    { what: 'cases, all sides', of: (n: string) => cases.has(n) },
+    { what: 'floor', of: (n: string) => n === 'floor' },
+  ];
+  return [
+    ...tables,
+    ...faces.flatMap(({ what, of }) => {
+      const { mean: lux, evenness } = mean(of);
+      return lux > 0 ? [{ what, lux, evenness }] : [];
+    }),
+  ];
+}
+
+/** Level light at table height on an even grid over the room, where nothing stands. */
+function gridOf({ room }: Staged, solution: ReturnType<typeof solveLight>, boxes: readonly Box[]): LightPlan['grid'] {
+  const prism = { outline: room.outline, height: room.ceiling };
+  const [xs, zs] = [room.outline.map((p) => p.x), room.outline.map((p) => p.z)];
+  const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
+  const [across, down] = [Math.max(2, Math.round((x1 - x0) / 900)), Math.max(2, Math.round((z1 - z0) / 900))];
+  const points = Array.from({ length: across * down }, (_, k) =>
+    vec(
+      x0 + (((k % across) + 0.5) * (x1 - x0)) / across,
+      TABLE,
+      z0 + ((Math.floor(k / across) + 0.5) * (z1 - z0)) / down,
+    ),
+  );
+  return points
+    .filter(
+      (p) =>
+        isInside(prism, p) &&
+        !boxes.some(
+          ({ min, max }) =>
+            p.x > min.x - 20 && p.x < max.x + 20 && p.z > min.z - 20 && p.z < max.z + 20 && p.y < max.y && p.y > min.y,
+        ),
+    )
+    .map((at) => ({ at, lux: luxOf(lightAt(solution, at, vec(0, 1, 0), 1).total.slice(0, BANDS)) }));
 }
 
 function mixOf(sources: readonly Source[]): Spectrum {
@@ -289,7 +436,7 @@ function faceWorking(face: FaceLight, lumens: number, patches: number): Working 
     },
     assumes: [
       'all surfaces diffuse; a fitting shines from its middle; cases count as closed boxes of their front’s colour',
-      'evening: no daylight; windows reflect a tenth',
+      'evening where a window has no daylight in the plan: its glass reflects a tenth',
       'paints by the smoothest reflectance of their daylight colour; lamps by a black body or daylight of their temperature',
       'CIE 1931 observer; CIEDE2000 of ISO/CIE 11664-6',
     ],
@@ -326,6 +473,20 @@ export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
     .toSorted((a, b) => b.lux - a.lux)[0];
   const before = light.painted ? `; before painting ${worst.before.cast.difference.toFixed(1)}` : '';
   const bad = worst.cast.difference > CAST_LIMIT;
+  const main = light.causes[0];
+  const cause =
+    main && main.takes > 0.5
+      ? `Most of it comes from the ${main.what}: were ${main.what === 'walls' || main.what.startsWith('cases') ? 'they' : 'it'} grey, ${main.without.toFixed(1)} would be left.`
+      : '';
+  if (light.paler !== undefined && light.paler > 1.15)
+    notes.push({
+      id: 'dark-set:room',
+      about: first.id,
+      at: first.at,
+      verdict: 'caution',
+      title: `The dark set swallows light: ${first.title} would have ${Math.round(100 * (light.paler - 1))} % more before pale wood`,
+      advice: `To light the face as well, the lamps need ${Math.round((light.lumens * light.paler) / 100) * 100} lm instead of ${Math.round(light.lumens / 100) * 100}.`,
+    });
   notes.push({
     id: 'colour-cast:room',
     about: worst.id,
@@ -333,7 +494,7 @@ export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
     verdict: bad ? 'caution' : 'fine',
     title: `The room puts ${worst.cast.words} on ${worst.title}: ΔE00 ${worst.cast.difference.toFixed(1)}${before}`,
     advice: bad
-      ? `${worst.cast.kelvinShift > 0 ? '+' : ''}${Math.round(worst.cast.kelvinShift)} K. ${best ? `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.` : ''} Or balance the camera to a white card held at the face.`
+      ? `${worst.cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(worst.cast.kelvinShift))} K. ${cause} ${best ? `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.` : ''} Or balance the camera to a white card held at the face.`
       : 'Checked against the lamps alone. Not checked: the colour rendering of the lamps themselves.',
     working: limited,
   });

@@ -1,5 +1,5 @@
 import { copperResistance, gaugeArea, STANDARD_AREAS, twoWireDrop } from './conductor.ts';
-import { deviceFor, fuseFor, protectionFor } from './rules.ts';
+import { deviceFor, fuseFor, PROTECTION_BY_AREA, protectionFor } from './rules.ts';
 
 /** Choosing wires, supplies and fuses, and the list of wires to cut. Lengths mm, currents A, voltages V. */
 
@@ -19,7 +19,7 @@ export function wireSizes(system: 'gauge' | 'metric'): readonly WireSize[] {
       name: `${r.area} mm²`,
       area: r.area,
       ohmPerKm: r.flexible,
-      limit: undefined,
+      limit: PROTECTION_BY_AREA.find((p) => p.area === r.area)?.amps,
     }));
   return [22, 20, 18, 16, 14, 12, 10].map((gauge) => ({
     name: `${gauge} AWG`,
@@ -83,6 +83,8 @@ export function shareOut(loads: readonly number[], rating: number): SharedOut | 
 export interface Run {
   readonly from: string;
   readonly to: string;
+  /** What is drawn: a red and a black conductor, or the white one of a data line. Left out: the pair. */
+  readonly kind?: 'pair' | 'data';
   /** The way the pair takes, mm. */
   readonly length: number;
   readonly wire: string;
@@ -92,15 +94,15 @@ export interface WireCut {
   readonly label: string;
   /** Of each conductor. */
   readonly length: number;
-  readonly colour: 'red' | 'black';
+  readonly colour: 'red' | 'black' | 'white';
 }
-/** Pieces to cut: a red and a black conductor for each run, each longer by what its ends take. Longest first, by wire. */
+/** Pieces to cut: a red and a black conductor for each run, a white one for data, each longer by what its ends take. Longest first, by wire. */
 export function wireCuts(
   runs: readonly Run[],
   ends = 150,
 ): { readonly cuts: readonly WireCut[]; readonly total: ReadonlyMap<string, number> } {
   const cuts = runs.flatMap((run): WireCut[] =>
-    (['red', 'black'] as const).map((colour) => ({
+    (run.kind === 'data' ? (['white'] as const) : (['red', 'black'] as const)).map((colour) => ({
       wire: run.wire,
       label: `${run.from} → ${run.to}`,
       length: run.length + 2 * ends,

@@ -58,7 +58,16 @@ export {
   pixelsForRate,
   pixelTime,
 } from './pixel.ts';
-export { type PowerPlan, powerNotes, powerOf, type WiredStrip } from './plan.ts';
+export {
+  type DataLine,
+  type Joining,
+  type PowerPlan,
+  powerFittings,
+  powerNotes,
+  powerOf,
+  type SuppliedStrips,
+  type WiredStrip,
+} from './plan.ts';
 export {
   CLASS_2_VOLTS,
   class2Limit,
@@ -68,9 +77,12 @@ export {
   FUSES,
   fuseFor,
   LIMITED_CABLE,
+  PROTECTION_BY_AREA,
   PROTECTION_BY_GAUGE,
   protectionFor,
   SEPARATION,
+  SUPPLY_RATINGS,
+  supplyFor,
 } from './rules.ts';
 export {
   channelRise,

@@ -56,6 +56,26 @@ export function protectionFor(gauge: number): (typeof PROTECTION_BY_GAUGE)[numbe
   return row;
 }
 
+/**
+ * Most current of a flexible lead by its nominal area in mm², A; a fuse may be no larger. From memory of BS 7671 table 4F3A
+ * (flexible cords, 30 °C): verify before use.
+ */
+export const PROTECTION_BY_AREA: readonly { readonly area: number; readonly amps: number; readonly source: Origin }[] =
+  [
+    { area: 0.5, amps: 3, source: 'from memory' },
+    { area: 0.75, amps: 6, source: 'from memory' },
+    { area: 1, amps: 10, source: 'from memory' },
+    { area: 1.5, amps: 16, source: 'from memory' },
+    { area: 2.5, amps: 25, source: 'from memory' },
+    { area: 4, amps: 32, source: 'from memory' },
+  ];
+
+/** Ratings that supplies are sold in, A. Common practice. */
+export const SUPPLY_RATINGS: readonly number[] = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30, 40, 60];
+/** The smallest supply on sale that is loaded to 80 % at most; undefined when the largest is too small. */
+export const supplyFor = (load: number): number | undefined =>
+  SUPPLY_RATINGS.find((rating) => rating >= deviceFor(load) * (1 - 1e-12));
+
 /** Ratings of common small fuses, A. From memory. */
 export const FUSES: readonly number[] = [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30];
 

@@ -183,7 +183,8 @@ export function chooseFeeds(
       leads: boundaries.map((boundary) => ({
         from: { supply: supply.id },
         to: { strip: run.id, boundary },
-        length: wire.length,
+        // each lead runs on beside the strip to where it feeds in
+        length: wire.length + boundary * run.groupLength,
         ohmPerKm: wire.ohmPerKm,
       })),
     });

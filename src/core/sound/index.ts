@@ -27,7 +27,7 @@ export {
   schroederFrequency,
   smoothModeCount,
 } from './modes.ts';
-export { FOAM_CAUTION, type SoundPlan, soundNotes, soundOf } from './plan.ts';
+export { type Cure, FOAM_CAUTION, type SoundPlan, type Surface, soundNotes, soundOf } from './plan.ts';
 export {
   findReflections,
   firstReflectionZones,
@@ -76,6 +76,7 @@ export {
   teachingTime,
   toleranceAbout,
 } from './targets.ts';
+export { absorberFittings, type CutTile, cutFromTiles, DAB, dabsFor, type TiledWall, tiledWalls } from './tiles.ts';
 export {
   type Absorber,
   absorberCount,

@@ -1,35 +1,59 @@
 import { framesOf, sittersOf } from '../camera/index.ts';
-import { faceAreas, facesOf, isInside, roomVolume, type Vec3 } from '../geometry/index.ts';
+import { faceAreas, facesOf, isInside, roomVolume, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
-import type { AbsorberPiece } from '../plan/index.ts';
+import { type Plan, printersFor } from '../plan/index.ts';
 import { bodiesOf, prismOf, type Staged } from '../surroundings/index.ts';
 import { airAttenuation, exactMidband, soundSpeed } from './air.ts';
-import { flutterRate } from './echo.ts';
+import { flutterDecay, flutterRate } from './echo.ts';
 import { MATERIAL_BANDS, PERSON_ABSORPTION, SURFACE_MATERIALS, type SurfaceMaterial } from './materials.ts';
-import { lowestModes, type Mode, schroederFrequency } from './modes.ts';
+import { crowdedModes, type Mode, modesBelow, schroederFrequency } from './modes.ts';
 import { findReflections, parallelPairs } from './reflections.ts';
+import { arau, type Pairs } from './reverberation.ts';
 import { sayIndex, speechTransmission } from './speech.ts';
 import { classroomTime, listeningRoomTime } from './targets.ts';
-import { absorbersFor, type BandedRoom, type LaidTile, layTiles, timesByBand } from './treatment.ts';
+import { hasTilePacks, TILE_USES, type TiledWall, tiledWalls } from './tiles.ts';
+import { type BandedRoom, type LaidTile, timesByBand, withAbsorbers } from './treatment.ts';
+
+/** A patch of the room: what it is made of, and what would be there without the absorbers. Area m². */
+export interface Surface {
+  readonly name: string;
+  readonly material: string;
+  readonly bare: string;
+  readonly area: number;
+  readonly wall?: string;
+}
 
 /** The room of a plan as sound meets it: by octave bands 125 Hz to 4 kHz. Areas m², times s. */
 export interface SoundPlan {
   readonly bands: readonly number[];
   readonly volume: number;
-  readonly surfaces: readonly { readonly name: string; readonly material: string; readonly area: number }[];
+  readonly surfaces: readonly Surface[];
   /** Without and with the option's absorbers. */
   readonly before: readonly number[];
   readonly after: readonly number[];
   readonly sabineAfter: readonly number[];
+  /** By Arau-Puchades: what absorption on few of the walls really leaves. */
+  readonly unevenAfter: readonly number[];
   /** Mean of 500, 1000 and 2000 Hz. */
   readonly mid: { readonly before: number; readonly after: number };
   readonly target: { readonly speech: number; readonly listening: number };
-  /** How many more tiles of the first absorber would reach the speech target, were there wall for them. */
-  readonly wanted: number | undefined;
+  /** What the target is held against: the longest of 500, 1000 and 2000 Hz with nobody in the room, as its standard says. */
+  readonly worst: { readonly before: number; readonly after: number; readonly band: number };
+  /** What else would bring the room to the speech target, each by itself; empty when it is there already. */
+  readonly cures: readonly Cure[];
   readonly index: { readonly before: number; readonly after: number; readonly word: string };
   readonly schroeder: number;
+  /** Up to 120 Hz or so, and those that fall together. */
   readonly modes: readonly Mode[];
-  readonly flutter: readonly { readonly faces: string; readonly distance: number; readonly rate: number }[];
+  readonly crowded: readonly (readonly Mode[])[];
+  /** Between parallel faces: how far apart, repetitions a second, and how long it rings at 1 kHz on the bare faces and on the treated. */
+  readonly flutter: readonly {
+    readonly faces: string;
+    readonly distance: number;
+    readonly rate: number;
+    readonly bare: number;
+    readonly treated: number;
+  }[];
   readonly reflections: readonly {
     readonly from: string;
     readonly to: string;
@@ -40,23 +64,32 @@ export interface SoundPlan {
     /** The absorber it meets, if any. */
     readonly met: string | undefined;
   }[];
-  readonly tiles: readonly {
-    readonly piece: AbsorberPiece;
-    readonly wall: string;
-    readonly laid: readonly LaidTile[];
-    readonly whole: number;
-    readonly cut: number;
-    readonly area: number;
-  }[];
+  readonly tiles: readonly TiledWall[];
   readonly workings: readonly Working[];
   /** Names in the plan that the table of materials does not have. */
   readonly unknown: readonly string[];
+}
+
+/** One way to the target, worked out like the room itself. */
+export interface Cure {
+  readonly what: string;
+  /** Tiles more, or of the floor, m². */
+  readonly tiles: number | undefined;
+  readonly area: number;
+  /** Of the tiles, before tax, where the plan has a price for them; smallest units of its money. */
+  readonly cost: number | undefined;
+  /** The longest of the three middle bands with nobody in the room, and the speech index, with it. */
+  readonly time: number;
+  readonly index: number;
+  readonly enough: boolean;
 }
 
 const AIR = { celsius: 20, humidity: 50 } as const;
 const SPEED = soundSpeed(AIR.celsius);
 const MID = [2, 3, 4];
 const midOf = (times: readonly number[]): number => MID.reduce((sum, b) => sum + times[b]!, 0) / MID.length;
+const worstOf = (times: readonly number[]): number => Math.max(...MID.map((b) => times[b]!));
+const unoccupied = ({ objects: _, ...room }: BandedRoom): BandedRoom => room;
 
 const material = (id: string): SurfaceMaterial | undefined => SURFACE_MATERIALS.find((m) => m.id === id);
 
@@ -87,30 +120,24 @@ function reckon(staged: Staged): SoundPlan {
     unknown.push(id);
     return otherwise;
   };
-  const surfaces: { name: string; material: string; area: number }[] = [
-    {
-      name: 'floor',
-      material: named(plan.room.faces?.floor?.surface ?? 'wood floor on joists', 'wood floor on joists'),
-      area: areas[0]!,
-    },
-    {
-      name: 'ceiling',
-      material: named(
-        plan.room.faces?.ceiling?.surface ?? 'gypsum board 1/2 in on studs, light framing',
-        'gypsum board 1/2 in on studs, light framing',
-      ),
-      area: areas[1]!,
-    },
+  const flat = (name: 'floor' | 'ceiling', usual: string, area: number): Surface => {
+    const id = named(plan.room.faces?.[name]?.surface ?? usual, usual);
+    return { name, material: id, bare: id, area };
+  };
+  const surfaces: Surface[] = [
+    flat('floor', 'wood floor on joists', areas[0]!),
+    flat('ceiling', 'gypsum board 1/2 in on studs, light framing', areas[1]!),
   ];
-  const tiles: SoundPlan['tiles'][number][] = [];
+  const tiles = tiledWalls(staged);
   room.walls.forEach((wall, k) => {
     const own = plan.room.walls[k];
+    const bareWall = wallMaterial(own?.surface, own?.framing?.kind);
     let left = areas[k + 2]!;
-    const take = (name: string, id: string, area: number): void => {
+    const take = (name: string, id: string, area: number, under = id): void => {
       const used = Math.min(left, area);
       if (used <= 0) return;
       left -= used;
-      surfaces.push({ name, material: id, area: used });
+      surfaces.push({ name, material: id, bare: under, area: used, wall: wall.id });
     };
     for (const o of room.openings.filter((f) => f.wall === wall.id)) {
       const area = ((o.x[1] - o.x[0]) * (o.y[1] - o.y[0])) / 1e6;
@@ -120,26 +147,24 @@ function reckon(staged: Staged): SoundPlan {
       const { min, max } = piece.outside;
       const face = ((max.x - min.x) * (max.y - min.y)) / 1e6;
       if (piece.kind === 'case' || piece.kind === 'lining') take(piece.title, 'wood panel door', face);
-      const absorber = option.pieces.find((p): p is AbsorberPiece => 'absorber' in p && p.absorber === piece.id);
-      if (!absorber) continue;
-      const laid = layOut(absorber, staged, wall.id);
-      tiles.push(laid);
-      take(piece.title, named(absorber.material, 'contoured open-cell foam 2 in'), laid.area);
+      const laid = tiles.find((t) => t.piece.absorber === piece.id);
+      if (laid) take(piece.title, named(laid.piece.material, FOAM), laid.area, bareWall);
     }
     surfaces.push({
       name: `wall ${wall.id}`,
-      material: wallMaterial(own?.surface, own?.framing?.kind),
+      material: bareWall,
+      bare: bareWall,
       area: Math.max(0, left),
+      wall: wall.id,
     });
   });
-  const absorbing = new Set(tiles.map((t) => t.piece.title ?? t.piece.absorber));
   const people = option.pieces.filter((p) => 'seat' in p).length;
   const banded = (treated: boolean): BandedRoom => ({
     volume,
-    patches: surfaces.map(({ name, material: id, area }) => {
-      const bare = absorbing.has(name) && !treated ? wallUnder(staged, name) : id;
-      return { area, coefficients: material(bare)!.coefficients };
-    }),
+    patches: surfaces.map(({ material: id, bare, area }) => ({
+      area,
+      coefficients: material(treated ? id : bare)!.coefficients,
+    })),
     // The source gives one figure for the middle bands; nothing is counted below them.
     objects: MATERIAL_BANDS.map((f) => (f >= 500 ? people * PERSON_ABSORPTION : 0)),
     air: MATERIAL_BANDS.map((f) => airAttenuation(AIR, exactMidband(f))),
@@ -149,26 +174,17 @@ function reckon(staged: Staged): SoundPlan {
   const speech = volume <= 566 ? classroomTime(volume).time : 0.7;
   const listening = listeningRoomTime(volume).time;
   const mid = { before: midOf(before), after: midOf(after) };
-  const first = tiles[0]?.piece;
-  const bigWall = treated.patches.reduce(
-    (best, p, i) => (surfaces[i]!.name.startsWith('wall') && p.area > treated.patches[best]!.area ? i : best),
-    surfaces.findIndex((s) => s.name.startsWith('wall')),
-  );
-  const answer =
-    mid.after > speech && bigWall >= 0
-      ? absorbersFor(
-          treated,
-          bigWall,
-          {
-            area: first ? first.tile ** 2 / 1e6 : 0.093,
-            coefficients: (material(first?.material ?? '') ?? material('contoured open-cell foam 2 in')!).coefficients,
-          },
-          MATERIAL_BANDS.map((_, b) => (MID.includes(b) ? speech : undefined)),
-        )
-      : undefined;
   // The table ends at 4 kHz; the 8 kHz octave of the index is taken as that of 4 kHz, which air only shortens.
   const sti = (times: readonly number[]): number => speechTransmission([...times, times.at(-1)!]);
   const index = { before: sti(before), after: sti(after) };
+  const empty = { before: timesByBand(unoccupied(bare)), after: timesByBand(unoccupied(treated)) };
+  const worst = {
+    before: worstOf(empty.before),
+    after: worstOf(empty.after),
+    band: MATERIAL_BANDS[MID.reduce((best, b) => (empty.after[b]! > empty.after[best]! ? b : best), MID[0]!)]!,
+  };
+  const cures =
+    worst.after > speech ? curesFor({ plan, treated: unoccupied(treated), surfaces, tiles, target: speech, sti }) : [];
   const xs = room.outline.map((p) => p.x);
   const zs = room.outline.map((p) => p.z);
   const size = [
@@ -180,6 +196,27 @@ function reckon(staged: Staged): SoundPlan {
     const k = id.startsWith('wall ') ? Number(id.slice(5)) : -1;
     return k >= 0 ? `${room.walls[k]?.id ?? id} wall` : id;
   };
+  // Walls that nobody sits between (the cheeks of a chimney breast) may flutter unheard.
+  const mouths = sittersOf(staged).map((sitter) => sitter.mouth);
+  const heardAt = (face: string): boolean => {
+    if (!face.startsWith('wall ') || mouths.length === 0) return true;
+    const k = Number(face.slice(5));
+    const [a, b] = [room.outline[k]!, room.outline[(k + 1) % room.outline.length]!];
+    const [dx, dz] = [b.x - a.x, b.z - a.z];
+    return mouths.some((m) => {
+      const t = ((m.x - a.x) * dx + (m.z - a.z) * dz) / (dx * dx + dz * dz);
+      return t >= 0 && t <= 1;
+    });
+  };
+  const modes = modesBelow(size, SPEED, Math.max(120, SPEED / Math.min(...size)));
+  /** Mean coefficient of a face at 1 kHz, by what lies on it. */
+  const faceCoefficient = (face: string, with_: boolean): number => {
+    const wall = face.startsWith('wall ') ? room.walls[Number(face.slice(5))]?.id : undefined;
+    const own = surfaces.filter((s) => (wall === undefined ? s.name === face : s.wall === wall));
+    const area = own.reduce((sum, s) => sum + s.area, 0);
+    const taken = own.reduce((sum, s) => sum + s.area * material(with_ ? s.material : s.bare)!.coefficients[3], 0);
+    return area > 0 ? taken / area : 0.05;
+  };
   return {
     bands: MATERIAL_BANDS,
     volume,
@@ -187,65 +224,143 @@ function reckon(staged: Staged): SoundPlan {
     before,
     after,
     sabineAfter: timesByBand(treated, 'sabine'),
+    unevenAfter: MATERIAL_BANDS.map((_, b) => unevenTime(staged, surfaces, treated, b)),
     mid,
     target: { speech, listening },
-    wanted: answer && answer.status === 'met' ? answer.count : undefined,
+    worst,
+    cures,
     index: { ...index, word: sayIndex(index.after) },
     schroeder: schroederFrequency(Math.max(0.05, mid.after), volume),
-    modes: lowestModes(size, SPEED, 8),
-    flutter: parallelPairs(prism).map(({ faces, distance }) => ({
-      faces: `${nameOfFace(faces[0])} and ${nameOfFace(faces[1])}`,
-      distance,
-      rate: flutterRate(distance / 1000, SPEED),
-    })),
+    modes,
+    crowded: crowdedModes(modes, 0.02),
+    flutter: parallelPairs(prism)
+      .filter(({ faces }) => faces.every((f) => heardAt(f)))
+      .map(({ faces, distance }) => {
+        const ring = (treated: boolean): number =>
+          flutterDecay(distance / 1000, faceCoefficient(faces[0], treated), faceCoefficient(faces[1], treated), SPEED);
+        return {
+          faces: `${nameOfFace(faces[0])} and ${nameOfFace(faces[1])}`,
+          distance,
+          rate: flutterRate(distance / 1000, SPEED),
+          bare: ring(false),
+          treated: ring(true),
+        };
+      }),
     reflections: reflectionsOf(staged, tiles, nameOfFace),
     tiles,
-    workings: [timeWorking(treated, mid.after, speech)],
+    workings: [timeWorking(unoccupied(treated), MATERIAL_BANDS.indexOf(worst.band as 500), worst, speech)],
     unknown,
   };
 }
 
-function wallUnder({ plan, pieces }: Staged, title: string): string {
-  const piece = pieces.find((p) => p.title === title);
-  const wall = plan.room.walls.find((w) => w.id === piece?.wall?.id);
-  return wallMaterial(wall?.surface, wall?.framing?.kind);
+/** The room by Arau-Puchades in one band: its faces as three pairs, a wall counted to the axis it stands across. */
+function unevenTime({ room }: Staged, surfaces: readonly Surface[], whole: BandedRoom, band: number): number {
+  const axisOf = ({ wall }: Surface): 0 | 1 | 2 => {
+    const found = room.walls.find((w) => w.id === wall);
+    if (!found) return 2;
+    const { x, z } = subtract(toRoom(found.frame, vec(0, 0, 1)), found.frame.origin);
+    return Math.abs(x) > Math.abs(z) ? 0 : 1;
+  };
+  const sums = [0, 1, 2].map((axis) => {
+    const own = surfaces.filter((s) => axisOf(s) === axis);
+    const area = own.reduce((sum, s) => sum + s.area, 0);
+    const taken = own.reduce((sum, s) => sum + s.area * material(s.material)!.coefficients[band]!, 0);
+    return { area, taken };
+  });
+  const all = sums.reduce((sum, s) => sum + s.area, 0);
+  // People belong to no wall: shared out by area.
+  const people = whole.objects?.[band] ?? 0;
+  const pairs = sums.map(({ area, taken }) => ({
+    area,
+    coefficient: Math.min(0.999, (taken + (people * area) / all) / area),
+  }));
+  return arau({ volume: whole.volume, pairs: pairs as unknown as Pairs, air: whole.air?.[band] ?? 0 });
 }
 
-/** Whole and cut tiles of an absorber on its wall, round sockets, openings and what else hangs there. */
-function layOut(piece: AbsorberPiece, { room, pieces }: Staged, wallId: string): SoundPlan['tiles'][number] {
-  const own = pieces.find((p) => p.id === piece.absorber)!;
-  const { from } = own.wall!;
-  const low = own.frame.origin.y;
-  const clear = piece.clear;
-  const onWall = [
-    ...[...room.openings, ...room.services]
-      .filter((f) => f.wall === wallId)
-      .map((f) => ({ x: f.x[0], y: f.y[0], width: f.x[1] - f.x[0], height: f.y[1] - f.y[0] })),
-    ...pieces
-      .filter(
-        (p) => p.wall?.id === wallId && p.id !== own.id && ['case', 'shelf', 'display', 'lining'].includes(p.kind),
-      )
-      .map((p) => ({
-        x: p.wall!.from + p.outside.min.x,
-        y: p.frame.origin.y + p.outside.min.y,
-        width: p.outside.max.x - p.outside.min.x,
-        height: p.outside.max.y - p.outside.min.y,
-      })),
-  ].map((r) => ({ x: r.x - clear, y: r.y - clear, width: r.width + 2 * clear, height: r.height + 2 * clear }));
-  const laid = layTiles(
-    { x: from, y: low, width: piece.size.width, height: piece.size.height },
-    onWall,
-    piece.tile,
-    piece.between,
-  );
-  return {
-    piece,
-    wall: wallId,
-    laid,
-    whole: laid.filter((t) => !t.cut).length,
-    cut: laid.filter((t) => t.cut).length,
-    area: laid.reduce((sum, t) => sum + t.width * t.height, 0) / 1e6,
+const FOAM = 'contoured open-cell foam 2 in';
+/** Other absorbers tried beside the plan's own, and a carpet. */
+const OTHERS = ['contoured open-cell foam 4 in', 'rigid glass-fibre board 2 in'] as const;
+const CARPET = 'carpet, heavy, on felt or foam';
+
+/** What would bring the room to its target, each by itself: more tiles of the plan's kind or of a thicker one on bare wall, or a carpet. */
+function curesFor({
+  plan,
+  treated,
+  surfaces,
+  tiles,
+  target,
+  sti,
+}: {
+  readonly plan: Plan;
+  readonly treated: BandedRoom;
+  readonly surfaces: readonly Surface[];
+  readonly tiles: readonly TiledWall[];
+  readonly target: number;
+  readonly sti: (times: readonly number[]) => number;
+}): readonly Cure[] {
+  // The bare walls as one patch, of the mean coefficient of each band.
+  const isBare = (k: number): boolean => surfaces[k]!.name.startsWith('wall ');
+  const bare = treated.patches.filter((_, k) => isBare(k));
+  const area = bare.reduce((sum, p) => sum + p.area, 0);
+  if (area <= 0) return [];
+  const mean = MATERIAL_BANDS.map((_, b) => bare.reduce((sum, p) => sum + p.area * p.coefficients[b]!, 0) / area);
+  const room: BandedRoom = {
+    ...treated,
+    patches: [{ area, coefficients: mean }, ...treated.patches.filter((_, k) => !isBare(k))],
   };
+  const first = tiles[0]?.piece;
+  const side = first?.tile ?? 304.8;
+  const own = first && material(first.material) ? first.material : FOAM;
+  const pack = plan.stock.packs.find((p) => p.use.toLowerCase() === 'absorber tile');
+  const holds = typeof pack?.holds === 'number' ? pack.holds : 1;
+  const met = (times: readonly number[]): boolean => worstOf(times) <= target * (1 + 1e-9);
+  const withTiles = [own, ...OTHERS.filter((o) => o !== own)].map((id): Cure => {
+    const { coefficients } = material(id)!;
+    const count = absorbersForMean(room, { area: side ** 2 / 1e6, coefficients }, met);
+    return {
+      what: id === own && first ? `more tiles like those of the plan, ${id}` : `tiles of ${id}`,
+      tiles: count.count,
+      area: (count.count * side ** 2) / 1e6,
+      cost: id === own && pack?.price !== undefined ? Math.ceil(count.count / holds) * pack.price : undefined,
+      time: worstOf(count.after),
+      index: sti(count.after),
+      enough: met(count.after),
+    };
+  });
+  const floor = surfaces.findIndex((s) => s.name === 'floor');
+  const carpeted = timesByBand({
+    ...treated,
+    patches: treated.patches.map((p, k) => (k === floor ? { ...p, coefficients: material(CARPET)!.coefficients } : p)),
+  });
+  return [
+    ...withTiles,
+    {
+      what: CARPET,
+      tiles: undefined,
+      area: surfaces[floor]!.area,
+      cost: undefined,
+      time: worstOf(carpeted),
+      index: sti(carpeted),
+      enough: met(carpeted),
+    },
+  ];
+}
+
+/** The fewest absorbers on the first patch of a room with which its times are met, or all that fit. */
+function absorbersForMean(
+  room: BandedRoom,
+  absorber: { readonly area: number; readonly coefficients: readonly number[] },
+  met: (times: readonly number[]) => boolean,
+): { readonly count: number; readonly after: readonly number[] } {
+  const times = (count: number): readonly number[] => timesByBand(withAbsorbers(room, 0, absorber, count));
+  let [low, high] = [0, Math.floor(room.patches[0]!.area / absorber.area + 1e-9)];
+  if (!met(times(high))) return { count: high, after: times(high) };
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (met(times(middle))) high = middle;
+    else low = middle + 1;
+  }
+  return { count: low, after: times(low) };
 }
 
 /** First reflections from each mouth to each microphone within 20 ms, and whether a tile meets them. */
@@ -279,7 +394,7 @@ function reflectionsOf(
             point,
             delay: p.delay,
             level: p.spreading,
-            met: met?.piece.title ?? met?.piece.absorber,
+            met: met?.title,
           };
         });
     }),
@@ -291,24 +406,24 @@ function covers(laid: readonly LaidTile[], origin: Vec3, _face: unknown, point: 
   return laid.some((t) => x >= t.x && x <= t.x + t.width && point.y >= t.y && point.y <= t.y + t.height);
 }
 
-function timeWorking(room: BandedRoom, value: number, limit: number): Working {
+function timeWorking(room: BandedRoom, band: number, worst: SoundPlan['worst'], limit: number): Working {
   const area = room.patches.reduce((sum, p) => sum + p.area, 0);
-  const mean = room.patches.reduce((sum, p) => sum + p.area * (p.coefficients[3] ?? 0), 0) / area;
+  const mean = room.patches.reduce((sum, p) => sum + p.area * (p.coefficients[band] ?? 0), 0) / area;
   return {
-    what: 'Reverberation time, mean of 500, 1000 and 2000 Hz',
-    formula: 'T = k V / (−S ln(1 − ᾱ) + A + 4 m V),  k = 24 ln 10 / c',
+    what: `Reverberation time at ${worst.band} Hz, the longest of 500, 1000 and 2000 Hz, with nobody in the room`,
+    formula: 'T = k V / (−S ln(1 − ᾱ) + 4 m V),  k = 24 ln 10 / c',
     inputs: [
       { symbol: 'V', name: 'volume', value: room.volume, unit: 'm³' },
       { symbol: 'S', name: 'all surfaces', value: area, unit: 'm²' },
-      { symbol: 'ᾱ', name: 'mean coefficient at 1000 Hz', value: mean, unit: '' },
-      { symbol: 'A', name: 'people, mid-band', value: room.objects?.[3] ?? 0, unit: 'm²' },
-      { symbol: 'm', name: 'attenuation of air at 1000 Hz', value: room.air?.[3] ?? 0, unit: 'dB/km' },
+      { symbol: 'ᾱ', name: `mean coefficient at ${worst.band} Hz`, value: mean, unit: '' },
+      { symbol: 'm', name: `attenuation of air at ${worst.band} Hz`, value: room.air?.[band] ?? 0, unit: 'dB/km' },
     ],
-    result: { value, unit: 's' },
+    result: { value: worst.after, unit: 's' },
+    also: [{ symbol: 'T0', name: 'without the absorbers', value: worst.before, unit: 's' }],
     limit: {
       value: limit,
       unit: 's',
-      why: 'most for a room to teach in',
+      why: 'most for a room to teach in, in each of the three bands',
       source: { title: 'ANSI/ASA S12.60', edition: '2010', place: 'part 1, core learning spaces' },
     },
     source: { title: 'C. F. Eyring, Reverberation time in dead rooms', edition: 'J. Acoust. Soc. Am. 1 (1930)' },
@@ -320,6 +435,9 @@ function timeWorking(room: BandedRoom, value: number, limit: number): Working {
   };
 }
 
+/** How much longer than the room two faces may ring before they are heard by themselves. Common practice. */
+const FLUTTER = 1.5;
+
 /** What cellular plastic does when it burns is a matter for a label and the local code. */
 export const FOAM_CAUTION =
   'Foam and fabric burn: buy only what carries a fire test that your local code accepts for walls (ask for the certificate, not the word), keep it from lamps, heaters and sockets, and never use packing or bedding foam.';
@@ -330,22 +448,57 @@ export function soundNotes(staged: Staged): readonly Note[] {
   const s = soundOf(staged);
   const notes: Note[] = [];
   const about = s.tiles[0]?.piece.absorber ?? staged.option.pieces.flatMap((p) => ('seat' in p ? [p.seat] : []))[0]!;
-  const long = s.mid.after > s.target.speech;
+  const long = s.worst.after > s.target.speech;
   const say = (t: number): string => t.toFixed(2);
+  const { plan } = staged;
+  const show = printersFor(plan.units);
+  const sayCure = (c: Cure): string => {
+    const price = c.cost === undefined ? '' : `, about ${show.money(c.cost)} before tax`;
+    return `${c.tiles === undefined ? c.what : `${c.tiles} ${c.what}`} (${show.area(c.area * 1e6)}${price})`;
+  };
+  const enough = s.cures.filter((c) => c.enough);
+  const bareAt = [...new Set(s.reflections.filter((r) => r.met === undefined).map((r) => r.face))].filter(
+    (f) => f !== 'floor' && f !== 'ceiling',
+  );
   notes.push({
     id: 'reverberation:room',
     about,
     verdict: long ? 'caution' : 'fine',
     title: long
-      ? `The room rings ${say(s.mid.after)} s in the middle bands; ${say(s.target.speech)} s is the most for teaching`
-      : `The room rings ${say(s.mid.after)} s in the middle bands (${say(s.mid.before)} s without the absorbers)`,
+      ? `The room rings ${say(s.worst.after)} s at ${s.worst.band} Hz with nobody in it (${say(s.worst.before)} s bare); ${say(s.target.speech)} s is the most for teaching`
+      : `The room rings ${say(s.worst.after)} s at most in the middle bands with nobody in it (${say(s.worst.before)} s bare)`,
     advice: long
-      ? s.wanted === undefined
-        ? 'More absorbers than one wall has room for: use the ceiling, a carpet and curtains too.'
-        : `About ${s.wanted} more tiles would do, those at the first reflections first.`
+      ? `${enough.length === 0 ? 'No one thing is enough: tiles on every bare wall and a carpet together.' : `Any one of these would do: ${enough.map(sayCure).join('; ')}.`}${bareAt.length > 0 ? ` Tiles first where reflections land bare: ${bareAt.join(', ')}.` : ''} Speech index ${s.index.after.toFixed(2)}, ${s.index.word}.`
       : `Speech index ${s.index.after.toFixed(2)}, ${s.index.word}; for close recording ${say(s.target.listening)} s is the mark. Not checked: below ${Math.round(s.schroeder)} Hz, where single modes rule.`,
     working: s.workings[0]!,
   });
+  const ringing = s.flutter
+    .filter((f) => f.treated > FLUTTER * s.mid.after)
+    .toSorted((a, b) => b.treated - a.treated)[0];
+  if (ringing)
+    notes.push({
+      id: `flutter:${ringing.faces}`,
+      about,
+      verdict: 'caution',
+      title: `Clap between ${ringing.faces}: an echo ${Math.round(ringing.rate)} times a second that rings ${say(ringing.treated)} s`,
+      advice: `Both faces are hard and ${show.length(ringing.distance)} apart. Tiles, a filled bookcase or a curtain on one of them, at the height of the mouth, end it. What stands before them scatters it, which the sum leaves out.`,
+      working: {
+        what: 'Flutter between two parallel faces',
+        formula: 'T = 60 / (−10 lg((1 − α1)(1 − α2))) · 2 d / c',
+        inputs: [
+          { symbol: 'd', name: 'distance', value: ringing.distance, unit: 'mm' },
+          { symbol: 'c', name: 'speed of sound', value: SPEED, unit: 'm/s' },
+        ],
+        result: { value: ringing.treated, unit: 's' },
+        limit: {
+          value: FLUTTER * s.mid.after,
+          unit: 's',
+          why: 'longer than the rest of the room by half (common practice)',
+        },
+        source: { title: 'energy left after each pair of reflections' },
+        assumes: ['mean coefficient of each face at 1000 Hz, smooth and parallel'],
+      },
+    });
   const strongest = s.reflections.filter((r) => r.met === undefined).toSorted((a, b) => b.level - a.level)[0];
   if (strongest)
     notes.push({
@@ -372,8 +525,16 @@ export function soundNotes(staged: Staged): readonly Note[] {
       id: 'foam-fire:room',
       about,
       verdict: 'caution',
-      title: `${s.tiles.reduce((n, t) => n + t.whole + t.cut, 0)} absorber tiles go on the walls: mind their fire rating`,
+      title: `${s.tiles.reduce((n, t) => n + t.buy, 0)} absorber tiles go on the walls: mind their fire rating`,
       advice: FOAM_CAUTION,
+    });
+  if (s.tiles.length > 0 && !hasTilePacks(staged))
+    notes.push({
+      id: 'tiles-unpriced:stock',
+      about,
+      verdict: 'caution',
+      title: 'Tiles and their adhesive are not in the bill: the stock has no packs of them',
+      advice: `Add packs with their prices and 'use' of: ${TILE_USES.join(', ')}.`,
     });
   for (const name of new Set(s.unknown))
     notes.push({

@@ -61,7 +61,8 @@ export function wrapText(text: string, height: number, width: number, bold = fal
   const lines: string[] = [];
   for (const paragraph of text.split('\n')) {
     let line = '';
-    for (const word of paragraph.split(/\s+/).filter((w) => w !== '')) {
+    // a thin or a no-break space holds its neighbours together: 7 1⁄32 is one word
+    for (const word of paragraph.split(/[ \t\r]+/).filter((w) => w !== '')) {
       const joined = line === '' ? word : `${line} ${word}`;
       if (textWidth(joined, height, bold) <= width) {
         line = joined;

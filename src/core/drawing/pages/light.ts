@@ -1,10 +1,13 @@
 import { sittersOf } from '../../camera/index.ts';
-import { lightOf } from '../../light/index.ts';
+import { type LightPlan, lightOf } from '../../light/index.ts';
 import { bodyOf, lampsOf } from '../../surroundings/index.ts';
-import { area, group, line, point, rectangle } from '../draw.ts';
+import { type Area, area, group, line, point, rectangle, text, textArea } from '../draw.ts';
+import { fitText, wrapText } from '../font/measure.ts';
+import { takeFirst } from '../layout/place.ts';
 import type { Column } from '../layout/table.ts';
+import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
-import { setPlan, tableOf, tables, wordsAt } from './set-plan.ts';
+import { pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** Lamps and faces on the plan; what reaches each face, its cast, and what each paint would do. */
@@ -12,7 +15,8 @@ export function lightPages(desk: Desk): readonly Draft[] {
   const light = lightOf(desk.input);
   if (!light) return [];
   const { body } = desk.sheet;
-  const left = area(body.x, body.y, body.width * 0.44, body.height);
+  const left = area(body.x, body.y, body.width * 0.44, body.height * 0.66);
+  const bottom = Math.max(...desk.input.room.outline.map((p) => p.z));
   const rest = area(body.x + body.width * 0.48, body.y, body.width * 0.52, body.height);
   const { marks, at, scale, places } = setPlan(desk, left);
   const lamps = lampsOf(desk.input).map((lamp) => {
@@ -66,11 +70,16 @@ export function lightPages(desk: Desk): readonly Draft[] {
     { head: 'ΔE00', cell: (p) => p.cast.difference.toFixed(1), align: 'right', bold: true },
     { head: 'cast', cell: (p) => p.cast.words, most: 44 },
   ];
-  const even = [
-    { what: 'walls', ...light.walls },
-    { what: 'floor', ...light.floor },
-  ];
-  return [
+  const causeRows = light.causes.filter((c) => Math.abs(c.takes) > 0.05);
+  const first = light.faces[0]!;
+  const numbers = light.grid.flatMap(({ at: spot, lux }): readonly Mark[] => {
+    const p = at(spot);
+    const words = text(p.x, p.y, `${Math.round(lux / 10) * 10}`, { align: 'centre', anchor: 'middle', tone: 'faint' });
+    const found = takeFirst(places, [{ area: textArea(words) }]);
+    return found ? [words] : [];
+  });
+  return pagesOf(
+    desk,
     {
       id: 'light',
       chapter: 'Light',
@@ -80,22 +89,79 @@ export function lightPages(desk: Desk): readonly Draft[] {
         ...marks,
         ...lamps,
         ...faces,
-        ...tables(rest, [
-          { head: 'Light that reaches the faces', draw: tableOf(faceColumns, light.faces) },
-          { head: 'What paint on the walls would do', draw: tableOf(paintColumns, light.paints) },
-          {
-            head: 'Room',
-            draw: tableOf<(typeof even)[number]>(
-              [
-                { head: 'surface', cell: (r) => r.what, share: 1 },
-                { head: 'mean lx', cell: (r) => `${Math.round(r.mean)}`, align: 'right' },
-                { head: 'least over mean', cell: (r) => r.evenness.toFixed(2), align: 'right' },
-              ],
-              even,
-            ),
-          },
-        ]),
+        ...numbers,
+        ...swatches(desk, light, area(left.x, at({ x: 0, y: 0, z: bottom }).y + 7, left.width, 60)),
       ],
     },
+    [rest],
+    [
+      tableOf('Light that reaches the faces', faceColumns, light.faces),
+      tableOf<(typeof causeRows)[number]>(
+        `Where the cast on ${first.title} comes from`,
+        [
+          { head: 'were this grey', cell: (c) => c.what, share: 1 },
+          { head: 'ΔE00 would be', cell: (c) => c.without.toFixed(1), align: 'right', bold: true },
+          { head: 'less by', cell: (c) => signed(c.takes, 1), align: 'right' },
+        ],
+        causeRows,
+      ),
+      tableOf('What paint on the walls would do', paintColumns, light.paints),
+      tableOf<(typeof light.places)[number]>(
+        'Light elsewhere, in lux',
+        [
+          { head: 'on', cell: (r) => r.what, share: 1 },
+          { head: 'mean', cell: (r) => `${Math.round(r.lux)}`, align: 'right', bold: true },
+          {
+            head: 'least over mean',
+            cell: (r) => (r.evenness === undefined ? '' : r.evenness.toFixed(2)),
+            align: 'right',
+          },
+        ],
+        light.places,
+      ),
+      wordsOf('How to read it', [
+        'ΔE00 is how far a white card held at the face is from white to a camera set to the lamps alone: from 1 it can be seen side by side, from 2 it is worth a brush. Duv is green above, pink below.',
+        `Lumens: so many times the ${Math.round(light.lumens)} lm of all lamps and strips would light the face as well as under the brightest of these paints.${light.paler === undefined ? '' : ` With cases and linings of pale wood the face would have ${light.paler.toFixed(2)} times the light it has.`}`,
+        `Numbers on the plan: lux on a level sheet at ${desk.letter.length(750)}, evening unless a window has daylight in the plan.`,
+      ]),
+    ],
+  );
+}
+
+/** The cast as a card would show it: under the lamps alone, unpainted, as the option paints; then the paints tried. */
+function swatches(desk: Desk, light: LightPlan, into: Area): readonly Mark[] {
+  const first = light.faces[0]!;
+  const cards = [
+    { words: ['white card,', 'lamps alone'], colour: '#e2e2e2' },
+    ...(light.painted ? [{ words: ['as the room', 'is now'], colour: first.before.cast.swatch }] : []),
+    { words: light.painted ? ['as it will', 'be painted'] : ['in the room', 'as it is'], colour: first.cast.swatch },
+  ];
+  const paints = light.paints
+    .slice(0, 5)
+    .map((p) => ({ words: wrapText(p.name, 2.5, 24).slice(0, 2), colour: p.cast.swatch, paint: p.colour }));
+  const row = (
+    head: string,
+    y: number,
+    all: readonly { readonly words: readonly string[]; readonly colour: string; readonly paint?: string }[],
+  ): readonly Mark[] => {
+    const width = Math.min(26, into.width / all.length);
+    return [
+      text(into.x, y, head, { bold: true }),
+      ...all.flatMap(({ words, colour, paint }, k): readonly Mark[] => {
+        const x = into.x + k * width;
+        return [
+          rectangle(area(x, y + 2, width - 3, 9), { swatch: colour, pen: 'thin' }),
+          ...(paint ? [rectangle(area(x, y + 11, width - 3, 5), { swatch: paint, pen: 'thin' })] : []),
+          ...words.map((w, i) => text(x, y + (paint ? 19.5 : 14.5) + 3.8 * i, fitText(w, 2.5, width - 2))),
+        ];
+      }),
+    ];
+  };
+  const low = into.y + 26;
+  if (low + 26 > desk.sheet.body.y + desk.sheet.body.height)
+    return row(`A white card at ${first.title}`, into.y, cards);
+  return [
+    ...row(`A white card at ${first.title}`, into.y, cards),
+    ...row('The same card with all walls in each paint (the paint under it)', low, paints),
   ];
 }

@@ -1,12 +1,14 @@
 import { type Vec3, vec } from '../../geometry/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
 import { type Area, area, LETTER, polygon, text, textArea } from '../draw.ts';
+import { wrapText } from '../font/measure.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
-import { type Column, layTable } from '../layout/table.ts';
+import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Mark, Point } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
 import { onPaper } from '../view/view.ts';
 import type { Desk } from './desk.ts';
+import type { Draft } from './sheet.ts';
 
 /** The bare plan that the pages of light, sound and wiring are drawn on: walls, and what stands in the room in thin lines. */
 export function setPlan(desk: Desk, into: Area) {
@@ -52,33 +54,127 @@ export function wordsAt(places: Places, at: Point, words: string, bold = false):
   return found ? [found.mark] : [];
 }
 
-/** Tables under one another with their headings; what has no room is left out and said so by the caller's own count. */
-export function tables(
-  into: Area,
-  all: readonly {
-    readonly head: string;
-    readonly draw: (place: Area) => { readonly marks: readonly Mark[]; readonly end: number };
-  }[],
-): readonly Mark[] {
-  const marks: Mark[] = [];
-  let y = into.y;
-  for (const { head, draw } of all) {
-    const place = area(into.x, y + 7, into.width, into.y + into.height - y - 7);
-    const drawn = draw(place);
-    if (drawn.end > into.y + into.height) break;
-    marks.push(text(into.x, y + 4, head, { height: LETTER.head, bold: true }), ...drawn.marks);
-    y = drawn.end + 5;
-  }
-  return marks;
+/** Something under its own heading: a table that may break between rows, or words that keep together. */
+export interface Block {
+  readonly head: string;
+  /** Height of the least of it that may stand under the heading, mm. */
+  readonly least: number;
+  /** Lays it into one area after another; the marks of each, and where the last one ends. */
+  readonly lay: (areaOf: (index: number) => Area) => {
+    readonly pieces: readonly (readonly Mark[])[];
+    readonly end: number;
+  };
 }
 
-export const tableOf =
-  <R>(columns: readonly Column<R>[], rows: readonly R[]) =>
-  (place: Area): { readonly marks: readonly Mark[]; readonly end: number } => {
-    const { pieces, end } = layTable(
-      columns,
-      rows.map((row) => ({ row })),
-      () => ({ ...place, height: 1000 }),
-    );
-    return { marks: pieces.flat(), end };
+const HEAD = 7;
+const AFTER = 5;
+
+/** Blocks one under another, in one column after another: the marks of each column that was begun. */
+export function flow(blocks: readonly Block[], columnAt: (index: number) => Area): readonly (readonly Mark[])[] {
+  const columns: Mark[][] = [];
+  let index = 0;
+  let y = columnAt(0).y;
+  const put = (k: number, marks: readonly Mark[]): void => {
+    while (columns.length <= k) columns.push([]);
+    columns[k]!.push(...marks);
   };
+  for (const { head, least, lay } of blocks) {
+    const whole = columnAt(index);
+    if (y > whole.y && y + HEAD + least > whole.y + whole.height) {
+      index += 1;
+      y = columnAt(index).y;
+    }
+    const start = index;
+    const top = y;
+    const place = columnAt(start);
+    const { pieces, end } = lay((n) => {
+      if (n === 0) return area(place.x, top + HEAD, place.width, place.y + place.height - top - HEAD);
+      return columnAt(start + n);
+    });
+    if (pieces.length === 0) continue;
+    put(start, [text(place.x, top + 4, head, { height: LETTER.head, bold: true })]);
+    pieces.forEach((marks, n) => {
+      put(start + n, marks);
+    });
+    index = start + pieces.length - 1;
+    y = end + AFTER;
+  }
+  return columns;
+}
+
+/** A table as a block: left out where it has no rows. */
+export function tableOf<R>(head: string, columns: readonly Column<R>[], rows: readonly R[]): Block {
+  return {
+    head,
+    least: 8 + 2 * LEADING,
+    lay: (areaOf) => {
+      if (rows.length === 0) return { pieces: [], end: 0 };
+      return layTable(
+        columns,
+        rows.map((row) => ({ row })),
+        areaOf,
+      );
+    },
+  };
+}
+
+/** Words as a block: paragraphs, each begun by a number where there are several steps. */
+export function wordsOf(head: string, paragraphs: readonly string[], numbered = false): Block {
+  const lines = (width: number): readonly (readonly string[])[] =>
+    paragraphs.map((p) => wrapText(p, LETTER.small, width - (numbered ? 5 : 0)));
+  return {
+    head,
+    least: 30,
+    lay: (areaOf) => {
+      if (paragraphs.length === 0) return { pieces: [], end: 0 };
+      const pieces: Mark[][] = [[]];
+      let place = areaOf(0);
+      let y = place.y;
+      lines(place.width).forEach((wrapped, k) => {
+        if (y + wrapped.length * LEADING > place.y + place.height) {
+          place = areaOf(pieces.length);
+          pieces.push([]);
+          y = place.y;
+        }
+        const marks = pieces.at(-1)!;
+        if (numbered) marks.push(text(place.x, y + LEADING - 0.6, `${k + 1}`, { bold: true }));
+        wrapped.forEach((words, i) => {
+          marks.push(text(place.x + (numbered ? 5 : 0), y + LEADING * (i + 1) - 0.6, words));
+        });
+        y += wrapped.length * LEADING + 1.4;
+      });
+      return { pieces, end: y };
+    },
+  };
+}
+
+/** Blocks down the given columns of a first page, and on as many pages of two columns after it as they need. */
+export function pagesOf(
+  desk: Desk,
+  first: Draft,
+  columns: readonly Area[],
+  blocks: readonly Block[],
+): readonly Draft[] {
+  const { body } = desk.sheet;
+  const half = (body.width - 8) / 2;
+  const columnAt = (k: number): Area => {
+    const own = columns[k];
+    if (own) return own;
+    const side = (k - columns.length) % 2;
+    return area(body.x + side * (half + 8), body.y, half, body.height);
+  };
+  const laid = flow(blocks, columnAt);
+  const rest = laid.slice(columns.length);
+  return [
+    { ...first, marks: [...first.marks, ...laid.slice(0, columns.length).flat()] },
+    ...Array.from({ length: Math.ceil(rest.length / 2) }, (_, k): Draft => {
+      const { scale: _scale, view: _view, ...same } = first;
+      return {
+        ...same,
+        id: `${first.id}-${k + 2}`,
+        title: `${first.title}, continued`,
+        marks: [...(rest[2 * k] ?? []), ...(rest[2 * k + 1] ?? [])],
+      };
+    }),
+  ];
+}

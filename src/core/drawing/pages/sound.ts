@@ -1,30 +1,57 @@
-import { soundOf } from '../../sound/index.ts';
-import { type Area, area, line, point, polyline, text } from '../draw.ts';
+import { framesOf, sittersOf } from '../../camera/index.ts';
+import { FOAM_CAUTION, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
+import { type Area, area, group, line, point, polyline, rectangle, text } from '../draw.ts';
+import { fitText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
+import { layView } from '../view/dimensioned.ts';
+import { areaOnPaper, onPaper } from '../view/view.ts';
 import type { Desk } from './desk.ts';
-import { setPlan, tableOf, tables } from './set-plan.ts';
+import { pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
-/** Reverberation before and after, first reflections on the plan, tiles, modes. */
+/** The sound of the room before and after, and the treatment as it is laid. */
 export function soundPages(desk: Desk): readonly Draft[] {
   const { option } = desk.input;
   if (!option.pieces.some((p) => 'absorber' in p || 'seat' in p)) return [];
   const s = soundOf(desk.input);
+  return [...roomPages(desk, s), ...treatmentPages(desk, s)];
+}
+
+const seconds = (t: number): string => t.toFixed(2);
+
+/** Reverberation before and after, first reflections numbered on the plan, flutter, modes. */
+function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
   const { body } = desk.sheet;
+  const { letter } = desk;
   const width = body.width * 0.44;
   const left = area(body.x, body.y, width, body.height * 0.56);
-  const { marks, at, scale } = setPlan(desk, left);
-  const spots = s.reflections
-    .filter((r) => r.face !== 'floor' && r.face !== 'ceiling')
-    .map(
-      (r): Mark => ({
-        kind: 'circle',
-        centre: at(r.point),
-        radius: 1.2,
-        pen: 'visible',
-        fill: r.met === undefined ? 'paper' : 'ink',
-      }),
-    );
+  const { marks, at, scale, places } = setPlan(desk, left);
+  const numbered = s.reflections.map((r, k) => ({ ...r, number: k + 1 }));
+  const people = sittersOf(desk.input).flatMap((sitter) => {
+    const mouth = at(sitter.mouth);
+    return [
+      { kind: 'circle' as const, centre: mouth, radius: 1.4, pen: 'visible' as const },
+      ...wordsAt(places, mouth, sitter.title),
+    ];
+  });
+  const microphones = framesOf(desk.input)
+    .filter((f) => f.piece.microphone)
+    .flatMap((f) => {
+      const spot = at(f.camera.at);
+      return [
+        rectangle(area(spot.x - 1.4, spot.y - 1.4, 2.8, 2.8), { pen: 'visible', fill: 'ink' }),
+        ...wordsAt(places, spot, 'microphone'),
+      ];
+    });
+  const spots = numbered.flatMap((r): readonly Mark[] => {
+    const spot = at(r.point);
+    const level = r.face !== 'floor' && r.face !== 'ceiling';
+    return [
+      { kind: 'circle', centre: spot, radius: 1.1, pen: 'visible', fill: r.met === undefined ? 'paper' : 'ink' },
+      ...(level ? [] : [line(spot.x - 1.1, spot.y, spot.x + 1.1, spot.y, 'thin')]),
+      ...wordsAt(places, spot, `${r.number}`, true),
+    ];
+  });
   const low = area(body.x, body.y + body.height * 0.6, width, body.height * 0.4);
   const rest = area(body.x + width + body.width * 0.04, body.y, body.width * 0.52, body.height);
   const bands = s.bands.map((f, i) => ({
@@ -32,71 +59,230 @@ export function soundPages(desk: Desk): readonly Draft[] {
     before: s.before[i]!,
     after: s.after[i]!,
     sabine: s.sabineAfter[i]!,
+    uneven: s.unevenAfter[i]!,
   }));
-  return [
+  const crowded = s.crowded.map((g) => g.map((m) => m.frequency.toFixed(0)).join(' and '));
+  return pagesOf(
+    desk,
     {
       id: 'sound',
       chapter: 'Sound',
       title: 'Sound of the room',
       scale: scale.text,
-      marks: [
-        ...marks,
-        ...spots,
-        ...curve(s, low),
-        ...tables(rest, [
-          {
-            head: `Reverberation (speech index ${s.index.after.toFixed(2)}, ${s.index.word})`,
-            draw: tableOf<(typeof bands)[number]>(
-              [
-                { head: 'Hz', cell: (b) => `${b.f}`, align: 'right' },
-                { head: 'bare, s', cell: (b) => b.before.toFixed(2), align: 'right' },
-                { head: 'treated, s', cell: (b) => b.after.toFixed(2), align: 'right', bold: true },
-                { head: 'by Sabine, s', cell: (b) => b.sabine.toFixed(2), align: 'right' },
-                { head: '', cell: () => '', share: 1 },
-              ],
-              bands,
-            ),
-          },
-          {
-            head: 'First reflections',
-            draw: tableOf<(typeof s.reflections)[number]>(
-              [
-                { head: 'from', cell: (r) => r.from, share: 1 },
-                { head: 'off', cell: (r) => r.face },
-                { head: 'late, ms', cell: (r) => (1000 * r.delay).toFixed(1), align: 'right' },
-                { head: 'dB', cell: (r) => r.level.toFixed(1).replace('-', '−'), align: 'right' },
-                { head: 'met by', cell: (r) => r.met ?? 'nothing', most: 40 },
-              ],
-              s.reflections.slice(0, 8),
-            ),
-          },
-          {
-            head: 'Tiles to lay',
-            draw: tableOf<(typeof s.tiles)[number]>(
-              [
-                { head: 'absorber', cell: (t) => t.piece.title ?? t.piece.absorber, share: 1 },
-                { head: 'whole', cell: (t) => `${t.whole}`, align: 'right' },
-                { head: 'cut', cell: (t) => `${t.cut}`, align: 'right' },
-                { head: 'area', cell: (t) => desk.letter.area(t.area * 1e6), align: 'right' },
-              ],
-              s.tiles,
-            ),
-          },
-          {
-            head: `Lowest modes (single below ${Math.round(s.schroeder)} Hz)`,
-            draw: tableOf<string>(
-              [{ head: 'Hz', cell: (w) => w, share: 1 }],
-              [s.modes.map((m) => m.frequency.toFixed(0)).join(', ')],
-            ),
-          },
-        ]),
-      ],
+      marks: [...marks, ...people, ...microphones, ...spots, ...curve(s, low)],
     },
+    [rest],
+    [
+      tableOf<(typeof bands)[number]>(
+        'Reverberation, in seconds',
+        [
+          { head: 'Hz', cell: (b) => `${b.f}`, align: 'right' },
+          { head: 'bare', cell: (b) => seconds(b.before), align: 'right' },
+          { head: 'treated', cell: (b) => seconds(b.after), align: 'right', bold: true },
+          { head: 'by Sabine', cell: (b) => seconds(b.sabine), align: 'right' },
+          { head: 'absorption uneven', cell: (b) => seconds(b.uneven), align: 'right' },
+          { head: '', cell: () => '', share: 1 },
+        ],
+        bands,
+      ),
+      wordsOf('What it means', [
+        `Longest of the middle bands with nobody in the room: ${seconds(s.worst.before)} s bare, ${seconds(s.worst.after)} s treated; for teaching ${seconds(s.target.speech)} s is the most (ANSI/ASA S12.60), for close recording ${seconds(s.target.listening)} s the mark (EBU Tech 3276).`,
+        `Speech transmission index ${s.index.before.toFixed(2)} bare, ${s.index.after.toFixed(2)} treated: ${s.index.word}.`,
+      ]),
+      tableOf<(typeof numbered)[number]>(
+        'First reflections at the microphone',
+        [
+          { head: '', cell: (r) => `${r.number}`, align: 'right', bold: true },
+          { head: 'from', cell: (r) => r.from, share: 1 },
+          { head: 'off', cell: (r) => r.face },
+          { head: 'late, ms', cell: (r) => (1000 * r.delay).toFixed(1), align: 'right' },
+          { head: 'dB', cell: (r) => r.level.toFixed(1).replace('-', '−'), align: 'right' },
+          { head: 'met by', cell: (r) => r.met ?? 'nothing', most: 40 },
+        ],
+        numbered.slice(0, 12),
+      ),
+      tableOf<SoundPlan['flutter'][number]>(
+        'Flutter between parallel faces, at 1000 Hz',
+        [
+          { head: 'between', cell: (f) => f.faces, share: 1 },
+          { head: 'apart', cell: (f) => letter.length(f.distance), align: 'right' },
+          { head: 'a second', cell: (f) => f.rate.toFixed(0), align: 'right' },
+          { head: 'bare, s', cell: (f) => seconds(f.bare), align: 'right' },
+          { head: 'treated, s', cell: (f) => seconds(f.treated), align: 'right' },
+        ],
+        s.flutter,
+      ),
+      wordsOf('Below the Schroeder frequency', [
+        `Under ${Math.round(s.schroeder)} Hz single modes rule and the times above say little. Of the box round the room: ${s.modes
+          .slice(0, 12)
+          .map((m) => `${m.frequency.toFixed(0)} (${m.order.join(' ')})`)
+          .join(
+            ', ',
+          )} Hz.${crowded.length > 0 ? ` Close together, so that a low voice booms there: ${crowded.slice(0, 3).join('; ')} Hz.` : ''}`,
+      ]),
+    ],
+  );
+}
+
+/** Every field of tiles as it is laid on its wall, the pieces to cut, and how it is hung so that the wall is not spoiled. */
+function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
+  const walls = s.tiles.filter((t) => t.laid.length > 0);
+  if (walls.length === 0) return [];
+  const { body } = desk.sheet;
+  const { letter } = desk;
+  const width = body.width * 0.54;
+  const shown = walls.slice(0, 4);
+  const columns = shown.length > 2 ? 2 : 1;
+  const rows = Math.ceil(shown.length / columns);
+  const cell = (k: number): Area =>
+    area(
+      body.x + ((k % columns) * width) / columns,
+      body.y + (Math.floor(k / columns) * body.height) / rows,
+      width / columns - 4,
+      body.height / rows - 4,
+    );
+  const fields = shown.map((t, k) => field(desk, t, cell(k)));
+  const rest = area(body.x + body.width * 0.58, body.y, body.width * 0.42, body.height);
+  const cutRows = walls.flatMap((t) =>
+    t.cutting.tiles.map((c) => ({
+      title: t.title,
+      times: c.times,
+      pieces: c.pieces.map((p) => `${letter.length(p.width)} × ${letter.length(p.height)}`).join(', '),
+    })),
+  );
+  return pagesOf(
+    desk,
+    {
+      id: 'sound-treatment',
+      chapter: 'Sound',
+      title: 'Tiles as they are laid',
+      ...(fields[0] && { scale: fields.every((f) => f.scale === fields[0]!.scale) ? fields[0].scale : 'as shown' }),
+      marks: fields.flatMap((f) => f.marks),
+    },
+    [rest],
+    [
+      tableOf<TiledWall>(
+        'Tiles to buy',
+        [
+          { head: 'field', cell: (t) => t.title, share: 1 },
+          { head: 'whole', cell: (t) => `${t.whole}`, align: 'right' },
+          { head: 'cut', cell: (t) => `${t.cut}`, align: 'right' },
+          { head: 'buy', cell: (t) => `${t.buy}`, align: 'right', bold: true },
+          { head: 'area', cell: (t) => letter.area(t.area * 1e6), align: 'right' },
+        ],
+        walls,
+      ),
+      tableOf<(typeof cutRows)[number]>(
+        'Cut from whole tiles, with a long sharp knife',
+        [
+          { head: 'field', cell: (c) => c.title, most: 34 },
+          { head: 'tiles', cell: (c) => `${c.times}`, align: 'right' },
+          { head: 'each into', cell: (c) => c.pieces, share: 1 },
+        ],
+        cutRows,
+      ),
+      wordsOf(
+        'How they go up',
+        [
+          'Cut the backing panels, with their cut-outs round what is on the wall, and draw the grid on them as shown: a level line and a plumb one first, then parallels.',
+          'Lay the panels flat. Dry-fit all tiles; then glue one after another from the middle out, in dabs, so that each can be pulled off later. Let the glue set as its maker says before the panels stand upright.',
+          'Hang each panel by screws into the framing at its corners and, where it is long, in the middle of its upper edge, through the joints between tiles. To take it down, draw the screws: the wall keeps only their holes.',
+        ],
+        true,
+      ),
+      tableOf<SoundPlan['cures'][number]>(
+        `What else would bring ${seconds(s.target.speech)} s`,
+        [
+          {
+            head: 'one of these',
+            cell: (c) => (c.tiles === undefined ? c.what : `${c.tiles} ${c.what}`),
+            share: 1,
+          },
+          { head: 'area', cell: (c) => letter.area(c.area * 1e6), align: 'right' },
+          { head: 'cost', cell: (c) => (c.cost === undefined ? 'not known' : letter.money(c.cost)), align: 'right' },
+          { head: 's', cell: (c) => seconds(c.time), align: 'right', bold: true },
+          { head: 'index', cell: (c) => c.index.toFixed(2), align: 'right' },
+        ],
+        s.cures,
+      ),
+      wordsOf('Caution: fire, and loads overhead', [
+        FOAM_CAUTION,
+        'Nothing of this hangs over heads: a cloud under a ceiling is for somebody who answers for its fixings.',
+      ]),
+    ],
+  );
+}
+
+/** One field on its wall: backing thick, tiles thin, cut ones hatched, what they go round crossed. */
+function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly Mark[]; readonly scale: string } {
+  const own = desk.input.pieces.find((p) => p.id === t.piece.absorber);
+  const { x, y, width, height } = t.field;
+  const { letter } = desk;
+  const inner = area(into.x, into.y + 6, into.width, into.height - 6);
+  const row = t.laid.filter((tile) => Math.abs(tile.y - Math.min(...t.laid.map((l) => l.y))) < 1);
+  const columnX = [...new Set(row.flatMap((tile) => [tile.x, tile.x + tile.width]))];
+  const stops = [
+    x,
+    ...columnX
+      .toSorted((a, b) => a - b)
+      .filter((v) => v > x + 1 && v < x + width - 1)
+      .slice(0, 1),
+    x + width,
   ];
+  const { place, scale, dimensions } = layView({
+    u: [x, x + width],
+    v: [-(y + height), -y],
+    into: inner,
+    letter,
+    stand: 'top',
+    dimensions: { below: [stops, [x, x + width]].filter((c, i) => i > 0 || c.length > 2), left: [[-(y + height), -y]] },
+  });
+  const on = (r: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }): Area =>
+    areaOnPaper(place, [r.x, r.x + r.width], [-(r.y + r.height), -r.y]);
+  const tiles = t.laid.map((tile) =>
+    rectangle(on(tile), { pen: 'thin', ...(tile.cut && { hatch: 'waste' as const }) }),
+  );
+  const clipped = t.round.map((r) => {
+    const [x0, x1] = [Math.max(r.x, x), Math.min(r.x + r.width, x + width)];
+    const [y0, y1] = [Math.max(r.y, y), Math.min(r.y + r.height, y + height)];
+    return { id: r.id, x: x0, y: y0, width: x1 - x0, height: y1 - y0 };
+  });
+  const holes = clipped.flatMap((r): readonly Mark[] => {
+    const a = on(r);
+    return [
+      rectangle(a, { pen: 'visible', fill: 'paper' }),
+      line(a.x, a.y, a.x + a.width, a.y + a.height, 'thin'),
+      line(a.x, a.y + a.height, a.x + a.width, a.y, 'thin'),
+    ];
+  });
+  const panels = (own?.parts ?? [])
+    .filter((p) => p.role === 'lining panel')
+    .map((p): Mark => {
+      const { min, max } = p.solid.box;
+      return rectangle(on({ x: x + min.x, y: y + min.y, width: max.x - min.x, height: max.y - min.y }), {
+        pen: 'outline',
+      });
+    });
+  const reflections = soundOf(desk.input)
+    .reflections.filter((r) => r.met === t.title)
+    .flatMap((r): readonly Mark[] => {
+      const wall = desk.input.room.walls.find((w) => w.id === t.wall)!;
+      const along = Math.hypot(r.point.x - wall.frame.origin.x, r.point.z - wall.frame.origin.z);
+      return [{ kind: 'circle', centre: onPaper(place, along, -r.point.y), radius: 1.1, fill: 'ink' }];
+    });
+  const foot = `from ${letter.length(x)} along the ${t.wall} wall, ${letter.length(y)} above the floor`;
+  return {
+    scale: scale.text,
+    marks: [
+      text(into.x, into.y + 2.5, fitText(`${t.title}: ${foot}`, 2.5, into.width, true), { bold: true }),
+      group(t.piece.absorber, [...tiles, ...holes, ...panels, ...reflections], t.title),
+      ...dimensions,
+    ],
+  };
 }
 
 /** Time over the octaves, before as a dashed line, after as a full one, the mark for speech across. */
-function curve(s: ReturnType<typeof soundOf>, place: Area): readonly Mark[] {
+function curve(s: SoundPlan, place: Area): readonly Mark[] {
   const most = Math.ceil(Math.max(...s.before, ...s.after, s.target.speech) * 5) / 5;
   const inner = area(place.x + 9, place.y + 6, place.width - 12, place.height - 14);
   const y = (t: number): number => inner.y + inner.height * (1 - t / most);
@@ -104,7 +290,7 @@ function curve(s: ReturnType<typeof soundOf>, place: Area): readonly Mark[] {
   const steps = Array.from({ length: Math.round(most / 0.2) + 1 }, (_, k) => k * 0.2);
   const shown = steps.filter((_, k) => k % Math.ceil(steps.length / 6) === 0);
   return [
-    text(place.x, place.y + 2.5, 'Reverberation, s: bare dashed, treated full, most for teaching thin', {
+    text(place.x, place.y + 2.5, 'Reverberation, s: bare dashed, treated thick, most for teaching dotted', {
       tone: 'faint',
     }),
     ...shown.flatMap((t): readonly Mark[] => [
@@ -120,6 +306,6 @@ function curve(s: ReturnType<typeof soundOf>, place: Area): readonly Mark[] {
       s.after.map((t, i) => point(x(i), y(t))),
       'outline',
     ),
-    line(inner.x, y(s.target.speech), inner.x + inner.width, y(s.target.speech), 'visible'),
+    line(inner.x, y(s.target.speech), inner.x + inner.width, y(s.target.speech), 'centre'),
   ];
 }

@@ -1,100 +1,214 @@
-import { powerOf } from '../../power/index.ts';
-import { area, group, line, point, rectangle, text } from '../draw.ts';
+import {
+  ELECTRICAL_CAUTION,
+  type Joining,
+  LIMITED_CABLE,
+  type PowerPlan,
+  powerOf,
+  SEPARATION,
+  type SuppliedStrips,
+  type WiredStrip,
+} from '../../power/index.ts';
+import { area, group, line, point, polyline, rectangle, text } from '../draw.ts';
 import { fitText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
-import { tableOf, tables } from './set-plan.ts';
+import { type Block, pagesOf, tableOf, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
-/** Supplies, leads, fuses and strips as a diagram; the wires to cut beside it. */
+/** A strip takes so much of the page's height at least, mm. */
+const ROW = 13;
+
+/** Supplies, fuses, leads, plugs, strips and the data line as a diagram; what to cut and join beside it. */
 export function wiringPages(desk: Desk): readonly Draft[] {
   const power = powerOf(desk.input);
   if (!power) return [];
   const { body } = desk.sheet;
-  const left = area(body.x, body.y, body.width * 0.5, body.height);
-  const rest = area(body.x + body.width * 0.54, body.y, body.width * 0.46, body.height);
-  const row = Math.min(20, (left.height - 10) / Math.max(1, power.strips.length));
-  const marks: Mark[] = [];
-  power.supplies.forEach((supply) => {
-    const own = power.strips.flatMap((s, i) => (supply.id.startsWith(s.supply) ? [{ s, i }] : []));
-    if (own.length === 0) return;
-    const ys = own.map(({ i }) => left.y + 8 + row * i);
-    const [top, bottom] = [ys[0]!, ys.at(-1)!];
-    const box = area(left.x, top - 6, 34, Math.max(16, bottom - top + 12));
-    marks.push(
-      rectangle(box, { pen: 'outline' }),
-      text(box.x + 2, box.y + 4.5, fitText(supply.id.split(' · ')[0]!, 2.5, 30, true), { bold: true }),
-      text(box.x + 2, box.y + 9, `${supply.volts} V, ${Math.ceil(supply.rating)} A`),
-      text(box.x + 2, box.y + 13.5, `${Math.round(supply.watts)} W`),
-    );
-    own.forEach(({ s }, k) => {
-      const y = ys[k]!;
-      const [x0, x1] = [box.x + box.width, left.x + left.width];
-      const strip = area(x0 + 36, y - 2, x1 - x0 - 36, 4);
-      marks.push(
-        group(
-          s.run.strip.strip,
-          [
-            line(x0, y - 0.7, strip.x, y - 0.7, 'outline'),
-            line(x0, y + 0.7, strip.x, y + 0.7, 'visible'),
-            rectangle(area(x0 + 5, y - 2.2, 7, 3), { pen: 'visible', fill: 'paper' }),
-            text(x0 + 2, y + 5, s.wire ? s.wire.wire.name : 'no wire', {}),
-            text(x0 + 2, y - 3.4, s.wire?.fuse === undefined ? 'fuse by wire' : `fuse ${s.wire.fuse} A`, {}),
-            rectangle(strip, { pen: 'outline' }),
-            ...s.feeds.boundaries.map((b): Mark => {
-              const x = strip.x + (strip.width * b) / Math.max(1, s.pixels);
-              return { kind: 'circle', centre: point(x, y), radius: 0.9, fill: 'ink' };
-            }),
-            text(strip.x, y - 3.4, fitText(s.run.title, 2.5, strip.width, true), { bold: true }),
-            text(
-              strip.x,
-              y + 5,
-              fitText(
-                `${s.pixels} lights, ${s.current.toFixed(1)} A, ${s.feeds.lowest.toFixed(2)} V`,
-                2.5,
-                strip.width,
-              ),
-            ),
-          ],
-          s.run.title,
-        ),
-      );
-    });
-  });
-  const { letter } = desk;
+  const left = area(body.x, body.y, body.width * 0.55, body.height);
+  const rest = area(body.x + body.width * 0.59, body.y, body.width * 0.41, body.height);
+  const fit = Math.max(1, Math.floor((left.height - 18) / ROW));
+  const rows = rowsOf(power);
+  const sheets = Array.from({ length: Math.ceil(rows.length / fit) }, (_, k) => rows.slice(k * fit, (k + 1) * fit));
+  const first: Draft = {
+    id: 'wiring',
+    chapter: 'Wiring',
+    title: 'Strip lights and their wiring',
+    marks: diagram(power, sheets[0]!, left),
+  };
+  const [head, ...more] = pagesOf(desk, first, [rest], blocksOf(desk, power));
   return [
-    {
-      id: 'wiring',
-      chapter: 'Wiring',
-      title: 'Strip lights and their wiring',
-      marks: [
-        ...marks,
-        ...tables(rest, [
-          {
-            head: 'Strips to cut',
-            draw: tableOf<(typeof power.strips)[number]>(
-              [
-                { head: 'strip', cell: (s) => s.run.title, share: 1 },
-                { head: 'length', cell: (s) => letter.length(s.length), align: 'right' },
-                { head: 'lights', cell: (s) => `${s.pixels}`, align: 'right' },
-              ],
-              power.strips,
-            ),
-          },
-          {
-            head: 'Wires to cut',
-            draw: tableOf<(typeof power.cuts)[number]>(
-              [
-                { head: 'wire', cell: (c) => c.wire },
-                { head: 'from → to', cell: (c) => c.label, share: 1 },
-                { head: 'colour', cell: (c) => c.colour },
-                { head: 'length', cell: (c) => letter.length(Math.ceil(c.length)), align: 'right' },
-              ],
-              power.cuts,
-            ),
-          },
-        ]),
+    head!,
+    ...sheets.slice(1).map(
+      (own, k): Draft => ({
+        ...first,
+        id: `wiring-diagram-${k + 2}`,
+        title: `${first.title}, more strips`,
+        marks: diagram(power, own, area(body.x, body.y, body.width, body.height)),
+      }),
+    ),
+    ...more,
+  ];
+}
+
+interface Row {
+  readonly supply: SuppliedStrips;
+  readonly strip: WiredStrip;
+  /** Its place in the data line: 1 is fed by the controller. */
+  readonly order: number;
+}
+const rowsOf = (power: PowerPlan): readonly Row[] =>
+  power.supplies.flatMap((supply) =>
+    supply.strips.map((id) => {
+      const strip = power.strips.find((s) => s.run.id === id)!;
+      const line = power.data.find((d) => d.links.some((l) => l.to === id))!;
+      return { supply, strip, order: line.links.findIndex((l) => l.to === id) + 1 };
+    }),
+  );
+
+/** Plus over minus from the supply through a fuse and a plug to the strip; data comes in dashed, numbered in its order. */
+function diagram(power: PowerPlan, rows: readonly Row[], into: ReturnType<typeof area>): readonly Mark[] {
+  const pitch = Math.min(20, (into.height - 18) / rows.length);
+  const yOf = (k: number): number => into.y + 15 + pitch * k;
+  const boxWidth = 32;
+  const [x0, x1] = [into.x + boxWidth, into.x + into.width];
+  const [fuseAt, plugAt, stripAt] = [x0 + 3, x0 + 29, x0 + 38];
+  const supplies = [...new Set(rows.map((r) => r.supply))].flatMap((supply): readonly Mark[] => {
+    const own = rows.flatMap((r, k) => (r.supply === supply ? [k] : []));
+    const top = yOf(own[0]!) - Math.min(7, pitch * 0.45);
+    const bottom = yOf(own.at(-1)!) + Math.min(7, pitch * 0.45);
+    const box = area(into.x, top, boxWidth, bottom - top);
+    const words = [
+      fitText(supply.outlet, 2.5, boxWidth - 4, true),
+      `${supply.volts} V, ${supply.rating === undefined ? 'too much' : `${supply.rating} A`}`,
+      `${supply.current.toFixed(1)} A, ${Math.round(supply.watts)} W`,
+      supply.class2 ? 'class 2' : 'not class 2',
+    ];
+    return [
+      rectangle(box, { pen: 'outline' }),
+      ...words
+        .slice(0, Math.max(1, Math.floor((box.height - 1) / 4.2)))
+        .map((w, i) => text(box.x + 2, box.y + 4.2 + 4.2 * i, w, { bold: i === 0 })),
+    ];
+  });
+  const lines = rows.map(({ strip: s, order }, k): Mark => {
+    const y = yOf(k);
+    const body = area(stripAt, y - 2, x1 - stripAt, 4);
+    const width = x1 - stripAt;
+    return group(
+      s.run.strip.strip,
+      [
+        line(x0, y - 0.8, plugAt, y - 0.8, 'outline'),
+        line(x0, y + 0.8, plugAt, y + 0.8, 'visible'),
+        rectangle(area(fuseAt, y - 2, 6, 2.4), { pen: 'visible', fill: 'paper' }),
+        line(fuseAt, y - 0.8, fuseAt + 6, y - 0.8, 'thin'),
+        text(fuseAt, y - 3.4, s.wire?.fuse === undefined ? 'fuse by wire' : `${s.wire.fuse} A`),
+        text(fuseAt + 8, y + 4.8, s.wire ? s.wire.wire.name : 'no wire'),
+        // plug and socket: two half boxes that meet
+        rectangle(area(plugAt, y - 2, 3, 4), { pen: 'visible', fill: 'paper' }),
+        rectangle(area(plugAt + 3, y - 2, 3, 4), { pen: 'visible', fill: 'ink' }),
+        line(plugAt + 6, y - 0.8, stripAt, y - 0.8, 'outline'),
+        line(plugAt + 6, y + 0.8, stripAt, y + 0.8, 'visible'),
+        polyline([point(plugAt + 1.5, y - 5.4), point(plugAt + 1.5, y - 2)], 'hidden'),
+        { kind: 'circle', centre: point(plugAt + 1.5, y - 7), radius: 1.7, pen: 'visible' },
+        text(plugAt + 1.5, y - 7, `${order}`, { align: 'centre', anchor: 'middle', bold: true }),
+        rectangle(body, { pen: 'outline' }),
+        ...s.feeds.boundaries.map((b): Mark => {
+          const x = body.x + (body.width * b) / Math.max(1, s.pixels);
+          return { kind: 'circle', centre: point(x, y), radius: 0.9, fill: 'ink' };
+        }),
+        text(body.x, y - 3.4, fitText(s.run.title, 2.5, width, true), { bold: true }),
+        text(
+          body.x,
+          y + 5.6,
+          fitText(`${s.pixels} lights, ${s.current.toFixed(1)} A, ${s.feeds.lowest.toFixed(2)} V`, 2.5, width),
+        ),
       ],
-    },
+      s.run.title,
+    );
+  });
+  const data = power.data.map((d) => `controller at ${d.outlet}`).join(', ');
+  return [
+    text(
+      into.x,
+      into.y + 2.5,
+      fitText('Thick: plus. Thin: minus. Dots: where it is fed. Half black: plug and socket.', 2.5, into.width),
+      { tone: 'faint' },
+    ),
+    text(into.x, into.y + 6.7, fitText(`Data in circles, in its order: ${data} → 1 → 2 …`, 2.5, into.width), {
+      tone: 'faint',
+    }),
+    ...supplies,
+    ...lines,
+  ];
+}
+
+function blocksOf(desk: Desk, power: PowerPlan): readonly Block[] {
+  const { letter } = desk;
+  // Pairs are told once: red and black are of one length.
+  const cuts = [
+    ...new Map(
+      power.cuts.map((c) => {
+        const key = `${c.wire}|${c.label}`;
+        const colours = power.cuts.filter((d) => `${d.wire}|${d.label}` === key).map((d) => d.colour);
+        return [key, { ...c, colours: colours.join(', ') }] as const;
+      }),
+    ).values(),
+  ];
+  const distance = SEPARATION['outside enclosures'];
+  const replaced = power.strips[0]!;
+  return [
+    tableOf<WiredStrip>(
+      'Strips to cut',
+      [
+        { head: 'strip', cell: (s) => s.run.title, share: 1 },
+        { head: 'length', cell: (s) => letter.length(s.length), align: 'right' },
+        { head: 'lights', cell: (s) => `${s.pixels}`, align: 'right' },
+        { head: 'warmer by', cell: (s) => `${Math.round(s.rise)} K`, align: 'right' },
+      ],
+      power.strips,
+    ),
+    tableOf<(typeof cuts)[number]>(
+      'Wires to cut',
+      [
+        { head: 'wire', cell: (c) => c.wire },
+        { head: 'from → to', cell: (c) => c.label, share: 1 },
+        { head: 'colours', cell: (c) => c.colours },
+        { head: 'each', cell: (c) => letter.length(Math.ceil(c.length)), align: 'right' },
+      ],
+      cuts,
+    ),
+    tableOf<Joining>(
+      'To join them',
+      [
+        { head: '', cell: (j) => `${j.count} ×`, align: 'right' },
+        { head: 'what', cell: (j) => j.what, share: 1 },
+      ],
+      power.joinings,
+    ),
+    tableOf<PowerPlan['data'][number]>(
+      'Data lines',
+      [
+        { head: 'from', cell: (d) => `controller at ${d.outlet}`, share: 1 },
+        { head: 'lights', cell: (d) => `${d.pixels}`, align: 'right' },
+        { head: 'pictures a second', cell: (d) => d.frames.toFixed(0), align: 'right' },
+        { head: 'to the first', cell: (d) => letter.length(d.links[0]!.wire), align: 'right' },
+      ],
+      power.data,
+    ),
+    wordsOf(
+      'When one strip fails',
+      [
+        'Switch the supply off and draw its plug. Draw the three-pole plug of that strip, and the two-pole one that hands its data on.',
+        `Lift the cover of its channel and pull the strip out towards the front; nothing else has to move. Cut the new one to the list above (${letter.length(replaced.length)} for ${replaced.run.title}).`,
+        'Mind the arrow on it: data runs from the controller outwards. Solder or clamp its two plugs, push them home, try it before the cover goes on.',
+      ],
+      true,
+    ),
+    wordsOf('Before any of it: what the code asks', [
+      'All minus sides that share a data line are joined; plus sides of two supplies never are.',
+      `Low voltage keeps ${letter.length(distance.distance)} from mains wiring outside boxes and never shares a box with it (${distance.source.title} ${distance.source.place}).`,
+      `Inside a wall only cable listed for it: CL2 (${LIMITED_CABLE.volts.CL2} V) or CL3 (${LIMITED_CABLE.volts.CL3} V), or wires in a raceway. The cord of a plugged supply never; the supply stands in air, where it can be reached.`,
+      'Sleeve the wires black and draw them down inside the wall or behind the case. Bore cases where no drawer or door comes; bush the edges of holes; no joint inside a wall.',
+      ELECTRICAL_CAUTION,
+    ]),
   ];
 }

@@ -62,6 +62,12 @@ export function roomSchema(v: Values) {
       trim: v.notNegative.prefault(0).describe('width of the casing around it'),
       hinge: z.enum(['left', 'right']).optional().describe('of a door, seen from inside the room'),
       swing: z.enum(['in', 'out']).optional().describe('of a door: into this room or out of it'),
+      daylight: z
+        .number()
+        .min(0)
+        .max(100_000)
+        .optional()
+        .describe('lux on the outside of its glass, where pictures are taken by day; left out: evening'),
     })
     .meta({ id: 'Opening', description: 'a door, a window or an open passage' });
   const service = z
