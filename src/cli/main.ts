@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import pc from 'picocolors';
+import { nearest } from '../core/issue/index.ts';
 import { billCommand } from './commands/bill.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
@@ -48,6 +49,15 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 
 try {
+  const [word, about] = process.argv.slice(2);
+  const names = program.commands.map((command) => command.name());
+  if (word === 'help' && about !== undefined && ![...names, 'help'].includes(about)) {
+    const near = nearest(about, names);
+    throw new Ending(
+      2,
+      `There is no command '${about}'; \`setwright help\` lists them.${near ? ` Did you mean ${near}?` : ''}`,
+    );
+  }
   await program.parseAsync(process.argv);
 } catch (error) {
   if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : 2;

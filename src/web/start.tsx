@@ -2,7 +2,7 @@ import { type FormEvent, useState } from 'react';
 import type { Issue } from '../core/issue/index.ts';
 import { readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
-import { type Answers, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
 import { Choice } from './field.tsx';
 import { newPlan, openPlan, useDesk } from './workspace.ts';
 
@@ -53,7 +53,7 @@ export default function Start({ why }: { readonly why: string }) {
     const size = (key: 'wall' | 'ceiling' | 'room') => {
       const result = read(typed[key] ?? usual[key]);
       if (!result.ok) faults[key] = result.issues[0]!;
-      else if (result.value < 300) faults[key] = { path: [], message: 'this is too small for a room' };
+      else if (result.value < LEAST[key]) faults[key] = { path: [], message: 'this is too small for a room' };
       return result.ok ? result.value : mm(0);
     };
     const answers: Answers = {

@@ -1,9 +1,11 @@
 import { existsSync, writeFileSync } from 'node:fs';
+import { dirname, relative, resolve } from 'node:path';
 import { createInterface } from 'node:readline/promises';
+import { fileURLToPath } from 'node:url';
 import { type Command, Option } from 'commander';
 import { nearest } from '../../core/issue/index.ts';
 import { type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
-import { type Answers, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
+import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
 import { Ending, say, whyNot } from '../shell.ts';
 
 interface Flags {
@@ -41,16 +43,24 @@ export function newCommand(program: Command): void {
     .action(async (file: string, flags: Flags) => {
       if (file !== '-' && existsSync(file) && !flags.force)
         throw new Ending(2, `${file} is there already; --force writes over it.`);
-      const text = starterPlan(await answers(flags));
+      const text = starterPlan(await answers(flags), schemaFrom(file));
       if (file === '-') return void process.stdout.write(text);
       try {
         writeFileSync(file, text);
       } catch (error) {
-        throw new Ending(2, `${file}: ${whyNot(error)}`);
+        const missing = (error as NodeJS.ErrnoException).code === 'ENOENT';
+        throw new Ending(2, `${file}: ${missing ? 'there is no such folder' : whyNot(error)}`);
       }
-      say(`Wrote ${file}. Next: setwright packet ${/\s/.test(file) ? `"${file}"` : file}`);
+      say(`Wrote ${file}. Next: setwright check ${/\s/.test(file) ? `"${file}"` : file}`);
     });
 }
+
+/** The way from the plan to the schema of this program, as an editor follows it. */
+const schemaFrom = (file: string): string | undefined => {
+  const schema = new URL('../../schema/plan.schema.json', import.meta.url);
+  if (file === '-' || !existsSync(schema)) return undefined;
+  return relative(dirname(resolve(file)), fileURLToPath(schema)).replaceAll('\\', '/');
+};
 
 async function answers(flags: Flags): Promise<Answers> {
   const asks = process.stdin.isTTY === true && process.stderr.isTTY === true;
@@ -81,32 +91,37 @@ async function answers(flags: Flags): Promise<Answers> {
     const unit = await settle<LengthUnit>(flags.units, `Lengths in ${UNITS.join(', ')}?`, 'ft-in', oneOf(UNITS));
     const imperial = unit === 'ft-in' || unit === 'in';
     const length =
-      (most: number) =>
+      (least: number, most: number) =>
       (text: string): Mm | string => {
         const read = parseLength(text, { unit });
         if (!read.ok)
           return read.issues
             .map((i) => `${text}: ${i.message}${i.expected ? ` (expected ${i.expected})` : ''}`)
             .join('\n');
-        if (read.value < 300) return `${text} is less than 300 mm; is the unit right?`;
+        if (read.value < least) return `${text} is less than ${least} mm; is the unit right?`;
         return read.value <= most ? read.value : `${text} is more than ${most / 1000} m; is the unit right?`;
       };
     const title = await settle<string>(flags.title, 'What is the job called?', 'New set', (text) => text);
     const currency = await settle<string>(flags.currency, 'Money in?', imperial ? 'USD' : 'EUR', (text) =>
       /^[A-Z]{3}$/.test(text) ? text : `'${text}' is no currency code; expected three capitals such as USD or EUR. `,
     );
-    const wall = await settle<Mm>(flags.wall, 'How long is the wall?', imperial ? `12'` : '3600 mm', length(50_000));
+    const wall = await settle<Mm>(
+      flags.wall,
+      'How long is the wall?',
+      imperial ? `12'` : '3600 mm',
+      length(LEAST.wall, 50_000),
+    );
     const ceiling = await settle<Mm>(
       flags.ceiling,
       'How high is the ceiling?',
       imperial ? `8'` : '2500 mm',
-      length(12_000),
+      length(LEAST.ceiling, 12_000),
     );
     const room = await settle<Mm>(
       flags.room,
       'How far does the room go back from it?',
       imperial ? `10'` : '3000 mm',
-      length(50_000),
+      length(LEAST.room, 50_000),
     );
     const framing = await settle<Answers['framing']>(
       flags.framing,

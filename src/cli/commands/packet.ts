@@ -2,7 +2,7 @@ import { mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
 import pc from 'picocolors';
-import type { PaperName } from '../../core/drawing/index.ts';
+import { LABEL_SHEETS, type PaperName } from '../../core/drawing/index.ts';
 import type { Outcome } from '../../core/outcome.ts';
 import { billCsv, packetOf, partsCsv, toGltf, toSvg } from '../../print/index.ts';
 import { withEffort } from '../flags.ts';
@@ -34,7 +34,11 @@ export function packetCommand(program: Command): void {
       .option('--out <folder>', 'where to write', 'out')
       .option('-o, --option <id>', 'the option; left out: the one to be built')
       .addOption(new Option('--paper <name>', 'left out: as the plan says').choices(['A4', 'A3', 'Letter', 'Tabloid']))
-      .option('--labels <sheet>', 'the label sheet; left out: plain paper with lines to cut along')
+      .addOption(
+        new Option('--labels <sheet>', 'the label sheet; left out: plain paper with lines to cut along').choices(
+          Object.keys(LABEL_SHEETS),
+        ),
+      )
       .option('--tally', 'print the tally and the notes too')
       .option('--json', 'name what was written as data'),
   ).action(async (path: string, flags: Flags) => {

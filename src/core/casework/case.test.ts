@@ -428,6 +428,19 @@ describe('what cannot be built is said where it stands', () => {
       { size: { ...size, height: 320 }, make: { panel: 'thick' } },
     ],
     ['a back thicker than the depth', `${piece}.size.depth`, { size: { ...size, depth: 18 } }],
+    [
+      'a case that its toe alone fills',
+      `${piece}.size.depth`,
+      { toe: { height: 90, setback: 10 }, size: { ...size, depth: 30 } },
+    ],
+    [
+      'more parts than can be worked out',
+      piece,
+      {
+        size: { width: 9e4, height: 9e4, depth: 400 },
+        inside: { columns: Array(20).fill({ rows: Array(20).fill({ drawers: 3 }) }) },
+      },
+    ],
     ['a toe set back beyond the depth', `${piece}.toe.setback`, { toe: { height: 90, setback: 290 } }],
     [
       'a reveal wider than the edge',
@@ -500,6 +513,14 @@ describe('what cannot be built is said where it stands', () => {
     const { issues } = issuesOf(asked, over);
     expect(issues.map((issue) => pathText(issue.path))).toContain(path);
     for (const issue of issues) expect(issue.message.length).toBeGreaterThan(10);
+  });
+  it('never asks for less than nothing', () => {
+    const { issues } = issuesOf({ toe: { height: 90, setback: 10 }, size: { ...size, depth: 30 } });
+    for (const { expected } of issues) expect(expected).not.toMatch(/-\d/);
+  });
+  it('says lengths in the units of the plan', () => {
+    const { issues } = issuesOf({ inside: { fixed: [200, 210] } });
+    expect(issues[0]).toMatchObject({ found: 'its top at 200 mm', expected: 'from 18 mm to 192 mm' });
   });
   it('names the nearest stock', () => {
     expect(issuesOf({}, { make: { panel: 'pli' } }).issues[0]).toMatchObject({ found: 'pli', nearest: 'ply' });

@@ -244,14 +244,18 @@ function layOut(
     const setback = toTicks(piece.toe.setback ?? DEFAULTS.toeSetback);
     const z: Span = [face - setback - toeBoard.thickness, face - setback];
     const least = piece.toe.kind === 'plinth' ? rear + toeBoard.thickness : rear;
-    if (z[0] <= least)
+    // of a case too shallow for anything the depth alone is told
+    const room = face - toeBoard.thickness - least;
+    if (z[0] <= least && room > 0)
       fault(
         [...path, 'toe', 'setback'],
         'the toe is set back beyond the depth of the case',
         setback,
-        face - toeBoard.thickness - least,
+        room,
         'less than',
       );
+    else if (z[0] <= least && draft.issues.length === before)
+      fault([...path, 'size', 'depth'], 'the case is too shallow for its toe board', size.depth, size.depth - room);
     if (z[0] > carcassFront)
       fault(
         [...path, 'toe', 'setback'],

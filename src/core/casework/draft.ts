@@ -112,8 +112,18 @@ export interface PartWanted {
   readonly path?: Path;
 }
 
-/** Adds a part; undefined, with an issue, when its sizes leave nothing to cut or a board is too narrow for it. */
+/** Far beyond any piece that is built by hand; what is after that is a slip of the pen, and would take hours to work out. */
+export const MOST_PARTS = 2000;
+
+/**
+ * Adds a part; undefined, with an issue, when its sizes leave nothing to cut, a board is too narrow for it or the piece has too many
+ * parts already.
+ */
 export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined {
+  if (draft.parts.length >= MOST_PARTS) {
+    refuseMore(draft);
+    return undefined;
+  }
   const { box, material } = wanted;
   const path = wanted.path ?? draft.path;
   const width = AXES.find((axis) => axis !== wanted.length && axis !== wanted.thickness)!;
@@ -154,6 +164,18 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
   draft.parts.push(part);
   return part;
 }
+
+/** Says once that a piece has more parts than can be worked out. */
+export function refuseMore(draft: Draft): void {
+  if (draft.issues.some(({ message }) => message === TOO_MANY)) return;
+  draft.issues.push({
+    path: draft.path,
+    message: TOO_MANY,
+    found: `more than ${MOST_PARTS}`,
+    expected: `at most ${MOST_PARTS}`,
+  });
+}
+const TOO_MANY = 'this piece would be made of more parts than can be worked out';
 
 /** Where two boxes share a face, overlap, or face each other across a gap; undefined when they do not face each other. */
 export function meeting(a: TickBox, b: TickBox): TickBox | undefined {

@@ -207,6 +207,15 @@ it('covers the wall but for joints and holes, exactly, whatever is on it', () =>
   );
 });
 
+it('of panels a hair wide, or on battens a hair apart, is refused at once', () => {
+  const hair = { panels: [{ id: 'slat', thickness: 21, sizes: [{ length: 0.1, width: 0.1 }] }] };
+  const { issues, placed } = build({}, undefined, hair);
+  expect(issues.map(({ message }) => message)).toEqual([expect.stringMatching(/more parts than can be worked out/)]);
+  expect(placed.parts).toEqual([]);
+  const wide = { size: { width: 3000, height: 9e6 }, battens: { board: 'batten', spacing: 1 } };
+  expect(build(wide).issues.map(({ message }) => message)).toContainEqual(expect.stringMatching(/more parts than can/));
+});
+
 it('sees the wall from where the piece stands', () => {
   const context = wallBehindPiece(
     {

@@ -13,8 +13,10 @@ import {
   finish,
   join,
   long,
+  MOST_PARTS,
   newDraft,
   pathOf,
+  refuseMore,
   type Span,
   type TickBox,
   take,
@@ -87,10 +89,17 @@ function layPanels(
     : sheets
         .map(([length, width]) => (upright ? [length, width] : [width, length]) as [Ticks, Ticks])
         .find(([across, up]) => across >= size.width && up >= size.height);
-  const choices = [...standing, ...(single ? [single] : [])].map(([across, up]) => ({
-    columns: modules(size.width, across, gap),
-    rows: modules(size.height, up, gap),
-  }));
+  const wanted = [...standing, ...(single ? [single] : [])];
+  const choices = wanted
+    .filter(([across, up]) => (size.width / (across + gap)) * (size.height / (up + gap)) < MOST_PARTS)
+    .map(([across, up]) => ({
+      columns: modules(size.width, across, gap),
+      rows: modules(size.height, up, gap),
+    }));
+  if (wanted.length > 0 && choices.length === 0) {
+    refuseMore(draft);
+    return;
+  }
   if (choices.length === 0) {
     draft.issues.push({
       path: [...draft.path, 'panel'],
@@ -193,6 +202,10 @@ function layBattens(
     return [];
   }
   const steps = Math.max(1, Math.ceil((reach - wide) / Math.max(spacing, wide)));
+  if (steps > MOST_PARTS) {
+    refuseMore(draft);
+    return [];
+  }
   const pitch = divide(reach - wide, equally(steps));
   const longest = Math.max(
     0,

@@ -1,5 +1,5 @@
 import type { Bay, SizeOrShare } from '../plan/index.ts';
-import { fromTicks, toTicks } from '../quantity/index.ts';
+import { toTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import { divide, equally, halves, type Ticks } from './divide.ts';
 import { addPart, cuboid, join, letInto, long, type Span, take } from './draft.ts';
@@ -53,7 +53,7 @@ function fixShelves(job: Job, bay: Bay, space: Space): readonly Span[] {
         path,
         message: 'a fixed shelf does not fit between the floor of the bay, its ceiling and the next shelf',
         found: `its top at ${draft.show(tops[low]! - space.y[0])}`,
-        expected: `from ${fromTicks(t)} to ${draft.show(edges[low]! - space.y[0])}`,
+        expected: `from ${draft.show(t)} to ${draft.show(edges[low]! - space.y[0])}`,
       });
       return [space.y];
     }

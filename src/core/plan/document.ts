@@ -46,6 +46,14 @@ export function readDocument(text: string): { readonly document: PlanDocument; r
       found: `the character U+${binary[0].charCodeAt(0).toString(16).padStart(4, '0').toUpperCase()}`,
       expected: 'YAML in UTF-8',
     });
+  const lost = text.indexOf('\ufffd');
+  if (lost >= 0)
+    return nothing({
+      path: [],
+      place: placeAt(text, lost),
+      message: 'a letter here is not UTF-8, and was lost on the way in',
+      expected: 'the file saved as UTF-8',
+    });
   const deep = tooDeep(text);
   if (deep !== undefined)
     return nothing({
@@ -87,7 +95,9 @@ export function readDocument(text: string): { readonly document: PlanDocument; r
   try {
     plain = parsed.toJS({ maxAliasCount: MOST_ALIASES });
   } catch (error) {
-    return nothing(...issues, { path: [], message: `the aliases of the file cannot be followed: ${reason(error)}` });
+    // the parser counts what aliases repeat, and stops before they fill the memory
+    const why = /alias count/i.test(reason(error)) ? 'they repeat one another without measure' : reason(error);
+    return nothing(...issues, { path: [], message: `the aliases of the file cannot be followed: ${why}` });
   }
   if (depthOf(plain, new Map()) > MOST_DEPTH)
     return nothing(...issues, {
@@ -119,7 +129,8 @@ const reason = (error: unknown): string => (error instanceof Error ? error.messa
 
 /**
  * Where brackets or dashes are opened deeper than a plan ever needs, seen without parsing, since the parser recurses. Brackets in
- * quoted text and comments are counted too: at this depth it makes no difference to an honest file.
+ * quoted text and comments are counted too: at this depth it makes no difference to an honest file. Within brackets nothing nests
+ * by dashes or colons, however many stand on one line: a whole plan may, as JSON.
  */
 function tooDeep(text: string): number | undefined {
   let depth = 0;
@@ -128,7 +139,7 @@ function tooDeep(text: string): number | undefined {
     const c = text[i]!;
     if (c === '[' || c === '{') depth++;
     else if (c === ']' || c === '}') depth = Math.max(0, depth - 1);
-    if ((c === '-' || c === '?' || c === ':') && /\s/.test(text[i + 1] ?? ' ')) dashes++;
+    if (depth === 0 && (c === '-' || c === '?' || c === ':') && /\s/.test(text[i + 1] ?? ' ')) dashes++;
     else if (c === '\n') dashes = 0;
     if (depth > 10 * MOST_DEPTH || dashes > 10 * MOST_DEPTH) return i;
   }

@@ -54,6 +54,15 @@ describe('a good plan', () => {
     expect(planOf(parse(SMALL_PLAN))).toEqual({ plan, issues: [] });
   });
 
+  it('may stand on one line, however many keys that has', () => {
+    const plain = parse(SMALL_PLAN);
+    const thing = (i: number) => ({ thing: `box ${i}`, at: { x: i, y: 0 }, size: { width: 1, height: 1, depth: 1 } });
+    plain.options[0].pieces.push(...Array.from({ length: 200 }, (_, i) => thing(i)));
+    const line = JSON.stringify(plain).replaceAll('":', '": ');
+    expect(line.split(': ').length).toBeGreaterThan(1000);
+    expect(readPlan(line).issues).toEqual([]);
+  });
+
   it('is the same written in another unit', () => {
     const { plan } = readPlan(SMALL_PLAN);
     for (const unit of ['mm', 'cm', 'm', 'in'] as const) {
@@ -308,6 +317,11 @@ describe('hostile files', () => {
       /leads back into itself/,
     ],
     ['aliases that multiply', bomb, /aliases of the file cannot be followed/],
+    [
+      'Latin letters in another encoding',
+      SMALL_PLAN.replace('build: low', 'title: caf\ufffd\nbuild: low'),
+      /is not UTF-8/,
+    ],
     ['deep brackets', '['.repeat(200_000), /nested too deep/],
     ['deep brackets in a plan', SMALL_PLAN.replace('[11", 1*]', '['.repeat(500) + ']'.repeat(500)), /nested too deep/],
     ['deep dashes', '- '.repeat(100_000), /nested too deep/],

@@ -150,6 +150,13 @@ describe('studs', () => {
     const wall = studs(framing).room.walls[0]!;
     expect(wall.studs).toEqual(at.map((a) => ({ at: a, width, measured })));
   });
+  it('takes studs at every hair, and a wall of a mile, for slips of the unit', () => {
+    const { room, issues } = studs({ kind: 'timber stud', spacing: 1.6 });
+    expect(issues.map((i) => i.path.join('.'))).toEqual(['room.walls.0.framing.spacing']);
+    expect(room.walls[0]!.studs).toEqual([]);
+    const mile = placeRoom(rectangle(1_609_344, 3000)).issues;
+    expect(mile.map((i) => i.path.join('.'))).toEqual(['room.walls.0.length', 'room.walls.2.length']);
+  });
   it('names a measured stud that is past the end of its wall', () => {
     const { issues } = studs({ kind: 'timber stud', at: [500, 2500] });
     expect(issues.map((i) => i.path.join('.'))).toEqual(['room.walls.0.framing.at.1']);

@@ -14,6 +14,11 @@ export const largestMisclosure = (perimeter: number): number => Math.max(10, per
 /** Face width of a stud where the plan gives none. Timber: nominal 2 in, dressed (NIST PS 20). Steel: the flange, common practice. */
 export const STUD_WIDTH = { 'timber stud': snap(inch(1.5)), 'steel stud': snap(inch(1.25)) } as const;
 
+/** Studs nearer than this leave no room to work between them: a slip of the pen, most likely of the unit. Common practice. */
+const LEAST_STUD_SPACING = mm(100);
+/** No room that a set is built in has a wall this long, mm: most likely a slip of the unit. Common practice. */
+const LONGEST_WALL = mm(100_000);
+
 type ServiceKind = Room['services'][number]['kind'];
 /** Sizes of services whose own are not given, mm; `clear` is what is to be kept free in front. Common practice throughout. */
 export const DEFAULT_SERVICE: Readonly<
@@ -56,6 +61,15 @@ export function placeRoom(
       corner: closed.angles[i]!,
       studs: studsOf(wall, i, show, issues),
     };
+  });
+  room.walls.forEach(({ length }, i) => {
+    if (length <= LONGEST_WALL) return;
+    issues.push({
+      path: ['room', 'walls', i, 'length'],
+      message: 'no room has a wall this long; is the unit right?',
+      found: show(length),
+      expected: `at most ${show(LONGEST_WALL)}`,
+    });
   });
   const byId = new Map(walls.map((wall) => [wall.id, wall]));
   const names = new Set([...room.openings, ...room.services].flatMap((f) => (f.id === undefined ? [] : [f.id])));
@@ -219,6 +233,15 @@ function studsOf(wall: Wall, index: number, show: (length: number) => string, is
       .map((at) => ({ at, width, measured: true }));
   }
   if (framing.spacing === undefined) return [];
+  if (framing.spacing < LEAST_STUD_SPACING) {
+    issues.push({
+      path: ['room', 'walls', index, 'framing', 'spacing'],
+      message: `the studs of wall '${wall.id}' stand nearer to one another than studs do; is the unit right?`,
+      found: show(framing.spacing),
+      expected: `at least ${show(LEAST_STUD_SPACING)}, or each stud under 'at'`,
+    });
+    return [];
+  }
   const first = framing.first ?? framing.spacing;
   const studs: { at: Mm; width: Mm; measured: boolean }[] = [];
   for (let i = 0; first + i * framing.spacing <= wall.length; i++)

@@ -16,6 +16,9 @@ export interface Answers {
 export const NEEDS = ['books', 'drawers', 'doors', 'gear', 'shelves', 'display'] as const;
 export type Need = (typeof NEEDS)[number];
 
+/** The least wall, ceiling and depth of a room that a set is begun in: less is a slip of the unit, or a cupboard. Common practice. */
+export const LEAST = { wall: mm(600), ceiling: mm(1500), room: mm(1200) } as const;
+
 /** Round sizes of either system: a low run, the longest shelf to stay straight under books in 3/4 in panels, the gap at the walls. */
 const SIZES = {
   inch: {
@@ -27,6 +30,8 @@ const SIZES = {
     setback: inch(2.5),
     longest: inch(32),
     shelf: inch(48),
+    shelfAbove: [inch(51), inch(65)],
+    screen: { width: inch(43), height: inch(25), above: inch(40) },
     grid: inch(1),
   },
   metric: {
@@ -38,6 +43,8 @@ const SIZES = {
     setback: mm(60),
     longest: mm(800),
     shelf: mm(1200),
+    shelfAbove: [mm(1300), mm(1650)],
+    screen: { width: mm(1100), height: mm(640), above: mm(1000) },
     grid: mm(10),
   },
 } as const;
@@ -66,9 +73,10 @@ const BAYS: Record<Need, { readonly one: string; readonly two: string } | undefi
 
 /**
  * A commented plan to start from: a plain room, a low run of cases along the wall, and what was asked for above it.
- * Everything in it is there to be changed; prices are left out, so that the notes ask for them.
+ * Everything in it is there to be changed; prices are left out, so that the notes ask for them. `schema` is the way from the file
+ * to the schema, for the editor it is opened in.
  */
-export function starterPlan(answers: Answers): string {
+export function starterPlan(answers: Answers, schema = '../schema/plan.schema.json'): string {
   const imperial = answers.length === 'ft-in' || answers.length === 'in';
   const size = imperial ? SIZES.inch : SIZES.metric;
   const say = (length: number) => quoted(formatLength(length, { unit: answers.length }));
@@ -88,40 +96,44 @@ export function starterPlan(answers: Answers): string {
       `        inside: ${bays[i % bays.length]}`,
     ].join('\n'),
   );
+  const studs = answers.framing === 'timber stud' || answers.framing === 'steel stud';
+  const spacing = imperial ? inch(16) : mm(600);
+  const framing = studs
+    ? `{kind: ${answers.framing}, spacing: ${say(spacing)}, board: ${say(imperial ? inch(0.5) : mm(12.5))}}`
+    : `{kind: ${answers.framing}}`;
+  const screen = screenOn(answers, size, studs ? spacing : undefined);
+  const shelves = shelvesOn(answers, size, studs ? spacing : undefined, screen?.from ?? answers.wall - size.end);
   const extra: string[] = [];
-  if (answers.fits.includes('shelves')) {
-    const long = Math.min(size.shelf, width);
-    for (const [i, above] of [1300, 1650].entries())
-      extra.push(
-        [
-          `      - shelf: shelf ${i + 1}`,
-          '        wall: set wall',
-          `        from: ${say(size.end)}`,
-          `        above: ${say(imperial ? inch([51, 65][i]!) : mm(above))}`,
-          `        size: {width: ${say(long)}, height: ${say(imperial ? inch(2.25) : mm(60))}, depth: ${say(imperial ? inch(10) : mm(250))}}`,
-          '        skin: thin panel',
-          '        core: panel',
-          `        load: ${imperial ? '20 lb' : '9 kg'} # what will stand on it`,
-        ].join('\n'),
-      );
-  }
-  if (answers.fits.includes('display'))
+  for (const [i, above] of shelves.above.entries())
+    extra.push(
+      [
+        `      - shelf: shelf ${i + 1}`,
+        '        wall: set wall',
+        `        from: ${say(shelves.from)}`,
+        `        above: ${say(above)}`,
+        `        size: {width: ${say(shelves.width)}, height: ${say(imperial ? inch(2.25) : mm(60))}, depth: ${say(imperial ? inch(8) : mm(200))}}`,
+        '        skin: thin panel',
+        '        core: panel',
+        `        load: ${imperial ? '10 lb' : '5 kg'} # what will stand on it`,
+      ].join('\n'),
+    );
+  if (answers.fits.includes('shelves') && shelves.above.length === 0)
+    extra.push('      # no floating shelf yet: two studs to hold one are not to be had beside the rest on this wall');
+  if (answers.fits.includes('display') && !screen)
+    extra.push('      # no screen yet: on this wall there is no stud behind it to hold its mount');
+  if (screen)
     extra.push(
       [
         '      - display: screen',
         '        wall: set wall',
-        `        centre: ${say(answers.wall / 2 < size.shelf + 2 * size.end && answers.fits.includes('shelves') ? answers.wall * 0.7 : answers.wall / 2)}`,
-        `        above: ${say(imperial ? inch(40) : mm(1000))}`,
+        `        centre: ${say(screen.centre)}`,
+        `        above: ${say(screen.above)}`,
         `        out: ${say(imperial ? inch(2) : mm(50))}`,
-        `        size: {width: ${say(imperial ? inch(43.5) : mm(1100))}, height: ${say(imperial ? inch(25) : mm(640))}, depth: ${say(imperial ? inch(2.5) : mm(60))}} # measure yours`,
+        `        size: {width: ${say(screen.width)}, height: ${say(screen.height)}, depth: ${say(imperial ? inch(2.5) : mm(60))}} # measure yours`,
         `        mass: ${imperial ? '30 lb' : '14 kg'} # see its manual`,
         '        mount: {kind: fixed}',
       ].join('\n'),
     );
-  const framing =
-    answers.framing === 'masonry' || answers.framing === 'unknown'
-      ? `{kind: ${answers.framing}}`
-      : `{kind: ${answers.framing}, spacing: ${say(imperial ? inch(16) : mm(600))}, board: ${say(imperial ? inch(0.5) : mm(12.5))}}`;
   const panel = (id: string, thickness: Mm, nominal: string) =>
     [
       `    - id: ${id}`,
@@ -130,7 +142,7 @@ export function starterPlan(answers: Answers): string {
       `      thickness: ${say(thickness)} # measure the sheet: it is rarely what it is called`,
       `      sizes: [{length: ${say(imperial ? inch(96) : mm(2500))}, width: ${say(imperial ? inch(48) : mm(1250))}}] # add price, supplier, date`,
     ].join('\n');
-  return `# yaml-language-server: $schema=../schema/plan.schema.json
+  return `# yaml-language-server: $schema=${schema}
 # A plan for Setwright. Lengths may be written any way: 3' 4-1/2", 40 1/2", 1029 mm, 1.03 m.
 # \`setwright check\` reads it, \`setwright packet\` draws it, prices it and writes what to buy, cut and build.
 setwright: 1
@@ -177,6 +189,31 @@ options: # design it twice; \`setwright compare\` shows what each costs
     pieces:
 ${[...cases, ...extra].join('\n')}
 `;
+}
+
+type Sizes = (typeof SIZES)['inch' | 'metric'];
+
+/** The screen before the stud nearest the middle of the wall, or right of the shelves where there is room for both. */
+function screenOn({ fits, wall, ceiling }: Answers, size: Sizes, spacing: number | undefined) {
+  if (!fits.includes('display')) return undefined;
+  const width = Math.min(size.screen.width, Math.floor((wall - 2 * size.end) / size.grid) * size.grid);
+  const height = Math.round((width * size.screen.height) / size.screen.width / size.grid) * size.grid;
+  const [least, most] = [size.end + width / 2, wall - size.end - width / 2];
+  const aside = fits.includes('shelves') && wall > size.shelf + width + 4 * size.end ? most : wall / 2;
+  const stud = spacing && Math.floor(Math.min(aside, most) / spacing) * spacing;
+  if (stud !== undefined && stud < least) return undefined;
+  const centre = stud ?? aside;
+  const above = Math.min(size.screen.above, Math.floor((ceiling - height - size.end) / size.grid) * size.grid);
+  return { width, height, centre, above, from: centre - width / 2 };
+}
+
+/** Floating shelves left of `until`, long enough for two studs and as far beyond each as a half of their spacing. */
+function shelvesOn({ fits, ceiling }: Answers, size: Sizes, spacing: number | undefined, until: number) {
+  const from = spacing === undefined ? size.end : spacing / 2;
+  const width = Math.min(size.shelf, Math.floor((until - size.end - from) / size.grid) * size.grid);
+  const fit = fits.includes('shelves') && width >= (spacing === undefined ? size.shelf / 3 : 2 * spacing);
+  const above = fit ? size.shelfAbove.filter((height) => height + 2 * size.end <= ceiling) : [];
+  return { from, width, above };
 }
 
 /** A length as YAML text: inch marks need quotes. */

@@ -1,0 +1,31 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { explain } from '../issue/index.ts';
+import { workOut } from '../outcome.ts';
+import { readPlan } from '../plan/index.ts';
+import { mm } from '../quantity/index.ts';
+import { type Answers, LEAST, NEEDS, starterPlan } from './index.ts';
+
+/** All that `setwright new` lets through. */
+const anyAnswers: fc.Arbitrary<Answers> = fc.record({
+  title: fc.string({ maxLength: 60, unit: 'grapheme' }),
+  length: fc.constantFrom('ft-in', 'in', 'mm', 'cm', 'm'),
+  currency: fc.constantFrom('USD', 'EUR', 'JPY', 'KWD', 'XXX'),
+  wall: fc.integer({ min: LEAST.wall, max: 12_000 }).map(mm),
+  ceiling: fc.integer({ min: LEAST.ceiling, max: 12_000 }).map(mm),
+  room: fc.integer({ min: LEAST.room, max: 50_000 }).map(mm),
+  framing: fc.constantFrom('timber stud', 'steel stud', 'masonry', 'unknown'),
+  fits: fc.uniqueArray(fc.constantFrom(...NEEDS)),
+});
+
+it('checks clean, whatever is answered', () =>
+  fc.assert(
+    fc.property(anyAnswers, (answers) => {
+      const { plan, issues } = readPlan(starterPlan(answers));
+      expect(issues.map(explain)).toEqual([]);
+      const outcome = workOut(plan!, plan!.options[0]!, { today: '2026-10-02', effort: { steps: 0 } });
+      expect(outcome.issues.map(explain)).toEqual([]);
+      expect(outcome.notes.filter((n) => n.verdict === 'stop').map((n) => n.title)).toEqual([]);
+    }),
+    { numRuns: 60 },
+  ));
