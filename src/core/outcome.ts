@@ -9,39 +9,20 @@ import {
   makeTally,
   orderedCutUp,
   type PriceSteps,
-  partMass,
   priceSteps,
   type StepsAsked,
   type Tally,
 } from './bill/index.ts';
-import { cameraNotes } from './camera/index.ts';
-import { type Built, buildPiece, wallBehindPiece } from './casework/index.ts';
 import { type Effort, solveLengths, solvePanels } from './cutting/index.ts';
 import type { PacketInput } from './drawing/index.ts';
-import { conflictNotes } from './fit/index.ts';
-import type { Issue } from './issue/index.ts';
-import { lightNotes } from './light/index.ts';
+import { type Scene, type SetFindings, sceneFrom, setFindings, setFittings } from './findings.ts';
 import type { Note } from './notes/index.ts';
-import { nameOf, type Option, type Plan, printersFor } from './plan/index.ts';
-import { powerNotes } from './power/index.ts';
-import { type PlacedRoom, placePieces, placeRoom } from './room/index.ts';
-import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
-import { wallNotes } from './setting-out/index.ts';
-import { soundNotes } from './sound/index.ts';
+import type { Option, Plan } from './plan/index.ts';
+import { massesOf, solidsOf } from './solids.ts';
 import { type CutJob, cutJobs } from './stock/index.ts';
-import { carryingNotes, strengthNotes } from './strength/index.ts';
 
-/** The solids of one option: the room, every piece in its place, every part. What cannot be built is an issue. */
-export interface Scene {
-  readonly plan: Plan;
-  readonly option: Option;
-  readonly room: PlacedRoom;
-  readonly pieces: readonly PlacedPiece[];
-  readonly parts: readonly Part[];
-  readonly fittings: readonly Fitting[];
-  readonly issues: readonly Issue[];
-  readonly notes: readonly Note[];
-}
+export { type Scene, type SetFindings, setFindings, setFittings, setNotes } from './findings.ts';
+export { massesOf, type Solids, solidsOf } from './solids.ts';
 
 /** Everything the plan says about one option. */
 export interface Outcome extends Scene {
@@ -69,51 +50,8 @@ export function findOption(plan: Plan, id?: string): Option | undefined {
   return wanted === undefined ? plan.options[0] : plan.options.find((option) => option.id === wanted);
 }
 
-/** Results kept for as long as what they were made from is. An edit makes new values, so `===` means there is nothing to redo. */
-function remembered<K extends object, V>(make: (key: K) => V): (key: K) => V {
-  const kept = new WeakMap<K, V>();
-  return (key) => {
-    const known = kept.get(key);
-    if (known !== undefined) return known;
-    const made = make(key);
-    kept.set(key, made);
-    return made;
-  };
-}
-
-const placedRoom = remembered((room: Plan['room']) => placeRoom(room));
-
 /** Plan and option → solids, parts, fittings, and notes on what is in whose way. */
-export function sceneOf(plan: Plan, option: Option): Scene {
-  const { room, issues } = placedRoom(plan.room);
-  // told again in the plan's own units; the room itself has none
-  const roomIssues = issues.length === 0 ? issues : placeRoom(plan.room, printersFor(plan.units).length).issues;
-  const path = ['options', plan.options.indexOf(option)];
-  const { places, alternatives, issues: placeIssues } = placePieces(option, room, path);
-  const built: Built[] = [];
-  for (const piece of option.pieces) {
-    const placing = places.get(nameOf(piece));
-    if (placing) built.push(buildPiece(piece, plan, placing, wallBehindPiece(room, placing)));
-  }
-  const pieces = built.map((b) => b.placed);
-  const parts = pieces.flatMap((p) => p.parts);
-  const wall = { plan, option, room, pieces, massOf: massesOf({ plan, parts }) };
-  return {
-    plan,
-    option,
-    room,
-    pieces,
-    parts,
-    fittings: pieces.flatMap((p) => p.fittings),
-    issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues)],
-    notes: [
-      ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
-      ...strengthNotes(wall),
-      ...carryingNotes(wall),
-      ...wallNotes(wall),
-    ],
-  };
-}
+export const sceneOf = (plan: Plan, option: Option): Scene => sceneFrom(solidsOf(plan, option));
 
 /** Cuts one job. The same effort in steps gives the same answer on every machine. */
 export function cutJob(job: CutJob, effort: Partial<Effort> = {}): Cut {
@@ -122,30 +60,22 @@ export function cutJob(job: CutJob, effort: Partial<Effort> = {}): Cut {
   return { job, answer };
 }
 
-/** What the scene's parts cost to buy, with cutting plans made elsewhere (in a worker) or by `cutJob`. */
-export function settle(scene: Scene, cuts: readonly Cut[], today: string, more: readonly Note[] = []): Outcome {
-  const { plan, pieces, parts, fittings } = scene;
+/** What the scene's parts cost to buy, with cutting plans made elsewhere (in a worker) or by `cutJob`, and what the finished set needs. */
+export function settle(
+  scene: Scene,
+  cuts: readonly Cut[],
+  today: string,
+  found: SetFindings = { notes: [], fittings: [] },
+): Outcome {
+  const { plan, pieces, parts } = scene;
+  const fittings = [...scene.fittings, ...found.fittings];
   // the cuts one person will make decide what is left over: the rack, the counts and the drawings tell the same story
   const takeApart = orderedCutUp(plan);
   const bill = makeBill({ plan, pieces, parts, fittings, cuts, takeApart, today });
-  const notes = [...scene.notes, ...more, ...bill.notes];
+  const notes = [...scene.notes, ...found.notes, ...bill.notes];
   const tally = makeTally({ plan, pieces, parts, cuts, bill, notes, takeApart, massOf: massesOf(scene) });
-  return { ...scene, cuts, bill, notes, tally };
+  return { ...scene, fittings, cuts, bill, notes, tally };
 }
-
-/** kg of each part of a scene, worked out once. */
-export function massesOf({ parts, plan }: Pick<Scene, 'parts' | 'plan'>): (part: PartId) => number | undefined {
-  const masses = new Map(parts.map((part) => [part.id, partMass(part, plan)]));
-  return (part) => masses.get(part);
-}
-
-/** Light, power, sound and camera of the finished set: too slow for every frame of a drag, so `settle` is given them. */
-export const setNotes = (scene: Scene): readonly Note[] => [
-  ...powerNotes(scene),
-  ...lightNotes(scene),
-  ...soundNotes(scene),
-  ...cameraNotes(scene),
-];
 
 /** Plan and option → everything. */
 export function workOut(plan: Plan, option: Option, { today, effort, onJob }: OutcomeOptions): Outcome {
@@ -155,7 +85,7 @@ export function workOut(plan: Plan, option: Option, { today, effort, onJob }: Ou
     onJob?.(job, index, jobs.length);
     return cutJob(job, effort);
   });
-  return settle(scene, cuts, today, setNotes(scene));
+  return settle(scene, cuts, today, setFindings(scene));
 }
 
 /** Options side by side, the first of them the one that the others are compared with. */
@@ -180,7 +110,8 @@ export function stepsOf(
       known.set(key, cut);
       return { job, answer: cut.answer };
     });
-    return evaluationOf(settle(scene, cuts, today).bill, cuts, changed.stock.tax);
+    const found = { notes: [], fittings: setFittings(scene) };
+    return evaluationOf(settle(scene, cuts, today, found).bill, cuts, changed.stock.tax);
   };
   return priceSteps(plan, optionId, asked, evaluate);
 }

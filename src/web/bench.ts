@@ -2,8 +2,7 @@ import { create } from 'zustand';
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Issue } from '../core/issue/index.ts';
-import type { Note } from '../core/notes/index.ts';
-import { findOption, type Outcome, sceneOf, settle } from '../core/outcome.ts';
+import { findOption, type Outcome, type SetFindings, settle, solidsOf } from '../core/outcome.ts';
 import {
   applyEdits,
   applyToPlain,
@@ -17,6 +16,7 @@ import {
   sharing,
 } from '../core/plan/index.ts';
 import { cutJobs } from '../core/stock/index.ts';
+import { useFindings } from './findings.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
 
 /** The bench: the plan as text and as read, which option and page are looked at, what is selected, what can be undone. */
@@ -159,10 +159,15 @@ export interface Worked {
   /** Problems whose best answer is still being looked for, and those of them that have none yet. */
   readonly waiting: readonly CutProblem[];
   readonly unknown: readonly CutProblem[];
+  /** The findings are loaded: mouldings and notes are there too. */
+  readonly whole: boolean;
 }
 
-export function work(plan: Plan, option: Option, today: string, more: readonly Note[] = []): Worked {
-  const scene = sceneOf(plan, option);
+export function work(plan: Plan, option: Option, today: string, found?: SetFindings): Worked {
+  const { finish } = useFindings.getState();
+  const solids = solidsOf(plan, option);
+  const scene = finish ? finish(solids) : { ...solids, notes: [] };
+  const whole = finish !== undefined;
   const waiting: CutProblem[] = [];
   const unknown: CutProblem[] = [];
   const uncut = new Set<string>();
@@ -176,12 +181,12 @@ export function work(plan: Plan, option: Option, today: string, more: readonly N
     }
     if (!known?.final) waiting.push(job.problem);
   }
-  const outcome = settle(scene, cuts, today, more);
-  if (unknown.length === 0) return { outcome, waiting, unknown };
+  const outcome = settle(scene, cuts, today, found);
+  if (unknown.length === 0) return { outcome, waiting, unknown, whole };
   // what is only not cut yet is nothing to be told off for
   const notes = outcome.notes.filter((note) => !uncut.has(note.id));
   const stops = notes.filter((note) => note.verdict === 'stop').length;
-  return { outcome: { ...outcome, notes, tally: { ...outcome.tally, stops } }, waiting, unknown };
+  return { outcome: { ...outcome, notes, tally: { ...outcome.tally, stops } }, waiting, unknown, whole };
 }
 
 export const optionOf = (plan: Plan, id: string | undefined): Option =>

@@ -3,6 +3,7 @@ import { drawLive, isLivePage } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench, work } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
+import { loadFindings, useFindings } from './findings.ts';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
 import { askPage, countPages, firstPages, useRegister } from './register.ts';
@@ -24,12 +25,14 @@ export function useWorked(): WorkedPlan | undefined {
   const optionId = useBench((b) => b.option);
   const dragging = useBench((b) => b.dragging);
   const answers = useAnswers((a) => a.revision);
-  const notes = useRegister((r) => r.notes);
+  const found = useRegister((r) => r.found);
+  const finish = useFindings((f) => f.finish);
   // a new answer of the cutter changes what `work` finds
   const worked = useMemo(() => {
     const option = plan && optionOf(plan, optionId);
-    return plan && option && { plan, ...work(plan, option, today(), notes.get(option.id)) };
-  }, [plan, optionId, answers, notes]);
+    return plan && option && { plan, ...work(plan, option, today(), found.get(option.id)) };
+  }, [plan, optionId, answers, found, finish]);
+  useEffect(loadFindings, []);
   useEffect(() => {
     if (worked) askFor(worked.waiting, worked.unknown, !dragging);
   }, [worked, dragging]);
@@ -61,7 +64,7 @@ export function Desk({ route }: { readonly route: Route }) {
   const last = useRef<Asked>(undefined);
 
   useEffect(() => {
-    if (!worked || dragging || worked.unknown.length > 0) return undefined;
+    if (!worked?.whole || dragging || worked.unknown.length > 0) return undefined;
     const { plan, outcome } = worked;
     const asked: Asked = [plan, outcome.option, outcome.cuts.map((cut) => cut.answer)];
     // what only the packet itself brought (notes of light and sound) asks for nothing new

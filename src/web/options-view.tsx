@@ -7,7 +7,7 @@ import { freshName } from './arrange.ts';
 import { change, useBench, work } from './bench.ts';
 import { askFor } from './cutting.ts';
 import { paperOf } from './paper.ts';
-import { firstPages, setNotesOf } from './register.ts';
+import { firstPages, setFindingsOf } from './register.ts';
 import { SheetSvg } from './sheet-svg.tsx';
 import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';
@@ -31,7 +31,7 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
   const plain = useBench((b) => b.plain);
   // a new answer of the cutter comes with a new `current`
   const all = useMemo(
-    () => plan.options.map((option) => work(plan, option, today(), setNotesOf(option.id))),
+    () => plan.options.map((option) => work(plan, option, today(), setFindingsOf(option.id))),
     [plan, current],
   );
   const waiting = all.flatMap((w) => w.unknown);

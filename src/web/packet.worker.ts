@@ -2,8 +2,7 @@ import './strict.ts';
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblemAnswer } from '../core/cutting/index.ts';
 import { type Page, packetSheets, type RegisterEntry } from '../core/drawing/index.ts';
-import type { Note } from '../core/notes/index.ts';
-import { findOption, packetInput, sceneOf, setNotes, settle } from '../core/outcome.ts';
+import { findOption, packetInput, type SetFindings, sceneOf, setFittings, setNotes, settle } from '../core/outcome.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { cutJobs } from '../core/stock/index.ts';
 import { paperOf } from './paper.ts';
@@ -24,7 +23,8 @@ export type FromPacket = { readonly revision: number } & (
       readonly type: 'drawn';
       readonly option: string;
       readonly register: readonly RegisterEntry[];
-      readonly notes: readonly Note[];
+      /** Of this option all; of the others what they buy, so that costs can be compared. */
+      readonly found: readonly (readonly [option: string, SetFindings])[];
     }
   | { readonly type: 'page'; readonly page: Page | undefined }
 );
@@ -48,9 +48,12 @@ scope.onmessage = ({ data }) => {
     const answer = data.answers[i];
     return answer ? [{ job, answer }] : [];
   });
-  const notes = setNotes(scene);
-  const input = packetInput(settle(scene, cuts, data.today, notes), [], data.today);
+  const own = { notes: setNotes(scene), fittings: setFittings(scene) };
+  const found = plan.options.map(
+    (one) => [one.id, one === option ? own : { notes: [], fittings: setFittings(sceneOf(plan, one)) }] as const,
+  );
+  const input = packetInput(settle(scene, cuts, data.today, own), [], data.today);
   const sheets = packetSheets(input, { paper: paperOf(plan) });
   pages = sheets.pages;
-  scope.postMessage({ type: 'drawn', revision, option: option.id, register: sheets.register, notes });
+  scope.postMessage({ type: 'drawn', revision, option: option.id, register: sheets.register, found });
 };

@@ -1,7 +1,6 @@
 import { create } from 'zustand';
 import type { Page, RegisterEntry } from '../core/drawing/index.ts';
-import type { Note } from '../core/notes/index.ts';
-import type { Outcome } from '../core/outcome.ts';
+import type { Outcome, SetFindings } from '../core/outcome.ts';
 import type { FromPacket, ToPacket } from './packet.worker.ts';
 import { today } from './today.ts';
 
@@ -12,11 +11,11 @@ import { today } from './today.ts';
 interface Kept {
   readonly register: readonly RegisterEntry[];
   /** By option. */
-  readonly notes: ReadonlyMap<string, readonly Note[]>;
+  readonly found: ReadonlyMap<string, SetFindings>;
   readonly page: Page | undefined;
 }
-export const useRegister = create<Kept>()(() => ({ register: [], notes: new Map(), page: undefined }));
-export const setNotesOf = (option: string): readonly Note[] => useRegister.getState().notes.get(option) ?? [];
+export const useRegister = create<Kept>()(() => ({ register: [], found: new Map(), page: undefined }));
+export const setFindingsOf = (option: string): SetFindings | undefined => useRegister.getState().found.get(option);
 
 const PAUSE = 250;
 let pending: ReturnType<typeof setTimeout> | undefined;
@@ -57,8 +56,14 @@ function start(): Worker {
     if (data.revision !== revision) return;
     if (data.type === 'page') return useRegister.setState({ page: data.page });
     busy = false;
-    const { register, notes, option } = data;
-    useRegister.setState((kept) => ({ register, notes: new Map(kept.notes).set(option, notes) }));
+    const { register, option } = data;
+    // of the other options, the notes that were found when they were looked at serve on
+    useRegister.setState(({ found: before }) => ({
+      register,
+      found: new Map(
+        data.found.map(([id, found]) => [id, id === option ? found : { ...found, notes: before.get(id)?.notes ?? [] }]),
+      ),
+    }));
   };
   return made;
 }

@@ -2,7 +2,7 @@ import { type ReactNode, useId, useRef, useState } from 'react';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, undo, useBench, type Worked, work } from './bench.ts';
 import { Choice } from './field.tsx';
-import { setNotesOf } from './register.ts';
+import { setFindingsOf } from './register.ts';
 import { MoneyDetail, StockDetail } from './tally-detail.tsx';
 import { today } from './today.ts';
 import { WorkingView } from './working-view.tsx';
@@ -29,12 +29,12 @@ export function Tally({
   const undone = useBench((b) => b.undone);
   const print = printersFor(plan.units);
   const { outcome, unknown } = worked;
-  const partial = unknown.length > 0;
+  const partial = unknown.length > 0 || !worked.whole;
   const { tally, option } = outcome;
   const other =
     against === undefined || against === option.id
       ? undefined
-      : work(plan, optionOf(plan, against), today(), setNotesOf(against)).outcome.tally;
+      : work(plan, optionOf(plan, against), today(), setFindingsOf(against)).outcome.tally;
   const count = (n: number): string => String(n);
   const figures: readonly Figure[] = [
     {

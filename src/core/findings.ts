@@ -1,0 +1,78 @@
+import { cameraNotes } from './camera/index.ts';
+import { conflictNotes } from './fit/index.ts';
+import { lightNotes } from './light/index.ts';
+import type { Note } from './notes/index.ts';
+import { nameOf, type Option, printersFor } from './plan/index.ts';
+import { powerNotes } from './power/index.ts';
+import { remember } from './remember.ts';
+import type { Fitting, PlacedPiece } from './scene/index.ts';
+import { finishingIn, wallNotes } from './setting-out/index.ts';
+import { massesOf, type Solids, settingOf } from './solids.ts';
+import { soundNotes } from './sound/index.ts';
+import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
+
+const bending = remember<PlacedPiece, readonly Note[]>();
+const carrying = remember<PlacedPiece, readonly Note[]>();
+
+/** What pieces say of one another: where they lean, and the names that are taken. */
+const leaningOf = ({ pieces }: Option): string =>
+  pieces.map((p) => [nameOf(p), p.after, p.on, 'along' in p ? p.along : '', p.wall].join('\u001f')).join('\u001e');
+
+/** The solids of one option with what follows from them alone. */
+export interface Scene extends Solids {
+  readonly notes: readonly Note[];
+}
+
+/** Solids with the mouldings that finish them and the notes on them: quick enough for every frame of a drag. */
+export function sceneFrom(solids: Solids): Scene {
+  const { plan, option, room, pieces } = solids;
+  const notes = sceneNotes(solids);
+  const finishing = finishingIn({ plan, option, room, pieces, massOf: massesOf(solids) });
+  if (finishing.trim.length + finishing.fittings.length + finishing.issues.length === 0) return { ...solids, notes };
+  return {
+    ...solids,
+    pieces: [...pieces, ...finishing.trim],
+    parts: [...solids.parts, ...finishing.trim.flatMap((piece) => piece.parts)],
+    fittings: [...solids.fittings, ...finishing.fittings],
+    issues: [...solids.issues, ...finishing.issues],
+    notes,
+  };
+}
+
+/** What is in whose way, what holds, what goes in. */
+function sceneNotes(solids: Solids): readonly Note[] {
+  const { plan, option, room, pieces, alternatives } = solids;
+  const input: WallInput = { plan, option, room, pieces, massOf: massesOf(solids) };
+  const from = [settingOf(plan), plan.options.indexOf(option), leaningOf(option)];
+  const at = new Map(option.pieces.map((piece, i) => [nameOf(piece), i]));
+  // what a piece answers by itself is asked again only when it changed
+  const each = (known: typeof bending, notes: (input: WallInput) => readonly Note[]): readonly Note[] =>
+    pieces.flatMap((piece) => known(piece, [...from, at.get(piece.id)], () => notes({ ...input, pieces: [piece] })));
+  return [
+    ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
+    ...each(bending, bendingNotes),
+    ...fixingNotes(input),
+    ...each(carrying, carryingNotes),
+    ...wallNotes(input),
+  ];
+}
+
+/** What the finished set comes to in its room: too slow for every frame of a drag, so `settle` is given it. */
+export interface SetFindings {
+  readonly notes: readonly Note[];
+  /** What is bought for all pieces together. */
+  readonly fittings: readonly Fitting[];
+}
+
+/** Light, power, sound and camera. */
+export const setNotes = (solids: Solids): readonly Note[] => [
+  ...powerNotes(solids),
+  ...lightNotes(solids),
+  ...soundNotes(solids),
+  ...cameraNotes(solids),
+];
+export const setFittings = (_solids: Solids): readonly Fitting[] => [];
+export const setFindings = (solids: Solids): SetFindings => ({
+  notes: setNotes(solids),
+  fittings: setFittings(solids),
+});

@@ -1,0 +1,74 @@
+import { partMass } from './bill/index.ts';
+import { type Built, buildPiece, wallBehindPiece } from './casework/index.ts';
+import type { Issue } from './issue/index.ts';
+import { nameOf, type Option, type Piece, type Plan, printersFor } from './plan/index.ts';
+import { remember } from './remember.ts';
+import { type PlacedRoom, type Placings, placePieces, placeRoom } from './room/index.ts';
+import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
+
+/** The solids of one option: the room, every piece in its place, every part. What cannot be built is an issue. */
+export interface Solids {
+  readonly plan: Plan;
+  readonly option: Option;
+  readonly room: PlacedRoom;
+  readonly pieces: readonly PlacedPiece[];
+  readonly parts: readonly Part[];
+  /** Of the pieces by themselves. */
+  readonly fittings: readonly Fitting[];
+  /** Where else things may stand. */
+  readonly alternatives: Placings['alternatives'];
+  readonly issues: readonly Issue[];
+}
+
+const rooms = remember<Plan['room'], { readonly room: PlacedRoom; readonly issues: readonly Issue[] }>();
+const settings = remember<Plan['room'], object>();
+const builds = remember<Piece, Built>();
+const masses = remember<readonly Part[], ReadonlyMap<PartId, number | undefined>>();
+const massOfPart = remember<Part, number | undefined>();
+
+/** One object for as long as everything of a plan but its options is the same: what a piece is made from besides itself. */
+export const settingOf = ({ options: _, ...rest }: Plan): object =>
+  settings(rest.room, Object.entries(rest).flat(), () => ({}));
+
+/** Plan and option → solids, parts, fittings. Of a plan under the hand, only the pieces that moved or changed are built anew. */
+export function solidsOf(plan: Plan, option: Option): Solids {
+  const { room, issues } = rooms(plan.room, [], () => placeRoom(plan.room));
+  // told again in the plan's own units; the room itself has none
+  const roomIssues = issues.length === 0 ? issues : placeRoom(plan.room, printersFor(plan.units).length).issues;
+  const at = plan.options.indexOf(option);
+  const { places, alternatives, issues: placeIssues } = placePieces(option, room, ['options', at]);
+  const setting = settingOf(plan);
+  const built = option.pieces.flatMap((piece, i): readonly Built[] => {
+    const placing = places.get(nameOf(piece));
+    if (!placing) return [];
+    // a strip of lights takes its size from what it runs along
+    const led = 'along' in piece ? option.pieces.find((other) => nameOf(other) === piece.along) : undefined;
+    return [
+      builds(piece, [setting, at, i, led, JSON.stringify(placing)], () =>
+        buildPiece(piece, plan, placing, wallBehindPiece(room, placing)),
+      ),
+    ];
+  });
+  const pieces = built.map((b) => b.placed);
+  return {
+    plan,
+    option,
+    room,
+    pieces,
+    parts: pieces.flatMap((p) => p.parts),
+    fittings: pieces.flatMap((p) => p.fittings),
+    alternatives,
+    issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues)],
+  };
+}
+
+/** kg of each part, worked out once. */
+export function massesOf({ parts, plan }: Pick<Solids, 'parts' | 'plan'>): (part: PartId) => number | undefined {
+  const from = [plan.stock];
+  const all = masses(
+    parts,
+    from,
+    () => new Map(parts.map((part) => [part.id, massOfPart(part, from, () => partMass(part, plan))])),
+  );
+  return (part) => all.get(part);
+}
