@@ -34,6 +34,10 @@ export function deletePiece(scene: Scene, name: string): void {
   if (!found || plain === undefined) return;
   if (change(`${found.placed?.title ?? name} taken away`, removeEdits(scene, plain, found)).length === 0)
     useBench.setState({ selected: undefined });
+  // what had the focus went with the piece
+  requestAnimationFrame(() => {
+    if (document.activeElement === document.body) document.getElementById('drawing')?.focus();
+  });
 }
 
 export function mirrorPiece(scene: Scene, name: string): void {

@@ -4,6 +4,7 @@ import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench, work } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
+import { Keys } from './keys.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
 import { askPage, countPages, firstPages, useRegister } from './register.ts';
@@ -107,13 +108,18 @@ export function Desk({ route }: { readonly route: Route }) {
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
         {issues.length > 0 && <Issues />}
         {view ? (
-          <Suspense fallback={<p>One moment …</p>}>
-            <Views id={view.id} worked={worked} />
-          </Suspense>
+          <>
+            <Suspense fallback={<p>One moment …</p>}>
+              <Views id={view.id} worked={worked} />
+            </Suspense>
+            <div className="foot">
+              <Message />
+              <Keys />
+            </div>
+          </>
         ) : (
           <Drawing worked={worked} id={id} />
         )}
-        <Message />
       </main>
       <aside aria-label="Notes and sizes">
         <Suspense>
@@ -152,14 +158,23 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   // the register that was counted anew brings new pages with it
   useEffect(() => askPage(live ? '' : id), [live, id, counted]);
   const page = live ? near : far?.id === id ? far : undefined;
-  if (page) return <Stage page={page} outcome={outcome} />;
+  const foot = (
+    <>
+      <Message />
+      <Keys />
+    </>
+  );
+  if (page) return <Stage page={page} outcome={outcome} foot={foot} />;
   const known = live || counted.length > 0;
   return (
-    <p className="gone">
-      {known && !counted.some((entry) => entry.id === id)
-        ? 'There is no such page in this option. Pick one in the register.'
-        : 'Drawing the page …'}
-    </p>
+    <>
+      <p className="gone">
+        {known && !counted.some((entry) => entry.id === id)
+          ? 'There is no such page in this option. Pick one in the register.'
+          : 'Drawing the page …'}
+      </p>
+      <div className="foot">{foot}</div>
+    </>
   );
 }
 

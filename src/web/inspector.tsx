@@ -1,3 +1,4 @@
+import { type KeyboardEvent, useRef, useState } from 'react';
 import type { Outcome } from '../core/outcome.ts';
 import { kindOf, lookUp, nameOf, PIECE_KINDS, type PieceKind, printersFor } from '../core/plan/index.ts';
 import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
@@ -15,17 +16,17 @@ const PLACE = [
   ['above', 'above the floor'],
   ['out', 'out from the wall'],
 ] as const;
-const KIND_WORDS: Readonly<Record<PieceKind, string>> = {
-  case: 'case',
-  shelf: 'floating shelf',
-  display: 'display',
-  lining: 'lining',
-  thing: 'thing',
-  strip: 'strip light',
-  lamp: 'lamp',
-  absorber: 'absorber',
-  seat: 'seat',
-  camera: 'camera',
+const KINDS: Readonly<Record<PieceKind, readonly [string, string]>> = {
+  case: ['case', 'a box of casework, divided into bays'],
+  shelf: ['floating shelf', 'hollow, over rods in the wall'],
+  display: ['display', 'a screen on the wall'],
+  lining: ['lining', 'a panel flat on the wall'],
+  thing: ['thing', 'what stands or will stand in the room'],
+  strip: ['strip light', 'low voltage, along an edge'],
+  lamp: ['lamp', 'lights the room and the faces'],
+  absorber: ['absorber', 'foam or cloth that takes echo away'],
+  seat: ['seat', 'where somebody sits, and faces'],
+  camera: ['camera', 'what it sees is drawn'],
 };
 
 /** What is selected, with everything about it that can be typed. A length may be typed any way. */
@@ -38,27 +39,74 @@ export default function Inspector({ outcome, wall }: { readonly outcome: Outcome
   return (
     <section aria-labelledby="piece-title" className="inspector">
       <h2 id="piece-title">Pieces</h2>
-      <div className="row">
+      <div className="pick">
         <Choice
           name="Selected"
           value={name ?? ''}
           of={[
             ['', 'none'],
-            ...option.pieces.map((p) => [nameOf(p), `${p.title ?? nameOf(p)} (${KIND_WORDS[kindOf(p)]})`] as const),
+            ...option.pieces.map((p) => [nameOf(p), `${p.title ?? nameOf(p)} (${KINDS[kindOf(p)][0]})`] as const),
           ]}
           onChange={(value) => useBench.setState({ selected: value || undefined, note: undefined })}
         />
-        <Choice
-          name="Add"
-          value=""
-          of={[['', 'a new …'], ...PIECE_KINDS.map((kind) => [kind, KIND_WORDS[kind]] as const)]}
-          onChange={(kind) => kind !== '' && addPiece(outcome, kind as PieceKind, wall)}
-        />
+        <AddPiece outcome={outcome} wall={wall} />
       </div>
+      {!found && (
+        <p className="hint">
+          {option.pieces.length === 0
+            ? 'Nothing stands in the room yet. Add a first piece.'
+            : 'Pick a piece on the drawing to size it, or add one. Drag it, or its sides; the arrow keys nudge.'}
+        </p>
+      )}
       {found && name !== undefined && <PieceForm outcome={outcome} found={found} name={name} />}
       {found && 'case' in found.piece && <BayForm found={found} />}
       {part && <PartCard part={part} outcome={outcome} />}
     </section>
+  );
+}
+
+/** Everything that can be added, each in a few words; it opens in place, so that nothing is covered. */
+function AddPiece({ outcome, wall }: { readonly outcome: Outcome; readonly wall: string }) {
+  const [open, setOpen] = useState(false);
+  const own = useRef<HTMLDivElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
+  const shut = () => {
+    setOpen(false);
+    button.current?.focus();
+  };
+  const onKey = (event: KeyboardEvent) => {
+    const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (event.key === 'Escape') shut();
+    else if (by !== undefined) {
+      const all = [...own.current!.querySelectorAll('button')];
+      all[all.indexOf(event.target as HTMLButtonElement) + by]?.focus();
+    } else return;
+    event.preventDefault();
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the keys go from one of its buttons to the next
+    <div className="add-piece" ref={own} onKeyDown={onKey}>
+      <button type="button" ref={button} aria-expanded={open} onClick={() => setOpen(!open)}>
+        Add a piece
+      </button>
+      {open && (
+        <ul aria-label="Pieces to add">
+          {PIECE_KINDS.map((kind) => (
+            <li key={kind}>
+              <button
+                type="button"
+                onClick={() => {
+                  shut();
+                  addPiece(outcome, kind, wall);
+                }}
+              >
+                <b>{KINDS[kind][0]}</b> <span>{KINDS[kind][1]}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
   );
 }
 

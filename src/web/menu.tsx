@@ -1,12 +1,14 @@
 import { useRef, useState } from 'react';
 import type { Outcome } from '../core/outcome.ts';
+import { readPlan } from '../core/plan/index.ts';
 import { API, type PairingCode } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
 import { Choice } from './field.tsx';
+import { fileName } from './file-name.ts';
 import { paperOf } from './paper.ts';
 import { putOn, THEMES, type Theme, themeNow } from './theme.ts';
 import { today } from './today.ts';
-import { ask, openPlan, planPath, useDesk } from './workspace.ts';
+import { ask, newPlan, openPlan, planPath, useDesk } from './workspace.ts';
 
 /** Plans, printing, other devices, light and dark. */
 export default function Menu({ outcome }: { readonly outcome: Outcome }) {
@@ -16,7 +18,8 @@ export default function Menu({ outcome }: { readonly outcome: Outcome }) {
   const [theme, setTheme] = useState<Theme>(themeNow);
   const [code, setCode] = useState<PairingCode>();
   const [wrong, setWrong] = useState('');
-  const printed = new URLSearchParams({ option: outcome.option.id, paper: paperOf(outcome.plan), today: today() });
+  const wanted = new URLSearchParams({ option: outcome.option.id, paper: paperOf(outcome.plan), today: today() });
+  const packet = `${API}${planPath(name)}/packet.pdf?${wanted}`;
   const pair = async () => {
     const answer = await ask<PairingCode>('POST', '/pair/code');
     if (answer.ok) setCode(answer.value);
@@ -24,11 +27,9 @@ export default function Menu({ outcome }: { readonly outcome: Outcome }) {
   };
   return (
     <>
-      <a className="button" href={`${API}${planPath(name)}/packet.pdf?${printed}`} target="_blank" rel="noreferrer">
-        Print packet
-      </a>
+      <PrintPacket href={packet} />
       <button type="button" aria-haspopup="dialog" onClick={() => dialog.current?.showModal()}>
-        Plans and more
+        More
       </button>
       <dialog
         ref={dialog}
@@ -65,9 +66,11 @@ export default function Menu({ outcome }: { readonly outcome: Outcome }) {
               New plan
             </button>
             <a className="button" href={`${API}${planPath(name)}/export`} download>
-              Take the file along
+              Save a copy of this plan
             </a>
+            <PrintPacket href={packet} />
           </div>
+          <ImportPlan onDone={() => dialog.current?.close()} />
           <h3>Look</h3>
           <Choice
             name="Paper and ink"
@@ -93,26 +96,52 @@ export default function Menu({ outcome }: { readonly outcome: Outcome }) {
               {wrong !== '' && <p role="alert">{wrong}</p>}
             </>
           )}
-          <h3>By keyboard</h3>
-          <dl className="keys">
-            <dt>Tab</dt>
-            <dd>from piece to piece on the drawing, then to its bays</dd>
-            <dt>Arrows, with Shift</dt>
-            <dd>move the piece, further</dd>
-            <dt>Alt and arrows</dt>
-            <dd>make it wider, narrower, higher, lower</dd>
-            <dt>Delete, Ctrl D, M</dt>
-            <dd>take it away, copy it, mirror it</dd>
-            <dt>Ctrl Z, Ctrl Y</dt>
-            <dd>undo, redo</dd>
-            <dt>Alt while dragging</dt>
-            <dd>nothing catches</dd>
-          </dl>
           <button type="button" onClick={() => dialog.current?.close()}>
             Close
           </button>
         </div>
       </dialog>
+    </>
+  );
+}
+
+function PrintPacket({ href }: { readonly href: string }) {
+  return (
+    <a className="button print-packet" href={href} target="_blank" rel="noreferrer">
+      Print packet
+    </a>
+  );
+}
+
+/** A plan file from elsewhere, read and put into the folder under its own name, or the next free one. */
+function ImportPlan({ onDone }: { readonly onDone: () => void }) {
+  const plans = useDesk((d) => d.plans);
+  const [wrong, setWrong] = useState('');
+  const bring = async (file: File) => {
+    const text = await file.text();
+    const { plan, issues } = readPlan(text, { file: file.name });
+    if (!plan) return setWrong(`${file.name}: ${issues[0]?.message ?? 'this is not a plan'}`);
+    const taken = plans.map((p) => p.name);
+    const refused = await newPlan(fileName(file.name.replace(/(\.plan)?\.ya?ml$/i, ''), taken), text);
+    setWrong(refused ?? '');
+    if (refused === undefined) onDone();
+  };
+  return (
+    <>
+      <label className="button">
+        Bring a plan file in
+        <input
+          className="unseen"
+          type="file"
+          accept=".yaml,.yml"
+          onChange={(e) => {
+            const file = e.target.files?.[0];
+            e.target.value = '';
+            if (file) void bring(file);
+          }}
+        />
+      </label>
+      {wrong !== '' && <p role="alert">{wrong}</p>}
     </>
   );
 }

@@ -5,6 +5,7 @@ import { printersFor } from '../core/plan/index.ts';
 import type { Part } from '../core/scene/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { useBench } from './bench.ts';
+import { PartPicture } from './part-picture.tsx';
 
 /** One part: where it goes, which way is up, how large it is cut, and what it joins. */
 export function PartCard({
@@ -27,6 +28,7 @@ export function PartCard({
       <h2 id={`part-${part.id}`}>
         <span className="number">{numbers.get(part.id)}</span> {part.label.name}
       </h2>
+      {piece && <PartPicture piece={piece} part={part.id} />}
       <dl className="facts">
         <dt>Goes</dt>
         <dd>{part.label.place || piece?.title}</dd>

@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'react';
 import { type Path, printersFor } from '../core/plan/index.ts';
 import { dayNumber, stockName } from '../core/stock/index.ts';
 import {
@@ -28,6 +28,7 @@ interface Row {
 export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }) {
   const [book, setBook] = useState<PriceBook>({ suppliers: [], prices: [] });
   const [history, setHistory] = useState<string>();
+  const dialog = useRef<HTMLDialogElement>(null);
   const event = useDesk((d) => d.event);
   const session = useDesk((d) => d.session);
   const print = printersFor(plan.units);
@@ -67,7 +68,8 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
           </button>
         </p>
       )}
-      <table>
+      <p>{ageWords(rows, plan.stock.stale)}</p>
+      <table className="rows">
         <caption>Prices in this plan; changing one sets its day to today</caption>
         <thead>
           <tr>
@@ -111,7 +113,13 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
                   {stale && <strong className="heed"> stale: {age} days</strong>}
                 </td>
                 <td>
-                  <button type="button" onClick={() => setHistory(row.stock)}>
+                  <button
+                    type="button"
+                    onClick={() => {
+                      setHistory(row.stock);
+                      dialog.current?.showModal();
+                    }}
+                  >
                     History<span className="unseen"> of {row.stock}</span>
                   </button>
                 </td>
@@ -130,29 +138,38 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
           </a>
         )}
       </div>
-      {history !== undefined && (
-        <table>
-          <caption>History of {stockName(plan.stock, history)}</caption>
-          <tbody>
-            {old.map((p) => (
-              <tr key={p.number}>
-                <td>{p.date}</td>
-                <td>{p.size}</td>
-                <td>{book.suppliers.find((s) => s.id === p.supplier)?.name ?? p.supplier}</td>
-                <td className="figure">
-                  {p.price} {p.currency}
-                  {p.withdrawn && ', withdrawn'}
-                </td>
-              </tr>
-            ))}
-            {old.length === 0 && (
-              <tr>
-                <td>The book has nothing on it yet.</td>
-              </tr>
-            )}
-          </tbody>
-        </table>
-      )}
+      <dialog
+        ref={dialog}
+        aria-labelledby="history-title"
+        onClose={() => setHistory(undefined)}
+        onPointerDown={(e) => e.target === dialog.current && dialog.current?.close()}
+      >
+        <div className="dialog-body">
+          <h2 id="history-title">What {history !== undefined && stockName(plan.stock, history)} has cost</h2>
+          {old.length === 0 ? (
+            <p>The book has nothing on it yet. “Write these into the book” keeps today's prices for later.</p>
+          ) : (
+            <table>
+              <tbody>
+                {old.map((p) => (
+                  <tr key={p.number}>
+                    <th scope="row">{p.date}</th>
+                    <td>{p.size}</td>
+                    <td>{book.suppliers.find((s) => s.id === p.supplier)?.name ?? p.supplier}</td>
+                    <td className="figure">
+                      {p.price} {p.currency}
+                      {p.withdrawn && ', withdrawn'}
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          )}
+          <button type="button" onClick={() => dialog.current?.close()}>
+            Close
+          </button>
+        </div>
+      </dialog>
       <Paste currency={plan.units.currency} onBook={setBook} />
       <NewSupplier plan={plan} />
     </section>
@@ -205,6 +222,19 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
         </p>
       )}
       <div className="buttons">
+        <label className="button">
+          Read a CSV file
+          <input
+            className="unseen"
+            type="file"
+            accept=".csv,.tsv,.txt,text/csv"
+            onChange={(e) => {
+              const file = e.target.files?.[0];
+              e.target.value = '';
+              void file?.text().then(setCsv);
+            }}
+          />
+        </label>
         <button type="button" disabled={csv.trim() === ''} onClick={() => void send(true)}>
           Look at it
         </button>
@@ -252,6 +282,15 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
       </form>
     </section>
   );
+}
+
+/** How many prices are old or missing, in a sentence. */
+function ageWords(rows: readonly Row[], stale: number): string {
+  if (rows.length === 0) return 'This plan buys nothing yet: its stock has no panels, boards or packs.';
+  const missing = rows.filter((row) => row.price === undefined).length;
+  const old = rows.filter((row) => row.date !== undefined && dayNumber(today()) - dayNumber(row.date) > stale).length;
+  if (missing + old === 0) return `All ${rows.length} prices are known, none is older than ${stale} days.`;
+  return `Of ${rows.length} prices ${missing} ${missing === 1 ? 'is' : 'are'} not known and ${old} ${old === 1 ? 'is' : 'are'} older than ${stale} days.`;
 }
 
 function rowsOf(plan: WorkedPlan['plan'], show: (mm: number) => string): readonly Row[] {

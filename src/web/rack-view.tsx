@@ -35,7 +35,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
   return (
     <section className="sheet-like">
       <h2>Rack</h2>
-      <table>
+      <table className="rows">
         <caption>On the rack</caption>
         <thead>
           <tr>
@@ -56,7 +56,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
                 {item.id !== undefined && <small> {item.id}</small>}
               </td>
               <td>{size(item.length, item.width)}</td>
-              <td>{item.count}</td>
+              <td>{item.count === 1 ? 'one' : item.count}</td>
               <td>
                 <Field
                   name={`where ${item.id ?? i + 1} lies`}
@@ -83,7 +83,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
       </table>
       {stocks.length > 0 && <NewOffcut stocks={stocks} isPanel={isPanel} plan={plan} />}
       <h3>This option takes</h3>
-      <ul>
+      <ul className="sizes">
         {taken.map((t, i) => (
           <li key={`${t.id} ${i}`}>
             {stockName(plan.stock, t.stock)}, {size(t.length, isPanel(t.stock) ? t.width : undefined)} {t.where}
@@ -92,7 +92,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
         {taken.length === 0 && <li>Nothing.</li>}
       </ul>
       <h3>This option puts back</h3>
-      <ul>
+      <ul className="sizes">
         {left.map((l, i) => (
           <li key={`${l.stock} ${l.length} ${i}`}>
             {stockName(plan.stock, l.stock)}, {size(l.length, isPanel(l.stock) ? l.width : undefined)}

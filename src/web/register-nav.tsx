@@ -1,4 +1,5 @@
-import { type KeyboardEvent, useEffect, useRef } from 'react';
+import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
+import { create } from 'zustand';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import { hashOf, type Route } from './route.ts';
 
@@ -13,7 +14,11 @@ export const VIEWS = [
   { id: 'words', title: 'The plan in words' },
 ] as const;
 
-/** The register of pages along the edge: number, title, state, by chapter. Arrow keys go from page to page. */
+/** Chapters that were opened or shut by hand; of the others stand open the one that is looked at and the one that is worked in. */
+const useChapters = create<{ readonly byHand: Readonly<Record<string, boolean>> }>()(() => ({ byHand: {} }));
+const WORKED_IN = 'Room';
+
+/** The register of pages along the edge: number, title, state, by chapter. Arrow keys go up and down it. */
 export function RegisterNav({
   register,
   route,
@@ -24,18 +29,19 @@ export function RegisterNav({
   readonly page: string;
 }) {
   const nav = useRef<HTMLElement>(null);
+  const byHand = useChapters((c) => c.byHand);
   useEffect(() => {
     nav.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest' });
-  }, []);
+  }, [page]);
   const onKey = (event: KeyboardEvent) => {
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     if (by === undefined) return;
-    const links = [...nav.current!.querySelectorAll('a')];
-    links[links.indexOf(event.target as HTMLAnchorElement) + by]?.focus();
+    const stops = [...nav.current!.querySelectorAll<HTMLElement>('a, button')];
+    stops[stops.indexOf(event.target as HTMLElement) + by]?.focus();
     event.preventDefault();
   };
   const chapters = [...new Set(register.map((entry) => entry.chapter))];
-  const link = (to: Route, current: boolean, number: string, title: string, state?: string) => (
+  const link = (to: Route, current: boolean, number: string, title: string, state?: string): ReactNode => (
     <li key={`${to.to} ${title} ${number}`}>
       <a href={hashOf(to)} aria-current={current ? 'page' : undefined}>
         <span className="number">{number}</span>
@@ -47,26 +53,52 @@ export function RegisterNav({
   return (
     // arrows only move the focus among its links
     <nav aria-label="Pages" className="register" ref={nav} onKeyDown={onKey}>
-      {chapters.map((chapter) => (
-        <div key={chapter}>
-          <h2>{chapter}</h2>
+      {chapters.map((chapter) => {
+        const pages = register.filter((entry) => entry.chapter === chapter);
+        const here = route.to === 'page' && pages.some((entry) => entry.id === page);
+        const open = byHand[chapter] ?? (here || chapter === WORKED_IN);
+        const notes = pages.reduce((n, { state }) => n + (Number.parseInt(state ?? '', 10) || 0), 0);
+        const links = (
           <ol>
-            {register
-              .filter((entry) => entry.chapter === chapter)
-              .map((entry) =>
-                link(
-                  { to: 'page', id: entry.id },
-                  route.to === 'page' && entry.id === page,
-                  String(entry.number),
-                  entry.title,
-                  entry.state,
-                ),
-              )}
+            {pages.map((entry) =>
+              link(
+                { to: 'page', id: entry.id },
+                here && entry.id === page,
+                String(entry.number),
+                entry.title,
+                entry.state,
+              ),
+            )}
           </ol>
-        </div>
-      ))}
+        );
+        if (pages.length === 1)
+          return (
+            <div key={chapter} className="alone">
+              {links}
+            </div>
+          );
+        return (
+          <div key={chapter}>
+            <h2>
+              <button
+                type="button"
+                aria-expanded={open}
+                onClick={() => useChapters.setState({ byHand: { ...byHand, [chapter]: !open } })}
+              >
+                <span>{chapter}</span>
+                {!open && (
+                  <span className="state">
+                    {pages.length} pages{notes > 0 && `, ${notes} notes`}
+                  </span>
+                )}
+              </button>
+            </h2>
+            {open && links}
+          </div>
+        );
+      })}
       <div>
-        <h2>At the bench</h2>
+        <h2 className="bench-title">At the bench</h2>
         <ol>
           {VIEWS.map(({ id, title }) => link({ to: 'view', id }, route.to === 'view' && route.id === id, '', title))}
           {link({ to: 'shop' }, false, '', 'Shop view')}

@@ -48,7 +48,7 @@ export function RevisionsView() {
   return (
     <section className="sheet-like">
       <h2>Revisions</h2>
-      <table>
+      <table className="rows">
         <thead>
           <tr>
             <th scope="col">Number</th>

@@ -1,12 +1,14 @@
 import { useEffect, useRef, useState } from 'react';
-import type { Round } from './round.ts';
+import type { Framed } from '../core/camera/index.ts';
+import { Choice } from './field.tsx';
+import type { From, Round } from './round.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 
 const VIEWS = [
-  ['corner', 'from a corner'],
-  ['front', 'facing the wall'],
-  ['above', 'from above'],
-  ['eye', 'from a chair, at eye height'],
+  ['corner', 'From a corner'],
+  ['front', 'Facing the wall'],
+  ['above', 'From above'],
+  ['eye', 'From a chair'],
 ] as const;
 
 /** The room and the set in the round, made of the same solids as the drawings. */
@@ -15,7 +17,10 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
   const round = useRef<Round>(undefined);
   const [apart, setApart] = useState(0);
   const [cut, setCut] = useState(0);
+  const [from, setFrom] = useState<From>('front');
   const [failed, setFailed] = useState(false);
+  const [cameras, setCameras] = useState<readonly Framed[]>([]);
+  const [through, setThrough] = useState<string>();
 
   useEffect(() => {
     let gone = false;
@@ -35,15 +40,46 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
     };
     // the set is shown anew below, without starting again
   }, []);
-  useEffect(() => round.current?.show(outcome), [outcome]);
+  useEffect(() => {
+    round.current?.show(outcome);
+    let gone = false;
+    void import('../core/camera/index.ts').then(({ framesOf }) => !gone && setCameras(framesOf(outcome)));
+    return () => {
+      gone = true;
+    };
+  }, [outcome]);
   useEffect(() => round.current?.pullApart(apart / 100), [apart]);
-  useEffect(() => round.current?.section(cut / 100), [cut]);
+  useEffect(() => round.current?.section(cut / 100, from), [cut, from]);
+  const lens = cameras.find((c) => c.id === through);
+  // a camera that was moved is looked through from its new place
+  useEffect(() => {
+    if (lens) round.current?.through(lens);
+  }, [lens]);
 
-  const name = 'The room in the round; arrow keys move it';
+  const name = 'The room in the round; drag or the arrow keys turn it';
   return (
     <section className="round">
       <h2>In the round</h2>
-      <div className="row">
+      <div className="round-bar">
+        <fieldset className="buttons" aria-label="Where one stands">
+          {VIEWS.map(([key, words]) => (
+            <button
+              key={key}
+              type="button"
+              onClick={() => {
+                setThrough(undefined);
+                round.current?.look(key);
+              }}
+            >
+              {words}
+            </button>
+          ))}
+          {cameras.map(({ id, title }) => (
+            <button key={id} type="button" aria-pressed={through === id} onClick={() => setThrough(id)}>
+              Through {title}
+            </button>
+          ))}
+        </fieldset>
         <div className="field">
           <label htmlFor="apart">Parts pulled apart</label>
           <input
@@ -56,21 +92,41 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
           />
         </div>
         <div className="field">
-          <label htmlFor="cut">Cut away from the front</label>
+          <label htmlFor="cut">Cut away</label>
           <input id="cut" type="range" min={0} max={100} value={cut} onChange={(e) => setCut(e.target.valueAsNumber)} />
         </div>
-      </div>
-      <div className="buttons">
-        {VIEWS.map(([key, words]) => (
-          <button key={key} type="button" onClick={() => round.current?.look(key)}>
-            {words}
-          </button>
-        ))}
+        <Choice
+          name="from"
+          value={from}
+          of={[
+            ['front', 'the front'],
+            ['left', 'the left'],
+            ['right', 'the right'],
+            ['above', 'above'],
+          ]}
+          onChange={setFrom}
+        />
       </div>
       {failed && <p role="alert">This browser draws nothing in the round; the drawings show it all the same.</p>}
       {/* biome-ignore lint/a11y/useSemanticElements: a picture that is turned, not a form */}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the arrow keys turn it */}
-      <div className="round-host" ref={host} role="group" tabIndex={0} aria-label={name} />
+      <div className="round-host" ref={host} role="group" tabIndex={0} aria-label={name}>
+        {lens && (
+          <svg
+            className="lens-frame"
+            viewBox={`${-lens.camera.width / 2} ${-lens.camera.height / 2} ${lens.camera.width} ${lens.camera.height}`}
+            role="img"
+            aria-label={`The picture of ${lens.title}`}
+          >
+            <rect
+              x={-lens.camera.width / 2}
+              y={-lens.camera.height / 2}
+              width={lens.camera.width}
+              height={lens.camera.height}
+            />
+          </svg>
+        )}
+      </div>
     </section>
   );
 }

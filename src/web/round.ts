@@ -20,15 +20,20 @@ import {
   WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
+import type { Framed } from '../core/camera/index.ts';
 import { boxesOf } from '../core/drawing/index.ts';
 import { type Box, vec } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 
+export type From = 'front' | 'left' | 'right' | 'above';
+export type Standpoint = 'corner' | 'front' | 'above' | 'eye';
 export interface Round {
   readonly show: (outcome: Outcome) => void;
   readonly pullApart: (share: number) => void;
-  readonly section: (share: number) => void;
-  readonly look: (from: 'corner' | 'front' | 'above' | 'eye') => void;
+  readonly section: (share: number, from: From) => void;
+  readonly look: (from: Standpoint) => void;
+  /** Looks through a camera of the plan: its picture fills the view as far as it goes. */
+  readonly through: (framed: Framed) => void;
   readonly end: () => void;
 }
 
@@ -46,7 +51,7 @@ export function startRound(host: HTMLElement): Round {
   renderer.localClippingEnabled = true;
   host.append(renderer.domElement);
   const scene = new Scene();
-  const camera = new PerspectiveCamera(45, 1, 0.05, 100);
+  const camera = new PerspectiveCamera(FIELD, 1, 0.05, 100);
   const controls = new OrbitControls(camera, renderer.domElement);
   controls.listenToKeyEvents(host);
   const light = new DirectionalLight('#ffffff', 2);
@@ -57,6 +62,9 @@ export function startRound(host: HTMLElement): Round {
   let now: Outcome | undefined;
   let apart = 0;
   let cut = 0;
+  let cutFrom: From = 'front';
+  /** The camera looked through, if any: the frame it must hold follows the window. */
+  let lens: Framed | undefined;
 
   const draw = () => renderer.render(scene, camera);
   const fit = () => {
@@ -64,6 +72,7 @@ export function startRound(host: HTMLElement): Round {
     if (width === 0 || height === 0) return;
     renderer.setSize(width, height, false);
     camera.aspect = width / height;
+    camera.fov = lens ? fieldOf(lens, camera.aspect) : FIELD;
     camera.updateProjectionMatrix();
     draw();
   };
@@ -155,7 +164,7 @@ export function startRound(host: HTMLElement): Round {
     scene.add(set);
     pullApart(apart);
     if (first) look('corner');
-    else section(cut);
+    else section(cut, cutFrom);
   }
 
   function pullApart(share: number): void {
@@ -164,16 +173,33 @@ export function startRound(host: HTMLElement): Round {
     draw();
   }
 
-  /** Takes away what is nearer to the eye than a share of the room's depth, seen from the first wall. */
-  function section(share: number): void {
-    cut = share;
-    const zs = now?.room.outline.map((p) => p.z) ?? [0];
-    const [near, far] = [Math.max(...zs) * METRES, Math.min(...zs) * METRES];
-    plane.constant = share === 0 ? 100 : near - share * (near - far);
+  /** Takes a share of the room away, from one side. */
+  function section(share: number, from: From): void {
+    [cut, cutFrom] = [share, from];
+    const outline = now?.room.outline ?? [];
+    const range = (values: readonly number[]) => [Math.min(...values) * METRES, Math.max(...values) * METRES] as const;
+    const [x, z] = [range(outline.map((p) => p.x)), range(outline.map((p) => p.z))];
+    const y = [0, (now?.room.ceiling ?? 2400) * METRES] as const;
+    const way = { front: [0, 0, -1], left: [1, 0, 0], right: [-1, 0, 0], above: [0, -1, 0] }[from];
+    plane.normal.set(...(way as [number, number, number]));
+    const [low, high] = { front: z, left: x, right: x, above: y }[from];
+    const at = from === 'left' ? low + share * (high - low) : high - share * (high - low);
+    plane.constant = share === 0 ? 100 : from === 'left' ? -at : at;
     draw();
   }
 
-  function look(from: 'corner' | 'front' | 'above' | 'eye'): void {
+  function through(framed: Framed): void {
+    lens = framed;
+    const { at, towards } = framed.camera;
+    camera.position.set(at.x * METRES, at.y * METRES, at.z * METRES);
+    controls.target.set(towards.x * METRES, towards.y * METRES, towards.z * METRES);
+    controls.update();
+    fit();
+  }
+
+  function look(from: Standpoint): void {
+    lens = undefined;
+    fit();
     const outline = now?.room.outline ?? [];
     const xs = outline.map((p) => p.x * METRES);
     const zs = outline.map((p) => p.z * METRES);
@@ -199,6 +225,7 @@ export function startRound(host: HTMLElement): Round {
     pullApart,
     section,
     look,
+    through,
     end() {
       watch.disconnect();
       controls.dispose();
@@ -207,6 +234,13 @@ export function startRound(host: HTMLElement): Round {
       renderer.domElement.remove();
     },
   };
+}
+
+/** Angle of view of a standpoint of our own, degrees from top to bottom. */
+const FIELD = 45;
+/** The angle from top to bottom at which a picture is whole in a window of this shape. */
+function fieldOf({ camera: { width, height, focal } }: Framed, aspect: number): number {
+  return (Math.atan(Math.max(height, width / aspect) / 2 / focal) * 360) / Math.PI;
 }
 
 const middleOf = ({ min, max }: Box): Vector3 =>

@@ -13,6 +13,12 @@ export interface ShopCut {
   /** What the fence or the stop is set to. */
   readonly setting: string;
   readonly words: string;
+  /** Which side of the cut lies against fence or stop, as the layout is drawn. */
+  readonly side?: string;
+  /** What is on the saw, on the layout. */
+  readonly piece?: { readonly x: number; readonly y: number; readonly length: number; readonly width: number };
+  /** What one person or this saw should not do. */
+  readonly heed: readonly string[];
   readonly line?: { readonly from: Point; readonly to: Point };
   /** Parts that are free after this cut. */
   readonly frees: readonly string[];
@@ -54,7 +60,10 @@ export function shopDay(outcome: Outcome): readonly ShopLayout[] {
           number: step.number,
           tool: step.tool,
           setting: print.length(step.setting),
-          words: `${KINDS[step.kind]}, ${step.against}`,
+          words: `${KINDS[step.kind]}, ${step.against} at`,
+          side: `${sideOf(step)} side ${step.against === 'mark' ? 'is measured' : `against the ${step.against}`}`,
+          piece: step.piece,
+          heed: step.warnings.map((warning) => heedOf(warning, print)),
           line: step.line,
           frees: step.gives.flatMap((piece) => (piece.is === 'part' ? [called(piece.name!)] : [])),
         }))
@@ -66,6 +75,7 @@ export function shopDay(outcome: Outcome): readonly ShopLayout[] {
             tool: 'mitre saw',
             setting: print.length(placed.length),
             words: 'Crosscut, stop at',
+            heed: [],
             line: {
               from: { x: placed.x + placed.length, y: 0 },
               to: { x: placed.x + placed.length, y: layout.width },
@@ -74,4 +84,22 @@ export function shopDay(outcome: Outcome): readonly ShopLayout[] {
           }));
     return { id, title, layout, cuts };
   });
+}
+
+type Step = NonNullable<ReturnType<typeof orderFor>>['steps'][number];
+
+function sideOf({ line, side }: Step): string {
+  const upright = line.from.x === line.to.x;
+  if (upright) return side === 'low' ? 'Left' : 'Right';
+  return side === 'low' ? 'Upper' : 'Lower';
+}
+
+function heedOf(
+  { what, is, limit }: Step['warnings'][number],
+  { mass, length }: ReturnType<typeof printersFor>,
+): string {
+  if (what === 'mass') return `Two people: ${mass(is)}, over ${mass(limit)}.`;
+  if (what === 'reach') return `Two people: ${length(is)} long.`;
+  if (what === 'track') return `${length(is)} to cut, the track does ${length(limit)}.`;
+  return `Fence at ${length(is)}, the saw goes to ${length(limit)}.`;
 }

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
@@ -6,126 +6,123 @@ import { useBench } from './bench.ts';
 import { useWorked } from './desk.tsx';
 import { Choice } from './field.tsx';
 import { PartCard } from './part-card.tsx';
-import { go, type Route } from './route.ts';
+import { PartFinder, PartList } from './part-finder.tsx';
+import { go, hashOf, type Route } from './route.ts';
 import { type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
 import { tick, useDone, useTicks } from './ticks.ts';
+import type { WorkedPlan } from './worked-plan.ts';
 
 /** The shop view: big type, one thing at a time, for a phone in a gloved hand. */
 export default function Shop({ route }: { readonly route: Route }) {
   const worked = useWorked();
   const name = useBench((b) => b.name);
   const queued = useTicks((t) => t.queued.length);
-  const [wanted, setWanted] = useState('');
   const done = useDone(name);
   if (!worked) return <p className="empty">The plan cannot be read; see it on the laptop.</p>;
   const { outcome } = worked;
+  const part = route.to === 'part' ? outcome.parts.find((p) => p.id === route.id) : undefined;
+  const tab = (to: Route, words: string, current: boolean) => (
+    <a href={hashOf(to)} aria-current={current ? 'page' : undefined}>
+      {words}
+    </a>
+  );
   return (
     <div className="shop" data-ready>
       <header>
         <h1>{outcome.plan.title}</h1>
-        <form
-          onSubmit={(e) => {
-            e.preventDefault();
-            const part = partCalled(outcome, wanted);
-            if (part !== undefined) go({ to: 'part', id: part });
-          }}
-        >
-          <label htmlFor="part-wanted">Part number, or the code's words</label>
-          <div className="shop-row">
-            <input id="part-wanted" value={wanted} onChange={(e) => setWanted(e.target.value)} autoComplete="off" />
-            <button type="submit">Find</button>
-          </div>
-        </form>
-        {queued > 0 && (
-          <p role="status">
-            {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} for the connection.
-          </p>
-        )}
+        <p>{outcome.option.title ?? outcome.option.id}</p>
       </header>
       <main>
-        {route.to === 'part' ? (
-          <PartPage id={route.id} outcome={outcome} />
-        ) : (
-          <Cuts outcome={outcome} plan={name} done={done} />
+        {queued > 0 && (
+          <p role="status" className="waits">
+            {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} for the connection. Go on: nothing is lost.
+          </p>
+        )}
+        {route.to !== 'part' && <Cuts worked={worked} plan={name} done={done} />}
+        {part && <PartCard part={part} outcome={outcome} onPart={(id) => go({ to: 'part', id })} />}
+        {route.to === 'part' && (
+          <>
+            {!part && route.id !== '' && (
+              <p role="alert">
+                There is no such part in the option that is built. It may have changed since the label was printed.
+              </p>
+            )}
+            <PartFinder outcome={outcome} />
+            {!part && <PartList outcome={outcome} />}
+          </>
         )}
       </main>
-      <footer>
-        <button type="button" onClick={() => go({ to: 'shop' })}>
-          Cuts
-        </button>
-        <button type="button" onClick={() => go({ to: 'page', id: '' })}>
-          Drawings
-        </button>
-      </footer>
+      <nav aria-label="Shop">
+        {tab({ to: 'shop' }, 'Cuts', route.to !== 'part')}
+        {tab({ to: 'part', id: '' }, 'Parts', route.to === 'part')}
+        {tab({ to: 'page', id: '' }, 'Drawings', false)}
+      </nav>
     </div>
   );
 }
 
-/** `12`, or what a label's code says: `12 scores/left-side | Alder Lane`. */
-function partCalled(outcome: Outcome, words: string): string | undefined {
-  const number = Number.parseInt(words, 10);
-  const id = words
-    .split('|')[0]!
-    .replace(/^\s*\d+\s*/, '')
-    .trim();
-  const byId = outcome.parts.find((p) => p.id === id || p.label.name === words.trim());
-  return byId?.id ?? partNumbers(outcome.pieces).find((p) => p.number === number)?.part.id;
-}
-
-function PartPage({ id, outcome }: { readonly id: string; readonly outcome: Outcome }) {
-  const part = outcome.parts.find((p) => p.id === id);
-  return part ? (
-    <PartCard part={part} outcome={outcome} onPart={(other) => go({ to: 'part', id: other })} />
-  ) : (
-    <p>There is no such part in the option that is built. It may have changed since the label was printed.</p>
-  );
-}
-
 function Cuts({
-  outcome,
+  worked: { outcome, unknown },
   plan,
   done,
 }: {
-  readonly outcome: Outcome;
+  readonly worked: WorkedPlan;
   readonly plan: string;
   readonly done: (about: string) => boolean;
 }) {
-  const day = shopDay(outcome);
+  const day = useMemo(() => shopDay(outcome), [outcome]);
   const first = day.find((l) => l.cuts.some((c) => !done(c.about)));
   const [chosen, setChosen] = useState<string>();
   const layout = day.find((l) => l.id === chosen) ?? first ?? day[0];
-  if (!layout) return <p>Nothing is to be cut yet.</p>;
+  if (!layout)
+    return (
+      <p role="status">
+        {unknown.length > 0 ? 'Working out how to cut …' : 'Nothing is to be cut yet: the plan has no parts.'}
+      </p>
+    );
   const next = layout.cuts.find((c) => !done(c.about));
   const made = day.flatMap((l) => l.cuts).filter((c) => done(c.about)).length;
   const all = day.reduce((n, l) => n + l.cuts.length, 0);
   return (
     <>
-      <p className="progress">
-        {made} of {all} cuts done
-        <progress value={made} max={all} aria-label="Cuts done" />
-      </p>
-      <Choice
-        name="Layout"
-        value={layout.id}
-        of={day.map((l) => [l.id, `${l.cuts.every((c) => done(c.about)) ? '✓ ' : ''}${l.title}`] as const)}
-        onChange={setChosen}
-      />
+      <div className="shop-top">
+        <Choice
+          name={`Layout, of ${day.length}`}
+          value={layout.id}
+          of={day.map((l) => [l.id, `${l.cuts.every((c) => done(c.about)) ? '✓ ' : ''}${l.title}`] as const)}
+          onChange={setChosen}
+        />
+        <p className="progress">
+          {made} of {all} cuts done
+          <progress value={made} max={all} aria-label="Cuts done" />
+        </p>
+      </div>
       <LayoutPicture layout={layout} outcome={outcome} next={next} done={done} />
       {next ? (
         <section className="next" aria-live="polite">
           <p className="next-tool">
             Cut {next.number} of {layout.cuts.length} · {next.tool}
           </p>
-          <p className="next-setting">{next.setting}</p>
           <p>{next.words}</p>
-          {next.frees.length > 0 && <p className="frees">Gives {next.frees.join(' and ')}</p>}
+          <p className="next-setting">{next.setting}</p>
+          {next.side && <p>{next.side}</p>}
+          {next.frees.length > 0 && (
+            <p className="frees">
+              Gives <b>{next.frees.join(' and ')}</b>
+            </p>
+          )}
+          {next.heed.map((words) => (
+            <p key={words} className="heed">
+              {words}
+            </p>
+          ))}
           <button type="button" className="primary big" onClick={() => tick(plan, next.about, true)}>
             Done
           </button>
         </section>
       ) : (
         <section className="next">
-          <p className="next-setting">All cut</p>
+          <p className="next-setting">{first ? 'This one is cut' : 'All cut'}</p>
           {first && (
             <button type="button" className="primary big" onClick={() => setChosen(undefined)}>
               Next layout
@@ -133,6 +130,7 @@ function Cuts({
           )}
         </section>
       )}
+      <h2 className="ticks-title">Cuts of this layout</h2>
       <ol className="ticks">
         {layout.cuts.map((cut) => (
           <li key={cut.about}>
@@ -143,7 +141,7 @@ function Cuts({
                 onChange={(e) => tick(plan, cut.about, e.target.checked)}
               />
               <span>
-                {cut.words} {cut.setting}
+                {cut.number}. {cut.words} {cut.setting}
                 {cut.frees.length > 0 && <small>{cut.frees.join(', ')}</small>}
               </span>
             </label>
@@ -180,8 +178,8 @@ function LayoutPicture({
         aria-label={`${title}, ${print.length(length)} by ${print.length(width)}`}
       >
         <rect width={length} height={width} className="panel-edge" strokeWidth={type / 5} />
-        {layout.placed.map((p) => (
-          <g key={p.part}>
+        {layout.placed.map((p, i) => (
+          <g key={`${p.part} ${i}`}>
             <rect x={p.x} y={p.y} width={p.length} height={p.width} className="panel-part" strokeWidth={type / 10} />
             <text
               x={p.x + p.length / 2}
@@ -194,6 +192,16 @@ function LayoutPicture({
             </text>
           </g>
         ))}
+        {next?.piece && (
+          <rect
+            x={next.piece.x}
+            y={next.piece.y}
+            width={next.piece.length}
+            height={next.piece.width}
+            className="on-saw"
+            strokeWidth={type / 4}
+          />
+        )}
         {cuts
           .filter((cut) => cut.line && done(cut.about))
           .map(({ about, line }) => (
@@ -220,6 +228,7 @@ function LayoutPicture({
       </svg>
       <figcaption>
         {print.length(length)} × {print.length(width)}
+        {next?.piece && '; what is on the saw is outlined, the cut is the heavy line'}
       </figcaption>
     </figure>
   );

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Page, PageView } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Edit, type Plan, printersFor } from '../core/plan/index.ts';
@@ -8,6 +8,7 @@ import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
 import { SheetSvg } from './sheet-svg.tsx';
+import { regionOf, Sight } from './sight.tsx';
 import { type Caught, catchAt, onGrid, type Target } from './snap.ts';
 
 /** Closer than this on the screen, an edge is caught. */
@@ -34,42 +35,21 @@ interface Guide {
 }
 
 /** A sheet with, over its views of the room, everything that can be taken hold of. */
-export function Stage({ page, outcome }: { readonly page: Page; readonly outcome: Outcome }) {
+export function Stage({
+  page,
+  outcome,
+  foot,
+}: {
+  readonly page: Page;
+  readonly outcome: Outcome;
+  readonly foot: ReactNode;
+}) {
   const { view } = page;
-  const [zoom, setZoom] = useState(1);
   return (
-    <div className="stage">
-      <fieldset className="zoom" aria-label="Size of the drawing">
-        <button
-          type="button"
-          onClick={() => setZoom((z) => Math.max(1, z / 1.5))}
-          disabled={zoom <= 1}
-          aria-label="Smaller"
-        >
-          −
-        </button>
-        <button type="button" onClick={() => setZoom(1)} aria-label="Fit the window">
-          {zoom === 1 ? 'Fit' : `${Math.round(zoom * 100)} %`}
-        </button>
-        <button type="button" onClick={() => setZoom((z) => Math.min(8, z * 1.5))} aria-label="Larger">
-          +
-        </button>
-      </fieldset>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls can be scrolled by keyboard */}
-      <section className="paper-scroll" tabIndex={0} aria-label="Drawing">
-        <div
-          className="paper"
-          data-zoom={zoom > 1 ? 'in' : 'fit'}
-          ref={(node) => {
-            node?.style.setProperty('--aspect', String(page.width / page.height));
-            node?.style.setProperty('--zoom', String(zoom));
-          }}
-        >
-          <Picker page={page} />
-          {view && <Handles page={page} view={view} outcome={outcome} />}
-        </div>
-      </section>
-    </div>
+    <Sight page={page} region={regionOf(page, outcome.room)} foot={foot}>
+      <Picker page={page} />
+      {view && <Handles page={page} view={view} outcome={outcome} />}
+    </Sight>
   );
 }
 

@@ -4,6 +4,7 @@ import { readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
 import { Choice } from './field.tsx';
+import { fileName } from './file-name.ts';
 import { newPlan, openPlan, useDesk } from './workspace.ts';
 
 const UNITS: readonly (readonly [LengthUnit, string])[] = [
@@ -149,19 +150,4 @@ export default function Start({ why }: { readonly why: string }) {
       )}
     </main>
   );
-}
-
-/** `my-room.plan.yaml`, with a number when there is one already. */
-function fileName(title: string, taken: readonly string[]): string {
-  const stem =
-    title
-      .toLowerCase()
-      .normalize('NFKD')
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-+|-+$/g, '')
-      .slice(0, 40) || 'plan';
-  for (let n = 1; ; n++) {
-    const name = `${stem}${n === 1 ? '' : `-${n}`}.plan.yaml`;
-    if (!taken.includes(name)) return name;
-  }
 }

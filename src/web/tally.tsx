@@ -1,4 +1,5 @@
 import { type ReactNode, useId, useRef, useState } from 'react';
+import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, undo, useBench, type Worked, work } from './bench.ts';
 import { Choice } from './field.tsx';
@@ -88,14 +89,14 @@ export function Tally({
     },
     {
       name: 'Notes',
-      value: `${tally.stops} stop, ${tally.cautions} caution`,
+      value: tally.stops + tally.cautions === 0 ? 'none open' : openNotes(tally),
       change: undefined,
       detail: () => <p>{tally.fines} more were checked and hold. Each note opens in the margin.</p>,
     },
   ];
   return (
     <header className="tally">
-      <h1>{plan.title}</h1>
+      <h1 title={plan.title}>{plan.title}</h1>
       <div className="choices">
         <Choice
           name="Option"
@@ -172,6 +173,9 @@ function FigureItem({ name, value, change, detail }: Figure) {
     </li>
   );
 }
+
+const openNotes = ({ stops, cautions }: Outcome['tally']): string =>
+  [stops > 0 && `${stops} stop`, cautions > 0 && `${cautions} caution`].filter(Boolean).join(', ');
 
 function difference(
   now: number | undefined,

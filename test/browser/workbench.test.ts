@@ -158,7 +158,7 @@ describe.skipIf(executablePath === undefined)(`the workbench${why}`, () => {
       await p.waitForTimeout(700);
       expect([hash, await axe(p)]).toEqual([hash, []]);
     }
-    for (const name of [/^Cost/, /^Hours/, 'Plans and more']) {
+    for (const name of [/^Cost/, /^Hours/, 'More']) {
       await p.getByRole('button', { name }).click();
       await p.locator('dialog[open]').waitFor();
       expect(await axe(p)).toEqual([]);

@@ -1,0 +1,60 @@
+import { useEffect, useRef } from 'react';
+
+const KEYS: readonly (readonly [string, string])[] = [
+  ['Tab', 'from piece to piece on the drawing, then to its bays'],
+  ['Arrows', 'move the piece; with Shift further'],
+  ['Alt and arrows', 'make it wider, narrower, higher, lower; with Shift by more'],
+  ['Ctrl D', 'copy it'],
+  ['M', 'mirror it'],
+  ['Delete', 'take it away'],
+  ['Escape', 'let go of what is dragged; bring back what stood in a field'],
+  ['Enter', 'keep what was typed in a field'],
+  ['Ctrl Z, Ctrl Y', 'undo, do again: without end, also after the page was loaded again'],
+  ['Arrows in the register', 'from page to page; Enter opens one'],
+  ['Ctrl and the wheel', 'closer to the drawing, further from it'],
+  ['Alt while dragging', 'nothing catches'],
+  ['?', 'this list'],
+];
+
+/** What the keys do: a button that says so, and the question mark from anywhere. */
+export function Keys() {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== '?' || event.ctrlKey || event.metaKey) return;
+      if (event.target instanceof HTMLElement && event.target.matches('input, textarea, select')) return;
+      if (document.querySelector('dialog[open]')) return;
+      event.preventDefault();
+      dialog.current?.showModal();
+    };
+    addEventListener('keydown', onKey);
+    return () => removeEventListener('keydown', onKey);
+  }, []);
+  return (
+    <>
+      <button type="button" className="keys-button" aria-haspopup="dialog" onClick={() => dialog.current?.showModal()}>
+        Keys <kbd>?</kbd>
+      </button>
+      <dialog
+        ref={dialog}
+        aria-labelledby="keys-title"
+        onPointerDown={(e) => e.target === dialog.current && dialog.current?.close()}
+      >
+        <div className="dialog-body">
+          <h2 id="keys-title">By keyboard</h2>
+          <dl className="keys">
+            {KEYS.map(([key, words]) => (
+              <div key={key}>
+                <dt>{key}</dt>
+                <dd>{words}</dd>
+              </div>
+            ))}
+          </dl>
+          <button type="button" onClick={() => dialog.current?.close()}>
+            Close
+          </button>
+        </div>
+      </dialog>
+    </>
+  );
+}

@@ -1,0 +1,188 @@
+import { type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { create } from 'zustand';
+import type { Page } from '../core/drawing/index.ts';
+import type { PlacedRoom } from '../core/room/index.ts';
+
+/** Whether one looks at the drawing from close by or at the whole sheet: kept from page to page. */
+const useClose = create<{ readonly close: boolean }>()(() => ({ close: true }));
+
+/** A rectangle of a sheet, in mm of paper. */
+interface Region {
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+}
+/** Room for dimensions and names round what is drawn to scale, mm of paper. */
+const MARGIN = { left: 28, right: 20, top: 24, bottom: 26 };
+/** At this many pixels a mm lettering of 8 points can be read; below the other the whole sheet is too small for it. */
+const LEGIBLE = 3.1;
+const ILLEGIBLE = 2.3;
+const MOST = 10;
+
+/** What is worked on in a sheet: its drawing with the dimensions round it. Undefined for a sheet of lists. */
+export function regionOf({ view, width, height }: Page, room: PlacedRoom): Region | undefined {
+  if (!view) return undefined;
+  const wall = room.walls.find((w) => w.id === view.wall);
+  const u = wall ? [0, wall.length] : [...room.outline.map((p) => p.x)];
+  const v = wall ? [-wall.height, 0] : [...room.outline.map((p) => p.z)];
+  if (u.length === 0) return undefined;
+  const [left, right] = [Math.min(...u), Math.max(...u)].map((r) => view.origin.x + r / view.ratio) as [number, number];
+  const [top, bottom] = [Math.min(...v), Math.max(...v)].map((r) => view.origin.y + r / view.ratio) as [number, number];
+  return {
+    x: [Math.max(0, left - MARGIN.left), Math.min(width, right + MARGIN.right)],
+    y: [Math.max(0, top - MARGIN.top), Math.min(height, bottom + MARGIN.bottom)],
+  };
+}
+
+/** A sheet as large as it is wanted: whole, from close by, or further in. Ctrl and the wheel go in and out; an empty place drags it along. */
+export function Sight({
+  page,
+  region,
+  foot,
+  children,
+}: {
+  readonly page: Page;
+  readonly region: Region | undefined;
+  /** Stands beside the controls. */
+  readonly foot: ReactNode;
+  readonly children: ReactNode;
+}) {
+  const scroll = useRef<HTMLElement>(null);
+  const { close } = useClose();
+  const [size, setSize] = useState<readonly [number, number]>([0, 0]);
+  const [further, setFurther] = useState(1);
+  const [homed, setHomed] = useState(0);
+  /** The place of the sheet in the middle of the window, as shares of its sides. */
+  const middle = useRef({ x: 0.5, y: 0.5 });
+  const pulled = useRef<{ readonly x: number; readonly y: number; moved: boolean }>(undefined);
+
+  useLayoutEffect(() => {
+    const node = scroll.current!;
+    const watch = new ResizeObserver(() => setSize([node.clientWidth, node.clientHeight]));
+    watch.observe(node);
+    return () => watch.disconnect();
+  }, []);
+
+  const [wide, high] = [size[0] - EDGE, size[1] - EDGE];
+  /** Pixels a mm with the whole sheet in the window. */
+  const whole = Math.max(0.1, Math.min(wide / page.width, high / page.height));
+  const near = region
+    ? Math.max(whole, Math.min(wide / (region.x[1] - region.x[0]), high / (region.y[1] - region.y[0])))
+    : whole < ILLEGIBLE
+      ? LEGIBLE
+      : whole;
+  const scale = Math.min(whole * MOST, Math.max(whole, (close ? near : whole) * further));
+
+  const home = (): void => {
+    middle.current = region
+      ? { x: (region.x[0] + region.x[1]) / 2 / page.width, y: (region.y[0] + region.y[1]) / 2 / page.height }
+      : { x: 0, y: 0 };
+    setFurther(1);
+    setHomed((n) => n + 1);
+  };
+  // another sheet or another window begins where the drawing is; a change of the drawing leaves the eye where it was
+  useLayoutEffect(home, [page.id, close, size]);
+  useLayoutEffect(() => {
+    const node = scroll.current!;
+    const { x, y } = middle.current;
+    node.scrollTo(x * page.width * scale - node.clientWidth / 2, y * page.height * scale - node.clientHeight / 2);
+  }, [scale, homed, page.width, page.height]);
+
+  const zoom = (factor: number): void => setFurther((f) => Math.min((whole * MOST) / near, Math.max(0.05, f * factor)));
+  useEffect(() => {
+    const node = scroll.current!;
+    const wheel = (event: WheelEvent) => {
+      if (!event.ctrlKey) return;
+      event.preventDefault();
+      const box = node.getBoundingClientRect();
+      const factor = event.deltaY < 0 ? STEP : 1 / STEP;
+      const at = {
+        x: middle.current.x + (event.clientX - box.left - box.width / 2) / (page.width * scale),
+        y: middle.current.y + (event.clientY - box.top - box.height / 2) / (page.height * scale),
+      };
+      middle.current = {
+        x: at.x + (middle.current.x - at.x) / factor,
+        y: at.y + (middle.current.y - at.y) / factor,
+      };
+      zoom(factor);
+    };
+    node.addEventListener('wheel', wheel, { passive: false });
+    return () => node.removeEventListener('wheel', wheel);
+  });
+
+  const take = (event: PointerEvent) => {
+    if (event.pointerType !== 'mouse' || event.button !== 0 || (event.target as Element).closest('button, .pull'))
+      return;
+    pulled.current = { x: event.clientX, y: event.clientY, moved: false };
+  };
+  const pull = (event: PointerEvent) => {
+    const from = pulled.current;
+    if (!from || (event.buttons & 1) === 0) return;
+    const [dx, dy] = [event.clientX - from.x, event.clientY - from.y];
+    if (!from.moved && Math.hypot(dx, dy) < 4) return;
+    scroll.current!.scrollBy(-dx, -dy);
+    pulled.current = { x: event.clientX, y: event.clientY, moved: true };
+  };
+  return (
+    <div className="stage">
+      <section
+        className="paper-scroll"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls can be scrolled by keyboard
+        tabIndex={0}
+        aria-label="Drawing"
+        ref={scroll}
+        onPointerDown={take}
+        onPointerMove={pull}
+        onPointerUp={() => {
+          pulled.current = undefined;
+        }}
+        onScroll={({ currentTarget: node }) => {
+          if (size[0] === 0) return;
+          middle.current = {
+            x: (node.scrollLeft + node.clientWidth / 2) / (page.width * scale),
+            y: (node.scrollTop + node.clientHeight / 2) / (page.height * scale),
+          };
+        }}
+      >
+        <div
+          className="paper"
+          ref={(node) => {
+            node?.style.setProperty('--width', `${page.width * scale}px`);
+            node?.style.setProperty('--height', `${page.height * scale}px`);
+            node?.style.setProperty('--printed-width', `${page.width}mm`);
+            node?.style.setProperty('--printed-height', `${page.height}mm`);
+          }}
+        >
+          {children}
+        </div>
+      </section>
+      <div className="foot">
+        {foot}
+        <fieldset className="zoom" aria-label="Size of the drawing">
+          <button type="button" onClick={() => zoom(1 / STEP)} disabled={scale <= whole * 1.001} aria-label="Smaller">
+            −
+          </button>
+          <button type="button" onClick={() => zoom(STEP)} disabled={scale >= whole * MOST * 0.999} aria-label="Larger">
+            +
+          </button>
+          {near > whole * 1.05 &&
+            ([false, true] as const).map((wanted) => (
+              <button
+                key={String(wanted)}
+                type="button"
+                aria-pressed={close === wanted && further === 1}
+                onClick={() => {
+                  useClose.setState({ close: wanted });
+                  home();
+                }}
+              >
+                {wanted ? 'Close up' : 'Whole sheet'}
+              </button>
+            ))}
+        </fieldset>
+      </div>
+    </div>
+  );
+}
+/** The border of the sheet, with air round it, px. */
+const EDGE = 8;
+const STEP = 1.25;
