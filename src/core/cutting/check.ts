@@ -212,11 +212,21 @@ function judgeFrame(problem: Demand & { readonly name: string; readonly kind: st
 /** A list longer than this may be refused for its size alone. */
 const LONG_LIST = 20_000;
 
+/** Longer pieces may be refused too: 1 km. */
+const LONGEST = 1_000_000;
+
 /** A refusal must say why, and must not be made of a list that plainly can be cut: every part fits stock of which there is no end. */
-function judgeRefusal<P extends { readonly count: number; readonly length: number; readonly width?: number }>(
+function judgeRefusal<
+  P extends { readonly id: string; readonly count: number; readonly length: number; readonly width?: number },
+>(
   problem: {
     readonly parts: readonly P[];
-    readonly stock: readonly { readonly length: number; readonly width?: number; readonly cost: number }[];
+    readonly stock: readonly {
+      readonly id: string;
+      readonly length: number;
+      readonly width?: number;
+      readonly cost: number;
+    }[];
     readonly kerf: number;
     readonly trim: number;
   },
@@ -229,9 +239,13 @@ function judgeRefusal<P extends { readonly count: number; readonly length: numbe
     row.length,
     ...('width' in row ? [row.width] : []),
   ]);
+  const ids = (rows: readonly { readonly id: string }[]): boolean =>
+    new Set(rows.map(({ id }) => id)).size === rows.length;
   const wellFormed =
-    sizes.every((size) => size !== undefined && Number.isFinite(size) && size > 0) &&
-    problem.parts.every((part) => Number.isInteger(part.count) && part.count > 0) &&
+    sizes.every((size) => size !== undefined && size <= LONGEST && toTicks(size) > 0) &&
+    problem.parts.every((part) => Number.isInteger(part.count) && part.count >= 0) &&
+    ids(problem.parts) &&
+    ids(problem.stock) &&
     problem.stock.every((stock) => Number.isFinite(stock.cost) && stock.cost >= 0) &&
     problem.kerf >= 0 &&
     problem.trim >= 0 &&

@@ -47,10 +47,13 @@ export function areaBound(model: Model): number {
   let need = 0;
   for (const kind of model.kinds) need += kind.length * kind.width * kind.count;
   const largest = Math.max(...model.sheets.map((sheet) => sheet.length * sheet.width));
-  return leastCover(
+  // However little there is to cut, some sheet is taken.
+  const cheapest = Math.min(...model.sheets.map((sheet) => sheet.cost));
+  const cover = leastCover(
     model.sheets.map((s) => ({ cost: s.cost, count: s.count, capacity: (s.length * s.width) / largest })),
     need / largest,
   );
+  return Math.max(cheapest, cover);
 }
 
 /**

@@ -52,7 +52,7 @@ export function layOut(
           runs[r]!,
         );
         if (!lies) return undefined;
-        placed.push(...lies);
+        for (const one of lies) placed.push(one);
       }
       const key = JSON.stringify([stock.id, placed]);
       const same = layouts.get(key);

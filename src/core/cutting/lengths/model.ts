@@ -1,5 +1,6 @@
 import type { Issue } from '../../issue/index.ts';
 import { toTicks } from '../../quantity/index.ts';
+import { gcd, wholeCosts } from '../costs.ts';
 import type { LengthPart, LengthProblem, LengthStock } from '../problem.ts';
 
 /**
@@ -14,6 +15,8 @@ export interface Model {
   readonly members: readonly (readonly number[])[];
   readonly stocks: readonly ModelStock[];
   readonly costUnit: number;
+  /** Costs in these units are the user's to the last digit. */
+  readonly exactCosts: boolean;
 }
 export interface ModelStock {
   /** Index in the problem. */
@@ -61,24 +64,30 @@ export function judgeLengths(problem: LengthProblem): readonly Issue[] {
   const wrong = (path: Issue['path'], message: string, found: unknown, expected: string): void => {
     issues.push({ path, message, found: String(found), expected });
   };
-  const longEnough = (value: unknown): value is number =>
-    typeof value === 'number' && Number.isFinite(value) && value > 0 && value * 640 < MOST_TICKS && toTicks(value) > 0;
+  const measured = (value: number, path: Issue['path'], what: string): void => {
+    if (!(Number.isFinite(value) && value > 0))
+      wrong(path, `${what} has no usable length`, value, 'a length greater than zero');
+    else if (value * 640 >= MOST_TICKS)
+      wrong(path, `${what} is longer than can be cut exactly`, value, `less than ${MOST_TICKS / 640} mm`);
+    else if (toTicks(value) < 1) wrong(path, `${what} is smaller than can be measured`, value, 'at least 1/640 mm');
+  };
   const allowance = (value: unknown): boolean => typeof value === 'number' && Number.isFinite(value) && value >= 0;
-  const least = 'a length greater than zero';
 
   if (!allowance(problem.kerf))
     wrong(['kerf'], 'the kerf must be zero or more', problem.kerf, 'a length of zero or more');
   if (!allowance(problem.trim))
     wrong(['trim'], 'the trim must be zero or more', problem.trim, 'a length of zero or more');
-  if (problem.stock.length > MOST_ROWS || problem.parts.length > MOST_ROWS)
-    wrong(['parts'], 'the list is too long', problem.parts.length, `at most ${MOST_ROWS} different rows`);
+  for (const list of ['stock', 'parts'] as const)
+    if (problem[list].length > MOST_ROWS)
+      wrong([list], 'the list is too long', problem[list].length, `at most ${MOST_ROWS} different rows`);
+  // Further faults of so long a list would only bury this one.
+  if (issues.some(({ path }) => path.length === 1 && path[0] !== 'kerf' && path[0] !== 'trim')) return issues;
   const names = new Set<string>();
   problem.stock.forEach((stock, i) => {
     const path = ['stock', i];
     if (names.has(stock.id)) wrong([...path, 'id'], 'two stock rows have one name', stock.id, 'a name of its own');
     names.add(stock.id);
-    if (!longEnough(stock.length))
-      wrong([...path, 'length'], `stock ${stock.id} has no usable length`, stock.length, least);
+    measured(stock.length, [...path, 'length'], `stock ${stock.id}`);
     if (!allowance(stock.cost))
       wrong([...path, 'cost'], `stock ${stock.id} has no usable cost`, stock.cost, 'zero or more');
     if (stock.count !== null && !(Number.isInteger(stock.count) && stock.count >= 0))
@@ -104,24 +113,31 @@ export function judgeLengths(problem: LengthProblem): readonly Issue[] {
     const path = ['parts', i];
     if (names.has(part.id)) wrong([...path, 'id'], 'two parts have one name', part.id, 'a name of its own');
     names.add(part.id);
-    if (!longEnough(part.length))
-      wrong([...path, 'length'], `part ${part.id} has no usable length`, part.length, least);
-    if (!(Number.isInteger(part.count) && part.count > 0))
-      wrong([...path, 'count'], `part ${part.id} has no usable count`, part.count, 'a whole number of at least 1');
+    measured(part.length, [...path, 'length'], `part ${part.id}`);
+    if (!(Number.isInteger(part.count) && part.count >= 0))
+      wrong([...path, 'count'], `part ${part.id} has no usable count`, part.count, 'a whole number, zero or more');
     else total += part.count;
     judgeEnds(part).forEach((message) => {
       wrong([...path, 'ends'], message, part.ends?.join(', '), `two angles from 0 to ${STEEPEST}`);
     });
   });
   if (total > MOST_PARTS) wrong(['parts'], 'too many parts in all', total, `at most ${MOST_PARTS}`);
-  if (issues.length > 0 || problem.parts.length === 0) return issues;
+  if (issues.length > 0 || total === 0) return issues;
 
-  const longest = Math.max(
-    0,
-    ...problem.stock.flatMap((stock) =>
-      stock.count === 0 ? [] : runsOf(stock, problem.trim, problem.kerf).map((run) => run.to - run.from),
-    ),
+  const runs = problem.stock.flatMap((stock) =>
+    stock.count === 0 ? [] : runsOf(stock, problem.trim, problem.kerf).map((run) => run.to - run.from),
   );
+  if (runs.length === 0) {
+    const some = problem.stock.some((stock) => stock.count !== 0);
+    wrong(
+      ['stock'],
+      some ? 'trim and unusable stretches leave nothing of any stock' : 'there is no stock to cut from',
+      some ? 'no usable stretch' : 'none',
+      'at least one length of stock',
+    );
+    return issues;
+  }
+  const longest = runs.reduce((a, b) => Math.max(a, b), 0);
   problem.parts.forEach((part, i) => {
     if (toTicks(part.length) > longest)
       wrong(
@@ -238,7 +254,7 @@ export function modelOf(problem: LengthProblem, reading: Reading): Model {
   });
   const ordered = [...kinds].sort((a, b) => b[0] - a[0]);
   const unit = ordered.reduce((divisor, [size]) => gcd(divisor, size), 0) || 1;
-  const { costs, costUnit } = wholeCosts(problem.stock.map((stock) => stock.cost));
+  const { costs, costUnit, exact } = wholeCosts(problem.stock.map((stock) => stock.cost));
   const smallest = ordered.at(-1)?.[0] ?? 1;
   const stocks = problem.stock
     .map((stock, index) => {
@@ -260,29 +276,6 @@ export function modelOf(problem: LengthProblem, reading: Reading): Model {
     members: ordered.map(([, kind]) => kind.members),
     stocks,
     costUnit,
+    exactCosts: exact,
   };
-}
-
-const gcd = (a: number, b: number): number => {
-  let [x, y] = [a, b];
-  while (y > 0) [x, y] = [y, x % y];
-  return x;
-};
-
-/**
- * Costs as whole multiples of one unit. Prices are decimal fractions, so some power of ten makes them whole; where none up to a
- * millionth does, each is rounded down to a millionth of the dearest, which can only lower a bound.
- */
-function wholeCosts(costs: readonly number[]): { costs: readonly number[]; costUnit: number } {
-  const dearest = costs.reduce((a, b) => Math.max(a, b), 0);
-  if (dearest === 0) return { costs: costs.map(() => 0), costUnit: 1 };
-  for (let scale = 1; scale <= 1e6; scale *= 10) {
-    const whole = costs.map((cost) => Math.round(cost * scale));
-    if (whole.every((value, i) => Math.abs(value / scale - costs[i]!) <= 1e-12 * dearest && value < 2 ** 40)) {
-      const divisor = whole.reduce(gcd, 0);
-      return { costs: whole.map((value) => value / divisor), costUnit: divisor / scale };
-    }
-  }
-  const unit = dearest / 1e6;
-  return { costs: costs.map((cost) => Math.floor(cost / unit)), costUnit: unit };
 }

@@ -198,16 +198,25 @@ describe('solveLengths', () => {
     ['negative', part({ length: -1 }), 'part p has no usable length'],
     ['not a number', part({ length: Number.NaN }), 'part p has no usable length'],
     ['endless', part({ length: Number.POSITIVE_INFINITY }), 'part p has no usable length'],
-    ['no count', part({ count: 0 }), 'part p has no usable count'],
+    ['a count below nothing', part({ count: -1 }), 'part p has no usable count'],
+    ['smaller than a tick', part({ length: 1e-9 }), 'part p is smaller than can be measured'],
+    ['beyond all measure', part({ length: 1e300 }), 'part p is longer than can be cut exactly'],
+    [
+      'a list of a hundred thousand rows',
+      { ...plain, parts: Array.from({ length: 100_000 }, (_, i) => ({ ...plain.parts[0]!, id: `p${i}` })) },
+      'the list is too long',
+    ],
     ['half a part', part({ count: 1.5 }), 'part p has no usable count'],
     ['two million parts', part({ count: 2_000_000 }), 'too many parts in all'],
     ['too long', part({ length: 2400.1 }), 'part p is longer than every usable stretch of stock'],
     ['too many', part({ count: 7 }), 'all the stock together is too short for the parts'],
     ['too many by a hair', part({ length: 1200, count: 3 }), 'the parts cannot be cut from the stock there is'],
-    ['no stock', { ...plain, stock: [] }, 'part p is longer than every usable stretch of stock'],
+    ['no stock', { ...plain, stock: [] }, 'there is no stock to cut from'],
+    ['stock of which there is none', stock({ count: 0 }), 'there is no stock to cut from'],
+    ['all trim', { ...plain, trim: 1200 }, 'trim and unusable stretches leave nothing of any stock'],
     ['stock of no length', stock({ length: 0 }), 'stock b has no usable length'],
     ['a price below nothing', stock({ cost: -1 }), 'stock b has no usable cost'],
-    ['a count below nothing', stock({ count: -1 }), 'stock b has no usable count'],
+    ['stock below nothing', stock({ count: -1 }), 'stock b has no usable count'],
     [
       'a knot that ends before it begins',
       stock({ unusable: [{ from: 9, to: 3 }] }),
@@ -226,6 +235,27 @@ describe('solveLengths', () => {
     const answer = solveLengths(problem, effort);
     expect(answer.status).toBe('infeasible');
     expect(answer.status === 'infeasible' && answer.issues.map((issue) => issue.message)).toContain(message);
+  });
+
+  const many = { ...stock({ count: null }), parts: [{ id: 'p', length: 700, count: 40 }] };
+  it.each<[string, Partial<LengthProblem>, object]>([
+    ['a blade wider than the parts', { kerf: 800 }, { status: 'optimal', cost: 20 * 9 }],
+    ['a blade wider than everything', { kerf: 1e300 }, { status: 'optimal', cost: 40 * 9 }],
+    ['a part asked for no times', { parts: [...many.parts, { id: 'q', length: 9, count: 0 }] }, { status: 'optimal' }],
+    // One price was rounded to a millionth of itself, so that whole boards no longer rounded the bound up.
+    ['a price beyond counting', { stock: [{ ...many.stock[0]!, cost: 1e300 }] }, { status: 'optimal' }],
+    ['a price of next to nothing', { stock: [{ ...many.stock[0]!, cost: 1e-9 }] }, { status: 'optimal' }],
+    ['a price of a third', { stock: [{ ...many.stock[0]!, cost: 100 / 3 }] }, { status: 'optimal' }],
+    [
+      'two hundred thousand parts on one board',
+      { kerf: 0, parts: [{ id: 'p', length: 1 / 640, count: 200_000 }] },
+      { status: 'optimal', cost: 9 },
+    ],
+  ])('answers soundly: %s', (_, over, expected) => {
+    const problem = { ...many, ...over };
+    const answer = solveLengths(problem, effort);
+    expect(answer).toMatchObject(expected);
+    expect(checkLengths(problem, answer)).toEqual([]);
   });
 
   it('cuts nothing from nothing', () => {

@@ -28,6 +28,8 @@ export function solveLengths(problem: LengthProblem, effort: Effort): LengthAnsw
   const { name, kind } = problem;
   const issues = judgeLengths(problem);
   if (issues.length > 0) return { name, kind, status: 'infeasible', issues };
+  if (problem.parts.some((part) => part.count === 0))
+    return solveLengths({ ...problem, parts: problem.parts.filter((part) => part.count > 0) }, effort);
   if (problem.parts.length === 0) return { name, kind, status: 'optimal', cost: 0, bound: 0, steps: 0, layouts: [] };
   if (oneClass(problem)) return solveModel(problem, modelOf(problem, 'relaxed'), effort);
   return solveMixedEnds(problem, effort);
@@ -70,7 +72,7 @@ function tell(
 ): LengthAnswer {
   const priceOf = new Map(problem.stock.map((stock) => [stock.id, stock.cost]));
   const total = layouts.reduce((sum, layout) => sum + layout.times * priceOf.get(layout.stock)!, 0);
-  const optimal = bound >= cost;
+  const optimal = bound >= cost && model.exactCosts;
   return {
     name: problem.name,
     kind: problem.kind,

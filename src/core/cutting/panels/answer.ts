@@ -1,7 +1,7 @@
 import { fromTicks } from '../../quantity/index.ts';
 import type { PanelAnswer, PanelLayout, PanelPart, PanelProblem, PlacedPart } from '../problem.ts';
 import type { Model, ModelKind } from './model.ts';
-import { kindsOf, type Plan, placements } from './pattern.ts';
+import { type Plan, placements } from './pattern.ts';
 
 /** A whole plan in the words of the problem: parts by their names, lengths in millimetres, trim included. */
 export function toLayouts(problem: PanelProblem, model: Model, plan: Plan): readonly PanelLayout[] {
@@ -18,14 +18,15 @@ export function toLayouts(problem: PanelProblem, model: Model, plan: Plan): read
   };
   const layouts: PanelLayout[] = [];
   for (const { pattern, times } of plan.layouts) {
-    const counts = kindsOf(pattern, model.kinds.length);
-    const held = [...counts.entries()].filter(([, count]) => count > 0);
     const lying = placements(model, pattern);
+    const held = new Map<number, number>();
+    for (const { kind } of lying) held.set(kind, (held.get(kind) ?? 0) + 1);
     let rest = times;
     while (rest > 0) {
       // As many repeats as have the same names on every place.
-      const same = held.reduce((least, [kind, count]) => Math.min(least, Math.floor(left[kind]! / count)), rest);
-      const repeat = Math.max(1, same);
+      let repeat = rest;
+      for (const [kind, count] of held) repeat = Math.min(repeat, Math.floor(left[kind]! / count));
+      repeat = Math.max(1, repeat);
       const placed = lying.map(({ kind, turn, x, y }): PlacedPart => {
         const index = take(kind);
         const part = problem.parts[index]!;
@@ -52,7 +53,10 @@ function isSwapped(part: PanelPart, kind: ModelKind): boolean {
   return kind.turn && part.length > part.width !== kind.length > kind.width;
 }
 
-/** The answer for a whole plan. `bound` in the model's units of cost. */
+/**
+ * The answer for a whole plan. `bound` in the model's units of cost. The cost is added up anew in the user's own numbers, so that the
+ * sum is the one a checker makes.
+ */
 export function toAnswer(
   problem: PanelProblem,
   model: Model,
@@ -61,13 +65,17 @@ export function toAnswer(
   steps: number,
   cutShort: boolean,
 ): PanelAnswer {
-  const proven = plan.cost <= bound;
+  const proven = plan.cost <= bound && model.exactCosts;
+  const cost = plan.layouts.reduce(
+    (sum, { pattern, times }) => sum + times * problem.stock[model.sheets[pattern.sheet]!.index]!.cost,
+    0,
+  );
   return {
     name: problem.name,
     kind: 'panels',
     status: proven ? 'optimal' : 'feasible',
-    cost: plan.cost * model.costUnit,
-    bound: Math.min(plan.cost, bound) * model.costUnit,
+    cost,
+    bound: proven ? cost : Math.min(cost, bound * model.costUnit),
     steps,
     ...(cutShort && !proven ? { cutShort: true } : {}),
     layouts: toLayouts(problem, model, plan),

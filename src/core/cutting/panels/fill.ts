@@ -1,5 +1,5 @@
 import { createForest } from './forest.ts';
-import { MOST_PARTS, type Model } from './model.ts';
+import type { Model } from './model.ts';
 import { type Pattern, type Plan, planOf } from './pattern.ts';
 
 /**
@@ -26,11 +26,14 @@ const never = (): number => 1;
 /** Orders of more kinds than this are not tried from end to end for every sheet. */
 const LONG = 400;
 
+/** More parts than this are not put on one sheet. */
+const MOST_FILLED = 100_000;
+
 /** No sheet holds more parts than this. */
 export function mostOnASheet(model: Model): number {
   const smallest = Math.min(...model.kinds.map((kind) => kind.length * kind.width));
   const largest = Math.max(...model.sheets.map((sheet) => sheet.length * sheet.width));
-  return Math.min(model.total, Math.floor(largest / smallest) + 1, MOST_PARTS);
+  return Math.min(model.total, Math.floor(largest / smallest) + 1, MOST_FILLED);
 }
 
 /** Fills sheets, each of the stock that gives most for its money, until all parts lie, the stock has run out or `stop` says so. */
@@ -41,9 +44,15 @@ export function fill(model: Model, order: readonly number[], stop?: () => boolea
   let restParts = model.total;
   const filler = createFiller(model);
   let open = order;
+  let spent = 0;
   while (restParts > 0 && !stop?.()) {
-    open = open.filter((kind) => rest[kind]! > 0);
-    let best: { pattern: Pattern; area: number; score: number; counts: Int32Array } | null = null;
+    // Kinds that are used up are passed over; once they are many, the list is made anew.
+    if (spent * 4 > open.length) {
+      open = open.filter((kind) => rest[kind]! > 0);
+      spent = 0;
+    }
+    let best: Filled | null = null;
+    let bestScore = 0;
     for (let s = 0; s < model.sheets.length; s++) {
       if (stockLeft[s]! <= 0) continue;
       const filled = filler(s, open, rest);
@@ -51,23 +60,33 @@ export function fill(model: Model, order: readonly number[], stop?: () => boolea
       const sheet = model.sheets[s]!;
       // Money for each unit of area placed; free sheets by how full they are.
       const score = sheet.cost > 0 ? sheet.cost / filled.area : -filled.area / (sheet.length * sheet.width);
-      if (best === null || score < best.score) best = { ...filled, score };
+      if (best === null || score < bestScore) {
+        best = filled;
+        bestScore = score;
+      }
     }
     if (best === null) break;
-    let times = stockLeft[best.pattern.sheet]!;
-    for (const k of open) if (best.counts[k]! > 0) times = Math.min(times, Math.floor(rest[k]! / best.counts[k]!));
+    const { pattern, held } = best;
+    let times = stockLeft[pattern.sheet]!;
+    for (const [kind, count] of held) times = Math.min(times, Math.floor(rest[kind]! / count));
     times = Math.max(1, times);
-    for (const k of open) {
-      rest[k] = rest[k]! - best.counts[k]! * times;
-      restParts -= best.counts[k]! * times;
+    for (const [kind, count] of held) {
+      rest[kind] = rest[kind]! - count * times;
+      restParts -= count * times;
+      if (rest[kind] === 0) spent++;
     }
-    stockLeft[best.pattern.sheet] = stockLeft[best.pattern.sheet]! - times;
-    layouts.push({ pattern: best.pattern, times });
+    stockLeft[pattern.sheet] = stockLeft[pattern.sheet]! - times;
+    layouts.push({ pattern, times });
   }
   return planOf(model, layouts, restParts);
 }
 
-type Filled = { readonly pattern: Pattern; readonly area: number; readonly counts: Int32Array };
+interface Filled {
+  readonly pattern: Pattern;
+  readonly area: number;
+  /** Kinds with how many of each. */
+  readonly held: readonly (readonly [kind: number, count: number])[];
+}
 
 /** Fills one sheet greedily in the given order of kinds. The forest is kept between calls. */
 export type Filler = (
@@ -82,8 +101,10 @@ export function createFiller(model: Model): Filler {
   const kindOf = new Int32Array(capacity);
   const forest = createForest(model, kindOf, 1);
   const code = new Int32Array(capacity * 3 + 4);
+  // All zero between calls.
+  const counts = new Int32Array(model.kinds.length);
   return (sheet, order, rest, first) => {
-    const counts = new Int32Array(model.kinds.length);
+    const placed: number[] = [];
     const { length, width } = model.sheets[sheet]!;
     let parts = 0;
     let free = length * width;
@@ -92,6 +113,7 @@ export function createFiller(model: Model): Filler {
     // In a long list the look ahead widens with every miss, so that a sheet does not cost the whole list.
     for (let i = 0; i < order.length; i += 1 + (misses >> 6)) {
       const kind = order[i]!;
+      if (rest[kind] === 0) continue;
       const { length: l, width: w } = model.kinds[kind]!;
       const area = l * w;
       const before = parts;
@@ -109,6 +131,7 @@ export function createFiller(model: Model): Filler {
         }
         parts++;
         free -= area;
+        if (counts[kind] === 0) placed.push(kind);
         counts[kind] = counts[kind]! + 1;
       }
       if (parts === before && order.length > LONG) misses++;
@@ -116,6 +139,8 @@ export function createFiller(model: Model): Filler {
     const end = parts > 0 ? forest.write(0, code, 0) : 0;
     const pattern = { sheet, code: code.slice(0, end).map((c) => (c >= 0 ? kindOf[c >> 1]! * 2 + (c & 1) : c)) };
     forest.clear(0);
-    return { pattern, area: length * width - free, counts };
+    const held = placed.map((kind) => [kind, counts[kind]!] as const);
+    for (const kind of placed) counts[kind] = 0;
+    return { pattern, area: length * width - free, held };
   };
 }

@@ -24,6 +24,9 @@ const BESIDE = 2;
 /** Beside the so many shortest children of a row; the number stands from bit 3 on. */
 const GROUP = 4;
 
+/** Children of longer rows are not grouped. */
+const MOST_GROUPED = 24;
+
 /** Large leftovers are worth more than the same area in pieces. Exponent 3/2: measured against 1.2, 1.35 and 2. */
 const worth = (area: number): number => area * Math.sqrt(area);
 
@@ -114,8 +117,10 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
     return count;
   };
   const groups = (row: number): void => {
+    let children = 0;
+    for (let child = first[row]!; child >= 0 && children <= MOST_GROUPED; child = next[child]!) children++;
+    if (children < 3 || children > MOST_GROUPED) return;
     const count = sortChildren(row);
-    if (count < 3 || count > 24) return;
     const along = axis[row] === 0 ? sizeX : sizeY;
     const across = axis[row] === 0 ? sizeY : sizeX;
     let length = along[sorted[0]!]!;

@@ -1,5 +1,6 @@
 import type { Issue } from '../../issue/index.ts';
 import { TICKS_PER_MM } from '../../quantity/index.ts';
+import { gcd, wholeCosts } from '../costs.ts';
 import type { PanelProblem } from '../problem.ts';
 
 /**
@@ -17,6 +18,8 @@ export interface Model {
   readonly ticks: number;
   /** Money in one unit of cost. */
   readonly costUnit: number;
+  /** Costs in these units are the user's to the last digit. */
+  readonly exactCosts: boolean;
   /** Parts in all. */
   readonly total: number;
 }
@@ -38,15 +41,11 @@ export interface ModelKind {
   readonly turn: boolean;
 }
 
-/** Beyond this a problem is refused: it is a mistake in the list, or a job to be split. */
-export const MOST_PARTS = 100_000;
+/** Beyond these a problem is refused: it is a mistake in the list, or a job to be split. */
+const MOST_PARTS = 1_000_000;
+const MOST_ROWS = 20_000;
 /** The longest side a solver takes: 1 km, so that sums of ticks stay exact in 32 bits. */
 const LONGEST = 1_000_000;
-
-const gcd = (a: number, b: number): number => {
-  while (b !== 0) [a, b] = [b, a % b];
-  return a;
-};
 
 /** Whole ticks from any finite number; the door has turned away the rest. */
 const ticksOf = (length: number): number => Math.round(length * TICKS_PER_MM);
@@ -76,15 +75,16 @@ export function problemIssues(problem: PanelProblem): readonly Issue[] {
   };
   notNegative(problem.kerf, ['kerf'], 'kerf');
   notNegative(problem.trim, ['trim'], 'trim');
-  if (problem.stock.length === 0) issues.push({ path: ['stock'], message: 'there is no sheet to cut from' });
-  if (problem.parts.length > MOST_PARTS)
-    return [
-      {
-        path: ['parts'],
-        message: 'too many parts for one cutting plan; split the job',
-        found: String(problem.parts.length),
-      },
-    ];
+  for (const list of ['stock', 'parts'] as const)
+    if (problem[list].length > MOST_ROWS)
+      return [
+        {
+          path: [list],
+          message: 'the list is too long for one cutting plan; split the job',
+          found: String(problem[list].length),
+          expected: `at most ${MOST_ROWS} different rows`,
+        },
+      ];
   problem.stock.forEach((sheet, i) => {
     positive(sheet.length, ['stock', i, 'length'], 'sheet length');
     positive(sheet.width, ['stock', i, 'width'], 'sheet width');
@@ -121,14 +121,21 @@ export function problemIssues(problem: PanelProblem): readonly Issue[] {
       expected: `${MOST_PARTS} or fewer`,
     });
   if (issues.length > 0) return issues;
-  let longest = 0;
-  for (const it of [...problem.stock, ...problem.parts]) longest = Math.max(longest, it.length, it.width);
-  if (problem.kerf > longest || problem.trim * 2 > longest)
-    return [{ path: [problem.kerf > longest ? 'kerf' : 'trim'], message: 'is larger than every sheet and part' }];
-
+  if (total === 0) return issues;
   const sheets = problem.stock
     .map((sheet, i) => ({ ...usable(problem, i), count: sheet.count ?? 1 }))
     .filter((sheet) => sheet.count > 0 && sheet.length > 0 && sheet.width > 0);
+  if (sheets.length === 0) {
+    const some = problem.stock.some((sheet) => sheet.count !== 0);
+    return [
+      {
+        path: ['stock'],
+        message: some ? 'the trim leaves nothing of any sheet' : 'there is no sheet to cut from',
+        ...(some && { found: `trim ${problem.trim} mm` }),
+        expected: 'at least one sheet',
+      },
+    ];
+  }
   problem.parts.forEach((part, i) => {
     if (part.count === 0) return;
     const [length, width] = [ticksOf(part.length), ticksOf(part.width)];
@@ -140,9 +147,7 @@ export function problemIssues(problem: PanelProblem): readonly Issue[] {
         path: ['parts', i],
         message: `part ${part.id} fits no sheet${part.turn === true ? '' : ' as its grain lies'}`,
         found: `${part.length} × ${part.width} mm`,
-        expected:
-          sheets.map((s) => `at most ${s.length / TICKS_PER_MM} × ${s.width / TICKS_PER_MM} mm`).join(' or ') ||
-          'a sheet',
+        expected: sheets.map((s) => `at most ${s.length / TICKS_PER_MM} × ${s.width / TICKS_PER_MM} mm`).join(' or '),
       });
   });
   return issues;
@@ -155,9 +160,11 @@ function usable(problem: PanelProblem, index: number): { readonly length: number
   return { length: ticksOf(sheet.length) - trim, width: ticksOf(sheet.width) - trim };
 }
 
-/** @throws RangeError never for a problem without issues. */
+/** For a problem without issues. */
 export function toModel(problem: PanelProblem): Model {
-  const kerf = ticksOf(problem.kerf);
+  // A blade as wide as the longest sheet leaves one part on each, and so does any wider one.
+  const longest = problem.stock.reduce((most, sheet) => Math.max(most, sheet.length, sheet.width), 0);
+  const kerf = ticksOf(Math.min(problem.kerf, longest));
   const groups = new Map<
     string,
     { members: { index: number; count: number }[]; length: number; width: number; turn: boolean }
@@ -182,7 +189,6 @@ export function toModel(problem: PanelProblem): Model {
         index,
         length: length + kerf,
         width: width + kerf,
-        cost: sheet.cost,
         count,
         open: length > 0 && width > 0,
       };
@@ -191,16 +197,17 @@ export function toModel(problem: PanelProblem): Model {
   let ticks = 0;
   for (const it of [...groups.values(), ...stock]) ticks = gcd(gcd(ticks, it.length), it.width);
   ticks = Math.max(1, ticks);
-  const costUnit = unitOf(stock.map((sheet) => sheet.cost));
+  const { costs, costUnit, exact } = wholeCosts(stock.map(({ index }) => problem.stock[index]!.cost));
   return {
     ticks,
     costUnit,
+    exactCosts: exact,
     total,
-    sheets: stock.map(({ index, length, width, cost, count }) => ({
+    sheets: stock.map(({ index, length, width, count }, s) => ({
       index,
       length: length / ticks,
       width: width / ticks,
-      cost: Math.round(cost / costUnit),
+      cost: costs[s]!,
       count,
     })),
     kinds: [...groups.values()]
@@ -215,13 +222,4 @@ export function toModel(problem: PanelProblem): Model {
           b.length * b.width - a.length * a.width || b.length - a.length || a.members[0]!.index - b.members[0]!.index,
       ),
   };
-}
-
-/** The greatest amount of which every cost is a whole multiple, no finer than a millionth. */
-function unitOf(costs: readonly number[]): number {
-  let digits = 1;
-  while (digits < 1e6 && costs.some((cost) => Math.abs(cost * digits - Math.round(cost * digits)) > 1e-6)) digits *= 10;
-  let unit = 0;
-  for (const cost of costs) unit = gcd(unit, Math.round(cost * digits));
-  return unit === 0 ? 1 : unit / digits;
 }

@@ -110,7 +110,14 @@ describe('solvePanels', () => {
       ['endless', { parts: [{ ...part, width: Number.POSITIVE_INFINITY }] }],
       ['half a part', { parts: [{ ...part, count: 1.5 }] }],
       ['minus one part', { parts: [{ ...part, count: -1 }] }],
-      ['a million parts', { parts: [{ ...part, count: 1_000_000 }] }],
+      ['more than a million parts', { parts: [{ ...part, count: 1_000_001 }] }],
+      [
+        'a list of a hundred thousand rows',
+        { parts: Array.from({ length: 100_000 }, (_, i) => ({ ...part, id: `p${i}` })) },
+      ],
+      ['smaller than a tick', { parts: [{ ...part, width: 1e-9 }] }],
+      ['beyond all measure', { parts: [{ ...part, width: 1e300 }] }],
+      ['endlessly many', { parts: [{ ...part, count: Number.POSITIVE_INFINITY }] }],
       ['a part too large', { parts: [{ ...part, length: 2441 }] }],
       ['no stock', { stock: [], parts: [part] }],
       ['stock of nothing', { stock: [{ ...sheet, count: 0 }], parts: [part] }],
@@ -131,7 +138,42 @@ describe('solvePanels', () => {
     }
   });
 
-  it('needs no sheet for no parts', () => {
+  const few = { id: 'p', length: 600, width: 300, count: 40 };
+  it.each<[string, Partial<PanelProblem>, object]>([
+    ['a blade wider than the parts', { kerf: 700, parts: [few] }, { status: 'optimal', cost: 20 * 48 }],
+    ['a blade wider than everything', { kerf: 1e300, parts: [few] }, { status: 'optimal', cost: 40 * 48 }],
+    ['a part asked for no times', { parts: [few, { ...few, id: 'q', count: 0 }] }, { status: 'optimal' }],
+    // A sheet for parts that weigh nothing beside it: the bound was none at all.
+    [
+      'dust',
+      { kerf: 0, parts: [{ id: 'p', length: 1 / 640, width: 1 / 640, count: 5 }] },
+      { status: 'optimal', cost: 48, bound: 48 },
+    ],
+    // Costs were rounded to a millionth, and the sum was no longer that of the sheets.
+    ['a price of a third', { stock: [{ ...sheet, cost: 100 / 3 }], parts: [few] }, { status: 'optimal' }],
+    ['a price of next to nothing', { stock: [{ ...sheet, cost: 1e-9 }], parts: [few] }, { status: 'optimal' }],
+    [
+      'prices with no common measure',
+      {
+        stock: [
+          { ...sheet, cost: Math.PI },
+          { ...sheet, id: 'half', length: 1220, cost: Math.E },
+        ],
+        parts: [few],
+      },
+      { status: 'feasible' },
+    ],
+    ['a price beyond counting', { stock: [{ ...sheet, cost: 1e300 }], parts: [few] }, { status: 'optimal' }],
+    ['a million parts', { parts: [{ ...few, count: 1_000_000 }] }, {}],
+  ])('answers soundly: %s', (_, over, expected) => {
+    const answer = solvePanels(problem(over), { steps: 300 });
+    expect(answer).toMatchObject(expected);
+    expect(answer.status).not.toBe('infeasible');
+    expect(checkPanels(problem(over), answer)).toEqual([]);
+  });
+
+  it('needs no sheet for no parts, nor any stock', () => {
     expect(solvePanels(problem({}), { steps: 1 })).toMatchObject({ status: 'optimal', cost: 0, layouts: [] });
+    expect(solvePanels(problem({ stock: [] }), { steps: 1 })).toMatchObject({ status: 'optimal', cost: 0 });
   });
 });
