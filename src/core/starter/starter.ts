@@ -89,7 +89,7 @@ export function starterPlan(answers: Answers, schema = '../schema/plan.schema.js
   const cases = Array.from({ length: count }, (_, i) =>
     [
       `      - case: case ${i + 1}`,
-      '        wall: set wall',
+      '        wall: set',
       i === 0 ? `        from: ${say(size.end)}` : `        after: case ${i}`,
       `        size: {width: ${say(width)}, height: ${say(size.height)}, depth: ${say(size.depth)}}`,
       `        toe: {height: ${say(size.toe)}, setback: ${say(size.setback)}}`,
@@ -108,7 +108,7 @@ export function starterPlan(answers: Answers, schema = '../schema/plan.schema.js
     extra.push(
       [
         `      - shelf: shelf ${i + 1}`,
-        '        wall: set wall',
+        '        wall: set',
         `        from: ${say(shelves.from)}`,
         `        above: ${say(above)}`,
         `        size: {width: ${say(shelves.width)}, height: ${say(imperial ? inch(2.25) : mm(60))}, depth: ${say(imperial ? inch(8) : mm(200))}}`,
@@ -125,7 +125,7 @@ export function starterPlan(answers: Answers, schema = '../schema/plan.schema.js
     extra.push(
       [
         '      - display: screen',
-        '        wall: set wall',
+        '        wall: set',
         `        centre: ${say(screen.centre)}`,
         `        above: ${say(screen.above)}`,
         `        out: ${say(imperial ? inch(2) : mm(50))}`,
@@ -152,14 +152,14 @@ units: {length: ${answers.length}, currency: ${answers.currency}}
 room: # as measured, on the inside, clockwise seen from above; walls are known from inside, left to right
   ceiling: ${say(answers.ceiling)}
   walls:
-    - id: set wall
+    - id: set
       length: ${say(answers.wall)}
       framing: ${framing} # at: [ … ] for studs you have found
-    - {id: right wall, length: ${say(answers.room)}}
-    - {id: rear wall, length: ${say(answers.wall)}}
-    - {id: left wall, length: ${say(answers.room)}}
-  openings: [] # - {wall: rear wall, kind: door, from: …, width: …, height: …, hinge: left, swing: in}
-  services: [] # - {wall: set wall, kind: outlet, at: …, height: …}
+    - {id: right, length: ${say(answers.room)}}
+    - {id: rear, length: ${say(answers.wall)}}
+    - {id: left, length: ${say(answers.room)}}
+  openings: [] # - {wall: rear, kind: door, from: …, width: …, height: …, hinge: left, swing: in}
+  services: [] # - {wall: set, kind: outlet, at: …, height: …}
 
 stock: # what you can buy. Give each a price, a supplier and the date of the price, and the bill is complete.
   tax: 0
