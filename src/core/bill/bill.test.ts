@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { solveLengths, solvePanels } from '../cutting/index.ts';
 import { boxAt } from '../geometry/index.ts';
 import type { Plan } from '../plan/index.ts';
+import { mm } from '../quantity/index.ts';
 import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import { cutJobs, realLayouts } from '../stock/index.ts';
 import { partOf, stockPlan } from '../stock/stock.testing.ts';
@@ -160,6 +161,24 @@ describe('what has no price is never nothing', () => {
     const { bill: b } = billOf(few, [partOf('a/x', 'ply', 300, 300)], [screws('a', 101)]);
     expect(b.notes.map((n) => n.id)).toEqual(['too-few:screws', 'no-density:ply']);
     expect(b).not.toHaveProperty('total');
+  });
+  it('what nobody sells, once', () => {
+    const none = stockPlan({ stock: { ...stock, panels: [{ id: 'ply', kind: 'plywood', thickness: 18 }] } });
+    const { bill: b } = billOf(none, [partOf('a/x', 'ply', 300, 300)]);
+    expect(b.notes.map((n) => [n.verdict, n.title])).toEqual([['stop', expect.stringMatching(/^Nobody sells ply/)]]);
+    expect(b).not.toHaveProperty('total');
+  });
+  it.each([
+    [18, []],
+    [17.9, ['band-too-narrow:tape']],
+    [undefined, []],
+  ] as const)('a band %s mm wide on a part of 18 mm', (width, ids) => {
+    const plan = stockPlan({
+      stock: { ...stock, packs: [{ id: 'tape', use: 'edge band', holds: '20 m', price: 9, width, ...dated }] },
+    });
+    const edges = [{ towards: 'front', band: 'tape', thickness: mm(0), length: mm(300) }] as const;
+    const { bill: b } = billOf(plan, [partOf('a/x', 'ply', 300, 300, { edges }), partOf('a/y', 'ply', 300, 300)]);
+    expect(b.notes.map((n) => n.id)).toEqual(ids);
   });
   it('panels of which there are too few', () => {
     const few = stockPlan({

@@ -15,6 +15,7 @@ import {
   taxOn,
 } from '../stock/index.ts';
 import { apportion } from './apportion.ts';
+import { bandNotes } from './bands.ts';
 import { type PackNeed, packNeeds } from './packs.ts';
 import { type CutUp, cutUp, isKept } from './rests.ts';
 
@@ -143,7 +144,8 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
 
   const unmet = cuts.flatMap(({ job, answer }): readonly Note[] => [
     ...job.notes,
-    ...(answer.status === 'infeasible'
+    // what nobody sells is told by the job itself
+    ...(answer.status === 'infeasible' && job.notes.every((n) => n.verdict !== 'stop')
       ? [
           {
             id: `cannot-cut:${job.stock}`,
@@ -212,6 +214,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
       ...unknownNotes,
       ...packNotes,
       ...short,
+      ...bandNotes(parts, plan, print.length),
       ...densityNotes(
         plan.stock,
         parts.map((p) => p.stock),

@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { buildPiece, wallBehindPiece } from '../casework/index.ts';
+import type { Note } from '../notes/index.ts';
 import { nameOf, type Plan } from '../plan/index.ts';
 import { placePieces, placeRoom } from '../room/index.ts';
 import { stockPlan } from '../stock/stock.testing.ts';
 import { conflictNotes } from './conflicts.ts';
 
 /** Pieces as they are really built, in a room 4 m square with one outlet on its north wall, 900 mm from the left. */
-function notesOf(pieces: readonly unknown[], room: Partial<Plan['room']> = {}): readonly string[] {
+const notesOf = (pieces: readonly unknown[], room?: Partial<Plan['room']>): readonly string[] =>
+  wholeNotesOf(pieces, room).map((n) => `${n.verdict} ${n.id}`);
+function wholeNotesOf(pieces: readonly unknown[], room: Partial<Plan['room']> = {}): readonly Note[] {
   const plan = stockPlan({
     stock: {
       panels: [
@@ -30,7 +33,7 @@ function notesOf(pieces: readonly unknown[], room: Partial<Plan['room']> = {}): 
   return conflictNotes(
     placed,
     built.map((b) => b.placed),
-  ).map((n) => `${n.verdict} ${n.id}`);
+  );
 }
 const make = { panel: 'ply', back: { kind: 'rabbeted', panel: 'thin' }, style: 'inset' };
 const box = (inside: object, more: object = {}) => ({
@@ -102,5 +105,20 @@ describe('pieces as they are built', () => {
       'caution one-at-a-time:c/bay-1/door|e/bay-1/drawer-1/front',
       'caution one-at-a-time:c/bay-1/door|e/bay-1/drawer-2/front',
     ]);
+  });
+  it('drawers behind a face frame: their slides are packed out to its opening', () => {
+    const frame = { ...make, frame: { board: 'batten', stile: 45, rail: 45 } };
+    const free = { room: { services: [] } };
+    const packed = (inside: object, how: object = frame) =>
+      wholeNotesOf([box(inside, { make: how, from: 1500 })], free.room)
+        .filter((n) => n.id.startsWith('pack-slides'))
+        .map((n) => [n.verdict, n.title, n.working?.result.value]);
+    // panel 18, stile 45: the sides stand 27 behind it; an upright in the middle of its stile (45 − 18) / 2 at either hand
+    expect(packed({ drawers: 1 })).toEqual([['caution', 'c: 2 drawer slides stand off the panel by 27 mm', 27]]);
+    expect(packed({ columns: [{ drawers: 2 }, { open: true }] })).toEqual([
+      ['caution', 'c: 4 drawer slides stand off the panel by 27 mm or 13.5 mm', 27],
+    ]);
+    expect(packed({ columns: [{ drawers: 2 }, { open: true }] }, make)).toEqual([]);
+    expect(packed({ door: 'left' })).toEqual([]);
   });
 });

@@ -6,6 +6,7 @@ import { isSolid, type Standing, standing } from './bodies.ts';
 import { insideNotes } from './inside.ts';
 import { meetingNotes } from './meeting.ts';
 import { named, plainMm, type Show } from './said.ts';
+import { slideNotes } from './slides.ts';
 import { useNotes } from './use.ts';
 
 export interface ConflictOptions {
@@ -49,5 +50,9 @@ function allNotes(room: PlacedRoom, all: readonly Standing[], show: Show): reado
     ...insideNotes(room, all, show),
     ...blockingNotes(room, solid, show),
     ...useNotes(room, solid, show),
+    ...slideNotes(
+      solid.map(({ piece }) => piece),
+      show,
+    ),
   ];
 }
