@@ -261,7 +261,7 @@ export function otherSide(scene: Scene, { piece, placed }: Found): Place | undef
 const NEW_SIZES: Readonly<Record<PieceKind, { readonly inch: readonly number[]; readonly metric: readonly number[] }>> =
   {
     case: { inch: [36, 30, 15], metric: [900, 760, 380] },
-    shelf: { inch: [36, 2.25, 10], metric: [900, 60, 250] },
+    shelf: { inch: [36, 2.25, 8], metric: [900, 60, 200] },
     display: { inch: [43.5, 25, 2.5], metric: [1100, 640, 60] },
     lining: { inch: [48, 48], metric: [1200, 1200] },
     thing: { inch: [24, 30, 24], metric: [600, 750, 600] },
@@ -283,11 +283,39 @@ const HIGH: Readonly<Partial<Record<PieceKind, { readonly inch: number; readonly
 const FREE: ReadonlySet<PieceKind> = new Set(['thing', 'lamp', 'seat', 'camera']);
 const MM_PER_INCH = 25.4;
 
-/** A new piece of a usual size at a wall, right of what stands there, or free in the middle of the room for a thing. */
+/**
+ * Where a new piece of this width, between these heights, stands clear of everything on its wall: right of the last of its kind where that
+ * goes, else as far left as it can. Where there is no such place, at the left end: its notes then say what it runs into.
+ */
+function freePlace(
+  room: PlacedRoom,
+  pieces: readonly PlacedPiece[],
+  wall: PlacedRoom['walls'][number],
+  kind: PieceKind,
+  wide: number,
+  [bottom, top]: readonly [number, number],
+): number {
+  const there = pieces.filter((p) => p.wall?.id === wall.id);
+  const taken = [
+    ...there
+      .filter((p) => p.frame.origin.y + p.outside.min.y < top && bottom < p.frame.origin.y + p.outside.max.y)
+      .map((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const),
+    ...room.openings.filter((o) => o.wall === wall.id && o.y[0] < top && bottom < o.y[1]).map((o) => o.x),
+  ];
+  const last = Math.max(0, ...there.filter((p) => p.kind === kind).map((p) => p.wall!.from + p.outside.max.x));
+  const starts = [last, 0, ...taken.map(([, end]) => end).sort((a, b) => a - b)];
+  const fits = (start: number): boolean =>
+    start + wide <= wall.length + CLOSE &&
+    taken.every(([from, to]) => start + wide <= from + CLOSE || to - CLOSE <= start);
+  return starts.find(fits) ?? 0;
+}
+
+/** A new piece of a usual size at a wall, clear of what stands there, or free in the middle of the room for a thing. */
 export function addEdits(
   { plan, option, room, pieces }: Scene,
   kind: PieceKind,
   wallId: string,
+  plain?: PlainValue,
 ): { readonly edits: readonly Edit[]; readonly name: string; readonly why?: string } {
   const imperial = plan.units.length === 'ft-in' || plan.units.length === 'in';
   const say = (inches: number, metric: number): string => written(plan.units, imperial ? inches * MM_PER_INCH : metric);
@@ -296,13 +324,19 @@ export function addEdits(
   const name = freshName(option.pieces.map(nameOf), kind);
   const wide = imperial ? sizes.inch[0]! * MM_PER_INCH : sizes.metric[0]!;
   const wall = room.walls.find((w) => w.id === wallId);
-  const alike = pieces.filter((p) => p.wall?.id === wallId && p.kind === kind);
-  const end = Math.max(0, ...alike.map((p) => p.wall!.from + p.outside.max.x));
-  const from = wall && end + wide <= wall.length ? end : 0;
+  const high = HIGH[kind];
+  const [bottom, tall] = imperial
+    ? [(high?.inch ?? 0) * MM_PER_INCH, sizes.inch[1]! * MM_PER_INCH]
+    : [high?.metric ?? 0, sizes.metric[1]!];
+  const from = wall ? freePlace(room, pieces, wall, kind, wide, [bottom, bottom + tall]) : 0;
   const thinnest = [...plan.stock.panels].sort((a, b) => a.thickness - b.thickness)[0];
   if ((kind === 'shelf' || kind === 'lining') && !thinnest)
     return { edits: [], name, why: 'The plan has no panel in its stock yet: add one first.' };
-  const high = HIGH[kind];
+  const like = option.pieces.findLast((piece) => kindOf(piece) === 'shelf');
+  const made =
+    plain !== undefined && like
+      ? (lookUp(plain, findPiece({ plan, option, pieces }, nameOf(like))!.path) as Fields)
+      : {};
   const value: PlainValue = {
     [kind]: name,
     ...(FREE.has(kind)
@@ -310,7 +344,12 @@ export function addEdits(
       : { wall: wallId, from: written(plan.units, from) }),
     ...(high && { above: say(high.inch, high.metric) }),
     size: { width: width!, height: height!, ...(depth !== undefined && { depth }) },
-    ...(kind === 'shelf' && { skin: thinnest!.id }),
+    ...(kind === 'shelf' && {
+      skin: made.skin ?? thinnest!.id,
+      ...((made.core ?? plan.make.panel) !== undefined && { core: made.core ?? plan.make.panel! }),
+      load: made.load ?? (imperial ? '10 lb' : '5 kg'),
+      ...(made.rods !== undefined && { rods: made.rods }),
+    }),
     ...(kind === 'lining' && { panel: thinnest!.id }),
     ...(kind === 'display' && { mass: imperial ? '30 lb' : '14 kg' }),
     ...(kind === 'lamp' && { lumens: 3000 }),

@@ -14,7 +14,7 @@ import { change, say, useBench } from './bench.ts';
 /** What can be done with a whole piece, from wherever it is asked. */
 
 export function addPiece(scene: Scene, kind: PieceKind, wall: string): void {
-  const { edits, name, why } = addEdits(scene, kind, wall);
+  const { edits, name, why } = addEdits(scene, kind, wall, useBench.getState().plain);
   if (why !== undefined) say(why);
   else if (change(`New ${kind}`, edits).length === 0) useBench.setState({ selected: name });
 }

@@ -104,7 +104,7 @@ export function Desk({ route }: { readonly route: Route }) {
           </Suspense>
         }
       />
-      <RegisterNav register={register} route={route} page={id} />
+      <RegisterNav register={register} route={route} page={id} counting={counted.length === 0} />
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
         {issues.length > 0 && <Issues />}
         {view ? (

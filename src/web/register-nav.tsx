@@ -23,7 +23,10 @@ export function RegisterNav({
   register,
   route,
   page,
+  counting,
 }: {
+  /** Only the first pages are there yet. */
+  readonly counting: boolean;
   readonly register: readonly RegisterEntry[];
   readonly route: Route;
   readonly page: string;
@@ -97,6 +100,11 @@ export function RegisterNav({
           </div>
         );
       })}
+      {counting && (
+        <p className="hint" role="status">
+          The other pages are being drawn …
+        </p>
+      )}
       <div>
         <h2 className="bench-title">At the bench</h2>
         <ol>

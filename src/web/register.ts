@@ -70,7 +70,7 @@ function start(): Worker {
 
 /** Before the first count: the pages there are for certain. */
 export const firstPages = ({ room, pieces }: Outcome): readonly RegisterEntry[] => [
-  { id: 'cover', number: 1, title: 'Cover', chapter: 'Overview' },
+  { id: 'cover', number: 1, title: 'Overview', chapter: 'Overview' },
   { id: 'plan', number: 2, title: 'Plan of the room', chapter: 'Room' },
   ...room.walls
     .filter((wall) => pieces.some((piece) => piece.wall?.id === wall.id))

@@ -1,6 +1,6 @@
 import { type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { create } from 'zustand';
-import type { Page } from '../core/drawing/index.ts';
+import { isLivePage, type Page } from '../core/drawing/index.ts';
 import type { PlacedRoom } from '../core/room/index.ts';
 
 /** Whether one looks at the drawing from close by or at the whole sheet: kept from page to page. */
@@ -11,6 +11,8 @@ interface Region {
   readonly x: readonly [number, number];
   readonly y: readonly [number, number];
 }
+/** The notes, the tally and the title of a sheet with a drawing, mm from its edges: the workbench shows them beside it. */
+const FURNITURE = { right: 77, top: 20, bottom: 20 };
 /** Room for dimensions and names round what is drawn to scale, mm of paper. */
 const MARGIN = { left: 28, right: 20, top: 24, bottom: 26 };
 /** At this many pixels a mm lettering of 8 points can be read; below the other the whole sheet is too small for it. */
@@ -19,8 +21,8 @@ const ILLEGIBLE = 2.3;
 const MOST = 10;
 
 /** What is worked on in a sheet: its drawing with the dimensions round it. Undefined for a sheet of lists. */
-export function regionOf({ view, width, height }: Page, room: PlacedRoom): Region | undefined {
-  if (!view) return undefined;
+export function regionOf({ id, view, width, height }: Page, room: PlacedRoom): Region | undefined {
+  if (!view || !isLivePage(id)) return undefined;
   const wall = room.walls.find((w) => w.id === view.wall);
   const u = wall ? [0, wall.length] : [...room.outline.map((p) => p.x)];
   const v = wall ? [-wall.height, 0] : [...room.outline.map((p) => p.z)];
@@ -28,8 +30,8 @@ export function regionOf({ view, width, height }: Page, room: PlacedRoom): Regio
   const [left, right] = [Math.min(...u), Math.max(...u)].map((r) => view.origin.x + r / view.ratio) as [number, number];
   const [top, bottom] = [Math.min(...v), Math.max(...v)].map((r) => view.origin.y + r / view.ratio) as [number, number];
   return {
-    x: [Math.max(0, left - MARGIN.left), Math.min(width, right + MARGIN.right)],
-    y: [Math.max(0, top - MARGIN.top), Math.min(height, bottom + MARGIN.bottom)],
+    x: [Math.max(0, left - MARGIN.left), Math.min(width - FURNITURE.right, right + MARGIN.right)],
+    y: [Math.max(FURNITURE.top, top - MARGIN.top), Math.min(height - FURNITURE.bottom, bottom + MARGIN.bottom)],
   };
 }
 
@@ -126,6 +128,7 @@ export function Sight({
     <div className="stage">
       <section
         className="paper-scroll"
+        data-close={(close && region !== undefined) || undefined}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls can be scrolled by keyboard
         tabIndex={0}
         aria-label="Drawing"
@@ -148,6 +151,7 @@ export function Sight({
           ref={(node) => {
             node?.style.setProperty('--width', `${page.width * scale}px`);
             node?.style.setProperty('--height', `${page.height * scale}px`);
+            node?.style.setProperty('--clip', clipOf(region, page));
             node?.style.setProperty('--printed-width', `${page.width}mm`);
             node?.style.setProperty('--printed-height', `${page.height}mm`);
           }}
@@ -186,3 +190,11 @@ export function Sight({
 /** The border of the sheet, with air round it, px. */
 const EDGE = 8;
 const STEP = 1.25;
+
+/** Cuts away all but the region, for who looks at it from close by. */
+function clipOf(region: Region | undefined, { width, height }: Page): string {
+  if (!region) return 'none';
+  const [left, right] = [region.x[0] / width, 1 - region.x[1] / width];
+  const [top, bottom] = [region.y[0] / height, 1 - region.y[1] / height];
+  return `inset(${[top, right, bottom, left].map((share) => `${(100 * share).toFixed(3)}%`).join(' ')})`;
+}

@@ -40,7 +40,7 @@ export function Tally({
   const figures: readonly Figure[] = [
     {
       name: 'Cost',
-      value: partial ? '…' : tally.cost === undefined ? `${print.money(tally.known)} +` : print.money(tally.cost),
+      value: partial ? '…' : costWords(tally, print.money),
       change: difference(tally.cost, other?.cost, print.money),
       detail: () => <MoneyDetail outcome={outcome} />,
     },
@@ -172,6 +172,12 @@ function FigureItem({ name, value, change, detail }: Figure) {
       </dialog>
     </li>
   );
+}
+
+/** The cost as far as it is known: nothing priced yet is not nothing. */
+function costWords({ cost, known }: Outcome['tally'], money: (amount: number) => string): string {
+  if (cost !== undefined) return money(cost);
+  return known === 0 ? 'no prices' : `${money(known)} +`;
 }
 
 const openNotes = ({ stops, cautions }: Outcome['tally']): string =>
