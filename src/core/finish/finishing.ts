@@ -310,7 +310,7 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   add({
     id: 'finish-nails',
     what: 'finish nails for the trim',
-    why: `two every ${NAIL_SPACING} mm, into plates and studs`,
+    why: 'two at every stud, one of them into the plate',
     amount: nails,
     unit: '',
     use: 'finish nail',

@@ -6,6 +6,7 @@ export {
   gapAt,
   type Run,
   runsOf,
+  type Toe,
   type WallFit,
   wallFits,
   wallNotes,

@@ -40,7 +40,9 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
     const pieces = plan.pieces.filter((p) => p.wall === wall.id);
     if (pieces.length === 0) return [];
     const plumb = Math.min(
-      ...input.pieces.filter((p) => p.wall?.id === wall.id && p.kind !== 'thing').map((p) => p.wall!.from),
+      ...input.pieces
+        .filter((p) => p.wall?.id === wall.id && p.kind !== 'thing' && p.kind !== 'trim')
+        .map((p) => p.wall!.from),
     );
     const titles = new Map(pieces.map((p) => [p.piece, p.title]));
     const holes = pieces

@@ -34,7 +34,23 @@ export interface FloorFit {
   readonly high: number;
   /** What is missing under the run: shim there, or scribe the toe by the rest. */
   readonly shims: readonly { readonly x: number; readonly shim: number }[];
+  /** How far the floor lies under the level of its high point, as measured and at the ends of the run. */
+  readonly drops: readonly { readonly x: number; readonly drop: number }[];
+  /** The toe board or the sides' feet of each case once it stands level: its height at either end. */
+  readonly toes: readonly Toe[];
   readonly largest: number;
+}
+
+/** How high what closes the space under a case is at its two ends: the toe as drawn, and what the floor falls away. */
+export interface Toe {
+  readonly piece: string;
+  readonly title: string;
+  readonly from: number;
+  readonly to: number;
+  readonly left: number;
+  readonly right: number;
+  /** The most it takes between the ends, where the floor dips or rises there. */
+  readonly most: number;
 }
 
 /** Further apart than this along the wall and they are two runs, mm: a filler's width. Common practice. */
@@ -136,10 +152,33 @@ export function floorFits(input: WallInput): readonly FloorFit[] {
           out: floor.out,
           high: points.find((p) => p.y === least)!.x,
           shims,
+          drops: points.map(({ x, y }) => ({ x, drop: y - least })),
+          toes: toesOf(input, run, points, least),
           largest: Math.max(...points.map((p) => p.y)) - least,
         };
       }),
   );
+}
+
+/** The lower edges of the cases of a run that stand on the floor. */
+function toesOf(input: WallInput, run: Run, points: readonly WallPoint[], least: number): readonly Toe[] {
+  const said = new Map(input.option.pieces.flatMap((p) => ('case' in p ? [[p.case, p] as const] : [])));
+  return run.pieces
+    .filter((p) => p.frame.origin.y < 1)
+    .map((p): Toe => {
+      const [from, to] = [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x];
+      const toe = said.get(p.id)?.toe?.height ?? 0;
+      const below = within(points, from, to).map((q) => q.y - least);
+      return {
+        piece: p.id,
+        title: p.title || p.id,
+        from,
+        to,
+        left: toe + below[0]!,
+        right: toe + below.at(-1)!,
+        most: toe + Math.max(...below),
+      };
+    });
 }
 
 /** The keys of surveys are lengths as the plan writes them. */
@@ -198,7 +237,7 @@ export function wallNotes(input: WallInput): readonly Note[] {
         about: first.id,
         verdict: largest > inch(1 / 2) ? 'caution' : 'fine',
         title: `The floor falls ${length(largest)} along the run that begins with ${first.title || first.id}`,
-        advice: `Its high point is ${length(high)} from the left end of the wall: set the first case there, and shim the others up to it, ${length(worst.shim)} at ${length(worst.x)}. Cut the toe board to the floor afterwards.`,
+        advice: `Its high point is ${length(high)} from the left end of the wall: set the first case there, and shim the others up to it, ${length(worst.shim)} at ${length(worst.x)}. Cut the toe boards to the floor: their heights at both ends stand on the page of the wall.`,
         working: {
           what: 'How far the floor falls along a run',
           formula: 's = max(d) − min(d)',

@@ -1,11 +1,21 @@
 import type { Note, Working } from '../notes/index.ts';
 import type { DisplayPiece, Edit, Piece, ShelfPiece, Wall } from '../plan/index.ts';
-import { inch, STANDARD_GRAVITY } from '../quantity/index.ts';
-import type { PlacedWall } from '../room/index.ts';
+import { inch, mm, STANDARD_GRAVITY } from '../quantity/index.ts';
+import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
 import { bracketTensions } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
-import { imperial, ownMass, type Subject, saying, set, subjectsOf, titleOf, type WallInput } from './plan-input.ts';
+import {
+  exact,
+  imperial,
+  ownMass,
+  type Subject,
+  saying,
+  set,
+  subjectsOf,
+  titleOf,
+  type WallInput,
+} from './plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from './standards.ts';
 import {
   pulloutSteel,
@@ -20,7 +30,7 @@ import { lagWithdrawal, lateralValue, woodScrewWithdrawal } from './timber-fixin
 import { work } from './work.ts';
 
 export type FixKind = NonNullable<Piece['fix']>['kind'];
-export type Lands = 'stud' | 'edge of a stud' | 'blocking' | 'masonry' | 'board only' | 'unknown';
+export type Lands = 'stud' | 'edge of a stud' | 'blocking' | 'masonry' | 'edge of masonry' | 'board only' | 'unknown';
 
 /** One hole in a wall: where it is, what goes into it, what is behind it, and what it carries. */
 export interface FixingPoint {
@@ -82,11 +92,30 @@ interface Ground {
   readonly steel?: StudMils;
 }
 
+/** Masonry to leave between a plug and the edge of an opening or an outer corner, mm. Common practice; the packet decides. */
+const MASONRY_EDGE = 100;
+
+/** How far a point lies from the nearest edge where masonry ends: an opening of the wall, or its outer corners. */
+function fromEdge(room: PlacedRoom, wall: PlacedWall, x: number, y: number): number {
+  const openings = room.openings
+    .filter((o) => o.wall === wall.id)
+    .map((o) => Math.hypot(Math.max(o.x[0] - x, 0, x - o.x[1]), Math.max(o.y[0] - y, 0, y - o.y[1])));
+  const index = room.walls.indexOf(wall);
+  const before = room.walls[(index + room.walls.length - 1) % room.walls.length]!.corner;
+  return Math.min(
+    ...openings,
+    ...(before > 180 ? [x] : []),
+    ...(wall.corner > 180 ? [wall.length - x] : []),
+    Number.POSITIVE_INFINITY,
+  );
+}
+
 /** What is behind a point of a wall. */
-function groundAt(wall: PlacedWall, said: Wall, x: number, y: number): Ground {
+function groundAt(room: PlacedRoom, wall: PlacedWall, said: Wall, x: number, y: number): Ground {
   const framing = said.framing;
   if (!framing || framing.kind === 'unknown') return { lands: 'unknown' };
-  if (framing.kind === 'masonry') return { lands: 'masonry' };
+  if (framing.kind === 'masonry')
+    return { lands: fromEdge(room, wall, x, y) < MASONRY_EDGE ? 'edge of masonry' : 'masonry' };
   const blocking = framing.blocking?.find(
     (b) => x >= b.from + 10 && x <= b.to - 10 && y >= b.above + 10 && y <= b.above + b.height - 10,
   );
@@ -155,12 +184,20 @@ function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput): Fi
   const screw = kind === 'lag screw' || kind === 'wood screw' || kind === 'self-drilling screw';
   return {
     kind,
-    name: screw ? `${kind} ${show(diameter)} × ${show(length)}` : kind,
+    name: screw
+      ? `${kind} ${show(diameter)} × ${show(length)}`
+      : [
+          kind,
+          ...(said.fix?.diameter ? [show(said.fix.diameter)] : []),
+          ...(said.fix?.length ? ['×', show(said.fix.length)] : []),
+        ].join(' '),
     diameter,
     length,
     // Lead holes in softwood: 40 to 70 % of a lag’s shank by NDS 12.1.4.2, 70 % of a wood screw’s root in middling wood (12.1.5.2)
     ...(kind === 'lag screw' && { pilot: 0.65 * diameter }),
     ...(kind === 'wood screw' && { pilot: 0.5 * diameter }),
+    // the hole of a plug, an anchor or a toggle is as the packet says: its own diameter unless the plan says none
+    ...(!screw && said.fix?.diameter && { pilot: said.fix.diameter }),
     ...(said.fix?.rated && { rated: said.fix.rated }),
     safety: said.fix?.safety ?? 4,
   };
@@ -175,6 +212,8 @@ function capacityOf(
   const { kind, rated, safety } = fixing;
   const hollow = kind === 'toggle' || kind === 'hollow-wall anchor' || kind === 'plug';
   if (hollow) {
+    if (ground.lands === 'edge of masonry')
+      return { why: `it sits nearer than ${MASONRY_EDGE} mm to an edge of the masonry, which breaks out`, none: true };
     if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
       return { why: 'a plug holds in masonry only', none: true };
     if (!rated) return { why: `the maker's figures of the ${kind} are not in the plan`, none: false };
@@ -191,7 +230,8 @@ function capacityOf(
     };
   }
   if (ground.lands === 'unknown') return { why: 'what is behind the wall is not known', none: false };
-  if (ground.lands === 'masonry') return { why: 'a screw alone does not hold in masonry', none: true };
+  if (ground.lands === 'masonry' || ground.lands === 'edge of masonry')
+    return { why: 'a screw alone does not hold in masonry', none: true };
   if (ground.lands === 'board only') return { why: 'it misses every stud', none: true };
   if (ground.lands === 'edge of a stud') return { why: 'it runs out at the edge of a stud', none: true };
   if (ground.steel !== undefined) {
@@ -262,6 +302,7 @@ interface Hole {
 
 /** A group of fixings under a load: what each carries, and the worst of them with its working. */
 function hold(
+  room: PlacedRoom,
   { placed }: Subject,
   wall: PlacedWall,
   saidWall: Wall,
@@ -270,7 +311,7 @@ function hold(
   hanging: Hanging,
 ): PieceFixing {
   const board = saidWall.framing?.board ?? inch(0.5);
-  const grounds = holes.map((hole) => groundAt(wall, saidWall, hole.x, hole.y));
+  const grounds = holes.map((hole) => groundAt(room, wall, saidWall, hole.x, hole.y));
   const capacities = grounds.map((ground) => capacityOf(fixing, ground, board));
   // a hole that holds nothing takes no share, and leaves its share to the others
   const holding = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
@@ -515,7 +556,7 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const fixing = fixingOf(said, saidWall, 'display' in said || isHung(subject), input);
   const group = groupOf(input, subject, wall, saidWall, fixing);
   if (!group || group.holes.length === 0) return undefined;
-  return hold(subject, wall, saidWall, fixing, group.holes, group.hanging);
+  return hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging);
 }
 
 /** Every hole the option asks for in its walls: what goes in, what it lands on, how much of it is used. */
@@ -535,9 +576,12 @@ export function fixingNotes(input: WallInput): readonly Note[] {
     const name = titleOf(placed);
     const kind = 'display' in said ? 'display' : 'shelf' in said ? 'shelf' : isHung(subject) ? 'case' : 'tall';
     if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
-    const missing = held.points.filter((p) => p.lands === 'board only' || p.lands === 'edge of a stud');
-    const screws = !/toggle|anchor|plug/.test(held.points[0]!.fixing);
-    const misses = screws && missing.length === held.points.length;
+    const screws = !/toggle|anchor|plug/.test(held.points[0]!.kind);
+    const missing = held.points.filter(
+      (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
+    );
+    const misses = missing.length === held.points.length;
+    const broken = missing.some((p) => p.lands === 'edge of masonry');
     const id = `fixing:${placed.id}`;
     const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
     if (held.use === undefined)
@@ -567,7 +611,9 @@ export function fixingNotes(input: WallInput): readonly Note[] {
           ...base,
           verdict: kind === 'tall' && !misses ? 'caution' : 'stop',
           title: misses
-            ? `Every fixing of ${name} misses the studs`
+            ? broken
+              ? `Every fixing of ${name} sits too near an edge of the masonry`
+              : `Every fixing of ${name} misses the studs`
             : Number.isFinite(held.use)
               ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
               : `The fixings of ${name} do not hold: ${held.unknown}`,
@@ -580,8 +626,8 @@ export function fixingNotes(input: WallInput): readonly Note[] {
       ];
     }
     const off =
-      missing.length > 0 && screws
-        ? `; ${missing.length} of ${held.points.length} holes miss and count for nothing`
+      missing.length > 0
+        ? `; ${missing.length} of ${held.points.length} holes ${broken ? 'sit too near an edge' : 'miss'} and count for nothing`
         : '';
     return [
       {
@@ -617,15 +663,66 @@ function changed(subject: Subject, change: Partial<DisplayPiece> | Partial<Shelf
   return { ...subject, said: { ...subject.said, ...change } as Piece };
 }
 
-/** Lag screws that were tried in this order, mm. */
+/** Lag screws that are tried in this order, mm: longer ones where the board is thick. */
 const LAGS = [
   { diameter: inch(0.25), length: inch(3) },
   { diameter: inch(5 / 16), length: inch(3.5) },
+  { diameter: inch(0.25), length: inch(4) },
+  { diameter: inch(5 / 16), length: inch(5) },
+  { diameter: inch(5 / 16), length: inch(6) },
 ] as const;
+/** Lengths that wood screws and lag screws are sold in, mm. Common practice. */
+const LENGTHS = [2, 2.5, 3, 3.5, 4, 5, 6].map(inch);
+
+/** The same screws, long enough for the board they go through. */
+function longerCure(input: WallInput, subject: Subject): Note['cure'] {
+  const { said, path, placed } = subject;
+  const wall = input.plan.room.walls.find((w) => w.id === placed.wall!.id)!;
+  const fixing = fixingOf(said, wall, 'display' in said || isHung(subject), input);
+  if (fixing.kind !== 'wood screw' && fixing.kind !== 'lag screw') return undefined;
+  const { kind, diameter } = fixing;
+  const length = LENGTHS.find(
+    (long) =>
+      long > fixing.length &&
+      holds(input, changed(subject, { fix: { ...said.fix, kind, diameter: mm(diameter), length: mm(long) } })),
+  );
+  if (length === undefined) return undefined;
+  const { length: show } = saying(input);
+  return {
+    title: `Take ${kind}s ${show(length)} long`,
+    edits: said.fix
+      ? [set([...path, 'fix', 'length'], exact(input, length))]
+      : [set([...path, 'fix'], { kind, diameter: exact(input, diameter), length: exact(input, length) })],
+  };
+}
+
+/** Moved along its wall until its plugs sit in whole masonry. */
+function awayCure(input: WallInput, subject: Subject, said: DisplayPiece | ShelfPiece): Note['cure'] {
+  const { placed, path } = subject;
+  const centre = placed.wall!.from + said.size.width / 2;
+  const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
+  for (let step = 10; step <= 1000; step += 10)
+    for (const to of [centre - step, centre + step]) {
+      const from = to - said.size.width / 2;
+      if (from < 0 || from + said.size.width > wall.length) continue;
+      const moved = { ...subject, placed: { ...placed, wall: { ...placed.wall!, from: mm(from) } } };
+      const found = fixingFor(input, moved);
+      if (!found || found.points.some((p) => p.lands === 'edge of masonry') || (found.use ?? 2) > 0.95) continue;
+      return {
+        title: `Move it ${saying(input).length(step)} away from the edge`,
+        edits: moveTo(said, path, to, said.size.width),
+      };
+    }
+  return undefined;
+}
 
 /** The first of some changes after which the fixings hold. */
 function cureOf(input: WallInput, subject: Subject): Note['cure'] {
   const { said } = subject;
+  const longer = longerCure(input, subject);
+  if (longer) return longer;
+  const edge = fixingFor(input, subject)?.points.some((p) => p.lands === 'edge of masonry');
+  if (edge && ('display' in said || 'shelf' in said)) return awayCure(input, subject, said);
   if ('display' in said) return displayCure(input, subject, said);
   if ('shelf' in said) return shelfCure(input, subject, said);
   return caseCure(input, subject);
@@ -707,7 +804,7 @@ function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['
   const edits: Edit[] = [];
   const where = said.rods?.at !== undefined && studs.length >= 2;
   if (where) edits.push({ op: 'remove', path: [...path, 'rods', 'at'] });
-  if (said.fix?.at !== undefined) edits.push({ op: 'remove', path: [...path, 'fix'] });
+  if (said.fix !== undefined) edits.push({ op: 'remove', path: [...path, 'fix'] });
   if (where && holds(input, atStuds(subject, said, studs, 1))) return { title: 'Put the rods at the studs', edits };
   const hollow = Math.floor(clearBetween(skins));
   if (hollow > plate.max.y - plate.min.y + 2 && (where || said.rods?.at === undefined)) {
@@ -792,9 +889,11 @@ function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const top = placed.frame.origin.y - wall.frame.origin.y + placed.outside.max.y - fromTop(input);
   const block = blockOf(wall, [left + placed.outside.min.x, left + placed.outside.max.x], top);
   const found = blocked(input, wall, block);
-  const screw = { kind: 'wood screw', diameter: NO_12, length: inch(3) } as const;
-  const tried = { ...subject, said: { ...plain, fix: screw } as unknown as Piece };
-  if (!found || isHung(subject) || !holds(found.input, tried)) return undefined;
+  if (!found || isHung(subject)) return undefined;
+  const screw = BLOCKING_SCREWS.map((diameter) => ({ kind: 'wood screw', diameter, length: inch(3) }) as const).find(
+    (fix) => holds(found.input, { ...subject, said: { ...plain, fix } as unknown as Piece }),
+  );
+  if (!screw) return undefined;
   return {
     title: 'Let timber in behind the board at its top and screw into it',
     edits: [

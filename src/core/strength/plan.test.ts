@@ -101,3 +101,104 @@ describe('plans that would fail at the wall', () => {
     expect(noteOn(cured(plain, note), 'fixing:float')!.verdict).toBe('fine');
   });
 });
+
+describe('more plans made to fail', () => {
+  it('a floating shelf on rods in the board alone', () => {
+    const { plan, plain } = read(
+      room(`      - shelf: float
+        wall: north
+        from: 500
+        above: 1400
+        size: {width: 1000, height: 60, depth: 220}
+        skin: thin
+        core: ply
+        rods: {at: [100, 500, 900], diameter: 12}
+        fix: {kind: hollow-wall anchor, rated: {pull: 30 kg, shear: 45 kg}}
+        load: 15 kg`),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:float')!;
+    expect(note.verdict).toBe('stop');
+    expect(note.working).toBeDefined();
+    expect(noteOn(cured(plain, note), 'fixing:float')!.verdict).toBe('fine');
+  });
+
+  it('a tall case that is held by nothing: a child on its front tips it, and its screws miss', () => {
+    const { plan, plain } = read(
+      room(`      - case: tall
+        wall: north
+        from: 230
+        size: {width: 340, height: 1900, depth: 350}
+        inside: {rows: [{shelves: 2}, {drawers: 4}]}`),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:tall')!;
+    expect(note.verdict).toBe('stop');
+    expect(note.title).toContain('misses the studs');
+    expect(noteOn(cured(plain, note), 'fixing:tall')!.verdict).toBe('fine');
+  });
+
+  it('a narrow tall case without a stud behind it is held by its neighbour', () => {
+    const { plan } = read(
+      room(`      - {case: narrow, wall: north, from: 230, size: {width: 300, height: 1900, depth: 350}}
+      - {case: wide, wall: north, after: narrow, size: {width: 900, height: 1900, depth: 350}}`),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:narrow')!;
+    expect(note.verdict).toBe('caution');
+    expect(note.advice).toContain('connector bolts');
+  });
+
+  it('masonry plugs beside a window', () => {
+    const { plan, plain } = read(
+      room(
+        `      - display: screen
+        wall: north
+        from: 1100
+        above: 1100
+        size: {width: 800, height: 500, depth: 60}
+        mass: 14 kg
+        mount: {kind: fixed, plate: {width: 400, height: 300}}
+        fix: {kind: plug, diameter: 10, rated: {pull: 200 kg, shear: 250 kg}}`,
+        {
+          framing: '{kind: masonry, masonry: solid brick, board: 15}',
+          room: '  openings: [{wall: north, kind: window, from: 1720, width: 900, sill: 900, height: 1200}]',
+        },
+      ),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:screen')!;
+    // the plate's right-hand holes stand at 1685, 35 mm from the window: half of the plugs count for nothing
+    expect(note.verdict).toBe('caution');
+    expect(note.title).toContain('2 of 4 holes sit too near an edge');
+    const { plan: worse, plain: its } = read(
+      room(
+        `      - {display: screen, wall: north, centre: 1700, above: 1100, size: {width: 800, height: 500, depth: 60}, mass: 14 kg, mount: {kind: arm, reach: 300}, fix: {kind: plug, diameter: 10, rated: {pull: 400 kg, shear: 400 kg}}}`,
+        {
+          framing: '{kind: masonry, masonry: solid brick, board: 15}',
+          room: '  openings: [{wall: north, kind: window, from: 1720, width: 900, sill: 900, height: 1200}]',
+        },
+      ),
+    );
+    const stop = noteOn(notesOf(worse), 'fixing:screen')!;
+    expect(stop.verdict).toBe('stop');
+    expect(noteOn(cured(its, stop), 'fixing:screen')!.verdict).toBe('fine');
+    expect(plain).toBeDefined();
+  });
+
+  it('lag screws too short through a thick board', () => {
+    const { plan, plain } = read(
+      room(
+        `      - display: screen
+        wall: north
+        centre: 1800
+        above: 1100
+        size: {width: 800, height: 500, depth: 60}
+        mass: 20 kg
+        mount: {kind: fixed, plate: {width: 500, height: 300}}
+        fix: {kind: lag screw, diameter: 6.35, length: 65}`,
+        { framing: '{kind: timber stud, spacing: 400, first: 200, board: 40}' },
+      ),
+    );
+    const note = noteOn(notesOf(plan), 'fixing:screen')!;
+    expect(note.verdict).toBe('stop');
+    expect(note.title).toContain('too short');
+    expect(noteOn(cured(plain, note), 'fixing:screen')!.verdict).toBe('fine');
+  });
+});

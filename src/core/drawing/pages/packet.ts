@@ -6,6 +6,7 @@ import { cameraPages } from './camera.ts';
 import { coverPages, tallyItems } from './cover.ts';
 import { type Desk, deskOf } from './desk.ts';
 import { elevationPages } from './elevation.ts';
+import { finishPages } from './finish.ts';
 import { labelPages, labelSheet } from './labels.ts';
 import { lightPages } from './light.ts';
 import { panelLayoutPages } from './panel-layouts.ts';
@@ -17,6 +18,8 @@ import { bindPages, type Chapter, type Draft, type Furniture } from './sheet.ts'
 import { shoppingPages } from './shopping-list.ts';
 import { soundPages } from './sound.ts';
 import { storyStickPages } from './story-stick.ts';
+import { templatePages } from './templates.ts';
+import { wallFitPages } from './wall-fit.ts';
 import { wiringPages } from './wiring.ts';
 import { workingPages } from './workings.ts';
 
@@ -40,6 +43,9 @@ const DRAWERS: readonly Draw[] = [
   assemblyPages,
   (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)),
   settingOutPages,
+  templatePages,
+  wallFitPages,
+  finishPages,
   storyStickPages,
   wiringPages,
   lightPages,

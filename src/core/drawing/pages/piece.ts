@@ -19,7 +19,7 @@ import type { Draft } from './sheet.ts';
 
 /** For each piece that is built: its front, a section through the side and one through the plan, to one scale; then its joints. */
 export function piecePages(desk: Desk): readonly Draft[] {
-  return desk.input.pieces.filter((p) => p.parts.length > 0).flatMap((piece) => onePiece(desk, piece));
+  return desk.input.pieces.filter((p) => p.parts.length > 0 && p.kind !== 'trim').flatMap((piece) => onePiece(desk, piece));
 }
 
 interface View {

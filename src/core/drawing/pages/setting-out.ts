@@ -39,7 +39,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes }: WallSettingOut):
   const at = (x: number, y: number) => onPaper(place, x, -y);
   const places = placesIn(body);
   const marks: Mark[] = [
-    text(body.x, body.y + 3.5, 'All figures run from the plumb line and the level line. Nothing adds up.', {
+    text(body.x, body.y + 3.5, 'All figures run from the plumb line and the level line, never from the hole before.', {
       bold: true,
     }),
     text(
@@ -106,7 +106,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes }: WallSettingOut):
   );
   for (const hole of holes) {
     const { lands } = hole.point;
-    const bad = lands === 'board only' || lands === 'edge of a stud';
+    const bad = lands === 'board only' || lands.startsWith('edge');
     marks.push(...balloon(places, at(hole.point.x, hole.point.y), hole.number, bad ? 'alert' : 'ink'));
   }
   return {
@@ -147,6 +147,7 @@ function runningAlong(
 function behind({ point: { lands, stud } }: HoleMark): string {
   if (lands === 'stud') return `stud ${stud!.number}`;
   if (lands === 'edge of a stud') return `EDGE of stud ${stud!.number}`;
+  if (lands === 'edge of masonry') return 'EDGE of masonry';
   return lands === 'board only' ? 'board only' : lands === 'unknown' ? 'not known: look first' : lands;
 }
 
