@@ -1,18 +1,28 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { framesOf } from '../src/core/camera/index.ts';
 import { boxAt, type Prism, vec } from '../src/core/geometry/index.ts';
 import {
   BANDS,
+  COARSE,
+  FINE,
   type Lamp,
   lampBands,
   lampSpectrum,
   lightAt,
+  lightOf,
   luxOf,
   paintSpectrum,
+  quickLight,
   roomGeometry,
   roomPatches,
   solveLight,
   toBands,
 } from '../src/core/light/index.ts';
-import { findReflections } from '../src/core/sound/index.ts';
+import { findOption, solidsOf } from '../src/core/outcome.ts';
+import { readPlan } from '../src/core/plan/index.ts';
+import { findReflections, soundOf } from '../src/core/sound/index.ts';
 
 /**
  * Light and first reflections of a furnished room, from coarse (while a piece is dragged) to fine, in processor time (the machine
@@ -107,4 +117,46 @@ for (const order of [1, 2, 3]) {
     found = findReflections(room, vec(2200, 1200, 2600), vec(2200, 1100, 1400), { order, boxes }).paths.length;
   });
   console.log(`reflections to order ${order}: ${found} paths, ${ms.toFixed(2)} ms`);
+}
+
+/** The examples as the worker meets them while a piece is moved: everything is new each time, nothing is remembered. */
+const folder = join(fileURLToPath(process.env.SETWRIGHT_ROOT ?? 'file://.'), 'examples');
+console.log(
+  '\nexample        sound  camera  light under the hand  for the pages  fine (ms)   face lx: under the hand, pages, fine',
+);
+for (const name of ['lesson-room', 'radio-corner']) {
+  const { plan } = readPlan(readFileSync(join(folder, `${name}.plan.yaml`), 'utf8'), {});
+  const option = plan && findOption(plan);
+  if (!plan || !option) throw new Error(`${name} cannot be read`);
+  const fresh = () => {
+    const solids = solidsOf(plan, option);
+    return { ...solids, pieces: solids.pieces.map((p) => ({ ...p })) };
+  };
+  const timed = (runs: number, work: (staged: ReturnType<typeof fresh>) => void): string => {
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = 0; k < runs; k++) {
+      const staged = fresh();
+      const from = processor();
+      work(staged);
+      least = Math.min(least, processor() - from);
+    }
+    return least.toFixed(1);
+  };
+  const staged = fresh();
+  const lux = [
+    quickLight(staged)![0]!.lux,
+    lightOf(staged, COARSE)!.faces[0]!.lux,
+    lightOf(staged, FINE)!.faces[0]!.lux,
+  ];
+  console.log(
+    [
+      name.padEnd(13),
+      timed(20, soundOf).padStart(6),
+      timed(20, framesOf).padStart(6),
+      timed(20, quickLight).padStart(20),
+      timed(6, (s) => lightOf(s, COARSE)).padStart(13),
+      timed(4, (s) => lightOf(s, FINE)).padStart(9),
+      `  ${lux.map((l) => l.toFixed(0)).join(', ')}`,
+    ].join('  '),
+  );
 }

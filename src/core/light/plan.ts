@@ -96,6 +96,18 @@ function bandsOf(colour: string): readonly number[] {
   return made;
 }
 
+const lamps = new Map<number, readonly number[]>();
+/** Bands of one lumen of a lamp; worked out once for each colour temperature. */
+function lumenOf(kelvin: number): readonly number[] {
+  const known = lamps.get(kelvin);
+  if (known) return known;
+  if (lamps.size > 200) lamps.clear();
+  const made = lampBands(1, lampSpectrum(kelvin));
+  lamps.set(kelvin, made);
+  return made;
+}
+const lit = (lumens: number, kelvin: number): readonly number[] => lumenOf(kelvin).map((v) => v * lumens);
+
 const kept = new WeakMap<object, Map<number, LightPlan | undefined>>();
 /** Undefined where the option has no lamp or nobody to light. Worked out once for the pieces it is made from. */
 export function lightOf(staged: Staged, size = COARSE): LightPlan | undefined {
@@ -130,9 +142,9 @@ interface Source {
 }
 
 /** Lamps and, at so many points, strips, as sources with their flux by band. */
-function sourcesOf(staged: Staged): readonly Source[] {
+function sourcesOf(staged: Staged, apart: number): readonly Source[] {
   const lamps = lampsOf(staged).map(({ piece, at }): Source => {
-    const flux = lampBands(piece.lumens, lampSpectrum(piece.kelvin));
+    const flux = lit(piece.lumens, piece.kelvin);
     const shape: Lamp['shape'] = piece.shape === 'beam' ? { kind: 'beam', angle: piece.angle } : { kind: piece.shape };
     const towards = piece.towards && vec(piece.towards.x, piece.towards.above, piece.towards.y);
     return { lamp: { at, flux, shape, ...(towards && { towards }) }, lumens: piece.lumens, kelvin: piece.kelvin };
@@ -141,12 +153,11 @@ function sourcesOf(staged: Staged): readonly Source[] {
     const lumens = ((strip.lumens ?? 0) * strip.level * space) / 1000;
     if (lumens <= 0) return [];
     const way = subtract(to, from);
-    const count = Math.max(1, Math.round(space / 500));
-    const spectrum = lampSpectrum(strip.kelvin);
+    const count = Math.max(1, Math.round(space / apart));
     return Array.from({ length: count }, (_, k): Source => {
       const at = add(from, scale(way, (k + 0.5) / count));
       return {
-        lamp: { at: vec(at.x, at.y - 2, at.z), flux: lampBands(lumens / count, spectrum), shape: { kind: 'diffuse' } },
+        lamp: { at: vec(at.x, at.y - 2, at.z), flux: lit(lumens / count, strip.kelvin), shape: { kind: 'diffuse' } },
         lumens: lumens / count,
         kelvin: strip.kelvin,
       };
@@ -158,7 +169,7 @@ function sourcesOf(staged: Staged): readonly Source[] {
 function reckon(staged: Staged, size: number, quick = false): LightPlan | undefined {
   const { room, option, plan } = staged;
   const sitters = sittersOf(staged);
-  const sources = sourcesOf(staged);
+  const sources = sourcesOf(staged, quick ? 1500 : 500);
   if (sources.length === 0 || sitters.length === 0) return undefined;
   const prism = prismOf(room);
   const bodies = bodiesOf(staged);
@@ -184,7 +195,7 @@ function reckon(staged: Staged, size: number, quick = false): LightPlan | undefi
   for (const o of room.openings) {
     const own = plan.room.openings.find((p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01);
     // The glass gives off what comes through it, diffuse, as the light of the sky.
-    if (own?.daylight) panes.set(`opening ${o.id}`, lampBands(GLASS * own.daylight, lampSpectrum(6500)));
+    if (own?.daylight) panes.set(`opening ${o.id}`, lit(GLASS * own.daylight, 6500));
     field(
       `opening ${o.id}`,
       o.wall,
@@ -249,13 +260,14 @@ function reckon(staged: Staged, size: number, quick = false): LightPlan | undefi
   const glow = standing.map((b) => {
     const bright = screens.get(b.piece.id);
     // A Lambertian screen of L cd/m² gives off π L lm/m².
-    return bright === undefined ? undefined : same(lampBands(Math.PI * bright, lampSpectrum(6500)));
+    return bright === undefined ? undefined : same(lit(Math.PI * bright, 6500));
   });
   const solution = solveLight(
     {
       room: prism,
       boxes,
       geometry,
+      quick,
       bands: BANDS * ways.length,
       lamps: sources.map(({ lamp }) => ({ ...lamp, flux: same(lamp.flux) })),
       reflectance: ({ of }) =>
@@ -397,10 +409,13 @@ function gridOf({ room }: Staged, solution: ReturnType<typeof solveLight>, boxes
 }
 
 function mixOf(sources: readonly Source[]): Spectrum {
-  const parts = sources.map((s) => ({ spectrum: lampSpectrum(s.kelvin), lumens: s.lumens }));
-  const Y = (s: Spectrum): number => luxOf(toBands(s));
-  const first = parts[0]!.spectrum;
-  return first.map((_, k) => parts.reduce((sum, p) => sum + (p.spectrum[k]! * p.lumens) / Y(p.spectrum), 0));
+  const kelvins = [...new Set(sources.map((s) => s.kelvin))];
+  const parts = kelvins.map((kelvin) => ({
+    spectrum: lampSpectrum(kelvin),
+    lumens: sources.reduce((sum, s) => sum + (s.kelvin === kelvin ? s.lumens : 0), 0),
+  }));
+  const shares = parts.map((p) => ({ spectrum: p.spectrum, of: p.lumens / luxOf(toBands(p.spectrum)) }));
+  return parts[0]!.spectrum.map((_, k) => shares.reduce((sum, p) => sum + p.spectrum[k]! * p.of, 0));
 }
 
 function meanBands(solution: ReturnType<typeof solveLight>, of: (name: string) => boolean): readonly number[] {

@@ -42,7 +42,7 @@ export function roomGeometry(
       const far = Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z) / (p.radius + q.radius);
       // The smaller patch is the better one to stand on: the integrand changes less over it.
       const [from, to] = p.area <= q.area ? [p, q] : [q, p];
-      const points = from.samples[far > 3 ? 0 : far > 1.5 ? 1 : far > 0.9 ? 2 : 3]!;
+      const points = pointsOf(from, far > 3 ? 0 : far > 1.5 ? 1 : far > 0.9 ? 2 : 3);
       let sum = 0;
       for (let k = 0; k < points.length; k += 3)
         sum += flatFactor(points[k]!, points[k + 1]!, points[k + 2]!, from.nx, from.ny, from.nz, to);
@@ -86,8 +86,9 @@ interface FlatPatch {
   readonly nz: number;
   readonly area: number;
   readonly radius: number;
-  /** 1, 4, 9 and 25 points of it. */
-  readonly samples: readonly Float64Array[];
+  readonly patch: Patch;
+  /** 1, 4, 9 and 25 points of it, laid out when they are first wanted: most patches are only ever seen from afar. */
+  readonly samples: (Float64Array | undefined)[];
   /** Points a hair before it, for rays. */
   readonly spots: Float64Array;
 }
@@ -108,9 +109,16 @@ function flatten(p: Patch, rays: number): FlatPatch {
     nz: n.z,
     area: p.area,
     radius: Math.max(...p.corners.map((v) => magnitude(subtract(v, c)))),
-    samples: [1, 2, 3, 5].map((k) => rowOf(samplesOf(p, k))),
+    patch: p,
+    samples: [],
     spots: rowOf(samplesOf(p, rays <= 1 ? 1 : 2).map((v) => add(v, lift))),
   };
+}
+
+const SAMPLES = [1, 2, 3, 5] as const;
+function pointsOf(p: FlatPatch, level: 0 | 1 | 2 | 3): Float64Array {
+  p.samples[level] ??= rowOf(samplesOf(p.patch, SAMPLES[level]));
+  return p.samples[level];
 }
 
 /** Whether any corner of q lies before p. */
@@ -286,6 +294,8 @@ export function directAt(room: Prism, boxes: readonly Box[], lamp: Lamp, p: Vec3
 }
 
 export interface Scene {
+  /** Fewer points of each patch for the lamps' own light: under the hand, where a few parts in a hundred do not matter. */
+  readonly quick?: boolean;
   readonly room: Prism;
   readonly boxes: readonly Box[];
   readonly geometry: Geometry;
@@ -327,7 +337,7 @@ export function solveLight(scene: Scene, least = 1e-4, most = 100_000): Solution
     // Averaged over four points of each patch, then made to carry exactly the lamp's flux: the room is closed.
     const share = Float64Array.from(patches, (p) => {
       const near = magnitude(subtract(p.centre, lamp.at)) < 4 * Math.sqrt(p.area);
-      const spots = samplesOf(p, near ? 4 : 2);
+      const spots = samplesOf(p, scene.quick ? (near ? 2 : 1) : near ? 4 : 2);
       return spots.reduce((sum, s) => sum + directAt(room, boxes, lamp, s, p.normal), 0) / spots.length;
     });
     let landed = 0;

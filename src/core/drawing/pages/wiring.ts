@@ -25,7 +25,7 @@ export function wiringPages(desk: Desk): readonly Draft[] {
   const { body } = desk.sheet;
   const left = area(body.x, body.y, body.width * 0.55, body.height);
   const rest = area(body.x + body.width * 0.59, body.y, body.width * 0.41, body.height);
-  const fit = Math.max(1, Math.floor((left.height - 18) / ROW));
+  const fit = Math.max(1, Math.floor((left.height - 22) / ROW));
   const rows = rowsOf(power);
   const sheets = Array.from({ length: Math.ceil(rows.length / fit) }, (_, k) => rows.slice(k * fit, (k + 1) * fit));
   const first: Draft = {
@@ -66,8 +66,8 @@ const rowsOf = (power: PowerPlan): readonly Row[] =>
 
 /** Plus over minus from the supply through a fuse and a plug to the strip; data comes in dashed, numbered in its order. */
 function diagram(power: PowerPlan, rows: readonly Row[], into: ReturnType<typeof area>): readonly Mark[] {
-  const pitch = Math.min(20, (into.height - 18) / rows.length);
-  const yOf = (k: number): number => into.y + 15 + pitch * k;
+  const pitch = Math.min(20, (into.height - 22) / rows.length);
+  const yOf = (k: number): number => into.y + 19 + pitch * k;
   const boxWidth = 32;
   const [x0, x1] = [into.x + boxWidth, into.x + into.width];
   const [fuseAt, plugAt, stripAt] = [x0 + 3, x0 + 29, x0 + 38];
