@@ -1,4 +1,5 @@
 import { codeBars, emOf, hatchLines, type Mark, type Page, PENS, type Pen, type Tone } from '../core/drawing/index.ts';
+import { remember } from '../core/remember.ts';
 import { DARK, LIGHT, TONES } from './palette.ts';
 
 export interface SvgOptions {
@@ -32,7 +33,21 @@ export function sheetCss(theme: 'light' | 'dark' | 'auto' = 'auto'): string {
 }
 
 /** One page as a free-standing SVG, in millimetres. No script, nothing fetched; every text escaped. */
-export function toSvg(page: Page, { theme = 'light', decimals = 3, font }: SvgOptions = {}): string {
+export function toSvg(page: Page, options: SvgOptions = {}): string {
+  const { head, marks, tail } = svgParts(page, options);
+  return `${head}${marks.join('')}${tail}`;
+}
+
+/** The same in parts, one for each mark of the page: whoever shows a page that changes puts in anew only the parts that did. */
+export interface SvgParts {
+  readonly head: string;
+  readonly marks: readonly string[];
+  readonly tail: string;
+}
+/** Pages drawn under the hand keep the marks of what did not move. */
+const written = remember<Mark, string>();
+
+export function svgParts(page: Page, { theme = 'light', decimals = 3, font }: SvgOptions = {}): SvgParts {
   const n = (value: number): string => String(Number(value.toFixed(decimals)) + 0);
   const size = `width="${n(page.width)}mm" height="${n(page.height)}mm" viewBox="0 0 ${n(page.width)} ${n(page.height)}"`;
   const faces = font
@@ -40,7 +55,11 @@ export function toSvg(page: Page, { theme = 'light', decimals = 3, font }: SvgOp
     : '';
   const style = theme === 'host' ? '' : `<style>${faces}${sheetCss(theme)}</style>`;
   const paper = `<path class="f-paper" d="M0 0H${n(page.width)}V${n(page.height)}H0Z"/>`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" ${size} role="img"><title>${escapeXml(`${page.number} ${page.title}`)}</title>${style}${paper}\n${drawn(page.marks, n)}</svg>\n`;
+  return {
+    head: `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" ${size} role="img"><title>${escapeXml(`${page.number} ${page.title}`)}</title>${style}${paper}\n`,
+    marks: page.marks.map((mark) => written(mark, [decimals], () => drawn([mark], n))),
+    tail: '</svg>\n',
+  };
 }
 
 type Write = (value: number) => string;

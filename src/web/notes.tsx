@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { memo, useCallback, useEffect, useRef } from 'react';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import type { Note, Verdict } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
@@ -24,16 +24,17 @@ export function Notes({
   const sorted = [...outcome.notes].sort((a, b) => ORDER[a.verdict] - ORDER[b.verdict]);
   const open = sorted.filter((n) => n.verdict !== 'fine');
   const fine = sorted.filter((n) => n.verdict === 'fine');
+  // a list of hundreds is not gone through again with every step of a drag
+  const now = useRef({ outcome, register, page });
+  now.current = { outcome, register, page };
+  const onShow = useCallback(
+    (note: Note) => show(note, now.current.outcome, now.current.register, now.current.page),
+    [],
+  );
   const list = (notes: readonly Note[], from: number) => (
     <ol>
       {notes.map((note, i) => (
-        <NoteItem
-          key={note.id}
-          note={note}
-          number={from + i}
-          open={note.id === current}
-          onShow={() => show(note, outcome, register, page)}
-        />
+        <NoteItem key={note.id} note={note} number={from + i} open={note.id === current} onShow={onShow} />
       ))}
     </ol>
   );
@@ -52,17 +53,20 @@ export function Notes({
   );
 }
 
-function NoteItem({
-  note,
-  number,
-  open,
-  onShow,
-}: {
+interface Item {
   readonly note: Note;
   readonly number: number;
   readonly open: boolean;
-  readonly onShow: () => void;
-}) {
+  readonly onShow: (note: Note) => void;
+}
+/** Of a note that is not open only its title is shown. */
+const looksSame = (a: Item, b: Item): boolean =>
+  a.number === b.number &&
+  a.open === b.open &&
+  (a.note === b.note ||
+    (!a.open && a.note.id === b.note.id && a.note.title === b.note.title && a.note.verdict === b.note.verdict));
+
+const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
   const item = useRef<HTMLLIElement>(null);
   useEffect(() => {
     if (open) item.current?.scrollIntoView({ block: 'nearest' });
@@ -73,7 +77,7 @@ function NoteItem({
         type="button"
         className="note-title"
         aria-expanded={open}
-        onClick={() => (open ? useBench.setState({ note: undefined }) : onShow())}
+        onClick={() => (open ? useBench.setState({ note: undefined }) : onShow(note))}
       >
         <span className="balloon">{number}</span>
         <span>
@@ -93,7 +97,7 @@ function NoteItem({
       )}
     </li>
   );
-}
+}, looksSame);
 
 /** Opens a note and brings up a page on which its place is drawn, if the one shown is none. */
 function show(note: Note, { pieces }: Outcome, register: readonly RegisterEntry[], page: string): void {

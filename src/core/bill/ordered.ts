@@ -34,11 +34,23 @@ export const orderFor = (plan: Plan, layout: RealLayout): CutOrder | undefined =
 export const orderedCutUp =
   (plan: Plan) =>
   (layout: RealLayout): CutUp => {
+    const { source: _, ...cut } = layout;
+    // most layouts of a plan under the hand are as they were: the parts on them did not change
+    const key = JSON.stringify([cut, cutShopOf(plan, layout.stock)]);
+    const known = cutUps.get(key);
+    if (known) return known;
     const order = orderFor(plan, layout);
-    if (!order) return cutUp(layout);
-    return {
-      rests: [...order.offcuts, ...order.waste].map(({ x, y, length, width }) => ({ x, y, length, width })),
-      cuts: order.steps.length,
-      possible: true,
-    };
+    const made: CutUp = order
+      ? {
+          rests: [...order.offcuts, ...order.waste].map(({ x, y, length, width }) => ({ x, y, length, width })),
+          cuts: order.steps.length,
+          possible: true,
+        }
+      : cutUp(layout);
+    if (cutUps.size >= MOST_KEPT) cutUps.delete(cutUps.keys().next().value!);
+    cutUps.set(key, made);
+    return made;
   };
+/** Layouts taken apart, by all that the order of their cuts comes from. */
+const cutUps = new Map<string, CutUp>();
+const MOST_KEPT = 500;

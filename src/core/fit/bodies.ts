@@ -1,4 +1,5 @@
 import { type Box, withoutAll } from '../geometry/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { type Upright, upright } from './oriented.ts';
 
@@ -21,7 +22,10 @@ export interface Standing {
 /** What lets something pass from outside; a groove or a bore is filled by its own joint. */
 const OPEN = new Set(['notch', 'cut-out']);
 
-export function standing(piece: PlacedPiece): Standing {
+const kept = remember<PlacedPiece, Standing>();
+export const standing = (piece: PlacedPiece): Standing => kept(piece, [], () => stand(piece));
+
+function stand(piece: PlacedPiece): Standing {
   const { frame, parts } = piece;
   const outside = upright(frame, piece.outside);
   if (parts.length === 0) {

@@ -17,11 +17,28 @@ export interface Naming {
   readonly inside?: boolean;
 }
 
+/** Where a name may stand, best first. Only of the name and the drawing under it, whatever else is written. */
+export interface NamePlace {
+  readonly marks: readonly Mark[];
+  readonly area: Area;
+}
+
 /** Names something on the drawing: in it, else above or below it, where nothing else is written. Takes the place. */
-export function nameIn(
-  places: Places,
-  { words, at, lines = [], prefer = [], bold = true, inside = false }: Naming,
-): readonly Mark[] {
+export const nameIn = (places: Places, naming: Naming): readonly Mark[] => takeName(places, namePlaces(naming));
+
+export function takeName(places: Places, candidates: readonly NamePlace[]): readonly Mark[] {
+  const found = takeFirst(places, candidates);
+  return found ? [rectangle(found.area, { fill: 'paper' }), ...found.marks] : [];
+}
+
+export function namePlaces({
+  words,
+  at,
+  lines = [],
+  prefer = [],
+  bold = true,
+  inside = false,
+}: Naming): readonly NamePlace[] {
   const longest = Math.max(...words.split(/\s+/).map((w) => textWidth(w, LETTER.small, bold)));
   const width = Math.max(at.width - 2, inside ? 0 : Math.min(longest, 40) + 0.1);
   const shown = wrapText(words, LETTER.small, width, bold)
@@ -53,9 +70,5 @@ export function nameIn(
     return { marks, area: own, cost, sticksOut };
   });
   const allowed = inside ? candidates.filter((c) => !c.sticksOut) : candidates;
-  const found = takeFirst(
-    places,
-    allowed.sort((a, b) => a.cost - b.cost),
-  );
-  return found ? [rectangle(found.area, { fill: 'paper' }), ...found.marks] : [];
+  return allowed.sort((a, b) => a.cost - b.cost);
 }

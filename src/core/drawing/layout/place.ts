@@ -31,22 +31,23 @@ const DIRECTIONS = [-45, -135, 45, 135, -90, 0, 90, 180, -22, -67, -112, -157, 2
 /** A numbered balloon with its leader: points at the target with a dot, stands where nothing else does. */
 export function balloon(places: Places, target: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
   const r = BALLOON + (number > 99 ? 0.9 : 0);
-  const candidates = RINGS.flatMap((ring) =>
-    DIRECTIONS.map((degrees) => {
-      const angle = (degrees * Math.PI) / 180;
-      const centre = point(target.x + ring * Math.cos(angle), target.y + ring * Math.sin(angle));
-      return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
-    }),
-  );
-  const inside = candidates.filter((c) => holds(places.within, c.area));
   // only what lies within reach of the rings can be in the way
   const reach = RINGS.at(-1)! + r + 1;
   const around = area(target.x - reach, target.y - reach, 2 * reach, 2 * reach);
   const near = places.taken.filter((t) => overlaps(t, around));
   // Where nothing is free: the place that covers least of what is there, but never another balloon outright.
-  const found =
-    inside.find((c) => !near.some((t) => overlaps(t, c.area))) ??
-    inside.map((c) => ({ ...c, covers: cover(near, c.area) })).reduce<Candidate | undefined>(leastCover, undefined);
+  const isFree = ({ area: own }: Spot): boolean => !near.some((t) => overlaps(t, own));
+  let found: Spot | undefined;
+  const crowded: Candidate[] = [];
+  for (const spot of spotsAround(target, r)) {
+    if (!holds(places.within, spot.area)) continue;
+    if (isFree(spot)) {
+      found = spot;
+      break;
+    }
+    crowded.push({ ...spot, covers: cover(near, spot.area) });
+  }
+  found ??= crowded.reduce<Candidate | undefined>(leastCover, undefined);
   if (!found) return [];
   places.taken.push(found.area);
   const { centre } = found;
@@ -58,10 +59,24 @@ export function balloon(places: Places, target: Point, number: number, tone: Ton
     ...balloonAt(centre, number, tone),
   ];
 }
-interface Candidate {
+interface Spot {
   readonly centre: Point;
   readonly area: Area;
+}
+interface Candidate extends Spot {
   readonly covers: number;
+}
+const TURNS = DIRECTIONS.map((degrees) => {
+  const angle = (degrees * Math.PI) / 180;
+  return [Math.cos(angle), Math.sin(angle)] as const;
+});
+/** One after the other, since the first is nearly always free. */
+function* spotsAround(target: Point, r: number): Generator<Spot> {
+  for (const ring of RINGS)
+    for (const [cos, sin] of TURNS) {
+      const centre = point(target.x + ring * cos, target.y + ring * sin);
+      yield { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
+    }
 }
 const leastCover = (best: Candidate | undefined, c: Candidate): Candidate =>
   best && best.covers <= c.covers ? best : c;

@@ -1,8 +1,9 @@
 import { type Box, fromRoom, toRoom, type Vec3, vec } from '../../geometry/index.ts';
+import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, area, below, group, line, polyline, rectangle, right } from '../draw.ts';
-import { nameIn } from '../layout/name-in.ts';
+import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn } from '../layout/place.ts';
 import type { Mark } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
@@ -24,13 +25,16 @@ interface AtWall {
   readonly box: Box;
 }
 
-/** One page for each wall that has a piece: everything on it, seen from the room, with its heights and distances. */
-export function elevationPages(desk: Desk): readonly Draft[] {
+/** One page for each wall that has a piece, or only for the one that is asked for: everything on it, seen from the room, with its heights and distances. */
+export function elevationPages(desk: Desk, only?: string): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
+    if (only !== undefined && only !== pageOf(wall)) return [];
     const pieces = piecesAt(desk, wall);
     return pieces.length === 0 ? [] : [elevation(desk, wall, pieces)];
   });
 }
+
+const pageOf = (wall: PlacedWall): string => `elevation-${wall.id}`;
 
 function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
   return desk.input.pieces.flatMap((piece) => {
@@ -83,7 +87,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
   marks.push(...notes.flatMap((n) => noteBalloon(n, wall, pieces, place, places)));
   marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
   return {
-    id: `elevation-${wall.id}`,
+    id: pageOf(wall),
     chapter: 'Room',
     title: `Elevation, ${wall.id} wall`,
     scale: scale.text,
@@ -171,44 +175,57 @@ function featureMarks(feature: WallFeature, place: Placement): readonly Mark[] {
   return [group(feature.id, marks, `${feature.kind} ${feature.id}`)];
 }
 
-function pieceMarks(pieces: readonly AtWall[], place: Placement): readonly Mark[] {
-  const marks: Mark[] = [];
+const drawnPieces = remember<PlacedPiece, Mark>();
+const drawnNames = remember<PlacedPiece, readonly NamePlace[]>();
+/** Where a piece lies on the paper: while that stays, so does what is drawn of it. */
+const lies = ({ offset: { x, y, z } }: AtWall, { origin, ratio }: Placement): readonly unknown[] => [
+  x,
+  y,
+  z,
+  origin.x,
+  origin.y,
+  ratio,
+];
+
+const pieceMarks = (pieces: readonly AtWall[], place: Placement): readonly Mark[] =>
   // What is nearer to the eye is drawn later.
-  for (const { piece, offset, box } of [...pieces].sort((a, b) => a.box.max.z - b.box.max.z)) {
-    const bodies = bodiesOf(piece, offset);
-    if (bodies.length === 0) {
-      const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-      marks.push(group(piece.id, [rectangle(at, { pen: 'outline', fill: 'paper' })], piece.title));
-      continue;
-    }
-    const faces = facesOf(bodies, 'front');
-    const fronts = facesOf(
-      bodies.filter((b) => FRONTS.has(b.part.role)),
-      'front',
-    );
-    const knock = faces.map((f) => rectangle(areaOnPaper(place, f.u, f.v), { fill: 'paper' }));
-    const behind =
-      fronts.length === 0
-        ? []
-        : drawBehind(
-            seen(
-              facesOf(
-                bodies.filter((b) => !FRONTS.has(b.part.role)),
-                'front',
-              ),
-            ),
-            fronts,
-            place,
-          );
-    marks.push(group(piece.id, [...knock, ...behind, ...drawSeen(seen(faces), place)], piece.title));
+  [...pieces]
+    .sort((a, b) => a.box.max.z - b.box.max.z)
+    .map((at) => drawnPieces(at.piece, lies(at, place), () => pieceMark(at, place)));
+
+function pieceMark({ piece, offset, box }: AtWall, place: Placement): Mark {
+  const bodies = bodiesOf(piece, offset);
+  if (bodies.length === 0) {
+    const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+    return group(piece.id, [rectangle(at, { pen: 'outline', fill: 'paper' })], piece.title);
   }
-  return marks;
+  const faces = facesOf(bodies, 'front');
+  const fronts = facesOf(
+    bodies.filter((b) => FRONTS.has(b.part.role)),
+    'front',
+  );
+  const knock = faces.map((f) => rectangle(areaOnPaper(place, f.u, f.v), { fill: 'paper' }));
+  const behind =
+    fronts.length === 0
+      ? []
+      : drawBehind(
+          seen(
+            facesOf(
+              bodies.filter((b) => !FRONTS.has(b.part.role)),
+              'front',
+            ),
+          ),
+          fronts,
+          place,
+        );
+  return group(piece.id, [...knock, ...behind, ...drawSeen(seen(faces), place)], piece.title);
 }
 
 /** What stands at another wall, or free, but shows in front of this one: its outline only. */
 function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place: Placement): readonly Mark[] {
+  const here = new Set(own.map((o) => o.piece));
   return desk.input.pieces.flatMap((piece): readonly Mark[] => {
-    if (own.some((o) => o.piece === piece)) return [];
+    if (here.has(piece)) return [];
     const corners = cornersOf(piece.outside).map((c) => fromRoom(wall.frame, toRoom(piece.frame, c)));
     const x = [Math.min(...corners.map((c) => c.x)), Math.max(...corners.map((c) => c.x))] as const;
     const y = [Math.min(...corners.map((c) => c.y)), Math.max(...corners.map((c) => c.y))] as const;
@@ -224,16 +241,23 @@ export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
 
 /** Each piece's title, in a bay of it where there is one wide enough. */
 function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places): readonly Mark[] {
-  return pieces.flatMap(({ piece, offset, box }): readonly Mark[] => {
-    const lines = seen(facesOf(bodiesOf(piece, offset), 'front')).edges.map(({ from, to }) =>
-      areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]),
-    );
-    const prefer = piece.bays.map(({ clear }) =>
-      onPaper(place, (clear.min.x + clear.max.x) / 2 + offset.x, -(clear.min.y + clear.max.y) / 2 - offset.y),
-    );
-    const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-    return nameIn(places, { words: piece.title, at, lines, prefer });
-  });
+  return pieces.flatMap((at) =>
+    takeName(
+      places,
+      drawnNames(at.piece, lies(at, place), () => placesOfName(at, place)),
+    ),
+  );
+}
+
+function placesOfName({ piece, offset, box }: AtWall, place: Placement): readonly NamePlace[] {
+  const lines = seen(facesOf(bodiesOf(piece, offset), 'front')).edges.map(({ from, to }) =>
+    areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]),
+  );
+  const prefer = piece.bays.map(({ clear }) =>
+    onPaper(place, (clear.min.x + clear.max.x) / 2 + offset.x, -(clear.min.y + clear.max.y) / 2 - offset.y),
+  );
+  const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+  return namePlaces({ words: piece.title, at, lines, prefer });
 }
 
 const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>

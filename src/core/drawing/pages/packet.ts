@@ -14,7 +14,7 @@ import { partListPages } from './part-list.ts';
 import { piecePages } from './piece.ts';
 import { planPages } from './plan-view.ts';
 import { settingOutPages } from './setting-out.ts';
-import { bindPages, type Chapter, type Draft, type Furniture } from './sheet.ts';
+import { bindPage, bindPages, type Chapter, type Draft, type Furniture } from './sheet.ts';
 import { shoppingPages } from './shopping-list.ts';
 import { soundPages } from './sound.ts';
 import { storyStickPages } from './story-stick.ts';
@@ -34,7 +34,7 @@ type Draw = (desk: Desk, options: PacketOptions) => readonly Draft[];
 /** What draws the packet, in its order; the cover comes before all of them. */
 const DRAWERS: readonly Draw[] = [
   planPages,
-  elevationPages,
+  (desk) => elevationPages(desk),
   piecePages,
   partListPages,
   panelLayoutPages,
@@ -78,7 +78,10 @@ export const packetPages = (input: PacketInput, options: PacketOptions): readonl
   packetSheets(input, options).pages;
 
 /** The pages that are worked on, by how their ids begin: what is drawn anew with every move of the hand. */
-const LIVE: readonly { readonly ids: readonly string[]; readonly draw: (desk: Desk) => readonly Draft[] }[] = [
+const LIVE: readonly {
+  readonly ids: readonly string[];
+  readonly draw: (desk: Desk, id: string) => readonly Draft[];
+}[] = [
   { ids: ['plan'], draw: planPages },
   { ids: ['elevation'], draw: elevationPages },
 ];
@@ -98,14 +101,19 @@ export function drawLive(
 ): Page | undefined {
   const desk = deskOf(input, paper);
   const draft = liveDrawer(id)
-    ?.draw(desk)
+    ?.draw(desk, id)
     .find((page) => page.id === id);
   if (!draft) return undefined;
   const stand = register.map((entry): Draft => ({ ...entry, marks: [], bare: entry.bare ?? { width: 0, height: 0 } }));
   const line = stand.some((entry) => entry.id === id)
     ? stand.map((entry) => (entry.id === id ? draft : entry))
     : [...stand, draft];
-  return bindPages(line, paper, furnitureOf(desk)).find((page) => page.id === id);
+  return bindPage(
+    line,
+    line.findIndex((page) => page.id === id),
+    paper,
+    furnitureOf(desk),
+  );
 }
 
 const furnitureOf = (desk: Desk): Furniture => ({

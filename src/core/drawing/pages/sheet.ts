@@ -23,6 +23,7 @@ export const CHAPTERS = [
   'Light',
   'Sound',
   'Camera',
+  'Calendar',
   'Workings',
 ] as const;
 export type Chapter = (typeof CHAPTERS)[number];
@@ -30,6 +31,7 @@ export type Chapter = (typeof CHAPTERS)[number];
 const SHORT: Partial<Readonly<Record<Chapter, string>>> = {
   Overview: 'All',
   Assembly: 'Build',
+  Calendar: 'Days',
   'Setting-out': 'Wall',
   'Story stick': 'Stick',
   Workings: 'Sums',
@@ -89,13 +91,20 @@ export interface Furniture {
 /** The pages, numbered, each with what stands round its drawing. */
 export function bindPages(drafts: readonly Draft[], paper: PaperName, furniture: Furniture): readonly Page[] {
   const sheet = sheetOf(paper);
-  return drafts.map((draft, i): Page => {
-    const number = i + 1;
-    const { bare, marks, chapter: _, ...rest } = draft;
-    if (bare) return { ...rest, ...bare, number, marks };
-    const { width, height } = sheet;
-    return { ...rest, number, width, height, marks: [...around(draft, number, drafts, sheet, furniture), ...marks] };
-  });
+  return drafts.map((_, i) => bound(drafts, i, sheet, furniture));
+}
+
+/** One page of them alone. */
+export const bindPage = (drafts: readonly Draft[], at: number, paper: PaperName, furniture: Furniture): Page =>
+  bound(drafts, at, sheetOf(paper), furniture);
+
+function bound(drafts: readonly Draft[], at: number, sheet: Sheet, furniture: Furniture): Page {
+  const draft = drafts[at]!;
+  const number = at + 1;
+  const { bare, marks, chapter: _, ...rest } = draft;
+  if (bare) return { ...rest, ...bare, number, marks };
+  const { width, height } = sheet;
+  return { ...rest, number, width, height, marks: [...around(draft, number, drafts, sheet, furniture), ...marks] };
 }
 
 function around(
