@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import pc from 'picocolors';
 import { nearest } from '../core/issue/index.ts';
 import { billCommand } from './commands/bill.ts';
+import { calendarCommand } from './commands/calendar.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { cutCommand } from './commands/cut.ts';
@@ -33,6 +34,7 @@ for (const add of [
   billCommand,
   compareCommand,
   stepsCommand,
+  calendarCommand,
   packetCommand,
   openCommand,
   reckonCommand,

@@ -34,12 +34,21 @@ const PATIENCE = 120;
 export function arrange(job: DatedJob, effort: ArrangeEffort = {}): Arranged {
   const { tasks } = job;
   const natural = tasks.map((_, i) => i);
-  const first = putInOrder(job, natural);
+  // where helpers come on a few days only, what leads to them has to come first
+  const horizon = job.hours.reduce((end, hours) => Math.max(end, hours.to.at(-1) ?? 0), 0);
+  const begin = [effort.near, natural, byLatestStart(job, horizon)].flatMap((order) => {
+    const times = order && putInOrder(job, order);
+    return times ? [{ order, times }] : [];
+  });
+  const first = begin.reduce<(typeof begin)[number] | undefined>(
+    (a, b) => (a && earlier(a.times, b.times) <= 0 ? a : b),
+    undefined,
+  );
   if (!first) return { status: 'infeasible' };
   const most = effort.steps ?? USUAL_ARRANGE_STEPS;
-  let best = { order: natural, times: first };
-  let steps = 1;
-  const bound = leastFinish(job, first.finish);
+  let best: { readonly order: readonly number[]; readonly times: Timetable } = first;
+  let steps = begin.length;
+  const bound = leastFinish(job, first.times.finish);
   const over = (): boolean => best.times.finish <= bound || steps >= most;
   const consider = (order: readonly number[]): Timetable | undefined => {
     const times = putInOrder(job, order);
@@ -47,8 +56,7 @@ export function arrange(job: DatedJob, effort: ArrangeEffort = {}): Arranged {
     if (times && earlier(times, best.times) < 0) best = { order: [...order], times };
     return times;
   };
-  for (const order of [...(effort.near ? [effort.near] : []), byLatestStart(job, first.finish)])
-    if (!over()) consider(order);
+  if (!over()) consider(byLatestStart(job, best.times.finish));
 
   const draw = drawFrom(effort.seed ?? 1);
   const successors: number[][] = tasks.map(() => []);

@@ -8,7 +8,6 @@ import type { DatedJob, DatedTask, Timetable } from './dated.ts';
 import { MINUTES_A_DAY, weekdayOf } from './day.ts';
 import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, workedSpans } from './hours.ts';
 import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf } from './order.ts';
-import { putInOrder } from './put.ts';
 import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks.ts';
 import { expected } from './three-point.ts';
 
@@ -228,12 +227,16 @@ function changedTimes(
   return times && { times, bound: leastFinish(job, times.finish) };
 }
 
-/** Where the end goes without some days: in the kept order, or with what can be drawn forward drawn forward; never sooner than with them. */
+/** Timetables built to see where the end goes when a day is lost. */
+const LOST_STEPS = 12;
+/** Where the end goes without some days: in the kept order, or in a better one near it; never sooner than with them. */
 function finishWithout(job: DatedJob, order: Order, times: Timetable, lost: ReadonlySet<number>): number | undefined {
   const hours = hoursWithout(job.hours, lost);
-  const ends = [keepOrder(job, order, { hours })?.finish, putInOrder({ ...job, hours }, order.line)?.finish];
-  const least = ends.reduce<number>((m, end) => Math.min(m, end ?? m), Number.POSITIVE_INFINITY);
-  return least === Number.POSITIVE_INFINITY ? undefined : Math.max(times.finish, least);
+  const kept = keepOrder(job, order, { hours })?.finish;
+  if (kept === times.finish) return kept;
+  const fresh = arrange({ ...job, hours }, { near: order.line, steps: LOST_STEPS });
+  const ends = [kept ?? [], fresh.status === 'infeasible' ? [] : fresh.times.finish].flat();
+  return ends.length === 0 ? undefined : Math.max(times.finish, Math.min(...ends));
 }
 
 /** Minutes of the maker's work that may be lost before what waits for its hours anyway is held up: less is no slack to speak of. */

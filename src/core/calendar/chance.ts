@@ -13,7 +13,7 @@ export interface Chances {
   readonly inTime?: { readonly apart: number; readonly together: number };
 }
 
-const RUNS = 300;
+const RUNS = 150;
 const SEED = 20261126;
 
 /**

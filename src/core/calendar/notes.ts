@@ -121,6 +121,10 @@ function endNote(input: CalendarInput, calendar: JobCalendar): Note {
 export function rangeWords(calendar: JobCalendar): string {
   const { early, late } = calendar.chances;
   const [first, last] = [early, late].map((m) => dayOf(calendar, m, true));
+  // a helper whose days are dates has a last one
+  if (!Number.isFinite(early)) return 'Nine times in ten the days that are in the plan do not suffice.';
+  if (!Number.isFinite(late))
+    return `One time in ten it ends by ${dayWords(first!)}; more than one time in ten the days that are in the plan do not suffice.`;
   return first === last
     ? `Nine times in ten it ends on or before ${dayWords(last!)}.`
     : `One time in ten it ends by ${dayWords(first!)}, nine times in ten by ${dayWords(last!)}.`;
@@ -191,6 +195,11 @@ function cureFor(input: CalendarInput, calendar: JobCalendar): NonNullable<Note[
     )
       return { title, edits };
   }
+  if (!Number.isFinite(calendar.chances.late))
+    return {
+      title: 'Ask the helper for Saturdays, too',
+      edits: [{ op: 'set', path: ['dates', 'helper'], value: ['saturday', ...(plan.dates.helper ?? [])] }],
+    };
   const late = dateOf(dayOf(calendar, calendar.chances.late, true));
   return { title: `Move the deadline to ${late}`, edits: [{ op: 'set', path: ['dates', 'deadline'], value: late }] };
 }

@@ -1,5 +1,5 @@
 import { type Bill, type Cut, orderedCutUp } from '../bill/index.ts';
-import { skirtingRuns, type Waiting } from '../finish/index.ts';
+import type { Waiting } from '../finish/index.ts';
 import type { Working } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
@@ -58,7 +58,9 @@ const STRETCH = 240;
 const LOAD_CONSTANT = 23;
 /** A share of the fitting of a piece is its carrying in, the rest its levelling and fixing. Common practice. */
 const CARRYING = 1 / 3;
-const COATS = ['first', 'second'] as const;
+const COATS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'] as const;
+/** On a case, a front or a moulding. Common practice. */
+const SHOP_COATS = COATS.slice(0, 2);
 
 interface Draft {
   readonly id: string;
@@ -143,7 +145,6 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     list.map((task) => after(task, waiting, why));
 
   // the room
-  const walls = input.room.walls.length;
   const clear = add({
     id: 'clear room',
     title: 'Clear and cover the room',
@@ -154,14 +155,20 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     after: [],
   });
   let ready = after(clear);
-  const paint = option.paint;
-  if (paint?.walls !== undefined || paint?.ceiling !== undefined) {
+  const painted = input.room.walls.filter((w) =>
+    option.finish
+      ? option.finish.walls === 'all' || option.finish.walls?.includes(w.id)
+      : option.paint?.walls !== undefined,
+  );
+  const coats = COATS.slice(0, option.finish?.coats ?? 2);
+  const ceiling = option.paint?.ceiling !== undefined;
+  if (painted.length > 0 || ceiling) {
     const patch = add({
       id: 'patch walls',
       title: 'Patch the walls',
       noun: 'patching of the walls',
       phase: 'room',
-      counts: [['patch wall', walls]],
+      counts: [['patch wall', painted.length]],
       whole: true,
       place: 'room',
       air: { wet: 0 },
@@ -172,7 +179,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       title: 'Sand the patches',
       noun: 'sanding of the patches',
       phase: 'room',
-      counts: [['sand wall', walls]],
+      counts: [['sand wall', painted.length]],
       place: 'room',
       air: 'dust',
       after: [after(patch, wait('ready-mixed joint compound, a coat'), 'the filler on the walls dries')],
@@ -182,18 +189,18 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       title: 'Prime the patches',
       noun: 'primer on the patches',
       phase: 'room',
-      counts: [['prime wall', walls]],
+      counts: [['prime wall', painted.length]],
       whole: true,
       place: 'room',
       air: { wet: touch },
       after: [after(sand)],
     });
     const surfaces = [
-      ...(paint.ceiling !== undefined ? [['ceiling', outlineArea(input.room)] as const] : []),
-      ...(paint.walls !== undefined ? [['walls', wallsArea(input.room)] as const] : []),
+      ...(ceiling ? [['ceiling', outlineArea(input.room)] as const] : []),
+      ['walls', wallsArea(input.room, painted)] as const,
     ];
     for (const [surface, area] of surfaces)
-      for (const coat of COATS)
+      for (const coat of coats)
         last =
           add({
             id: `${coat} coat ${surface}`,
@@ -374,7 +381,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       : undefined;
     let last = after(sand);
     if (coated)
-      for (const coat of COATS)
+      for (const coat of SHOP_COATS)
         last =
           after(
             add({
@@ -422,7 +429,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     const area = batch.reduce((sum, f) => sum + faceOf(f), 0);
     const bare = batch.some((f) => panelItem(plan.stock, f.part.stock)?.kind?.toLowerCase().includes('mdf'));
     let last = [...new Set(batch.map((f) => f.piece.id))].map((piece) => after(sanded.get(piece)));
-    for (const coat of [...(bare ? (['primer'] as const) : []), ...COATS]) {
+    for (const coat of [...(bare ? (['primer'] as const) : []), ...SHOP_COATS]) {
       const done = add({
         id: coat === 'primer' ? `prime ${id}` : `${coat} coat ${id}`,
         title: coat === 'primer' ? `Prime the fronts${of}` : `Paint the fronts${of}, ${coat} coat`,
@@ -464,7 +471,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
   const onWall = after(marked) ?? ready;
   const fixed: (number | undefined)[] = [];
   const fixedOf = new Map<string, number | undefined>();
-  for (const piece of made.filter((p) => p.kind !== 'display')) {
+  for (const piece of made.filter((p) => p.kind !== 'display' && p.kind !== 'trim')) {
     const title = piece.title || piece.id;
     const mass = (piece.mass ?? 0) + piece.parts.reduce((sum, p) => sum + (input.massOf?.(p.id) ?? 0), 0);
     const heavy = mass > lift ? `${title} is heavier than one person lifts` : undefined;
@@ -582,46 +589,45 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       );
 
   // trim, the last paint, the last look
-  const skirting = skirtingRuns(input).reduce((sum, run) => sum + run.length, 0) / 1000;
-  const trims = made.some((p) => p.kind === 'case') ? skirting : 0;
-  let trimCoat: After | undefined = after(clear);
-  for (const coat of COATS)
-    trimCoat =
-      after(
-        add({
-          id: `${coat} coat skirting`,
-          title: `Paint the skirting, ${coat} coat`,
-          noun: `${coat} coat on the skirting`,
-          phase: 'finish',
-          counts: [['trim coat m', trims]],
-          whole: true,
-          place: 'shop',
-          air: { wet: touch },
-          after: [trimCoat],
-        }),
-        next,
-        'the coat before it dries',
-      ) ?? trimCoat;
-  const trim = add({
-    id: 'fit skirting',
-    title: 'Cut and nail the skirting',
-    noun: 'fitting of the skirting',
-    phase: 'last',
-    counts: [['trim m', trims]],
-    place: 'room',
-    air: 'dust',
-    after: [trimCoat, ready, ...afterAll([...fixedOf.values()])],
-  });
+  const trims = made.filter((p) => p.kind === 'trim');
+  const metres = trims.reduce((sum, p) => sum + p.parts.reduce((s, part) => s + part.size.length, 0), 0) / 1000;
+  let coated: readonly (After | undefined)[] = trims.map((p) => after(sanded.get(p.id)));
+  for (const coat of SHOP_COATS) {
+    const painting = add({
+      id: `${coat} coat trim`,
+      title: `Paint the trim, ${coat} coat`,
+      noun: `${coat} coat on the trim`,
+      phase: 'finish',
+      counts: [['trim coat m', metres]],
+      whole: true,
+      place: 'shop',
+      air: { wet: touch },
+      after: coated,
+    });
+    coated = [after(painting, next, 'the coat before it dries')];
+  }
+  const fitted = trims.map((piece) =>
+    add({
+      id: `fit ${piece.id}`,
+      title: `Fit ${piece.title || piece.id}`,
+      noun: `fitting of ${piece.title || piece.id}`,
+      phase: 'last',
+      piece: piece.id,
+      counts: [['pieces', 1]],
+      place: 'room',
+      after: [...coated, onWall, ...afterAll([...fixedOf.values()])],
+    }),
+  );
   const caulk = add({
     id: 'caulk',
     title: 'Fill, caulk and touch up the trim',
     noun: 'caulking of the trim',
     phase: 'last',
-    counts: [['caulk m', trims]],
+    counts: [['caulk m', metres]],
     whole: true,
     place: 'room',
     air: { wet: touch },
-    after: [after(trim), ...afterAll([...fixedOf.values()])],
+    after: [...afterAll(fitted), ...afterAll([...fixedOf.values()])],
   });
   const clean = add({
     id: 'clean room',
@@ -656,11 +662,15 @@ const shareWall = (a: PlacedPiece, b: PlacedPiece): boolean => {
   return from[0] < to[1] && to[0] < from[1];
 };
 
-/** m² of all walls less their openings: they are painted before anything stands before them. */
-const wallsArea = ({ walls, openings }: PlacedRoom): number =>
-  (walls.reduce((sum, wall) => sum + wall.length * wall.height, 0) -
-    openings.reduce((sum, o) => sum + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0)) /
-  1e6;
+/** m² of walls less their openings: they are painted before anything stands before them. */
+const wallsArea = ({ openings }: PlacedRoom, walls: PlacedRoom['walls']): number =>
+  walls.reduce(
+    (sum, wall) =>
+      sum +
+      wall.length * wall.height -
+      openings.filter((o) => o.wall === wall.id).reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0),
+    0,
+  ) / 1e6;
 
 /** m² of the room's floor, and of its ceiling. */
 const outlineArea = ({ outline }: PlacedRoom): number =>

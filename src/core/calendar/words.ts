@@ -62,7 +62,7 @@ export function whyThen(calendar: JobCalendar, link: Link): string {
   return whose === '' ? reason : `${reason} ${whose}`;
 }
 
-/** `about 8 in 10`: no finer than three hundred guesses can tell. */
+/** `about 8 in 10`: no finer than a few hundred guesses can tell. */
 export function chanceWords({ apart, together }: { readonly apart: number; readonly together: number }): string {
   const tenths = [apart, together].map((share) => Math.round(share * 10)).sort((a, b) => a - b) as [number, number];
   const word = (n: number): string => (n <= 0 ? 'next to none' : n >= 10 ? 'nearly certain' : `about ${n} in 10`);

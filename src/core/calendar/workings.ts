@@ -36,9 +36,12 @@ export function reckonChance(plan: Plan, calendar: JobCalendar): Working | undef
     result: { value: calendar.finish / 1440, unit: 'd' },
     also: [
       { symbol: 'T₀', name: 'no calendar can be shorter', value: calendar.bound / 1440, unit: 'd' },
-      { symbol: 'T₁₀', name: 'one run in ten ends by', value: early / 1440, unit: 'd' },
-      { symbol: 'T₅₀', name: 'half of the runs end by', value: middle / 1440, unit: 'd' },
-      { symbol: 'T₉₀', name: 'nine runs in ten end by', value: late / 1440, unit: 'd' },
+      // a run for which the hours do not suffice has no end
+      ...[
+        { symbol: 'T₁₀', name: 'one run in ten ends by', value: early / 1440, unit: 'd' },
+        { symbol: 'T₅₀', name: 'half of the runs end by', value: middle / 1440, unit: 'd' },
+        { symbol: 'T₉₀', name: 'nine runs in ten end by', value: late / 1440, unit: 'd' },
+      ].filter(({ value }) => Number.isFinite(value)),
       ...(inTime
         ? [
             { symbol: 'P₁', name: 'share in time, tasks independent', value: inTime.apart, unit: '' },

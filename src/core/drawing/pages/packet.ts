@@ -2,6 +2,7 @@ import type { PacketInput } from '../input.ts';
 import type { Page, PaperName } from '../marks.ts';
 import { assemblyPages } from './assembly.ts';
 import { boardLayoutPages } from './board-layouts.ts';
+import { calendarPages } from './calendar.ts';
 import { cameraPages } from './camera.ts';
 import { coverPages, tallyItems } from './cover.ts';
 import { type Desk, deskOf } from './desk.ts';
@@ -51,6 +52,7 @@ const DRAWERS: readonly Draw[] = [
   lightPages,
   soundPages,
   cameraPages,
+  calendarPages,
   workingPages,
 ];
 
