@@ -97,11 +97,14 @@ export function stepsOf(
   plan: Plan,
   optionId: string,
   asked: StepsAsked,
-  { today, effort }: OutcomeOptions,
+  { today, effort, onReckoned }: OutcomeOptions & { readonly onReckoned?: (count: number) => void },
 ): PriceSteps {
   // equal jobs come back again and again while one size varies: most materials do not see the change
   const known = new Map<string, Cut>();
+  let count = 0;
   const evaluate = (changed: Plan, how: 'quick' | 'exact'): Evaluation => {
+    count += 1;
+    onReckoned?.(count);
     const scene = sceneOf(changed, findOption(changed, optionId)!);
     if (scene.issues.length > 0) return { buys: new Map(), why: scene.issues[0]!.message };
     const cuts = cutJobs(scene.parts, changed).map((job): Cut => {

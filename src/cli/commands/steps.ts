@@ -5,8 +5,8 @@ import { stepsOf } from '../../core/outcome.ts';
 import { nameOf, type Option as PlanOption, printersFor, readersFor } from '../../core/plan/index.ts';
 import { type Mm, mm } from '../../core/quantity/index.ts';
 import { withEffort } from '../flags.ts';
-import { chooseOption, type Opened, openPlan } from '../plan-file.ts';
-import { data, Ending, json } from '../shell.ts';
+import { chooseOption, count, type Opened, openPlan } from '../plan-file.ts';
+import { data, Ending, json, progress } from '../shell.ts';
 import { table } from '../table.ts';
 import { type EffortFlags, outcomeOptions } from '../work-out.ts';
 
@@ -42,7 +42,11 @@ export function stepsCommand(program: Command): void {
     const asked = questionOf(opened, option, piece, what, flags);
     let result: ReturnType<typeof stepsOf>;
     try {
-      result = stepsOf(opened.plan, option.id, asked, outcomeOptions(flags));
+      const line = progress();
+      const onReckoned = (times: number) =>
+        line.show(`${piece}: reckoned what another ${what} costs, ${count(times, 'time')} …`);
+      result = stepsOf(opened.plan, option.id, asked, { ...outcomeOptions(flags), onReckoned });
+      line.done();
     } catch (error) {
       if (error instanceof RangeError) throw new Ending(2, error.message);
       throw error;

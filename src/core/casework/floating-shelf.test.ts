@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pathText } from '../issue/index.ts';
-import { mm } from '../quantity/index.ts';
+import { mm, TICKS_PER_MM } from '../quantity/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { buildShelf, type WallContext } from './index.ts';
-import { cells, jointFaults, outsideFaults, overlaps, partFaults, uncovered, volumesOf } from './laws.testing.ts';
+import { cells, jointFaults, outsideFaults, overlaps, partFaults, seen, uncovered, volumesOf } from './laws.testing.ts';
 import { AT_ORIGIN, firstOf, planOf } from './plan.testing.ts';
 
 const PANELS = [
@@ -203,4 +203,42 @@ it('keeps every law on random shelves', () => {
     { numRuns: 1000 },
   );
   expect(fine).toBeGreaterThan(500);
+});
+
+it('is mirrored by rods at mirrored places, part for part', () => {
+  let fine = 0;
+  fc.assert(
+    fc.property(
+      fc.record({
+        width: fc.integer({ min: 400, max: 2400 }),
+        core: fc.constantFrom('skin', 'core', 'strip'),
+        ends: fc.constantFrom('closed', 'open'),
+        diameter: fc.integer({ min: 4, max: 8 }),
+        play: fc.integer({ min: 0, max: 25 }),
+        at: fc.uniqueArray(fc.integer({ min: 60, max: 2300 }), { minLength: 1, maxLength: 4 }),
+      }),
+      ({ width, core, ends, diameter, play, at }) => {
+        // whole millimetres twice over: every half of them is a whole tick, so the image is exact
+        const shelf = (places: readonly number[]) =>
+          build({
+            size: { width: 2 * width, height: 60, depth: 250 },
+            core,
+            ends,
+            play: 2 * play,
+            rods: { diameter: 2 * diameter, at: places },
+          });
+        const mine = shelf(at.filter((x) => x < 2 * width));
+        const image = shelf(at.filter((x) => x < 2 * width).map((x) => 2 * width - x));
+        expect(image.issues.length).toBe(mine.issues.length);
+        if (mine.issues.length > 0) return;
+        fine += 1;
+        const across = 2 * width * TICKS_PER_MM;
+        expect(image.placed.parts.map((part) => seen(part, across, true)).sort()).toEqual(
+          mine.placed.parts.map((part) => seen(part, across, false)).sort(),
+        );
+      },
+    ),
+    { numRuns: 300 },
+  );
+  expect(fine).toBeGreaterThan(50);
 });

@@ -59,7 +59,7 @@ export function hangDoors(job: Job, bay: Bay, space: Space): Space {
     });
     if (!door) return;
     const edge = side === 'left' || side === 'right' ? long(area.y) : long(x);
-    join(draft, 'hung', door, (space.behind ? space.panels : space.members)[side], ['hinges']);
+    join(draft, 'hung', door, space.members[side], ['hinges']);
     draft.fittings.push({
       id: `${door.id}/hinges`,
       piece: draft.piece,

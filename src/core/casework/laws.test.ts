@@ -5,7 +5,11 @@ import { TICKS_PER_MM } from '../quantity/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { BARE_WALL, buildCase, DEFAULTS, mirrored } from './index.ts';
 import {
+  backFaults,
+  behindDoorFaults,
   cells,
+  type DrawerRoom,
+  drawerFaults,
   frontAreaFaults,
   frontFaults,
   holdersOf,
@@ -14,6 +18,7 @@ import {
   outsideFaults,
   overlaps,
   partFaults,
+  pinFaults,
   seen,
   volumesOf,
 } from './laws.testing.ts';
@@ -68,6 +73,26 @@ describe('every case that can be built', () => {
     holds(({ plan, placed }) => partFaults(placed, thicknesses(plan))));
   it('keeps fronts apart by the gap', () =>
     holds((sound) => frontFaults(sound.placed, habit(sound, 'gap') ?? DEFAULTS.gap)));
+  it('keeps what is behind a door clear of it', () =>
+    holds((sound) => behindDoorFaults(sound.placed, habit(sound, 'gap') ?? DEFAULTS.gap)));
+  it('closes every back over the whole of it', () =>
+    holds(({ plan, piece, placed }) => {
+      const [own, usual] = [piece.make ?? {}, plan.make];
+      const panel = plan.stock.panels.find(({ id }) => id === (own.panel ?? usual.panel))!;
+      const third = Math.floor((Math.round(panel.thickness * TICKS_PER_MM) * 1) / 3) / TICKS_PER_MM;
+      return backFaults(placed, {
+        kind: own.back?.kind ?? usual.back?.kind ?? DEFAULTS.back,
+        let: own.let ?? usual.let ?? third,
+        inset: own.back?.inset ?? usual.back?.inset ?? DEFAULTS.backInset,
+        toe: piece.toe?.height ?? 0,
+      });
+    }));
+  it('gives every drawer box its clearances and the longest slide', () =>
+    holds(({ plan, piece, placed }) => {
+      const said = { ...DEFAULTS.drawer, ...plan.make.drawer, ...piece.make?.drawer };
+      return drawerFaults(placed, said as DrawerRoom);
+    }));
+  it('rests every adjustable shelf on four pins', () => holds(({ placed }) => pinFaults(placed)));
   it('sets inset fronts into their openings by the gap all round', () => holds(insetFaults));
   it('has openings and edges that make up its whole front', () =>
     holds(({ piece, placed }) =>

@@ -273,6 +273,128 @@ export function frontFaults(placed: PlacedPiece, gap: number): string[] {
   return faults;
 }
 
+/** Behind an inset door everything stays back by the gap; behind one that lies on the face, by nothing. */
+export function behindDoorFaults(placed: PlacedPiece, gap: number): string[] {
+  const faults: string[] = [];
+  const asked = ticks(gap);
+  for (const door of placed.parts.filter((part) => part.role === 'door')) {
+    const bay = placed.bays.find(({ id }) => door.id.slice(0, door.id.lastIndexOf('/')) === id);
+    if (!bay) {
+      faults.push(`${door.id} belongs to no bay`);
+      continue;
+    }
+    const [leaf, clear] = [cells(door.solid.box), cells(bay.clear)];
+    const inset = leaf.y[0] >= clear.y[0] && leaf.y[1] <= clear.y[1];
+    if (inset && clear.z[1] > leaf.z[0] - asked) faults.push(`${bay.id} is clear only up to its door`);
+    for (const part of placed.parts) {
+      const inside = part.id.startsWith(`${bay.id}/`) || part.id.startsWith(`${bay.id}-`);
+      if (!inside || (part.id.slice(0, part.id.lastIndexOf('/')) === bay.id && part.role === 'door')) continue;
+      const box = cells(part.solid.box);
+      if (distance(box.x, leaf.x) >= 0 || distance(box.y, leaf.y) >= 0) continue;
+      if (leaf.z[0] - box.z[1] < (inset ? asked : 0)) faults.push(`${part.id} is nearer to ${door.id} than the gap`);
+    }
+  }
+  return faults;
+}
+
+/** What a back is asked to be: mm. `toe` is the height that its kind leaves free below. */
+export interface BackAsked {
+  readonly kind: 'applied' | 'rabbeted' | 'grooved' | 'none';
+  readonly let: number;
+  readonly inset: number;
+  readonly toe: number;
+}
+
+/** A back laid on covers the carcass from the toe to its top; one let in closes the inside and reaches into all four panels alike. */
+export function backFaults(placed: PlacedPiece, asked: BackAsked): string[] {
+  const box = (id: string) => cells(placed.parts.find((part) => part.id === `${placed.id}/${id}`)!.solid.box);
+  const back = placed.parts.find((part) => part.role === 'back');
+  if (!back || asked.kind === 'none')
+    return (back === undefined) === (asked.kind === 'none') ? [] : ['a back, or none'];
+  const { x, y, z } = cells(back.solid.box);
+  const [left, right, top, bottom] = [box('left-side'), box('right-side'), box('top'), box('bottom')];
+  const depth = ticks(asked.let);
+  const applied = asked.kind === 'applied';
+  const wanted: readonly Range[] = applied
+    ? [
+        [left.x[0], right.x[1]],
+        [ticks(asked.toe), top.y[1]],
+      ]
+    : [
+        [left.x[1] - depth, right.x[0] + depth],
+        [bottom.y[1] - depth, top.y[0] + depth],
+      ];
+  const from = asked.kind === 'grooved' ? ticks(asked.inset) : 0;
+  const same = (a: Range, b: Range | undefined) => a[0] === b?.[0] && a[1] === b[1];
+  return same(x, wanted[0]) && same(y, wanted[1]) && z[0] === from
+    ? []
+    : [`the ${asked.kind} back is not where it belongs`];
+}
+
+/** Clearances of a drawer as the plan has them, mm, and the slides there are. */
+export interface DrawerRoom {
+  readonly side: number;
+  readonly above: number;
+  readonly below: number;
+  readonly rear: number;
+  readonly slides: readonly number[];
+}
+
+/** Each drawer box keeps its clearances to its opening, its front and the back, and takes the longest slide that leaves them. */
+export function drawerFaults(placed: PlacedPiece, { side, above, below, rear, slides }: DrawerRoom): string[] {
+  const faults: string[] = [];
+  for (const front of placed.parts.filter((part) => part.role === 'drawer front')) {
+    const drawer = front.id.slice(0, front.id.lastIndexOf('/'));
+    const bay = placed.bays.find(({ id }) => id === drawer.slice(0, drawer.lastIndexOf('/')));
+    const box = placed.parts.filter((part) => part.id.startsWith(`${drawer}/`) && part !== front);
+    if (!bay || box.length !== 5) {
+      faults.push(`${drawer}: not a box of five in a bay`);
+      continue;
+    }
+    const [clear, face] = [cells(bay.clear), cells(front.solid.box)];
+    const outside = (axis: Axis): Range => {
+      const ranges = box.map((part) => cells(part.solid.box)[axis]);
+      return [Math.min(...ranges.map((r) => r[0])), Math.max(...ranges.map((r) => r[1]))];
+    };
+    const [x, y, z] = [outside('x'), outside('y'), outside('z')];
+    if (x[0] - clear.x[0] !== ticks(side) || clear.x[1] - x[1] !== ticks(side))
+      faults.push(`${drawer}: not its side clearance`);
+    if (y[0] !== Math.max(face.y[0], clear.y[0]) + ticks(below)) faults.push(`${drawer}: not its clearance below`);
+    if (y[1] !== Math.min(face.y[1], clear.y[1]) - ticks(above)) faults.push(`${drawer}: not its clearance above`);
+    const room = face.z[0] - clear.z[0] - ticks(rear);
+    const longest = Math.max(...slides.map(ticks).filter((length) => length <= room));
+    if (z[1] !== face.z[0] || z[1] - z[0] !== longest)
+      faults.push(`${drawer}: not as long as the longest slide that fits`);
+  }
+  return faults;
+}
+
+/** Each adjustable shelf rests on four pins: a hole at either end, front and rear alike, its upper edge at the shelf's underside. */
+export function pinFaults(placed: PlacedPiece): string[] {
+  const faults: string[] = [];
+  for (const shelf of placed.parts.filter((part) => part.role === 'adjustable shelf')) {
+    const box = cells(shelf.solid.box);
+    const sides = placed.joints.filter((joint) => joint.kind === 'pinned' && joint.a === shelf.id).map(({ b }) => b);
+    if (sides.length !== 2) faults.push(`${shelf.id} hangs between ${sides.length} panels`);
+    for (const side of sides) {
+      const panel = placed.parts.find(({ id }) => id === side)!;
+      // an upright is bored from either side: only the holes in the face before this shelf are its own
+      const face = cells(panel.solid.box);
+      const left = face.x[1] <= box.x[0];
+      const inset = panel.solid.taken
+        .filter(({ kind }) => kind === 'bore')
+        .map(({ box: hole }) => cells(hole))
+        .filter((hole) => hole.y[1] === box.y[0] && (left ? hole.x[1] === face.x[1] : hole.x[0] === face.x[0]))
+        .filter((hole) => hole.z[0] > box.z[0] && hole.z[1] < box.z[1])
+        .map((hole) => (hole.z[0] + hole.z[1] - box.z[0] - box.z[1]) / 2)
+        .sort((a, b) => a - b);
+      if (inset.length !== 2 || inset[0]! + inset[1]! !== 0)
+        faults.push(`${shelf.id} does not rest on two holes of ${side}`);
+    }
+  }
+  return faults;
+}
+
 /**
  * Areas add up: seen from the front, the openings and what bounds them make up the whole front, with nothing counted twice. What is
  * inside a bay (its shelves, drawers, doors) and the back are looked through.
