@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { existsSync, readFileSync, watch } from 'node:fs';
+import type { Server } from 'node:http';
 import { basename, join } from 'node:path';
 import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
@@ -47,12 +48,17 @@ export interface AppOptions {
   /** For bugs and for what the person at this machine should see. */
   readonly log: (message: string) => void;
   readonly replace?: Replace;
+  /** ms in which a request must have arrived whole; its headers in half of that. */
+  readonly patience?: number;
   readonly today?: () => string;
 }
 
 const SMALL = 64 * 1024;
 /** A plan of a million characters, each written as JSON writes the worst of them, is refused later and better by its own limit. */
 const LARGE = 4 * 1024 * 1024;
+/** Connections at a time, of all and of one address: browsers keep six and a stream for each page. */
+const MOST_CONNECTIONS = 400;
+const MOST_CONNECTIONS_OF_ONE = 150;
 /** Requests of one address in ten seconds: a page that saves while a size is dragged makes about a hundred. */
 const MOST_REQUESTS = 600;
 
@@ -83,7 +89,7 @@ declare module 'fastify' {
 }
 
 export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
-  const { folder, database, lan, names = [], web, log } = options;
+  const { folder, database, lan, names = [], web, log, patience = 30_000 } = options;
   const { db } = database;
   const today = options.today ?? (() => new Date().toLocaleDateString('sv-SE'));
   const events = liveEvents();
@@ -96,11 +102,16 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     bodyLimit: SMALL,
     forceCloseConnections: true,
     // slow bodies and headers do not hold a connection for ever
-    requestTimeout: 30_000,
+    requestTimeout: patience,
     connectionTimeout: 0,
-    http: { headersTimeout: 15_000, maxHeaderSize: 16 * 1024 },
+    http: {
+      headersTimeout: patience / 2,
+      connectionsCheckingInterval: patience / 6,
+      maxHeaderSize: 16 * 1024,
+    },
     routerOptions: { maxParamLength: 300 },
   });
+  boundConnections(app.server);
   // JSON only: a form of a foreign page can send text, but not JSON without asking first
   app.removeContentTypeParser('text/plain');
   app.decorateRequest('caller', undefined);
@@ -227,6 +238,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     const id = wholeNumber(request.params.id, 'A device', 1, 1e9)!;
     if (request.caller?.device?.id !== id) onlyHere(request);
     if (!(await access.forget(id))) throw new Refused('not-found', 'There is no such device.');
+    events.drop(id);
     events.announce({ type: 'devices' });
     return reply.code(204).send();
   });
@@ -334,7 +346,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     // a stream is not bound by the time a request may take
     request.socket.setTimeout(0);
     raw.flushHeaders();
-    if (!events.connect(raw, Array.isArray(last) ? last[0] : last, request.ip)) {
+    if (!events.connect(raw, Array.isArray(last) ? last[0] : last, request.ip, request.caller?.device?.id)) {
       raw.end('retry: 30000\n\n');
     }
   });
@@ -439,6 +451,26 @@ declare module 'fastify' {
     /** A fresh pairing code, for the terminal. */
     newCode: () => ReturnType<ReturnType<typeof accessOf>['newCode']>;
   }
+}
+
+/** Connections that are opened and left lying take none from others. */
+function boundConnections(server: Server): void {
+  server.maxConnections = MOST_CONNECTIONS;
+  const open = new Map<string, number>();
+  server.on('connection', (socket) => {
+    const from = socket.remoteAddress ?? '';
+    const count = (open.get(from) ?? 0) + 1;
+    if (count > MOST_CONNECTIONS_OF_ONE) {
+      socket.destroy();
+      return;
+    }
+    open.set(from, count);
+    socket.once('close', () => {
+      const left = open.get(from)! - 1;
+      if (left > 0) open.set(from, left);
+      else open.delete(from);
+    });
+  });
 }
 
 const CSV = 'text/csv; charset=utf-8';

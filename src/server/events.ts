@@ -7,25 +7,32 @@ export type Announce = (event: LiveEvent, by?: string) => void;
 
 export interface Events {
   readonly announce: Announce;
-  /** Feeds one page from the event after `last` on. False when there are too many already. */
-  readonly connect: (response: ServerResponse, last: string | undefined, owner: string) => boolean;
+  /** Feeds one page from the event after `last` on. False when there are too many already. `device` is the paired one, if it is one. */
+  readonly connect: (response: ServerResponse, last: string | undefined, owner: string, device?: number) => boolean;
+  /** Ends what a device that is no longer paired is still listening to. */
+  readonly drop: (device: number) => void;
   readonly close: () => void;
   readonly count: () => number;
 }
 
 const KEPT = 1000;
+/** And so many characters of them: a thousand large ones would be a weight. */
+const MOST_KEPT = 4_000_000;
 const MOST_PAGES = 60;
 const MOST_PAGES_OF_ONE = 12;
 /** A page that reads nothing while this many bytes wait for it is let go; it comes back and reads anew. */
 const MOST_WAITING = 1_000_000;
 const HEARTBEAT = 20_000;
+/** A paired device's stream ends after an hour and comes back by itself: then its session is looked at again. */
+const LASTS = 60 * 60_000;
 
 /** The stream of live updates. What was sent is remembered for a while, so that a page that lost its connection misses nothing. */
 export function liveEvents(): Events {
   const run = randomBytes(4).toString('hex');
   const kept: { readonly number: number; readonly text: string }[] = [];
-  const pages = new Map<ServerResponse, string>();
+  const pages = new Map<ServerResponse, { readonly owner: string; readonly device?: number; readonly since: number }>();
   let number = 0;
+  let weight = 0;
 
   const send = (response: ServerResponse, text: string): void => {
     response.write(text);
@@ -33,7 +40,9 @@ export function liveEvents(): Events {
   };
   const framed = (event: LiveEvent, id: number): string => `id: ${run}-${id}\ndata: ${JSON.stringify(event)}\n\n`;
   const heartbeat = setInterval(() => {
-    for (const page of pages.keys()) send(page, ': still here\n\n');
+    for (const [page, { device, since }] of pages)
+      if (device !== undefined && Date.now() - since > LASTS) page.end();
+      else send(page, ': still here\n\n');
   }, HEARTBEAT);
   heartbeat.unref();
 
@@ -41,14 +50,15 @@ export function liveEvents(): Events {
     announce(event, by) {
       const text = framed(by === undefined ? event : ({ ...event, by } as LiveEvent), ++number);
       kept.push({ number, text });
-      if (kept.length > KEPT) kept.shift();
+      weight += text.length;
+      while (kept.length > KEPT || weight > MOST_KEPT) weight -= kept.shift()!.text.length;
       for (const page of pages.keys()) send(page, text);
     },
 
-    connect(response, last, owner) {
-      const own = [...pages.values()].filter((one) => one === owner).length;
+    connect(response, last, owner, device) {
+      const own = [...pages.values()].filter((one) => one.owner === owner).length;
       if (pages.size >= MOST_PAGES || own >= MOST_PAGES_OF_ONE) return false;
-      pages.set(response, owner);
+      pages.set(response, { owner, since: Date.now(), ...(device !== undefined && { device }) });
       response.on('close', () => pages.delete(response));
       response.on('error', () => pages.delete(response));
       response.write('retry: 1500\n\n');
@@ -60,6 +70,10 @@ export function liveEvents(): Events {
         send(response, framed({ type: 'again' }, number));
       else for (const one of kept) if (one.number > from) send(response, one.text);
       return true;
+    },
+
+    drop(device) {
+      for (const [page, one] of pages) if (one.device === device) page.end();
     },
 
     close() {

@@ -1,6 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import {
   closeSync,
+  constants,
   fchmodSync,
   fstatSync,
   fsyncSync,
@@ -67,11 +68,14 @@ export interface FileText {
   readonly changed: Date;
 }
 
+/** Opens without waiting: a pipe put in a plan's place would hold the whole server until somebody writes into it. */
+const openAtOnce = (path: string): number => openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+
 /** The text of a file; undefined when there is none. */
 export function readTextFile(path: string): FileText | undefined {
   let fd: number;
   try {
-    fd = openSync(path, 'r');
+    fd = openAtOnce(path);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return undefined;
     throw error;
@@ -119,7 +123,7 @@ export interface Replaced {
 export function replaceFile(path: string, text: string, expected: string | undefined): Replaced {
   const folder = dirname(path);
   const temporary = join(folder, `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.setwright-tmp`);
-  const old = expected === undefined ? undefined : openSync(path, 'r');
+  const old = expected === undefined ? undefined : openAtOnce(path);
   try {
     const before = old === undefined ? undefined : fstatSync(old);
     const fd = openSync(temporary, 'wx', 0o666);

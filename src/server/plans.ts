@@ -68,6 +68,7 @@ interface News {
 export type Replace = typeof replaceFile;
 
 const OUTSIDE = 'another program';
+const MOST_LISTED = 5_000;
 
 export function plansOf(folder: string, db: Db, announce: Announce, replace: Replace = replaceFile): Plans {
   const reads = new Map<string, PlanRead>();
@@ -80,6 +81,9 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     reads.set(hash, read);
     return read;
   };
+
+  /** What a file that has not changed was found to be: a folder of many plans is not read anew for every list. */
+  const titles = new Map<string, { readonly stamp: string; readonly title: string; readonly sound: boolean }>();
 
   const known = (name: string): string => {
     const sound = planName(name);
@@ -280,13 +284,21 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
           const path = pathOf(folder, name);
           const stat = statSync(path);
           const entry = { name, changed: stat.mtime.toISOString(), bytes: stat.size };
+          const stamp = `${stat.mtimeMs} ${stat.size} ${stat.ino}`;
+          const listed = titles.get(path);
+          if (listed?.stamp === stamp) return [{ ...entry, title: listed.title, sound: listed.sound }];
+          let found = { stamp, title: name, sound: false };
           try {
             const file = readTextFile(path)!;
             const { plan } = readOnce(file.hash, file.text);
-            return [{ ...entry, title: plan?.title ?? name, sound: plan !== undefined }];
+            found = { stamp, title: plan?.title ?? name, sound: plan !== undefined };
           } catch {
-            return [{ ...entry, title: name, sound: false }];
+            // no plan, and listed as none
           }
+          if (titles.size >= MOST_LISTED) titles.clear();
+          // a file that is still being written may change within its clock's tick
+          if (Date.now() - stat.mtimeMs > 2000) titles.set(path, found);
+          return [{ ...entry, title: found.title, sound: found.sound }];
         } catch {
           return []; // a link out of the folder, or gone meanwhile
         }
