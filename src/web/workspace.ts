@@ -79,21 +79,20 @@ export async function openPlan(name?: string): Promise<void> {
   if (plans.ok) useDesk.setState({ plans: plans.value.plans });
   const wanted = name ?? session.value.open;
   if (wanted === '') return useDesk.setState({ state: 'empty', why: '' });
+  const left = await deliverLeft(wanted);
   const plan = await ask<PlanState>('GET', planPath(wanted));
   if (!plan.ok) return useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
-  take(plan.value);
+  take(plan.value, left);
 }
 
-function take(state: PlanState): void {
+/** Lays a plan on the bench; or what was made on it and still cannot be kept, to be saved on what it was made on. */
+function take(state: PlanState, left?: Unsaved): void {
   saved = { text: state.text, revision: state.revision, hash: state.hash };
-  const unsaved = keptUnsaved(state.name);
-  layAnew(state.name, unsaved?.text ?? state.text);
+  layAnew(state.name, left?.text ?? state.text);
   useDesk.setState({ state: 'open', why: '' });
-  if (unsaved && unsaved.text !== state.text) {
-    // made while the server could not be reached: saved on what it was made on, so that other changes are merged
-    saved = { text: '', revision: unsaved.revision, hash: unsaved.hash };
-    void save();
-  }
+  if (!left) return;
+  saved = { text: '', revision: left.revision, hash: left.hash };
+  void save();
 }
 
 export async function newPlan(name: string, text: string): Promise<string | undefined> {
@@ -124,8 +123,10 @@ async function save(): Promise<void> {
   saving = true;
   clearTimeout(again);
   useDesk.setState({ kept: 'saving' });
-  const base = saved.hash === '' ? {} : { baseHash: saved.hash };
-  const answer = await ask<Saved>('PUT', planPath(name), { base: saved.revision, ...base, id: uniqueId(), text });
+  // kept by the browser before it is sent: neither a page that is closed nor a server that falls takes it along
+  const unsaved: Unsaved = { text, revision: saved.revision, hash: saved.hash, id: uniqueId() };
+  keepUnsaved(name, unsaved);
+  const answer = await send(name, unsaved);
   saving = false;
   if (answer.ok) {
     const { value } = answer;
@@ -144,7 +145,6 @@ async function save(): Promise<void> {
     settleOn(current);
     useDesk.setState({ kept: 'saved' });
   } else {
-    keepUnsaved(name, text);
     useDesk.setState({ kept: 'not saved' });
     say(`Not saved: ${answer.refusal.error.message}`);
     if (answer.status === 0 || answer.status === 429 || answer.status >= 500)
@@ -157,37 +157,59 @@ useBench.subscribe((now, before) => {
   if (now.text !== before.text && now.name === before.name) void save();
 });
 
+/** A text on its way, what it was made on, and the name of the save, by which the server knows one that it has already. */
 interface Unsaved {
   readonly text: string;
   readonly revision: number;
   readonly hash: string;
+  readonly id: string;
 }
-const unsavedPlace = (name: string): string => `setwright:unsaved:${name}`;
-function keepUnsaved(name: string, text: string | undefined): void {
+const send = (name: string, { text, revision, hash, id }: Unsaved): Promise<Answer<Saved>> =>
+  ask<Saved>('PUT', planPath(name), { base: revision, ...(hash !== '' && { baseHash: hash }), id, text });
+
+/** One place for each plan and page: of two pages without a server neither takes the other's. */
+const unsavedOf = (name: string): string => `setwright:unsaved:${name}:`;
+function keepUnsaved(name: string, unsaved: Unsaved | undefined): void {
   try {
-    if (text === undefined) localStorage.removeItem(unsavedPlace(name));
-    else
-      localStorage.setItem(
-        unsavedPlace(name),
-        JSON.stringify({ text, revision: saved.revision, hash: saved.hash } satisfies Unsaved),
-      );
+    if (unsaved === undefined) localStorage.removeItem(unsavedOf(name) + client);
+    else localStorage.setItem(unsavedOf(name) + client, JSON.stringify(unsaved));
   } catch {
     // no room in the browser: the page itself still holds it
   }
 }
-function keptUnsaved(name: string): Unsaved | undefined {
+
+/**
+ * Brings to the server what pages that are gone had not delivered: it merges, or keeps it among the revisions. What cannot be kept even
+ * now is given back, to stand on the bench.
+ */
+async function deliverLeft(name: string): Promise<Unsaved | undefined> {
+  let left: Unsaved | undefined;
   try {
-    return (JSON.parse(localStorage.getItem(unsavedPlace(name)) ?? 'null') as Unsaved | null) ?? undefined;
+    const places = Object.keys(localStorage).filter((key) => key.startsWith(unsavedOf(name)));
+    for (const place of places) {
+      const unsaved = JSON.parse(localStorage.getItem(place) ?? 'null') as Unsaved | null;
+      const answer = unsaved && (await send(name, unsaved));
+      if (answer && !answer.ok && answer.status !== 409) left ??= unsaved;
+      else localStorage.removeItem(place);
+    }
   } catch {
-    return undefined;
+    // unreadable or forbidden: as if nothing had been kept
   }
+  return left;
 }
 
 let events: EventSource | undefined;
+let listening: ReturnType<typeof setTimeout> | undefined;
 function listen(): void {
   events?.close();
-  events = new EventSource(`${API}/events`);
-  events.onmessage = ({ data }) => void heard(JSON.parse(data as string) as LiveEvent);
+  clearTimeout(listening);
+  const stream = new EventSource(`${API}/events`);
+  events = stream;
+  stream.onmessage = ({ data }) => void heard(JSON.parse(data as string) as LiveEvent);
+  stream.onerror = () => {
+    // a lost connection comes back by itself; one that was refused (a flood, a session that ran out) does not
+    if (stream.readyState === EventSource.CLOSED && events === stream) listening = setTimeout(listen, RETRY);
+  };
 }
 
 async function heard(event: LiveEvent): Promise<void> {
@@ -199,10 +221,23 @@ async function heard(event: LiveEvent): Promise<void> {
   }
   if (event.type === 'hello' && useDesk.getState().kept === 'not saved') void save();
   const ours = event.type === 'plan' && event.name === name && event.by !== client && event.revision > saved.revision;
-  if (name === '' || !(ours || event.type === 'again')) return;
+  // a stream that is new, or had a gap, may have missed something
+  if (name === '' || !(ours || event.type === 'again' || event.type === 'hello')) return;
+  // places in the plan are told by their numbers: they stay as they are while something is held
+  await handIsFree();
   const plan = await ask<PlanState>('GET', planPath(name));
   // what is on the bench and not saved yet goes to the server first: it merges
   if (!plan.ok || useBench.getState().text !== saved.text || plan.value.text === saved.text) return;
   settleOn(plan.value);
   say(`Changed by ${plan.value.author}.`);
 }
+
+const handIsFree = (): Promise<void> =>
+  new Promise((resolve) => {
+    if (!useBench.getState().dragging) return resolve();
+    const stop = useBench.subscribe(({ dragging }) => {
+      if (dragging) return;
+      stop();
+      resolve();
+    });
+  });
