@@ -152,7 +152,8 @@ export function createGeneration(
           added = true;
         }
       }
-      if (table.exact && Math.ceil(answer.value - GIVE) <= Math.ceil(bound - GIVE)) break;
+      // Where the columns do not cover all parts yet, the value says nothing.
+      if (table.exact && answer.covered && Math.ceil(answer.value - GIVE) <= Math.ceil(bound - GIVE)) break;
       if (added) return spent;
     }
     done = true;

@@ -1,3 +1,4 @@
+import { type CoarseBound, coarseBound } from './coarse.ts';
 import {
   createGeneration,
   createPool,
@@ -92,6 +93,7 @@ export function search(model: Model, call: SearchCall): Found {
   };
   let single: Search | null = null;
   let generation: Generation | null = null;
+  let coarse: CoarseBound | null = null;
   let tried = false;
   let table: ReturnType<typeof guillotineTable> = null;
   const chunk = Math.max(1, Math.min(64, Math.floor(6000 / model.total)));
@@ -224,6 +226,12 @@ export function search(model: Model, call: SearchCall): Found {
       tried = true;
       if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK) ?? stripTable(model, MOST_WORK);
       if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
+      if (!table?.exact && !call.restricted && model.kinds.length <= MOST_KINDS) coarse = coarseBound(model);
+    }
+    if (coarse && !coarse.done()) {
+      steps += coarse.advance(Math.min(2 * TURN, call.steps - steps), halted);
+      bound = Math.max(bound, coarse.bound());
+      if (done() || halted()) break;
     }
     if (generation && !generation.done()) generatePatterns(TURN);
     else if (generation) {
