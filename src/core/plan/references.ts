@@ -46,7 +46,7 @@ export function checkReferences(document: unknown): readonly Issue[] {
 
   const walls = declare('wall', [room.walls, ['room', 'walls']]);
   declare('opening', [room.openings, ['room', 'openings']]);
-  declare('service', [room.services, ['room', 'services']]);
+  const services = declare('service', [room.services, ['room', 'services']]);
   for (const part of ['openings', 'services', 'survey', 'floor'])
     list(room[part]).forEach((item, i) => {
       follow(fields(item).wall, ['room', part, i, 'wall'], walls);
@@ -135,6 +135,19 @@ export function checkReferences(document: unknown): readonly Issue[] {
     follow(finish.scribe, [...finishPath, 'scribe'], boards);
     list(finish.walls).forEach((wall, k) => {
       follow(wall, [...finishPath, 'walls', k], walls);
+    });
+    const boxes = declare('box of this option', [fields(option).boxes, ['options', i, 'boxes']]);
+    list(fields(option).boxes).forEach((box, k) => {
+      follow(fields(box).wall, ['options', i, 'boxes', k, 'wall'], walls);
+    });
+    const ends: Names = {
+      what: 'box, service of the room or piece of this option',
+      all: new Set([...boxes.all, ...services.all, ...names.keys()]),
+    };
+    declare('cable of this option', [fields(option).cables, ['options', i, 'cables']]);
+    list(fields(option).cables).forEach((cable, k) => {
+      follow(fields(cable).from, ['options', i, 'cables', k, 'from'], ends);
+      follow(fields(cable).to, ['options', i, 'cables', k, 'to'], ends);
     });
     issues.push(...circles(pieces, names, path));
   });

@@ -1,5 +1,6 @@
 import type { PlacedWall } from '../room/index.ts';
 import { type FixingPoint, fixings, type PieceFixing, type WallInput } from '../strength/index.ts';
+import { type CableRun, cableRuns, type WallBox, wallBoxes } from './in-wall.ts';
 import { gapAt, wallFits } from './wall-fit.ts';
 
 /** One hole as it is marked on the wall. Lengths mm. */
@@ -22,6 +23,9 @@ export interface WallSettingOut {
   readonly level: number;
   readonly holes: readonly HoleMark[];
   readonly pieces: readonly PieceFixing[];
+  /** Boxes cut into it, and the cables that run in or on it. */
+  readonly boxes: readonly WallBox[];
+  readonly cables: readonly CableRun[];
 }
 
 /** Height of the level line: where a laser on a stool stands, and most holes are near. Common practice. */
@@ -38,7 +42,9 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
   const level = Math.min(inches ? LEVEL.imperial : LEVEL.metric, input.room.ceiling / 2);
   return input.room.walls.flatMap((wall) => {
     const pieces = plan.pieces.filter((p) => p.wall === wall.id);
-    if (pieces.length === 0) return [];
+    const boxes = wallBoxes(input).filter((b) => b.wall.id === wall.id);
+    const cables = cableRuns(input).filter((c) => c.legs.some((leg) => leg.wall === wall.id));
+    if (pieces.length + boxes.length + cables.length === 0) return [];
     const plumb = Math.min(
       ...input.pieces
         .filter((p) => p.wall?.id === wall.id && p.kind !== 'thing' && p.kind !== 'trim')
@@ -61,6 +67,6 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
           ...(own && { shim: gapAt(own, point.x) }),
         };
       });
-    return [{ wall, plumb, level, holes, pieces }];
+    return [{ wall, plumb: Number.isFinite(plumb) ? plumb : 0, level, holes, pieces, boxes, cables }];
   });
 }

@@ -4,6 +4,9 @@ import { printersFor, readersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { finest, type WallInput } from '../strength/index.ts';
+import { gearNotes } from './gear-heat.ts';
+import { inWallNotes } from './in-wall.ts';
+import { oldWallNotes } from './old-walls.ts';
 
 /** Pieces that stand side by side at one wall: what must meet it in one line. */
 export interface Run {
@@ -195,7 +198,7 @@ function keyReader({ plan }: WallInput): (key: string) => number {
 const COVERED = inch(1 / 4);
 const UNSEEN = inch(1 / 32);
 
-/** Notes on how each run meets its wall and its floor. */
+/** Notes on how each run meets its wall and its floor, what is in the walls, what warms up before them, and what old walls give off. */
 export function wallNotes(input: WallInput): readonly Note[] {
   const { length } = printersFor(input.plan.units);
   const walls = wallFits(input).map(({ run, height, largestGap, working, out }): Note => {
@@ -263,5 +266,5 @@ export function wallNotes(input: WallInput): readonly Note[] {
         },
       };
     });
-  return [...walls, ...floors];
+  return [...walls, ...floors, ...inWallNotes(input), ...gearNotes(input), ...oldWallNotes(input)];
 }

@@ -85,8 +85,14 @@ export function writtenBay(bay: Bay): PlainValue {
   for (const [key, value] of Object.entries(bay)) {
     if (value === undefined) continue;
     if (key === 'width' || key === 'height') written[key] = writtenSize(value as SizeOrShare);
+    else if (key === 'vent') written[key] = ventWritten(value as NonNullable<Bay['vent']>);
     else if (key === 'columns' || key === 'rows') written[key] = (value as readonly Bay[]).map(writtenBay);
     else written[key] = sizes(value);
   }
   return written;
 }
+
+const ventWritten = ({ width, height }: NonNullable<Bay['vent']>): PlainValue => ({
+  width: `${width} mm`,
+  height: `${height} mm`,
+});

@@ -31,7 +31,7 @@ export const wallInputOf = ({ input }: Desk): WallInput => ({
 export const settingOutPages = (desk: Desk): readonly Draft[] =>
   settingOut(wallInputOf(desk)).flatMap((wall) => [drawingPage(desk, wall), ...tablePages(desk, wall)]);
 
-function drawingPage(desk: Desk, { wall, plumb, level, holes }: WallSettingOut): Draft {
+function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: WallSettingOut): Draft {
   const { body } = desk.sheet;
   const { letter, input } = desk;
   const into = area(body.x + SIDE, body.y + HEAD, body.width - 2 * SIDE, body.height - HEAD - FOOT);
@@ -78,6 +78,14 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes }: WallSettingOut):
     const { x, y } = at(point.x, point.y);
     marks.push(line(x - 1.2, y, x + 1.2, y, 'visible'), line(x, y - 1.2, x, y + 1.2, 'visible'));
     places.taken.push(area(x - 1.4, y - 1.4, 2.8, 2.8));
+  }
+  for (const { x, y } of boxes) {
+    const cut = areaOnPaper(place, x, [-y[1], -y[0]]);
+    marks.push(rectangle(cut, { pen: 'visible' }), line(cut.x, cut.y, right(cut), below(cut), 'thin'));
+  }
+  for (const leg of cables.flatMap((c) => c.legs).filter((l) => l.wall === wall.id)) {
+    const [a, b] = [at(leg.from.x, leg.from.y), at(leg.to.x, leg.to.y)];
+    marks.push(line(a.x, a.y, b.x, b.y, 'hidden'));
   }
   const heights = stopsOf(holes.map((h) => h.point.y));
   marks.push(
@@ -151,7 +159,7 @@ function behind({ point: { lands, stud } }: HoleMark): string {
   return lands === 'board only' ? 'board only' : lands === 'unknown' ? 'not known: look first' : lands;
 }
 
-function tablePages(desk: Desk, { wall, level, plumb, holes, pieces }: WallSettingOut): readonly Draft[] {
+function tablePages(desk: Desk, { wall, level, plumb, holes, pieces, boxes, cables }: WallSettingOut): readonly Draft[] {
   const { sheet, letter } = desk;
   const { body } = sheet;
   const f = letter.figure;
@@ -183,6 +191,14 @@ function tablePages(desk: Desk, { wall, level, plumb, holes, pieces }: WallSetti
   ];
   const words = [
     `Strike a plumb line ${letter.length(plumb)} from the left end of the wall and a level line ${letter.length(level)} above the floor. Measure every hole from these two, to the right and up; a minus is to the left or down.`,
+    ...boxes.map(
+      (b) =>
+        `Cut out ${b.said.id} (${b.said.carries}): left edge ${signed(f, b.x[0] - plumb)} across, lower edge ${signed(f, b.y[0] - level)} up, ${f(b.x[1] - b.x[0])} wide, ${f(b.y[1] - b.y[0])} high, ${f(b.depth)} deep.`,
+    ),
+    ...cables.map(
+      (c) =>
+        `${c.said.id} (${c.said.carries}, ${c.said.route}): from ${c.said.from} to ${c.said.to}, ${letter.length(c.length)} with slack${c.crosses > 0 ? `, through ${c.crosses} studs` : ''}.`,
+    ),
     ...pieces.flatMap((p) => (p.unknown ? [`${p.title}: ${p.unknown}.`] : [])),
     CAUTIONS,
   ].flatMap((para) => wrapText(para, LETTER.small, body.width));

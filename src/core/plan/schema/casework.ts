@@ -18,6 +18,8 @@ export interface Bay {
   readonly fixed?: number | readonly Mm[] | undefined;
   readonly shelves?: number | undefined;
   readonly style?: 'inset' | 'overlay' | undefined;
+  readonly heat?: number | undefined;
+  readonly vent?: { readonly width: Mm; readonly height: Mm } | undefined;
 }
 
 /** As written, before lengths are read. */
@@ -54,6 +56,11 @@ export function baySchema(v: Values): z.ZodType<Bay, BayWritten> {
             .enum(['inset', 'overlay'])
             .optional()
             .describe('of this door or these drawers, where it differs from the case'),
+          heat: z.number().min(0).max(5000).optional().describe('watts that gear in it draws'),
+          vent: z
+            .strictObject({ width: v.positive, height: v.positive })
+            .optional()
+            .describe('size of each of two vents, one low and one high; a grille leaves half of it open'),
         })
         .refine((b) => !(b.columns && b.rows), {
           error: 'a bay has columns or rows, not both: put one inside the other',

@@ -6,7 +6,7 @@ import { pieceSchemas } from './pieces.ts';
 import { roomSchema } from './room.ts';
 import { shopSchema, stockSchema } from './stock.ts';
 import { makeValues, type Readers } from './values.ts';
-import { finishSchema } from './wall.ts';
+import { finishSchema, inWallSchemas } from './wall.ts';
 
 export const PLAN_VERSION = 1;
 
@@ -41,6 +41,7 @@ export function planSchema(readers: Readers) {
   const make = makeSchema(v);
   const { case: caseOf, shelf, display, lining, thing, strip, lamp, absorber, seat, camera } = pieceSchemas(v, make);
   const piece = z.union([caseOf, shelf, display, lining, thing, strip, lamp, absorber, seat, camera]);
+  const inWall = inWallSchemas(v);
   const option = z
     .strictObject({
       id: v.id,
@@ -49,6 +50,8 @@ export function planSchema(readers: Readers) {
       pieces: z.array(piece).max(500).prefault([]),
       paint: repaintSchema.optional().describe('what this option paints the room in'),
       finish: finishSchema(v).optional(),
+      boxes: z.array(inWall.box).max(200).optional().describe('boxes let into the walls'),
+      cables: z.array(inWall.cable).max(200).optional().describe('cables in or on the walls'),
     })
     .meta({ id: 'Option', description: 'one complete design; options are compared, one is built' });
   return z.strictObject({

@@ -104,6 +104,12 @@ export function roomSchema(v: Values) {
   return z
     .strictObject({
       ceiling: v.positive.describe('height of the ceiling above the floor'),
+      built: z
+        .int()
+        .min(1000)
+        .max(2200)
+        .optional()
+        .describe('year the house was built, for cautions on old paint and boards'),
       walls: z.array(wall).min(3, { error: 'a room has at least 3 walls' }).max(200),
       faces: z
         .strictObject({ floor: faceSchema.optional(), ceiling: faceSchema.optional() })

@@ -71,3 +71,36 @@ export function finishSchema(v: Values) {
       description: 'mouldings, patching and paint of an option: cut, counted and bought with the rest',
     });
 }
+
+/** What runs in or on the walls to feed and join the gear. */
+export function inWallSchemas(v: Values) {
+  const box = z
+    .strictObject({
+      id: v.id,
+      wall: v.id,
+      at: v.notNegative.describe('its centre, from the left end of the wall'),
+      height: v.notNegative.describe('its centre, above the floor'),
+      carries: z.enum(['mains', 'signal']).describe('mains and signal never share a box'),
+      width: v.positive.optional().describe('of the hole in the board; left out: 2-1/4" or 57 mm'),
+      tall: v.positive.optional().describe('left out: 3-3/4" or 95 mm'),
+      depth: v.positive.optional().describe('behind the face of the board; left out: 2-3/4" or 70 mm'),
+    })
+    .meta({ id: 'WallBox', description: 'a box let into a wall for sockets or signal cables' });
+  const cable = z
+    .strictObject({
+      id: v.id,
+      from: v.id.describe('a box, a service of the room, or a piece'),
+      to: v.id,
+      carries: z
+        .enum(['mains cable', 'plug cord', 'signal'])
+        .describe('mains cable is installed by an electrician; a plug cord or an extension never runs in a wall'),
+      route: z.enum(['in the wall', 'on the wall']).default('in the wall'),
+      rated: z
+        .boolean()
+        .default(false)
+        .describe('of a signal cable: marked for use inside walls (CL2, CL3, CM or what the local code names)'),
+      diameter: v.positive.optional().describe('over its sheath; left out: 8 mm'),
+    })
+    .meta({ id: 'Cable', description: 'a cable between boxes, sockets and gear' });
+  return { box, cable };
+}
