@@ -13,15 +13,18 @@ import {
   type StepsAsked,
   type Tally,
 } from './bill/index.ts';
+import { calendarFor, calendarNotes } from './calendar/index.ts';
 import { type Effort, solveLengths, solvePanels } from './cutting/index.ts';
 import type { PacketInput } from './drawing/index.ts';
-import { type Scene, type SetFindings, sceneFrom, setFindings, setFittings } from './findings.ts';
+import { type Scene, sceneFrom } from './findings.ts';
 import type { Note } from './notes/index.ts';
 import type { Option, Plan } from './plan/index.ts';
+import { type SetFindings, setFindings, setFittings } from './set-findings.ts';
 import { massesOf, solidsOf } from './solids.ts';
 import { type CutJob, cutJobs } from './stock/index.ts';
 
-export { type Scene, type SetFindings, setFindings, setFittings, setNotes } from './findings.ts';
+export type { Scene } from './findings.ts';
+export { type SetFindings, setFindings, setFittings, setNotes } from './set-findings.ts';
 export { massesOf, type Solids, solidsOf } from './solids.ts';
 
 /** Everything the plan says about one option. */
@@ -85,7 +88,27 @@ export function workOut(plan: Plan, option: Option, { today, effort, onJob }: Ou
     onJob?.(job, index, jobs.length);
     return cutJob(job, effort);
   });
-  return settle(scene, cuts, today, setFindings(scene));
+  const settled = settle(scene, cuts, today, setFindings(scene));
+  return withNotes(settled, dateNotes(settled, today));
+}
+
+/** What the dates are worth saying of: only of the option that is built, since nobody dates the others. */
+export function dateNotes(outcome: Outcome, today: string): readonly Note[] {
+  if (outcome.plan.dates.start === undefined || outcome.option !== findOption(outcome.plan)) return [];
+  const input = { ...outcome, massOf: massesOf(outcome), today };
+  return calendarNotes(input, calendarFor(input));
+}
+
+/** The same with more notes, and their count. */
+export function withNotes(outcome: Outcome, more: readonly Note[]): Outcome {
+  if (more.length === 0) return outcome;
+  const notes = [...outcome.notes, ...more];
+  const count = (verdict: Note['verdict']): number => notes.filter((n) => n.verdict === verdict).length;
+  return {
+    ...outcome,
+    notes,
+    tally: { ...outcome.tally, stops: count('stop'), cautions: count('caution'), fines: count('fine') },
+  };
 }
 
 /** Options side by side, the first of them the one that the others are compared with. */

@@ -2,7 +2,17 @@ import './strict.ts';
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblemAnswer } from '../core/cutting/index.ts';
 import { type Page, packetSheets, type RegisterEntry } from '../core/drawing/index.ts';
-import { findOption, packetInput, type SetFindings, sceneOf, setFittings, setNotes, settle } from '../core/outcome.ts';
+import {
+  dateNotes,
+  findOption,
+  packetInput,
+  type SetFindings,
+  sceneOf,
+  setFittings,
+  setNotes,
+  settle,
+  withNotes,
+} from '../core/outcome.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { cutJobs } from '../core/stock/index.ts';
 import { paperOf } from './paper.ts';
@@ -48,11 +58,14 @@ scope.onmessage = ({ data }) => {
     const answer = data.answers[i];
     return answer ? [{ job, answer }] : [];
   });
-  const own = { notes: setNotes(scene), fittings: setFittings(scene) };
+  const set = { notes: setNotes(scene), fittings: setFittings(scene) };
+  const settled = settle(scene, cuts, data.today, set);
+  const dates = dateNotes(settled, data.today);
+  const own = { ...set, notes: [...set.notes, ...dates] };
   const found = plan.options.map(
     (one) => [one.id, one === option ? own : { notes: [], fittings: setFittings(sceneOf(plan, one)) }] as const,
   );
-  const input = packetInput(settle(scene, cuts, data.today, own), [], data.today);
+  const input = packetInput(withNotes(settled, dates), [], data.today);
   const sheets = packetSheets(input, { paper: paperOf(plan) });
   pages = sheets.pages;
   scope.postMessage({ type: 'drawn', revision, option: option.id, register: sheets.register, found });

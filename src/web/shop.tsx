@@ -9,6 +9,7 @@ import { PartCard } from './part-card.tsx';
 import { PartFinder, PartList } from './part-finder.tsx';
 import { go, hashOf, type Route } from './route.ts';
 import { type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
+import { Today } from './shop-today.tsx';
 import { tick, useDone, useTicks } from './ticks.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 
@@ -38,6 +39,7 @@ export default function Shop({ route }: { readonly route: Route }) {
             {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} for the connection. Go on: nothing is lost.
           </p>
         )}
+        {route.to !== 'part' && <Today outcome={outcome} plan={name} done={done} />}
         {route.to !== 'part' && <Cuts worked={worked} plan={name} done={done} />}
         {part && <PartCard part={part} outcome={outcome} onPart={(id) => go({ to: 'part', id })} />}
         {route.to === 'part' && (

@@ -18,8 +18,12 @@ export interface CalendarInput extends TasksInput {
   readonly lost?: readonly string[];
   /** What is not done yet begins on this day at the earliest. */
   readonly from?: string;
+  /** Ids of tasks ticked off elsewhere, beside those of the plan. */
+  readonly done?: readonly string[];
   /** Timetables built in the search; left out: enough for a good one. */
   readonly steps?: number;
+  /** Only the dates: not what lost days cost, nor how sure the end is. */
+  readonly brief?: true;
 }
 
 /** A task with its dates. */
@@ -66,6 +70,19 @@ const TOOLS: readonly Tool[] = ['saws', 'benches', 'clamps', 'floor'];
 /** Minutes a task is told in: nobody plans finer. */
 const GRAIN = 5;
 
+/** Calendars once made are kept for as long as the bill they were made with: notes and pages speak of the same one. */
+const kept = new WeakMap<
+  CalendarInput['bill'],
+  { readonly today: string; readonly plan: Plan; readonly calendar: JobCalendar }
+>();
+export function calendarFor(input: TasksInput & { readonly today: string }): JobCalendar {
+  const known = kept.get(input.bill);
+  if (known && known.today === input.today && known.plan === input.plan) return known.calendar;
+  const calendar = calendarOf(input);
+  kept.set(input.bill, { today: input.today, plan: input.plan, calendar });
+  return calendar;
+}
+
 /** The job's tasks, dated: the shortest calendar found over the maker's real hours, with a bound; what decides it; what may move. */
 export function calendarOf(input: CalendarInput): JobCalendar {
   const { plan } = input;
@@ -76,7 +93,7 @@ export function calendarOf(input: CalendarInput): JobCalendar {
   const mean = expected({ least: dates.range.least, likely: 1, most: dates.range.most });
   const tasks = tasksOf(input, (whose) => book.of(whose).longest / mean - GRAIN);
   const all = jobOf(plan, dates, tasks, book, mean);
-  const done = doneOf(dates, tasks, first);
+  const done = doneOf([...(dates.done ?? []), ...(input.done ?? [])], tasks, first);
   const frame = {
     first,
     ...(dates.deadline !== undefined && { deadline: dayNumber(dates.deadline) }),
@@ -130,19 +147,23 @@ export function calendarOf(input: CalendarInput): JobCalendar {
     bound: now.bound,
     steps: base.steps,
     chain,
-    lostDays: days
+    lostDays: (input.brief ? [] : days)
       .sort((a, b) => a - b)
       .map((day) => ({ day: first + day, finish: finishWithout(job, order, times, new Set([day])) })),
-    chances: chancesOf(
-      job,
-      order.line,
-      dates.range,
-      frame.deadline === undefined ? undefined : (frame.deadline + 1 - first) * MINUTES_A_DAY,
-    ),
+    chances: input.brief
+      ? NO_CHANCES
+      : chancesOf(
+          job,
+          order.line,
+          dates.range,
+          frame.deadline === undefined ? undefined : (frame.deadline + 1 - first) * MINUTES_A_DAY,
+        ),
     job,
     times,
   };
 }
+
+const NO_CHANCES: Chances = { runs: 0, early: 0, middle: 0, late: 0 };
 
 type Frame = Pick<JobCalendar, 'first' | 'deadline' | 'helperAssumed' | 'unknownDone'>;
 const neverWords = (task: JobTask): string =>
@@ -163,7 +184,7 @@ function undated(frame: Frame, tasks: readonly JobTask[], job: DatedJob, impossi
     steps: 0,
     chain: [],
     lostDays: [],
-    chances: { runs: 0, early: 0, middle: 0, late: 0 },
+    chances: NO_CHANCES,
     job,
     times: { starts: tasks.map(() => 0), ends: tasks.map(() => 0), finish: 0 },
   };
@@ -325,11 +346,11 @@ function jobOf(plan: Plan, dates: Dates, tasks: readonly JobTask[], hours: Hours
 }
 
 /** Ticked tasks by place, with the moment they are taken to have ended: long ago, or the end of the day that was written down. */
-function doneOf(dates: Dates, tasks: readonly JobTask[], first: number) {
+function doneOf(ticked: NonNullable<Dates['done']>, tasks: readonly JobTask[], first: number) {
   const places = new Map(tasks.map((task, i) => [task.id, i]));
   const moments = new Map<number, number>();
   const unknown: { id: string; nearest?: string }[] = [];
-  for (const said of dates.done ?? []) {
+  for (const said of ticked) {
     const [id, on] = typeof said === 'string' ? [said, undefined] : [said.task, said.on];
     const place = places.get(id);
     if (place === undefined) {

@@ -1,5 +1,12 @@
 export { calculators } from './calculators.ts';
-export { type CalendarInput, calendarOf, type DatedTaskOf, type JobCalendar, workingMinutes } from './calendar.ts';
+export {
+  type CalendarInput,
+  calendarFor,
+  calendarOf,
+  type DatedTaskOf,
+  type JobCalendar,
+  workingMinutes,
+} from './calendar.ts';
 export type { Chances } from './chance.ts';
 export { checkTimes } from './check-times.ts';
 export { checks } from './checks.ts';
@@ -16,6 +23,7 @@ export {
   dayOf,
   decidingDays,
   momentWords,
+  nextList,
   shortMoment,
   whyThen,
 } from './words.ts';

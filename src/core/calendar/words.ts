@@ -114,3 +114,14 @@ export function dayList(calendar: JobCalendar, day: number): readonly DayItem[] 
     })
     .sort((a, b) => a.from - b.from);
 }
+
+/** The list of a day, or of the next day after it that has one; nothing when all is done. */
+export function nextList(
+  calendar: JobCalendar,
+  day: number,
+): { readonly day: number; readonly items: readonly DayItem[] } | undefined {
+  const days = calendar.tasks.flatMap((d) => d.spans.map((s) => dayOf(calendar, s.start))).filter((d) => d >= day);
+  if (days.length === 0) return undefined;
+  const next = days.reduce((a, b) => Math.min(a, b));
+  return { day: next, items: dayList(calendar, next) };
+}

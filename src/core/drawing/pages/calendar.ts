@@ -1,6 +1,6 @@
 import {
   buyBy,
-  calendarOf,
+  calendarFor,
   chanceWords,
   clockOf,
   type DayItem,
@@ -16,10 +16,8 @@ import {
   weekWords,
   workingMinutes,
 } from '../../calendar/index.ts';
-import type { Plan } from '../../plan/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
-import type { PacketInput } from '../input.ts';
 import { LEADING, tickBox } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
@@ -36,25 +34,12 @@ const LEAST = 27;
 const DAY_HEAD = 13;
 const INSET = 4.6;
 
-/** Calendars once made are kept for as long as the bill they were made with. */
-const kept = new WeakMap<
-  PacketInput['bill'],
-  { readonly date: string; readonly plan: Plan; readonly calendar: JobCalendar }
->();
-function calendarFor(input: PacketInput, today: string): JobCalendar {
-  const known = kept.get(input.bill);
-  if (known && known.date === today && known.plan === input.plan) return known.calendar;
-  const calendar = calendarOf({ ...input, today });
-  kept.set(input.bill, { date: today, plan: input.plan, calendar });
-  return calendar;
-}
-
 /** When the plan names a start: the end and what decides it, then one page for every week. */
 export function calendarPages(desk: Desk): readonly Draft[] {
   const { input } = desk;
   const { dates } = input.plan;
   if (dates.start === undefined) return [];
-  const calendar = calendarFor(input, input.date ?? dates.start);
+  const calendar = calendarFor({ ...input, today: input.date ?? dates.start });
   if (calendar.impossible !== undefined) return [];
   const first = Math.min(...calendar.tasks.filter((d) => !d.done).map((d) => dayOf(calendar, d.start)));
   if (!Number.isFinite(first)) return [];
