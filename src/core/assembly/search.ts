@@ -37,6 +37,8 @@ export const WEIGHTS = {
   helper: 8,
   /** Each edge of a thin panel that nothing holds yet. */
   early: 3,
+  /** A stout part that only a thin panel carries: it wags until something stiffer holds it. */
+  onThin: 8,
   /** A first part that does not lie flat. */
   onEdge: 0.5,
 } as const;
@@ -183,6 +185,8 @@ function movesOf(
   const place = placeOf(task, rest, body);
   const anyWayUp = locate(place);
   const early = earlyCost(task, touching, rest, moving);
+  const carriers = met.map((j) => task.bodies[j.a === body ? j.b : j.a]!);
+  const wags = !isThin(moving) && carriers.length > 0 && carriers.every(isThin) ? WEIGHTS.onThin : 0;
   const best: Move[] = [];
   for (const down of WAYS) {
     let chosen: Move | undefined;
@@ -190,7 +194,8 @@ function movesOf(
     for (const { way, slide } of ways) {
       // nothing comes up through the bench
       if (way === opposite(down)) continue;
-      const cost = early + slide + at.cost + holdCost(at.rests, way, down) + helpCost(task, body, at.rests, way, down);
+      const cost =
+        early + wags + slide + at.cost + holdCost(at.rests, way, down) + helpCost(task, body, at.rests, way, down);
       if (!chosen || cost < chosen.cost - 1e-9) chosen = { body, way, down, cost };
     }
     if (chosen) best.push(chosen);
@@ -206,6 +211,7 @@ function earlyCost(task: Task, touching: Task['joints'], rest: Uint8Array, movin
 }
 /** Panels up to this bend in the hand. Common practice. */
 const THIN = mm(10);
+const isThin = ({ parts }: Body): boolean => parts.length === 1 && parts[0]!.size.thickness <= THIN;
 const isLetInOrApplied = (joint: Joint): boolean => isLetIn(joint) || joint.kind === 'applied';
 
 const thinnest = (body: Body): number => {

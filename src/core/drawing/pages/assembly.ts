@@ -1,8 +1,10 @@
 import { type AssemblyStep, jobAssembly, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
+import { orderedCutUp } from '../../bill/index.ts';
 import { WAITING } from '../../finish/index.ts';
 import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import type { Direction, PartId, PlacedPiece } from '../../scene/index.ts';
+import { realLayouts } from '../../stock/index.ts';
 import { type Area, area, below, LETTER, line, point, polygon, right, text, textArea, textsOf } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
@@ -24,6 +26,7 @@ import {
 } from '../view/isometric.ts';
 import { boxesOf } from '../view/project.ts';
 import { type Desk, numberRuns } from './desk.ts';
+import { pagesOf, wordsOf as proseOf, tableOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 const CELL = { width: 76, height: 78, gap: 5 } as const;
@@ -35,9 +38,7 @@ function assembliesOf(desk: Desk): readonly PieceAssembly[] {
   const known = kept.get(pieces);
   if (known) return known;
   const { lift } = plan.shop;
-  // a narrow search: orders a few parts in a hundred dearer, in a packet that is there at once
   const made = jobAssembly(pieces, {
-    effort: 8,
     ...(massOf && { massOf }),
     ...(lift !== undefined && { aloneMass: lift }),
   });
@@ -55,10 +56,143 @@ const drawn = new WeakMap<
 export function assemblyPages(desk: Desk): readonly Draft[] {
   const { pieces, plan } = desk.input;
   const known = drawn.get(pieces);
-  if (known && known.units === plan.units && known.paper === desk.paper) return known.pages;
-  const pages = assembliesOf(desk).flatMap((assembly) => piecePages(desk, assembly));
+  const pages =
+    known && known.units === plan.units && known.paper === desk.paper
+      ? known.pages
+      : assembliesOf(desk).flatMap((assembly) => piecePages(desk, assembly));
   drawn.set(pieces, { units: plan.units, paper: desk.paper, pages });
-  return pages;
+  return [...overviewPages(desk, assembliesOf(desk)), ...pages];
+}
+
+/** All pieces side by side: what is measured and what is not, the spacers to cut first and from which offcut, what two people do. */
+function overviewPages(desk: Desk, all: readonly PieceAssembly[]): readonly Draft[] {
+  if (all.length === 0) return [];
+  const { body } = desk.sheet;
+  const { letter } = desk;
+  const titles = ({ piece, alike }: PieceAssembly): string => [piece, ...alike].map((p) => p.title).join(', ');
+  const times = ({ alike }: PieceAssembly): number => alike.length + 1;
+  const avoided = all.reduce((sum, a) => sum + times(a) * a.plan.measurementsAvoided, 0);
+  const marks = all.reduce((sum, a) => sum + times(a) * a.plan.marks, 0);
+  const byLength = grouped(
+    all.flatMap((a) => a.plan.spacers.filter((s) => s.from === 'spacer').map((s) => ({ ...s, of: a }))),
+    (s) => letter.length(s.distance),
+  );
+  const offcuts = offcutsOf(desk);
+  const spacers = [...byLength.values()].map((list) => {
+    const { distance } = list[0]!;
+    return {
+      distance,
+      steps: [...grouped(list, (s) => s.of).entries()]
+        .map(([a, own]) => `${a.piece.title} ${numberRuns([...new Set(own.flatMap((s) => s.steps))])}`)
+        .join('; '),
+      from: takeFrom(offcuts, distance, desk.input.plan.shop.kerf ?? 3.2),
+    };
+  });
+  const shims = [
+    ...grouped(
+      all.flatMap((a) => a.plan.spacers.filter((s) => s.from === 'shim')),
+      (s) => letter.length(s.distance),
+    ).keys(),
+  ];
+  const helped = all.flatMap((a) =>
+    a.plan.steps.flatMap((step) => (step.helper ? [{ of: titles(a), step, helper: step.helper }] : [])),
+  );
+  const half = (body.width - 8) / 2;
+  return pagesOf(
+    desk,
+    { id: 'assembly', chapter: 'Assembly', title: 'Putting it together', marks: [] },
+    [area(body.x, body.y, half, body.height), area(body.x + half + 8, body.y, half, body.height)],
+    [
+      tableOf<PieceAssembly>(
+        'Piece by piece',
+        [
+          { head: 'piece', cell: titles, share: 1 },
+          { head: 'steps', cell: (a) => `${a.plan.steps.length}`, align: 'right' },
+          { head: 'by gauge', cell: (a) => `${a.plan.measurementsAvoided}`, align: 'right', bold: true },
+          { head: 'marked', cell: (a) => `${a.plan.marks}`, align: 'right' },
+          { head: 'clamps', cell: (a) => `${Math.max(0, ...a.plan.steps.map((s) => s.clamps))}`, align: 'right' },
+          {
+            head: 'for two',
+            cell: (a) => numberRuns(a.plan.steps.filter((s) => s.helper).map((s) => s.number)) || 'none',
+            align: 'right',
+          },
+        ],
+        all,
+      ),
+      proseOf('What is not measured', [
+        `${avoided} ${avoided === 1 ? 'distance is' : 'distances are'} set by a part or a spacer instead of a mark; ${marks === 0 ? 'none is' : `${marks} ${marks === 1 ? 'is' : 'are'}`} measured and marked.${shims.length > 0 ? ` Have packing of ${shims.join(' and ')} at hand: card, laminate or veneer in layers.` : ''}`,
+      ]),
+      tableOf<(typeof spacers)[number]>(
+        'Spacers to cut first, two of each',
+        [
+          { head: 'long', cell: (s) => letter.length(s.distance), align: 'right', bold: true },
+          { head: 'for steps', cell: (s) => s.steps, share: 1 },
+          { head: 'from what is left of', cell: (s) => s.from ?? 'nothing: any scrap' },
+        ],
+        spacers,
+      ),
+      tableOf<(typeof helped)[number]>(
+        'For the day a second person is there',
+        [
+          { head: 'piece', cell: (h) => h.of, share: 1 },
+          { head: 'step', cell: (h) => `${h.step.number}`, align: 'right' },
+          {
+            head: 'why',
+            cell: ({ helper }) =>
+              helper.why === 'length'
+                ? 'long, nothing carries it'
+                : `${helper.why === 'turning' ? 'turning ' : ''}${letter.mass(helper.mass ?? 0)}`,
+          },
+        ],
+        helped,
+      ),
+      proseOf('Before you begin', [
+        'Check each part against its label. Lay out glue, clamps, spacers and packing; glue gives about ten minutes.',
+        'The large panels are broken down on the day a second person is there. What two people do above belongs on the same day.',
+        'Brads hold only until the glue has dried and count for nothing after. Wear eye and hearing protection; keep hands out of a brad’s line; sand and cut with the dust drawn off.',
+      ]),
+    ],
+  );
+}
+
+interface Offcut {
+  readonly stock: string;
+  /** Along its longer side, mm: less with every block taken from it. */
+  left: number;
+  readonly across: number;
+}
+/** A block as wide as a thumb can hold: 40 mm. Common practice. */
+const BLOCK = 40;
+/** What the cutting plans leave over, the smallest that may serve first. */
+function offcutsOf({ input }: Desk): Offcut[] {
+  const takeApart = orderedCutUp(input.plan);
+  return input.cuts
+    .flatMap(({ job, answer }) =>
+      answer.status === 'infeasible'
+        ? []
+        : realLayouts(job, answer)
+            .filter((layout) => layout.from === 'panel')
+            .flatMap((layout) =>
+              takeApart(layout).rests.map((r) => ({
+                stock: layout.stock,
+                left: Math.max(r.length, r.width),
+                across: Math.min(r.length, r.width),
+              })),
+            ),
+    )
+    .filter((r) => r.across >= BLOCK)
+    .sort((a, b) => a.left * a.across - b.left * b.across);
+}
+/** Takes two blocks of a length from the smallest offcut that has them, and names its stock. */
+function takeFrom(offcuts: Offcut[], distance: number, kerf: number): string | undefined {
+  const need = 2 * (distance + kerf);
+  // one after another along it, or a strip across it cut in two
+  const found =
+    offcuts.find((o) => o.left >= need && o.across >= BLOCK) ??
+    offcuts.find((o) => o.across >= distance && o.left >= 2 * (BLOCK + kerf));
+  if (!found) return undefined;
+  found.left -= found.left >= need ? need : 2 * (BLOCK + kerf);
+  return found.stock;
 }
 
 function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
@@ -115,7 +249,7 @@ function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readon
     alike.length > 0 ? `Built ${alike.length + 1} times: ${[piece, ...alike].map((p) => p.title).join(', ')}.` : '',
     'Numbers are those of the labels. The new part is hatched and drawn out the way it comes. Sides are those of the piece as it will stand; the little arrows show its top and front.',
     plan.measurementsAvoided > 0
-      ? `${plan.measurementsAvoided} distances are set by gauges: nothing is measured for them.`
+      ? `${plan.measurementsAvoided} ${plan.measurementsAvoided === 1 ? 'distance is' : 'distances are'} set by gauges: nothing is measured for ${plan.measurementsAvoided === 1 ? 'it' : 'them'}.`
       : 'Joints, faces and the bench set every part: nothing is measured.',
     plan.marks > 0 ? `${plan.marks} must be measured and marked.` : '',
     ...[...grouped(plan.spacers, (s) => `${s.from} ${letter.length(s.distance)}`).values()].map((list) => {
@@ -218,6 +352,7 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
     lines.push(`Gauge ${LINE[along]!}: ${what}, ${distance} ${from}.`);
   }
   for (const { by: how, along } of step.set) if (how === 'mark') lines.push(`Measure and mark it ${LINE[along]!}.`);
+  lines.push(...hardwareWords(desk, step, list));
   if (step.glue.length > 0) lines.push('Glue.');
   const groups = new Map<string, { count: number; text: string }>();
   for (const f of step.fasteners) {
@@ -244,6 +379,29 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
     );
   if (step.before) lines.push(`Before ${n(step.before)}, which shuts it out.`);
   return lines;
+}
+/** Hinges, slides and pins that come with this step: what is screwed or put in beforehand, and where. */
+function hardwareWords(desk: Desk, step: AssemblyStep, list: (ids: readonly PartId[]) => string): readonly string[] {
+  const adds = new Set(step.adds);
+  const there = new Set(step.present);
+  const piece = desk.partOf.get(step.adds[0]!)?.piece;
+  const met = (kind: string): { readonly mine: PartId[]; readonly other: PartId[] } => {
+    const joints = (piece?.joints ?? []).filter(
+      (j) => j.kind === kind && ((adds.has(j.a) && there.has(j.b)) || (adds.has(j.b) && there.has(j.a))),
+    );
+    return {
+      mine: joints.map((j) => (adds.has(j.a) ? j.a : j.b)),
+      other: joints.map((j) => (adds.has(j.a) ? j.b : j.a)),
+    };
+  };
+  const [hung, slid, pinned] = [met('hung'), met('slid'), met('pinned')];
+  return [
+    ...(hung.other.length > 0 ? [`Hinges: cups in ${list(hung.mine)}, plates on ${list(hung.other)}.`] : []),
+    ...(slid.other.length > 0
+      ? [`Slides: one half of each on ${list(slid.mine)}, the other level on ${list(slid.other)}, before it goes in.`]
+      : []),
+    ...(pinned.other.length > 0 ? [`Pins first, four, all at one height in ${list(pinned.other)}.`] : []),
+  ];
 }
 const capital = (words: string): string => words.replace(/^./, (c) => c.toUpperCase());
 
@@ -272,10 +430,20 @@ function stepMarks(
   const picture = area(at.x, at.y + 7, at.width, at.height - 7 - textHigh - 1.5);
   return [
     line(at.x, at.y + 5.6, right(at), at.y + 5.6, 'thin'),
-    text(at.x, at.y + 4.4, fitText(head, LETTER.head, at.width, true), { height: LETTER.head, bold: true }),
+    ...headMarks(head, at),
     ...pictureMarks(desk, piece, step, picture),
     ...shown.map((l, i) => text(at.x, below(at) - textHigh + LEADING * (i + 1) - 1, l)),
   ];
+}
+
+/** The name of a part is never cut off: a long one is written smaller, in two lines where it must be. */
+function headMarks(head: string, at: Area): readonly Mark[] {
+  if (textWidth(head, LETTER.head, true) <= at.width)
+    return [text(at.x, at.y + 4.4, head, { height: LETTER.head, bold: true })];
+  const lines = wrapText(head, LETTER.small, at.width, true);
+  const shown =
+    lines.length <= 2 ? lines : [lines[0]!, fitText(lines.slice(1).join(' '), LETTER.small, at.width, true)];
+  return shown.map((words, k) => text(at.x, at.y + 4.6 - 3.8 * (shown.length - 1 - k), words, { bold: true }));
 }
 
 const UNIT: Readonly<Record<Direction, Vec3>> = {
@@ -375,7 +543,11 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     ...gauges.map((g) => {
       const { gauge } = step.set[Number(g.id.slice(6))]!;
       const what =
-        gauge!.from === 'parts' ? `gauge ${gauge!.parts.map((p) => desk.numberOf.get(p.part)).join('+')}` : gauge!.from;
+        gauge!.from === 'parts'
+          ? `gauge ${gauge!.parts.map((p) => desk.numberOf.get(p.part)).join('+')}`
+          : gauge!.from === 'shim'
+            ? 'packing'
+            : gauge!.from;
       return [g.id, what] as const;
     }),
     ...partners.map((id) => [id, `${desk.numberOf.get(id)}`] as const),
