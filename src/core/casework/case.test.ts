@@ -562,12 +562,31 @@ it('mirrors a case by its words', () => {
   });
 });
 
+it('hangs a door by as many hinges as the edge they sit on is long', () => {
+  const hinges = (width: number, height: number, door: string) => {
+    const plan = planOf({
+      panels: [{ id: 'ply', thickness: 18 }],
+      make: { panel: 'ply', reveal: 3 },
+      pieces: [{ case: 'a', size: { width, height, depth: 300 }, inside: { door } }],
+    });
+    const { fittings } = buildCase(firstOf(plan, 'case'), plan, AT_ORIGIN).placed;
+    return fittings.filter(({ use }) => use === 'hinge').map(({ count }) => count);
+  };
+  // an overlay front 6 mm less than the case either way: 894 → 2, 1594 → 3
+  expect(hinges(500, 900, 'left')).toEqual([2]);
+  expect(hinges(500, 1600, 'right')).toEqual([3]);
+  expect(hinges(500, 1600, 'up')).toEqual([2]);
+  expect(hinges(1600, 500, 'down')).toEqual([3]);
+  expect(hinges(1600, 500, 'pair')).toEqual([2, 2]);
+});
+
 describe('a socket behind a case', () => {
   const wall = (x: number, y: number, kind = 'outlet'): WallContext => ({
     features: [{ id: 'socket', kind, x: [mm(x), mm(x + 70)], y: [mm(y), mm(y + 115)] }],
     studs: [],
   });
-  const holes = (context: WallContext) => {
+  const usual = { columns: [{ width: 400, shelves: 1 }, { rows: [{ door: 'pair' }, { height: 200, drawers: 1 }] }] };
+  const holes = (context: WallContext, inside: object = usual) => {
     const plan = planOf({
       panels: [{ id: 'ply', thickness: 18 }],
       make: { panel: 'ply', back: { kind: 'grooved' } },
@@ -575,7 +594,7 @@ describe('a socket behind a case', () => {
         {
           case: 'a',
           size: { width: 1000, height: 800, depth: 300 },
-          inside: { columns: [{ width: 400, shelves: 1 }, { rows: [{ door: 'pair' }, { height: 200, drawers: 1 }] }] },
+          inside,
         },
       ],
     });
@@ -601,6 +620,11 @@ describe('a socket behind a case', () => {
     ['the side', 0, 300],
     ['nothing: it lies beside the case', 1200, 300],
   ])('is left alone behind %s', (_, x, y) => expect(holes(wall(x, y))).toEqual([]));
+  it('is left alone behind drawers that a door hides', () => {
+    const hidden = { door: 'pair', columns: [{ drawers: 1 }, { open: true }] };
+    expect(holes(wall(200, 300), hidden)).toEqual([]);
+    expect(holes(wall(700, 300), hidden)).toHaveLength(1);
+  });
   it('is left alone when it is a radiator', () => expect(holes(wall(200, 300, 'radiator'))).toEqual([]));
 });
 
