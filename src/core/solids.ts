@@ -38,7 +38,7 @@ export function solidsOf(plan: Plan, option: Option): Solids {
   const at = plan.options.indexOf(option);
   const { places, alternatives, issues: placeIssues } = placePieces(option, room, ['options', at]);
   const setting = settingOf(plan);
-  const built = option.pieces.flatMap((piece, i): readonly Built[] => {
+  const built = option.pieces.flatMap((piece, i): Built[] => {
     const placing = places.get(nameOf(piece));
     if (!placing) return [];
     // a strip of lights takes its size from what it runs along
@@ -49,6 +49,7 @@ export function solidsOf(plan: Plan, option: Option): Solids {
       ),
     ];
   });
+  const tooMany = leaveOutTooMany(built, at);
   const pieces = built.map((b) => b.placed);
   return {
     plan,
@@ -58,8 +59,30 @@ export function solidsOf(plan: Plan, option: Option): Solids {
     parts: pieces.flatMap((p) => p.parts),
     fittings: pieces.flatMap((p) => p.fittings),
     alternatives,
-    issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues)],
+    issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues), ...tooMany],
   };
+}
+
+/** Thirty times a large job: more is a slip of the pen, and no cutting plan of it would ever end. */
+export const MOST_PARTS_OF_OPTION = 5_000;
+
+/** Takes out the pieces that bring an option beyond what can be worked out, and says so. */
+function leaveOutTooMany(built: Built[], option: number): readonly Issue[] {
+  let parts = 0;
+  const from = built.findIndex(({ placed }) => {
+    parts += placed.parts.length;
+    return parts > MOST_PARTS_OF_OPTION;
+  });
+  if (from < 0) return [];
+  const { title } = built.splice(from)[0]!.placed;
+  return [
+    {
+      path: ['options', option, 'pieces'],
+      message: 'this option has more parts than can be worked out',
+      found: `more than ${MOST_PARTS_OF_OPTION}, from ${title} on`,
+      expected: `at most ${MOST_PARTS_OF_OPTION}; the rest in another option or plan`,
+    },
+  ];
 }
 
 /** kg of each part, worked out once. */

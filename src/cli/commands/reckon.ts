@@ -22,8 +22,9 @@ export function reckonCommand(program: Command): void {
       if (name === undefined) return list(options);
       const found = findCalculator(name);
       if (!found.ok) throw new Ending(2, 'That is not in the register; `setwright reckon` lists it.', found.issues);
-      if (inputs.length === 0 && !options.json && needsInputs(found.value.name))
-        return data(inputsText(found.value.name));
+      const described = describeRegister().find((c) => c.name === found.value.name)!;
+      if (inputs.length === 0 && described.inputs.some((input) => input.required))
+        return options.json ? json(described) : data(inputsText(described.name));
       const typed: Record<string, string> = {};
       for (const input of inputs) {
         const split = input.indexOf('=');
@@ -41,15 +42,12 @@ export function reckonCommand(program: Command): void {
       if (!result.ok) throw new Ending(2, `${found.value.name} could not be worked out.`, result.issues);
       const working =
         options.unit === undefined ? result.value : inUnit(result.value, options.unit, found.value.result.dimension);
-      if (options.json) json({ result: working.result, working });
+      // 16 board feet, not 16.000000000000007: the last bit of a product says nothing
+      const settled = { ...working.result, value: Number(working.result.value.toPrecision(15)) };
+      if (options.json) json({ result: settled, working: { ...working, result: settled } });
       else data(workingText(working));
     });
 }
-
-const needsInputs = (name: string): boolean =>
-  describeRegister()
-    .find((c) => c.name === name)!
-    .inputs.some((input) => input.required);
 
 function inUnit(working: Working, unit: string, dimension: Parameters<typeof convertTo>[2]): Working {
   const known = findUnit(unit, dimension);
@@ -58,14 +56,13 @@ function inUnit(working: Working, unit: string, dimension: Parameters<typeof con
 }
 
 function list(options: { topic?: string; json?: true }): void {
-  const register = describeRegister();
-  if (options.json) {
-    json(register);
-    return;
-  }
   const topics = [...new Set(listCalculators().map((c) => c.topic))];
   if (options.topic !== undefined && !topics.includes(options.topic)) {
     throw new Ending(2, `There is no topic '${options.topic}'; there are ${topics.join(', ')}.`);
+  }
+  if (options.json) {
+    json(describeRegister().filter((c) => options.topic === undefined || c.topic === options.topic));
+    return;
   }
   for (const topic of topics.filter((t) => options.topic === undefined || t === options.topic)) {
     const rows = listCalculators().filter((c) => c.topic === topic);

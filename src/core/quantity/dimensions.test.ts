@@ -163,15 +163,15 @@ describe('reading', () => {
   });
 
   it('reads lists, a later unit serving the bare values before it', () => {
-    expect(parseQuantities('0, 12, 24 in', 'length')).toEqual({ ok: true, value: [0, 12 * 25.4, 24 * 25.4] });
+    expect(parseQuantities('0, 12, 24 in', 'length')).toEqual({ ok: true, value: [0, 304.8, 609.6] });
     expect(parseQuantities('10 20 30', 'number')).toEqual({ ok: true, value: [10, 20, 30] });
-    expect(parseQuantities('1 1/2 in', 'length')).toEqual({ ok: true, value: [1.5 * 25.4] });
+    expect(parseQuantities('1 1/2 in', 'length')).toEqual({ ok: true, value: [38.1] });
     expect(parseQuantities('100; 1 m', 'length', { defaultUnit: 'mm' })).toEqual({ ok: true, value: [100000, 1000] });
     expect(parseQuantities('0,5; 1,25; 2', 'ratio')).toEqual({ ok: true, value: [0.5, 1.25, 2] });
     expect(parseQuantities('10 20 30 mm', 'length')).toEqual({ ok: true, value: [10, 20, 30] });
     expect(parseQuantities('1 ft 2 ft', 'length')).toEqual({
       ok: true,
-      value: [12 * 25.4, 24 * 25.4],
+      value: [304.8, 609.6],
     });
     expect(parseQuantities('', 'length')).toEqual({ ok: true, value: [] });
     expect(parseQuantities('1, x, 3', 'number')).toMatchObject({ ok: false, issues: [{ path: [1] }] });

@@ -334,8 +334,11 @@ export function parseQuantity(text: string, dimension: Dimension, options: Parse
       ...(near === undefined ? {} : { nearest: near }),
     });
   }
-  return ok(number.value * found.factor + found.shift);
+  return ok(settled(number.value * found.factor + found.shift));
 }
+
+/** 6 in are 152.4 mm, not 152.39999999999998: what a product of two decimals is off by in its last bit is nobody's. */
+const settled = (value: number): number => Number(value.toPrecision(15));
 
 /**
  * Reads a list: `0, 12, 24 in`, `0,5; 1,25 m`, `10 20 30 mm`. A semicolon parts the values, else a comma, else spaces.
