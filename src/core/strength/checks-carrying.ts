@@ -177,6 +177,28 @@ export const carryingChecks: readonly CheckRow[] = [
     [{ load: '44 lb', reach: '23 in', height: '64 in', travel: '49 in', system: 'us' }, 3.1, '', 0.05],
     [{ load: '40 lb', reach: '18 in', height: '15 in', travel: '21 in', twist: 45, system: 'us' }, 2.16, '', 0.01],
   ]),
+  ...checkTable('lifting-index', `${NIOSH}, examples 1 and 2 as their worksheets round (from memory)`, 'memory', [
+    [
+      { load: '44 lb', reach: '23 in', height: '15 in', travel: '49 in', precision: 'worksheet', system: 'us' },
+      2.7,
+      '',
+      0.05,
+    ],
+    [
+      {
+        load: '35 lb',
+        reach: '20 in',
+        height: '10 in',
+        travel: '17 in',
+        coupling: 'poor',
+        precision: 'worksheet',
+        system: 'us',
+      },
+      1.93,
+      '',
+      0.05,
+    ],
+  ]),
   ...checkTable('lifting-index', `${NIOSH}, section 1.4: load over limit, ideal lift of 23 kg`, 'computed', [
     [{ load: '46 kg', ...ideal }, 2, '', EXACT],
   ]),

@@ -142,6 +142,8 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ mils: '18', number: '8' }, 39.3, 'lb', '0.5%'],
     [{ mils: '30', number: '8' }, 65.2, 'lb', '0.5%'],
     [{ mils: '43', number: '10' }, 109.3, 'lb', '0.5%'],
+    [{ mils: '30', number: '8' }, 195.7, 'lb', '0.5%', 'P_n'],
+    [{ mils: '43', number: '10' }, 327.8, 'lb', '0.5%', 'P_n'],
     [{ mils: '54', number: '10', ultimate: '65 ksi' }, 198.1, 'lb', '0.5%'],
   ]),
   ...checkTable('steel-stud-pullout', 'screw makers’ tables: 1.22, 1.29 and 1.44 times for 55, 58 and 65 ksi', 'seen', [

@@ -1,9 +1,19 @@
 import type { Note, Working } from '../notes/index.ts';
 import type { Bay, CasePiece, Edit, Path, PlainValue } from '../plan/index.ts';
-import { STANDARD_GRAVITY } from '../quantity/index.ts';
+import { inch, STANDARD_GRAVITY } from '../quantity/index.ts';
 import type { Part, PlacedPiece } from '../scene/index.ts';
 import { materialNameOf, stockName } from '../stock/index.ts';
-import { ownMass, type Subject, saying, set, small, titleOf, type WallInput, writtenBay } from './plan-input.ts';
+import {
+  imperial,
+  ownMass,
+  type Subject,
+  saying,
+  set,
+  small,
+  titleOf,
+  type WallInput,
+  writtenBay,
+} from './plan-input.ts';
 import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
 import { alsoOf, work } from './work.ts';
 
@@ -140,7 +150,7 @@ export function shelfNotes(input: WallInput, { placed, said, path }: Subject): r
       advice:
         verdict === 'fine'
           ? `Checked with ${tall}, evenly spread (${design}). Not checked: someone standing on it, or the pins.`
-          : `Under ${tall} (${design}). A support under its middle takes away nine tenths of the sag; a thicker board or a strip along its front edge helps too.`,
+          : `Under ${tall} (${design}). A support under its middle takes away nine tenths of the sag.`,
       working,
     };
     if (verdict === 'fine') {
@@ -148,15 +158,52 @@ export function shelfNotes(input: WallInput, { placed, said, path }: Subject): r
       continue;
     }
     const cure = divideCure(input, said, path, first, design);
-    notes.push(cure ? { ...note, cure } : note);
+    const figures = curesInFigures(input, first, design);
+    notes.push({ ...note, advice: `${note.advice} ${figures}`, ...(cure && { cure }) });
   }
   if (worst && notes.length === 0) notes.push({ ...worst.note, id: `shelf-sag:${placed.id}`, about: placed.id });
   return notes;
 }
 
+/** Strips of the shelf's own board along its front edge that are tried, on edge, mm. */
+const LIPS = [25, 32, 38, 45, 50, 60, 75, 90, 100];
+
+/** What would hold instead, each by itself: the longest span, the least thickness, a strip along the front edge. */
+function curesInFigures(input: WallInput, shelf: Span, design: DesignLoad): string {
+  const { length } = saying(input);
+  const holds = (changed: Span, span: number): boolean => {
+    const sag = sagOf(input, changed, span, design);
+    return sag !== undefined && sag.later <= sag.limit;
+  };
+  let [low, high] = [0, shelf.span];
+  for (let i = 0; i < 30; i++) {
+    const middle = (low + high) / 2;
+    if (middle > 1 && holds(shelf, middle)) low = middle;
+    else high = middle;
+  }
+  const own = shelf.part.size.thickness;
+  const withThickness = (thickness: number): Span => ({
+    ...shelf,
+    part: { ...shelf.part, size: { ...shelf.part.size, thickness: thickness as typeof own } },
+  });
+  const step = imperial(input) ? inch(1 / 16) : 1;
+  let thickness = Math.ceil(own / step) * step;
+  while (thickness < 100 && !holds(withThickness(thickness), shelf.span)) thickness += step;
+  const lip = shelf.lip
+    ? undefined
+    : LIPS.find((height) => holds({ ...shelf, lip: { height, thickness: own, stock: shelf.part.stock } }, shelf.span));
+  return [
+    `Longest span as it is: ${length(Math.floor(low / step) * step)}.`,
+    ...(thickness < 100 ? [`Least thickness over this span: ${length(thickness)}.`] : []),
+    ...(lip === undefined ? [] : [`Or a strip of the same board ${length(lip)} high, glued on edge along its front.`]),
+  ].join(' ');
+}
+
 /** Steel of plain rods, MPa, and how much of its yield a lasting load may use. Common practice. */
 const ROD_YIELD = 235;
 const ROD_SAFETY = 1.65;
+/** Someone who leans on the front edge, kg, all of it on one rod. Common practice. */
+const LEANING = 25;
 /** Slope of a floating shelf that the eye sees as falling: L/100 of its reach. Common practice. */
 const TIP_SHARE = 100;
 
@@ -182,6 +229,14 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
       ...(n > 2 && { share: Math.min(1.9, n) }),
     });
   const working = rod(diameter, rods.length);
+  const leaned = work('rod-shelf', {
+    rods: rods.length,
+    diameter,
+    reach,
+    load: ownMass(input, placed),
+    'tip-load': LEANING * STANDARD_GRAVITY,
+    yield: ROD_YIELD,
+  });
   const sag = working.result.value;
   const spare = (w: Working) => alsoOf(w, 'σ_y/σ') / ROD_SAFETY;
   const okay = (w: Working) => spare(w) >= 1 && w.result.value <= reach / TIP_SHARE;
@@ -201,7 +256,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
             ),
       advice:
         verdict === 'fine'
-          ? `Checked with ${mass(load)} on it, evenly spread. Not checked: someone leaning on the front edge, and play in the sockets.`
+          ? `Checked with ${mass(load)} on it, evenly spread. Someone who leans ${mass(LEANING)} on its front edge, the shelf empty, bends one rod ${small(input, leaned.result.value)}${alsoOf(leaned, 'σ_y/σ') < 1 ? ' and it stays bent: keep people off it' : ', and it springs back'}. Not checked: play in the sockets, and what the wall plate's screws say to that.`
           : 'Thicker rods, more of them, or a shallower shelf.',
       working: {
         ...working,

@@ -202,3 +202,25 @@ describe('more plans made to fail', () => {
     expect(noteOn(cured(plain, note), 'fixing:screen')!.verdict).toBe('fine');
   });
 });
+
+it('says in figures what would hold in place of a shelf that sags: span and thickness as the beam formula gives them', () => {
+  const { plan } = read(
+    room(
+      '      - {case: books, wall: north, from: 300, size: {width: 1600, height: 900, depth: 300}, make: {panel: board}, carries: books, inside: {shelves: 1}}',
+    ),
+  );
+  const note = noteOn(notesOf(plan), 'shelf-sag:books')!;
+  const of = (symbol: string) => note.working!.inputs.find((i) => i.symbol === symbol)!.value as number;
+  const creep = note.working!.also!.find((a) => a.symbol === 'δ∞')!.value / note.working!.result.value;
+  // 5 w L⁴/(384 E I) · creep = L/144, w by area: under the cap of 200 lb at this span
+  const [b, h] = [of('b'), of('h')];
+  const [w, E] = [50 * 47.880259e-6 * b, 0.4e6 * 0.00689475729];
+  const longest = Math.cbrt((384 * E * ((b * h ** 3) / 12)) / (5 * 144 * w * creep));
+  expect(Number(/Longest span as it is: ([\d.]+) mm/.exec(note.advice)![1])).toBe(Math.floor(longest));
+  const thick = Number(/Least thickness over this span: ([\d.]+) mm/.exec(note.advice)![1]);
+  const L = of('L');
+  const W = Math.min(w * L, 200 * 4.4482216);
+  const sag = (t: number) => ((5 * W * L ** 3) / (384 * E * ((b * t ** 3) / 12))) * creep;
+  expect(sag(thick)).toBeLessThanOrEqual(L / 144 + 1e-6);
+  expect(sag(thick - 1)).toBeGreaterThan(L / 144);
+});
