@@ -62,7 +62,11 @@ describe('a case that does not go in', () => {
           for (const k of [0, 2]) expect(Math.min(a[k]!, b[k]!)).toBeCloseTo(whole[k]!, 3);
           for (const k of [1, 3]) expect(Math.max(a[k]!, b[k]!)).toBeCloseTo(whole[k]!, 3);
           expect(at(scene.pieces, 'next')[0]).toBeCloseTo(at(before.pieces, 'next')[0]!, 3);
-          expect(scene.notes.filter((n) => n.verdict === 'stop')).toEqual([]);
+          // nothing is stopped that was not stopped before: a long shelf sags in a half as it did in the whole
+          const stopped = (notes: typeof scene.notes) =>
+            new Set(notes.filter((n) => n.verdict === 'stop').map((n) => n.id.split(':')[0]));
+          const were = stopped(before.notes);
+          expect([...stopped(scene.notes)].filter((kind) => !were.has(kind))).toEqual([]);
         },
       ),
       { numRuns: 60 },
