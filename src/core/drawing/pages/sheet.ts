@@ -30,9 +30,12 @@ export type Chapter = (typeof CHAPTERS)[number];
 /** What a thumb tab says when there are too many for their full names. */
 const SHORT: Partial<Readonly<Record<Chapter, string>>> = {
   Overview: 'All',
+  Cutting: 'Cut',
+  Buying: 'Buy',
   Assembly: 'Build',
   Calendar: 'Days',
   'Setting-out': 'Wall',
+  Wiring: 'Wire',
   'Story stick': 'Stick',
   Workings: 'Sums',
 };
