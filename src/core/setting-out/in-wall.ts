@@ -431,8 +431,8 @@ function cableNotes(input: WallInput, points: readonly FixingPoint[]): readonly 
       crosses === 0
         ? ''
         : kinds.some((f) => f?.kind === 'steel stud')
-          ? ` It crosses ${crosses} steel studs: through their punched holes, each with a grommet.`
-          : ` It crosses ${crosses} studs: bore in the middle of each, ${length(FROM_EDGE)} or more from either edge, or cover the hole with a steel plate.`;
+          ? ` It crosses ${crosses === 1 ? 'one steel stud' : `${crosses} steel studs`}: through punched holes, each with a grommet.`
+          : ` It crosses ${crosses === 1 ? 'one stud' : `${crosses} studs`}: bore in the middle of each, ${length(FROM_EDGE)} or more from either edge, or cover the hole with a steel plate.`;
     return [
       note(
         '',

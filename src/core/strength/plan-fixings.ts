@@ -3,7 +3,7 @@ import type { DisplayPiece, Edit, Piece, ShelfPiece, Wall } from '../plan/index.
 import { inch, mm, STANDARD_GRAVITY } from '../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
-import { bracketTensions } from './hanging.ts';
+import { bracketTensions, DISPLAY_PATTERNS, type DisplayPattern } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
 import {
   exact,
@@ -567,80 +567,104 @@ export function fixings(input: WallInput): FixingPlan {
 
 const percent = (use: number): string => (Number.isFinite(use) ? `${Math.round(use * 100)} %` : 'more than all');
 
+/** A display heavier than the screws of its hole pattern are meant for. */
+function patternNotes(input: WallInput, { placed, said }: Subject): readonly Note[] {
+  const holes = 'display' in said ? said.mount?.holes : undefined;
+  if (!holes || !('display' in said)) return [];
+  const found = (Object.keys(DISPLAY_PATTERNS) as DisplayPattern[]).find((name) => {
+    const { across, up } = DISPLAY_PATTERNS[name];
+    return Math.abs(across - holes.width) < 1 && Math.abs(up - holes.height) < 1;
+  });
+  if (!found || said.mass <= DISPLAY_PATTERNS[found].mass) return [];
+  const { mass } = saying(input);
+  return [
+    {
+      id: `display-pattern:${placed.id}`,
+      about: placed.id,
+      verdict: 'caution',
+      title: `${titleOf(placed)} weighs ${mass(said.mass)}; its hole pattern is meant for ${mass(DISPLAY_PATTERNS[found].mass)} at most`,
+      advice:
+        'Look at the back of the display for a larger pattern and at the mount for what it carries: one of the two is said wrong in the plan, or the mount does not suit.',
+      working: work('display-pattern', { pattern: found }),
+    },
+  ];
+}
+
 /** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
-export function fixingNotes(input: WallInput): readonly Note[] {
-  return subjectsOf(input).flatMap((subject): readonly Note[] => {
-    const held = fixingFor(input, subject);
-    if (!held) return [];
-    const { placed, said } = subject;
-    const name = titleOf(placed);
-    const kind = 'display' in said ? 'display' : 'shelf' in said ? 'shelf' : isHung(subject) ? 'case' : 'tall';
-    if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
-    const screws = !/toggle|anchor|plug/.test(held.points[0]!.kind);
-    const missing = held.points.filter(
-      (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
-    );
-    const misses = missing.length === held.points.length;
-    const broken = missing.some((p) => p.lands === 'edge of masonry');
-    const id = `fixing:${placed.id}`;
-    const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
-    if (held.use === undefined)
-      return [
-        {
-          ...base,
-          verdict: 'caution',
-          title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
-          advice: 'Look what is behind the wall, and give the figures from the packet under fix: rated.',
-        },
-      ];
-    const beside = misses && kind === 'tall' ? heldBeside(input, subject) : undefined;
-    if (beside)
-      return [
-        {
-          ...base,
-          verdict: 'caution',
-          title: `No stud stands behind ${name}: ${titleOf(beside.placed)} beside it must hold it`,
-          advice: `Join the two with connector bolts through their sides before ${titleOf(beside.placed)} is screwed to the wall. Reckoned with one child hanging on one of them, not on both.`,
-          ...(fixingFor(input, beside)?.working && { working: fixingFor(input, beside)!.working! }),
-        },
-      ];
-    if (held.use > 1) {
-      const cure = cureOf(input, subject);
-      return [
-        {
-          ...base,
-          verdict: kind === 'tall' && !misses ? 'caution' : 'stop',
-          title: misses
-            ? broken
-              ? `Every fixing of ${name} sits too near an edge of the masonry`
-              : `Every fixing of ${name} misses the studs`
-            : Number.isFinite(held.use)
-              ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
-              : `The fixings of ${name} do not hold: ${held.unknown}`,
-          advice:
-            kind === 'tall'
-              ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
-              : 'Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.',
-          ...(cure && { cure }),
-        },
-      ];
-    }
-    const off =
-      missing.length > 0
-        ? `; ${missing.length} of ${held.points.length} holes ${broken ? 'sit too near an edge' : 'miss'} and count for nothing`
-        : '';
+export const fixingNotes = (input: WallInput): readonly Note[] =>
+  subjectsOf(input).flatMap((subject) => [...patternNotes(input, subject), ...heldNotes(input, subject)]);
+
+function heldNotes(input: WallInput, subject: Subject): readonly Note[] {
+  const held = fixingFor(input, subject);
+  if (!held) return [];
+  const { placed, said } = subject;
+  const name = titleOf(placed);
+  const kind = 'display' in said ? 'display' : 'shelf' in said ? 'shelf' : isHung(subject) ? 'case' : 'tall';
+  if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
+  const screws = !/toggle|anchor|plug/.test(held.points[0]!.kind);
+  const missing = held.points.filter(
+    (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
+  );
+  const misses = missing.length === held.points.length;
+  const broken = missing.some((p) => p.lands === 'edge of masonry');
+  const id = `fixing:${placed.id}`;
+  const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
+  if (held.use === undefined)
     return [
       {
         ...base,
-        verdict: off ? 'caution' : 'fine',
-        title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
-        advice:
-          kind === 'tall'
-            ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
-            : 'Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.',
+        verdict: 'caution',
+        title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
+        advice: 'Look what is behind the wall, and give the figures from the packet under fix: rated.',
       },
     ];
-  });
+  const beside = misses && kind === 'tall' ? heldBeside(input, subject) : undefined;
+  if (beside)
+    return [
+      {
+        ...base,
+        verdict: 'caution',
+        title: `No stud stands behind ${name}: ${titleOf(beside.placed)} beside it must hold it`,
+        advice: `Join the two with connector bolts through their sides before ${titleOf(beside.placed)} is screwed to the wall. Reckoned with one child hanging on one of them, not on both.`,
+        ...(fixingFor(input, beside)?.working && { working: fixingFor(input, beside)!.working! }),
+      },
+    ];
+  if (held.use > 1) {
+    const cure = cureOf(input, subject);
+    return [
+      {
+        ...base,
+        verdict: kind === 'tall' && !misses ? 'caution' : 'stop',
+        title: misses
+          ? broken
+            ? `Every fixing of ${name} sits too near an edge of the masonry`
+            : `Every fixing of ${name} misses the studs`
+          : Number.isFinite(held.use)
+            ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
+            : `The fixings of ${name} do not hold: ${held.unknown}`,
+        advice:
+          kind === 'tall'
+            ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
+            : 'Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.',
+        ...(cure && { cure }),
+      },
+    ];
+  }
+  const off =
+    missing.length > 0
+      ? `; ${missing.length} of ${held.points.length} holes ${broken ? 'sit too near an edge' : 'miss'} and count for nothing`
+      : '';
+  return [
+    {
+      ...base,
+      verdict: off ? 'caution' : 'fine',
+      title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
+      advice:
+        kind === 'tall'
+          ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
+          : 'Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.',
+    },
+  ];
 }
 
 /** A case that touches this one along the wall and stands as high, and is itself held. */

@@ -224,3 +224,16 @@ it('says in figures what would hold in place of a shelf that sags: span and thic
   expect(sag(thick)).toBeLessThanOrEqual(L / 144 + 1e-6);
   expect(sag(thick - 1)).toBeGreaterThan(L / 144);
 });
+
+it('a display too heavy for its own hole pattern is noted: MIS-D carries 14 kg (FDMI)', () => {
+  const of = (kg: number) =>
+    notesOf(
+      read(
+        room(
+          `      - {display: d, wall: north, centre: 1800, above: 1100, size: {width: 800, height: 500, depth: 60}, mass: ${kg} kg, mount: {holes: {width: 100, height: 100}, plate: {width: 500, height: 300}}}`,
+        ),
+      ).plan,
+    );
+  expect(noteOn(of(14), 'display-pattern')).toBeUndefined();
+  expect(noteOn(of(15), 'display-pattern')).toMatchObject({ verdict: 'caution', id: 'display-pattern:d' });
+});

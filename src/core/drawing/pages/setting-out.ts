@@ -82,6 +82,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
   for (const { x, y } of boxes) {
     const cut = areaOnPaper(place, x, [-y[1], -y[0]]);
     marks.push(rectangle(cut, { pen: 'visible' }), line(cut.x, cut.y, right(cut), below(cut), 'thin'));
+    places.taken.push(cut);
   }
   for (const leg of cables.flatMap((c) => c.legs).filter((l) => l.wall === wall.id)) {
     const [a, b] = [at(leg.from.x, leg.from.y), at(leg.to.x, leg.to.y)];
@@ -159,7 +160,10 @@ function behind({ point: { lands, stud } }: HoleMark): string {
   return lands === 'board only' ? 'board only' : lands === 'unknown' ? 'not known: look first' : lands;
 }
 
-function tablePages(desk: Desk, { wall, level, plumb, holes, pieces, boxes, cables }: WallSettingOut): readonly Draft[] {
+function tablePages(
+  desk: Desk,
+  { wall, level, plumb, holes, pieces, boxes, cables }: WallSettingOut,
+): readonly Draft[] {
   const { sheet, letter } = desk;
   const { body } = sheet;
   const f = letter.figure;
@@ -197,7 +201,7 @@ function tablePages(desk: Desk, { wall, level, plumb, holes, pieces, boxes, cabl
     ),
     ...cables.map(
       (c) =>
-        `${c.said.id} (${c.said.carries}, ${c.said.route}): from ${c.said.from} to ${c.said.to}, ${letter.length(c.length)} with slack${c.crosses > 0 ? `, through ${c.crosses} studs` : ''}.`,
+        `${c.said.id} (${c.said.carries}, ${c.said.route}): from ${c.said.from} to ${c.said.to}, ${letter.length(c.length)} with slack${c.crosses > 0 ? `, through ${c.crosses} ${c.crosses === 1 ? 'stud' : 'studs'}` : ''}.`,
     ),
     ...pieces.flatMap((p) => (p.unknown ? [`${p.title}: ${p.unknown}.`] : [])),
     CAUTIONS,
