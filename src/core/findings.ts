@@ -1,14 +1,10 @@
-import { cameraNotes } from './camera/index.ts';
 import { conflictNotes } from './fit/index.ts';
-import { lightNotes } from './light/index.ts';
 import type { Note } from './notes/index.ts';
 import { nameOf, type Option, printersFor } from './plan/index.ts';
-import { powerNotes } from './power/index.ts';
 import { remember } from './remember.ts';
-import type { Fitting, PlacedPiece } from './scene/index.ts';
+import type { PlacedPiece } from './scene/index.ts';
 import { finishingIn, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids, settingOf } from './solids.ts';
-import { soundNotes } from './sound/index.ts';
 import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
 
 const bending = remember<PlacedPiece, readonly Note[]>();
@@ -56,23 +52,3 @@ function sceneNotes(solids: Solids): readonly Note[] {
     ...wallNotes(input),
   ];
 }
-
-/** What the finished set comes to in its room: too slow for every frame of a drag, so `settle` is given it. */
-export interface SetFindings {
-  readonly notes: readonly Note[];
-  /** What is bought for all pieces together. */
-  readonly fittings: readonly Fitting[];
-}
-
-/** Light, power, sound and camera. */
-export const setNotes = (solids: Solids): readonly Note[] => [
-  ...powerNotes(solids),
-  ...lightNotes(solids),
-  ...soundNotes(solids),
-  ...cameraNotes(solids),
-];
-export const setFittings = (_solids: Solids): readonly Fitting[] => [];
-export const setFindings = (solids: Solids): SetFindings => ({
-  notes: setNotes(solids),
-  fittings: setFittings(solids),
-});

@@ -1,0 +1,250 @@
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { type Browser, type CDPSession, chromium, type Page } from 'playwright-core';
+import { findOption, sceneOf } from '../src/core/outcome.ts';
+import { readPlan } from '../src/core/plan/index.ts';
+import { serve } from '../src/server/kills.testing.ts';
+import { multiplied } from './web-plan.ts';
+
+/**
+ * `npm run bench -- web`: the built workbench in a real browser. How much script the first load takes and how soon the page can be used;
+ * then, on a plan of about 150 parts and on one of ten times that, what one step of a drag costs from the event to the painted frame.
+ *
+ * Of each step two times are told: what passed on the clock, and what the page's main thread worked (its processor time, which other work
+ * on the machine does not lengthen). What stands between them is waiting for a processor or for the display.
+ */
+const { values: flags } = parseArgs({
+  options: {
+    program: { type: 'string' },
+    moves: { type: 'string', default: '60' },
+    times: { type: 'string', default: '2,20' },
+    only: { type: 'string' },
+    profile: { type: 'string' },
+  },
+});
+const root = fileURLToPath(process.env.SETWRIGHT_ROOT!.replace(/\/?$/, '/'));
+const program = flags.program ?? join(root, 'dist/cli/main.js');
+const web = join(program, '../../web/assets');
+const MOVES = Number(flags.moves);
+
+const quantile = (all: readonly number[], q: number): number =>
+  all.toSorted((a, b) => a - b)[Math.min(all.length - 1, Math.floor(q * all.length))] ?? Number.NaN;
+const spread = (all: readonly number[]): string =>
+  `p50 ${quantile(all, 0.5).toFixed(1)}  p95 ${quantile(all, 0.95).toFixed(1)}  worst ${Math.max(...all).toFixed(1)}`;
+
+interface TraceEvent {
+  readonly name: string;
+  readonly ph: string;
+  readonly ts: number;
+  readonly dur?: number;
+  readonly tdur?: number;
+  readonly tid: number;
+  readonly pid: number;
+  readonly args?: { readonly name?: string };
+}
+async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<readonly TraceEvent[]> {
+  const events: TraceEvent[] = [];
+  const collect = ({ value }: { value: unknown[] }) => void events.push(...(value as TraceEvent[]));
+  cdp.on('Tracing.dataCollected', collect);
+  await cdp.send('Tracing.start', {
+    transferMode: 'ReportEvents',
+    traceConfig: {
+      includedCategories: ['toplevel', 'devtools.timeline', 'blink.user_timing'],
+      excludedCategories: ['*'],
+    },
+  });
+  await work();
+  const done = new Promise<void>((resolve) => cdp.once('Tracing.tracingComplete', () => resolve()));
+  await cdp.send('Tracing.end');
+  await done;
+  return events;
+}
+
+/** In the page: measures each pointer move until the frame with its drawing has been made. */
+const watchMoves = (): void => {
+  const target = window as unknown as { steps: number[] };
+  target.steps = [];
+  const channel = new MessageChannel();
+  let from = 0;
+  channel.port1.onmessage = () => void target.steps.push(performance.now() - from);
+  let n = 0;
+  addEventListener(
+    'pointermove',
+    (event) => {
+      // when the browser got to know of it
+      from = event.timeStamp;
+      performance.mark(`step-${n++}`);
+      // after the frame's own work: a message sent from its callback comes when it is done
+      requestAnimationFrame(() => channel.port2.postMessage(0));
+    },
+    true,
+  );
+};
+
+async function drag(
+  page: Page,
+  cdp: CDPSession,
+  from: readonly [number, number],
+): Promise<Readonly<Record<string, readonly number[]>>> {
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  await page.mouse.move(from[0] + 6, from[1]);
+  await page.evaluate(watchMoves);
+  const events = await traced(cdp, async () => {
+    for (let i = 0; i < MOVES; i++) {
+      // there and back again, a pixel and a half at a time
+      const by = 8 + 1.5 * (i < MOVES / 2 ? i : MOVES - i);
+      await page.mouse.move(from[0] + by, from[1]);
+      await page.evaluate(() => new Promise((next) => requestAnimationFrame(() => setTimeout(next, 0))));
+      await page.waitForTimeout(10);
+    }
+    await page.evaluate(() => performance.mark('step-end'));
+  });
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
+  const wall = (await page.evaluate(() => (window as unknown as { steps: number[] }).steps)) as number[];
+  const main = events.find((e) => e.name === 'step-0')!;
+  const own = events.filter((e) => e.pid === main.pid && e.tid === main.tid);
+  const marks = own
+    .filter((e) => /^step-/.test(e.name))
+    .map((e) => e.ts)
+    .sort((a, b) => a - b);
+  const perStep = (names: RegExp): number[] => {
+    const sums = Array.from({ length: marks.length - 1 }, () => 0);
+    for (const e of own) {
+      if (e.ph !== 'X' || !names.test(e.name)) continue;
+      const end = e.ts + (e.dur ?? 0);
+      // a task belongs to the step whose mark it ends behind
+      const i = marks.findLastIndex((mark) => mark <= end);
+      if (i >= 0 && i < sums.length) sums[i]! += (e.tdur ?? e.dur ?? 0) / 1000;
+    }
+    return sums;
+  };
+  return {
+    wall,
+    work: perStep(/RunTask$/),
+    script: perStep(/^(FunctionCall|RunMicrotasks|FireAnimationFrame)$/),
+    style: perStep(/^(UpdateLayoutTree|RecalculateStyles|Layout|PrePaint|Paint|Layerize|Commit|HitTest)$/),
+    parse: perStep(/^ParseHTML$/),
+  };
+}
+
+async function main(): Promise<void> {
+  const executablePath = [
+    process.env.CHROMIUM,
+    ...(process.env.PATH ?? '').split(delimiter).map((folder) => join(folder, 'chromium')),
+  ].find((file) => file !== undefined && statSync(file, { throwIfNoEntry: false }));
+  if (executablePath === undefined) throw new Error('no chromium on the PATH, nor named by CHROMIUM');
+  const browser: Browser = await chromium.launch({
+    executablePath,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
+  });
+  const folder = mkdtempSync(join(tmpdir(), 'setwright-web-'));
+  const example = readFileSync(join(root, 'examples/lesson-room.plan.yaml'), 'utf8');
+  try {
+    if (flags.only === undefined || flags.only === 'load') await load(browser, folder, example);
+    if (flags.only === undefined || flags.only === 'drag')
+      for (const times of flags.times!.split(',').map(Number)) await drags(browser, folder, example, times);
+  } finally {
+    await browser.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+async function load(browser: Browser, folder: string, text: string): Promise<void> {
+  const file = join(folder, 'load.plan.yaml');
+  writeFileSync(file, text);
+  const { address, child, ended } = await serve([program], file);
+  const usable: number[] = [];
+  const drawn: number[] = [];
+  const busy: number[] = [];
+  const scripts = new Map<string, number>();
+  for (let i = 0; i < 7; i++) {
+    const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+    page.on('response', (response) => {
+      const name = new URL(response.url()).pathname.split('/').at(-1)!;
+      if (name.endsWith('.js') && !name.includes('worker')) scripts.set(name, statSync(join(web, `${name}.gz`)).size);
+    });
+    const cdp = await page.context().newCDPSession(page);
+    await cdp.send('Performance.enable', { timeDomain: 'threadTicks' });
+    await page.goto(`${address}/`, { waitUntil: 'commit' });
+    // usable: the first drawing is there and its pieces can be taken hold of
+    await page.waitForSelector('.handles button', { state: 'attached' });
+    drawn.push(await page.evaluate(() => performance.now()));
+    await page.waitForSelector('.inspector');
+    usable.push(await page.evaluate(() => performance.now()));
+    const { metrics } = await cdp.send('Performance.getMetrics');
+    busy.push((metrics.find((m) => m.name === 'TaskDuration')?.value ?? 0) * 1000);
+    await page.context().close();
+  }
+  const total = [...scripts.values()].reduce((a, b) => a + b, 0);
+  console.log(`first load, the lesson room: ${(total / 1000).toFixed(1)} kB of gzipped script (at most 250)`);
+  for (const [name, size] of [...scripts].sort((a, b) => b[1] - a[1]))
+    console.log(`    ${(size / 1000).toFixed(1).padStart(6)} kB  ${name}`);
+  console.log(`  drawing there, ms from the start of loading: ${spread(drawn)}`);
+  console.log(`  everything there, ms: ${spread(usable)}`);
+  console.log(`  work of the main thread until then, ms: ${spread(busy)}`);
+  child.kill('SIGTERM');
+  await ended;
+}
+
+async function drags(browser: Browser, folder: string, example: string, times: number): Promise<void> {
+  const text = multiplied(example, times);
+  const { plan, issues } = readPlan(text);
+  if (!plan) throw new Error(`the plan cannot be read: ${JSON.stringify(issues[0])}`);
+  const scene = sceneOf(plan, findOption(plan)!);
+  const file = join(folder, `times-${times}.plan.yaml`);
+  writeFileSync(file, text);
+  const { address, child, ended } = await serve([program], file);
+  const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  page.on('pageerror', (error) => console.log(`  a fault of the page: ${error.message}`));
+  const cdp = await page.context().newCDPSession(page);
+  await page.goto(`${address}/`);
+  await page.waitForSelector('.inspector', { timeout: 120_000 });
+  await page.waitForTimeout(times > 10 ? 20_000 : 6000);
+  const marks = await page.evaluate(() => document.querySelectorAll('.sheet *').length);
+  console.log(
+    `${scene.parts.length} parts, ${scene.pieces.length} pieces, ${scene.notes.length} notes of the scene; ${marks} marks on the page`,
+  );
+  const hold = page.getByRole('button', { name: /^Scores, case/ });
+  const at = async (share: number): Promise<readonly [number, number]> => {
+    const box = (await hold.boundingBox())!;
+    return [box.x + box.width * share, box.y + box.height / 2];
+  };
+  if (flags.profile !== undefined) {
+    await cdp.send('Profiler.enable');
+    await cdp.send('Profiler.setSamplingInterval', { interval: 200 });
+    await cdp.send('Profiler.start');
+  }
+  for (const [what, share] of [
+    ['moved', 0.5],
+    ['widened', 1],
+  ] as const) {
+    // chosen by the drag before; its sides can be pulled now
+
+    const result = await drag(page, cdp, await at(share));
+    console.log(`  a case ${what}, ms a step`);
+    for (const [name, all] of Object.entries(result)) console.log(`    ${name.padEnd(8)} ${spread(all)}`);
+    await page.waitForTimeout(500);
+  }
+  if (flags.profile !== undefined) {
+    const { profile } = await cdp.send('Profiler.stop');
+    writeFileSync(`${flags.profile}-${times}.cpuprofile`, JSON.stringify(profile));
+  }
+  await page.context().close();
+  child.kill('SIGTERM');
+  await ended;
+}
+
+await main();
