@@ -1,13 +1,14 @@
 import { createGeneration, createPool, type Generation } from './columns.ts';
 import { byArea, fill } from './fill.ts';
-import { guillotineTable } from './guillotine.ts';
+import { guillotineTable, normalPatterns } from './guillotine.ts';
 import type { Model } from './model.ts';
+import { extentOf, type Pattern } from './pattern.ts';
 
 /**
  * A bound for sizes so many and so fine that the table of all guillotine patterns cannot be held: every size is rounded down to whole
  * cells of a coarser raster, parts and sheets alike. What fitted still fits, for Σ ⌊size/cell⌋ ≤ ⌊sheet/cell⌋ whenever Σ size ≤ sheet, so the
  * linear program over the coarse patterns, solved with its exact table, bounds every plan of the true sizes. The raster is made finer
- * as long as its table is small enough. (Rounding of this kind: Terno, Lindemann & Scheithauer, Zuschnittprobleme und ihre praktische
+ * as long as its table is small enough. Patterns that fit by their true sizes too are handed on: they have any number of stages. (Rounding of this kind: Terno, Lindemann & Scheithauer, Zuschnittprobleme und ihre praktische
  * Lösung, 1987; the choice of the cell is ours.)
  */
 export interface CoarseBound {
@@ -18,25 +19,42 @@ export interface CoarseBound {
   readonly done: () => boolean;
 }
 
-/** Cells along the longest side of the largest sheet, one try after the other. */
-const RASTERS = [60, 120, 240, 480];
-/** Largest table of a raster. */
-const MOST_WORK = 1.5e7;
+/** Cells along a side, rough to fine; the last leaves the side as it is. */
+const RASTERS = [60, 120, 240, 480, 960, 1920, Number.POSITIVE_INFINITY];
+/** Largest table work, one try after the other. */
+const TRIES = [3e5, 3e6, 1.5e7];
 
-export function coarseBound(model: Model): CoarseBound {
-  let raster = 0;
+export function coarseBound(model: Model, offer: (pattern: Pattern) => void): CoarseBound {
+  const sides = sidesOf(model);
+  const together = model.kinds.some((kind) => kind.turn);
+  let tries = 0;
+  let last = '';
   let generation: Generation | null = null;
+  let finish = (): void => {};
   let bound = 0;
   let done = false;
   const begin = (): void => {
-    const coarse = raster < RASTERS.length ? coarsened(model, RASTERS[raster++]!) : null;
-    const table = coarse && guillotineTable(coarse, MOST_WORK);
-    if (!coarse || !table) {
+    if (tries >= TRIES.length) {
       done = true;
       return;
     }
+    const most = TRIES[tries++]!;
+    const cells = finest(sides, most, together);
+    if (!cells || cells.join() === last) return;
+    last = cells.join();
+    const coarse = coarsened(model, cells[0], cells[1]);
+    const table = coarse && guillotineTable(coarse, most);
+    if (!table) return;
     const pool = createPool(coarse);
     for (const { pattern } of fill(coarse, byArea(coarse)).layouts) pool.add(pattern);
+    finish = () => {
+      for (const { pattern } of pool.patterns) {
+        const code = pattern.code.map((item) => (item >= 0 ? coarse.kindOf[item >> 1]! * 2 + (item & 1) : item));
+        const [length, width] = extentOf(model, code);
+        const sheet = model.sheets[pattern.sheet]!;
+        if (length <= sheet.length && width <= sheet.width) offer({ sheet: pattern.sheet, code });
+      }
+    };
     generation = createGeneration(
       coarse,
       table,
@@ -50,10 +68,13 @@ export function coarseBound(model: Model): CoarseBound {
       let spent = 0;
       while (!done && spent < steps && !stop()) {
         if (!generation) begin();
-        if (!generation) break;
+        if (!generation) continue;
         spent += generation.advance(steps - spent, stop);
         bound = Math.max(bound, generation.bound());
-        if (generation.done()) generation = null;
+        if (generation.done()) {
+          finish();
+          generation = null;
+        }
       }
       return spent;
     },
@@ -62,43 +83,113 @@ export function coarseBound(model: Model): CoarseBound {
   };
 }
 
-/** The model on a raster of about so many cells. Parts of less than one cell are left out, which bounds the rest all the same. */
-function coarsened(model: Model, cells: number): Model | null {
-  const longest = Math.max(...model.sheets.map((sheet) => Math.max(sheet.length, sheet.width)));
-  const least = Math.ceil(longest / cells);
-  if (least < 2) return null;
-  // A part that turns is measured by both rasters, so they must be one.
+/** One way of measuring a side: the size of a cell, and how many sums of parts there are on it. */
+interface Raster {
+  readonly cell: number;
+  readonly sums: number;
+}
+
+/** The rasters of both sides. A part that turns is measured by both, so their cells are then the same. */
+function sidesOf(model: Model): readonly [readonly Raster[], readonly Raster[]] {
   const turns = model.kinds.some((kind) => kind.turn);
-  const across = (side: 'length' | 'width') => [model.sheets.map((s) => s[side]), model.kinds.map((k) => k[side])] as const;
-  const [sheetLengths, lengths] = across('length');
-  const [sheetWidths, widths] = across('width');
-  const weight = model.kinds.map((kind) => kind.count * kind.length * kind.width);
-  const x = turns
-    ? bestCell(least, [...sheetLengths, ...sheetWidths], [...lengths, ...widths], [...weight, ...weight])
-    : bestCell(least, sheetLengths, lengths, weight);
-  const y = turns ? x : bestCell(least, sheetWidths, widths, weight);
+  const sides = ['length', 'width'] as const;
+  const measured = (own: readonly ('length' | 'width')[]): readonly (readonly Raster[])[] => {
+    const sheets = own.flatMap((side) => model.sheets.map((sheet) => sheet[side]));
+    const sizes = own.map((side) => sizesAlong(model, side));
+    const all = sizes.flat();
+    const longest = Math.max(...sheets);
+    const found: Raster[][] = own.map(() => []);
+    for (const cells of RASTERS) {
+      const least = cells === Number.POSITIVE_INFINITY ? 1 : Math.ceil(longest / cells);
+      const cell = least === 1 ? 1 : bestCell(least, sheets, all);
+      const sums = own.map((side, i) => {
+        const down = sizes[i]!.map(({ size, count }) => ({ size: Math.floor(size / cell), count }))
+          .filter(({ size }) => size > 0)
+          .sort((a, b) => b.size - a.size);
+        const limit = Math.max(...model.sheets.map((sheet) => sheet[side]));
+        return normalPatterns(down, Math.floor(limit / cell), MOST_SUMS)?.length;
+      });
+      if (sums.includes(undefined)) break;
+      sums.forEach((count, i) => {
+        found[i]!.push({ cell, sums: count! });
+      });
+      if (cell === 1) break;
+    }
+    return found;
+  };
+  const [xs, ys] = turns ? measured(sides) : sides.flatMap((side) => measured([side]));
+  return [xs!, ys!];
+}
+interface Size {
+  readonly size: number;
+  readonly count: number;
+  /** Area of all the parts it is of. */
+  readonly area: number;
+}
+
+/** What parts can measure along a side, either way round where they may turn. */
+const sizesAlong = (model: Model, side: 'length' | 'width'): readonly Size[] =>
+  model.kinds.flatMap(({ length, width, count, turn }) => {
+    const [own, other] = side === 'length' ? [length, width] : [width, length];
+    const area = count * length * width;
+    return turn
+      ? [
+          { size: own, count, area },
+          { size: other, count, area },
+        ]
+      : [{ size: own, count, area }];
+  });
+
+/** A side with more sums than this makes every table too large. */
+const MOST_SUMS = 2000;
+
+/** The finest cells whose table takes no more than `most` work, the side with fewer sums refined first. */
+function finest(
+  [xs, ys]: readonly [readonly Raster[], readonly Raster[]],
+  most: number,
+  /** Both sides are to have the same cell. */
+  together: boolean,
+): readonly [number, number] | null {
+  const fits = (i: number, j: number): boolean => {
+    const [x, y] = [xs[i], ys[j]];
+    return x !== undefined && y !== undefined && (x.sums * y.sums * (x.sums + y.sums)) / 4 <= most;
+  };
+  let [i, j] = [0, 0];
+  if (!fits(0, 0)) return null;
+  if (together) {
+    while (fits(i + 1, i + 1)) i++;
+    return [xs[i]!.cell, ys[i]!.cell];
+  }
+  for (;;) {
+    const [right, up] = [fits(i + 1, j), fits(i, j + 1)];
+    if (!right && !up) return [xs[i]!.cell, ys[j]!.cell];
+    if (right && (!up || xs[i + 1]!.sums <= ys[j + 1]!.sums)) i++;
+    else j++;
+  }
+}
+
+/** The model in whole cells. Parts of less than one cell are left out, which bounds the rest all the same. */
+function coarsened(model: Model, x: number, y: number): (Model & { readonly kindOf: readonly number[] }) | null {
   const down = <T extends { readonly length: number; readonly width: number }>(it: T): T => ({
     ...it,
     length: Math.floor(it.length / x),
     width: Math.floor(it.width / y),
   });
-  const kinds = model.kinds.map(down).filter((kind) => kind.length > 0 && kind.width > 0);
-  if (kinds.length === 0) return null;
+  const all = model.kinds.map(down);
+  const kindOf = all.map((_, k) => k).filter((k) => all[k]!.length > 0 && all[k]!.width > 0);
+  if (kindOf.length === 0) return null;
+  const kinds = kindOf.map((k) => all[k]!);
   return {
     ...model,
     kinds,
+    kindOf,
     sheets: model.sheets.map(down),
     total: kinds.reduce((sum, kind) => sum + kind.count, 0),
   };
 }
 
 /** Between `least` and half as much again, the cell that takes least from the parts for what it takes from the sheets. */
-function bestCell(
-  least: number,
-  sheets: readonly number[],
-  sizes: readonly number[],
-  weight: readonly number[],
-): number {
+function bestCell(least: number, sheets: readonly number[], sizes: readonly Size[]): number {
   const tries = 64;
   let best = least;
   let bestScore = -1;
@@ -106,7 +197,7 @@ function bestCell(
     const cell = least + Math.floor((least * t) / (2 * tries));
     const kept = (size: number): number => (Math.floor(size / cell) * cell) / size;
     const ofSheets = Math.max(...sheets.map(kept));
-    const score = sizes.reduce((sum, size, i) => sum + weight[i]! * kept(size), 0) / ofSheets;
+    const score = sizes.reduce((sum, { size, area }) => sum + area * kept(size), 0) / ofSheets;
     if (score > bestScore) [best, bestScore] = [cell, score];
   }
   return best;

@@ -4,11 +4,12 @@ import { areaBound, scaleBound } from '../bounds/index.ts';
 import { checkPanels } from '../check.ts';
 import type { PanelProblem } from '../problem.ts';
 import { toAnswer } from './answer.ts';
+import { coarseBound } from './coarse.ts';
 import { createGeneration, createPool, dive, lift, remainder } from './columns.ts';
 import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.ts';
 import { type GuillotineTable, guillotineTable } from './guillotine.ts';
 import { type Model, toModel } from './model.ts';
-import { kindsOf, type Plan, planOf } from './pattern.ts';
+import { kindsOf, type Plan, placements, planOf } from './pattern.ts';
 import { anyPanelProblem, plantedProblem } from './problems.testing.ts';
 import { PUBLISHED, publishedProblem } from './published.testing.ts';
 import { randomFrom } from './random.ts';
@@ -115,6 +116,43 @@ describe('bounds', () => {
       }),
       { numRuns: 120 },
     );
+  });
+
+  it('say no more on a coarser raster, whose patterns are handed on only where they fit', () => {
+    fc.assert(
+      fc.property(plantedProblem, ({ problem, sheets }) => {
+        const model = toModel(problem);
+        const coarse = coarseBound(model, (pattern) => {
+          const sheet = model.sheets[pattern.sheet]!;
+          for (const { kind, turn, x, y } of placements(model, pattern)) {
+            const { length, width } = model.kinds[kind]!;
+            expect(x + (turn ? width : length)).toBeLessThanOrEqual(sheet.length);
+            expect(y + (turn ? length : width)).toBeLessThanOrEqual(sheet.width);
+          }
+        });
+        coarse.advance(300, never);
+        expect(coarse.bound() * model.costUnit).toBeLessThanOrEqual(sheets);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('prove on a coarser raster what neither area nor scales see', () => {
+    // Sizes that leave much of a sheet over whichever are put together, and so fine that no table holds their sums.
+    const parts = Array.from({ length: 24 }, (_, i) => ({
+      id: `p${i}`,
+      length: 700.1 + 13.7 * i,
+      width: 303.3 + 7.9 * (i % 7),
+      count: 3,
+    }));
+    const sheet = { id: 'sheet', length: 2440, width: 1220, cost: 1, count: null };
+    const problem: PanelProblem = { name: 'fine', kind: 'panels', kerf: 3.2, trim: 0, stock: [sheet], parts };
+    const model = toModel(problem);
+    const coarse = coarseBound(model, () => {});
+    coarse.advance(20_000, never);
+    const plan = solvePanels(problem, { steps: 3000 });
+    expect(coarse.bound()).toBeGreaterThan(Math.max(areaBound(model), scaleBound(model)));
+    expect(plan.status !== 'infeasible' && plan.cost).toBeGreaterThanOrEqual(coarse.bound());
   });
 
   it('are no lower than the area, which is met when nothing is wasted', () => {

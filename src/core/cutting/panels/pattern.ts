@@ -66,3 +66,24 @@ export function placements(model: Model, pattern: Pattern): readonly Placed[] {
   if (code.length > 0) walk(0, 0);
   return placed;
 }
+
+/** Length and width of what a tree of cuts holds. */
+export function extentOf(model: Model, code: Int32Array): readonly [number, number] {
+  let at = 0;
+  const walk = (): readonly [number, number] => {
+    const item = code[at++]!;
+    if (item >= 0) {
+      const { length, width } = model.kinds[item >> 1]!;
+      return (item & 1) === 1 ? [width, length] : [length, width];
+    }
+    const what = -1 - item;
+    let [x, y] = [0, 0];
+    for (let left = what >> 1; left > 0; left--) {
+      const [length, width] = walk();
+      x = (what & 1) === 0 ? x + length : Math.max(x, length);
+      y = (what & 1) === 0 ? Math.max(y, width) : y + width;
+    }
+    return [x, y];
+  };
+  return code.length === 0 ? [0, 0] : walk();
+}

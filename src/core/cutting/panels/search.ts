@@ -226,12 +226,14 @@ export function search(model: Model, call: SearchCall): Found {
       tried = true;
       if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK) ?? stripTable(model, MOST_WORK);
       if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
-      if (!table?.exact && !call.restricted && model.kinds.length <= MOST_KINDS) coarse = coarseBound(model);
+      if (!table?.exact && !call.restricted && model.kinds.length <= MOST_KINDS) coarse = coarseBound(model, pool.add);
     }
     if (coarse && !coarse.done()) {
       steps += coarse.advance(Math.min(2 * TURN, call.steps - steps), halted);
       bound = Math.max(bound, coarse.bound());
       if (done() || halted()) break;
+      // What it has found belongs in the program that plans are made from.
+      if (coarse.done() && table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
     }
     if (generation && !generation.done()) generatePatterns(TURN);
     else if (generation) {
