@@ -26,26 +26,46 @@ const spent = (): number => {
   return (user + system) / 1000;
 };
 
-/** The option `times` times over, side by side along walls as many times as long: nothing meets that did not before. */
+/**
+ * The parts of the first wall `times` times over, side by side along a wall as many times as long: nothing meets that did not before. The
+ * room grows one way only, and its lamps, seats and cameras stay as they are: ten times the parts are not a hundred times the floor.
+ */
 function multiplied(plan: Plan, times: number): Plan {
-  const long = new Map(plan.room.walls.map((wall) => [wall.id, wall.length]));
-  const moved = (piece: Option['pieces'][number], i: number): Option['pieces'][number] => {
+  const [first] = plan.options;
+  const built = (piece: Option['pieces'][number]) => 'case' in piece || 'shelf' in piece || 'lining' in piece;
+  const counts = new Map<string, number>();
+  for (const piece of first!.pieces)
+    if (built(piece) && piece.wall !== undefined) counts.set(piece.wall, (counts.get(piece.wall) ?? 0) + 1);
+  const busy = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a))[0];
+  const { length } = plan.room.walls.find((wall) => wall.id === busy)!;
+  const by = length * (times - 1);
+  // the walls that run along the busy one and face it grow by as much, so that the outline still closes
+  const at = plan.room.walls.findIndex((wall) => wall.id === busy);
+  const facing = plan.room.walls.findIndex(
+    (wall, i) => i !== at && Math.abs(turnOf(plan, i) - turnOf(plan, at)) % 360 === 180 && wall.length > length / 2,
+  );
+  const walls = plan.room.walls.map((wall, i) =>
+    i === at || i === facing ? { ...wall, length: mm(wall.length + by) } : wall,
+  );
+  const copied = (piece: Option['pieces'][number], i: number): Option['pieces'][number] => {
+    if (i === 0) return piece;
     const copy = { ...piece } as Record<string, unknown>;
-    for (const key of ['case', 'shelf', 'display', 'lining', 'thing', 'after', 'on'])
+    for (const key of ['case', 'shelf', 'lining', 'after', 'on'])
       if (copy[key] !== undefined) copy[key] = `${String(copy[key])} ${i}`;
-    const by = i * (piece.wall === undefined ? 0 : long.get(piece.wall)!);
-    if (piece.from !== undefined) copy.from = piece.from + by;
-    if (piece.centre !== undefined) copy.centre = piece.centre + by;
-    if (piece.at) copy.at = { ...piece.at, x: piece.at.x + i * plan.room.walls[0]!.length };
+    if (piece.from !== undefined) copy.from = piece.from + i * length;
+    if (piece.centre !== undefined) copy.centre = piece.centre + i * length;
     return copy as unknown as typeof piece;
   };
-  const options = plan.options.map((option) => ({
-    ...option,
-    pieces: Array.from({ length: times }, (_, i) => option.pieces.map((piece) => moved(piece, i))).flat(),
-  }));
-  const walls = plan.room.walls.map((wall) => ({ ...wall, length: mm(wall.length * times) }));
+  const options = plan.options.map((option) => {
+    const own = option.pieces.filter((piece) => built(piece) && piece.wall === busy);
+    const more = Array.from({ length: times - 1 }, (_, i) => own.map((piece) => copied(piece, i + 1))).flat();
+    return { ...option, pieces: [...option.pieces, ...more] };
+  });
   return { ...plan, room: { ...plan.room, walls }, options };
 }
+/** Degrees a wall is turned from the first, by the corners before it. */
+const turnOf = (plan: Plan, i: number): number =>
+  plan.room.walls.slice(0, i).reduce((sum, wall) => sum + 180 - wall.corner, 0);
 
 async function run(text: string, times: number): Promise<Record<string, number>> {
   const stages: Record<string, number> = {};

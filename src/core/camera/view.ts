@@ -182,7 +182,25 @@ export function visibleParts(
   return seen;
 }
 
-function hiddenInterval(eye: Vec3, a: Vec3, b: Vec3, { min, max }: Box): readonly [number, number] | undefined {
+/**
+ * Can a box have no part in the triangle of eye and line? It lies wholly beyond one side of the triangle's own box, or wholly on one
+ * side of its plane. Most boxes of a room are told apart so, at a small part of the cost of clipping.
+ */
+function liesApart(eye: Vec3, a: Vec3, b: Vec3, { min, max }: Box): boolean {
+  if (Math.max(eye.x, a.x, b.x) <= min.x || Math.min(eye.x, a.x, b.x) >= max.x) return true;
+  if (Math.max(eye.y, a.y, b.y) <= min.y || Math.min(eye.y, a.y, b.y) >= max.y) return true;
+  if (Math.max(eye.z, a.z, b.z) <= min.z || Math.min(eye.z, a.z, b.z) >= max.z) return true;
+  const [ax, ay, az, bx, by, bz] = [a.x - eye.x, a.y - eye.y, a.z - eye.z, b.x - eye.x, b.y - eye.y, b.z - eye.z];
+  const [nx, ny, nz] = [ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx];
+  const middle =
+    nx * ((min.x + max.x) / 2 - eye.x) + ny * ((min.y + max.y) / 2 - eye.y) + nz * ((min.z + max.z) / 2 - eye.z);
+  const reach = (Math.abs(nx) * (max.x - min.x) + Math.abs(ny) * (max.y - min.y) + Math.abs(nz) * (max.z - min.z)) / 2;
+  return Math.abs(middle) > reach * (1 + 1e-9);
+}
+
+function hiddenInterval(eye: Vec3, a: Vec3, b: Vec3, box: Box): readonly [number, number] | undefined {
+  if (liesApart(eye, a, b, box)) return undefined;
+  const { min, max } = box;
   const [pa, d] = [subtract(a, eye), subtract(b, a)];
   // Up to a hair short of the line itself, so that a box does not hide its own surface.
   const last = 1 - 1e-7;

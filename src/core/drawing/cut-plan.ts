@@ -23,8 +23,21 @@ export function cutPlan(
   if (!order) return { steps: [], left: [] };
   const name = ({ is, name: own }: CutPiece): string =>
     is === 'part' ? called(own!) : is === 'offcut' ? `offcut ${own}` : is === 'sheet' ? 'the panel' : (own ?? 'waste');
+  // one lift after another of what is too heavy for one person: said once, with the steps it holds for
+  const heavy = order.steps.map(({ warnings: [own, ...more] }) =>
+    own?.what === 'mass' && more.length === 0 ? own : undefined,
+  );
+  const heedAt = (i: number): string => {
+    const own = heavy[i];
+    if (!own) return order.steps[i]!.warnings.map((w) => heedOf(w, letter)).join('; ');
+    if (heavy[i - 1]) return '';
+    let last = i;
+    while (heavy[last + 1]) last++;
+    const words = heedOf(own, letter);
+    return last === i ? words : `${words}, to step ${order.steps[last]!.number}`;
+  };
   const steps = order.steps.map((step, i): CutStep => {
-    const heed = step.warnings.map((w) => heedOf(w, letter)).join('; ');
+    const heed = heedAt(i);
     return {
       number: step.number,
       tool: KIND[step.kind],

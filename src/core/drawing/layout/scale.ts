@@ -4,8 +4,8 @@ export interface Scale {
   readonly text: string;
 }
 
-/** Sources: ISO 5455:1979, table of recommended scales; 1:25 and 1:75 of the architect's metric rule, common practice. */
-const METRIC: readonly Scale[] = [1, 2, 5, 10, 20, 25, 50, 75, 100, 200, 500].map((ratio) => ({
+/** Sources: ISO 5455:1979, table of recommended scales; 1:15, 1:25 and 1:75 of the metric rule, common practice. */
+const METRIC: readonly Scale[] = [1, 2, 5, 10, 15, 20, 25, 50, 75, 100, 200, 500].map((ratio) => ({
   ratio,
   text: `1:${ratio}`,
 }));

@@ -109,15 +109,23 @@ function columnWidths<R>(
     );
   });
   const shares = columns.map((c) => c.share ?? 0);
-  const fixed = natural.reduce((sum, w, i) => sum + (shares[i] === 0 ? w : 0), BETWEEN * (columns.length - 1));
   const shared = shares.reduce((sum, s) => sum + s, 0);
-  const left = total - fixed;
-  if (shared > 0 && left > 12 * shares.filter((s) => s > 0).length)
-    return natural.map((w, i) => (shares[i] === 0 ? w : (left * shares[i]!) / shared));
-  // Too wide altogether: every column gives way by the same part, and its cells wrap.
   const spare = total - BETWEEN * (columns.length - 1);
-  const sum = natural.reduce((a, b) => a + b, 0);
-  return shared === 0 && sum <= spare ? natural : natural.map((w) => (w * spare) / sum);
+  const sumOf = (widths: readonly number[]): number => widths.reduce((a, b) => a + b, 0);
+  const left = spare - sumOf(natural.filter((_, i) => shares[i] === 0));
+  if (shared > 0 && left > 22 * shares.filter((s) => s > 0).length)
+    return natural.map((w, i) => (shares[i] === 0 ? w : (left * shares[i]!) / shared));
+  if (shared === 0 && sumOf(natural) <= spare) return natural;
+  // Too wide altogether: words give way before figures do, none narrower than its longest word while that can be helped.
+  const least = columns.map((c, i) => {
+    if (c.align === 'right' || c.tick) return natural[i]!;
+    const words = [c.head, ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))].flatMap((w) => w.split(' '));
+    return Math.min(natural[i]!, Math.max(...words.map((w) => textWidth(w, H, c.bold))) + 0.01);
+  });
+  const [most, few] = [sumOf(natural), sumOf(least)];
+  if (few > spare) return natural.map((w) => (w * spare) / most);
+  const ease = (spare - few) / (most - few);
+  return natural.map((w, i) => least[i]! + (w - least[i]!) * Math.min(1, ease));
 }
 
 /** A little empty box to tick. */

@@ -5,7 +5,21 @@ import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import type { Direction, PartId, PlacedPiece } from '../../scene/index.ts';
 import { realLayouts } from '../../stock/index.ts';
-import { type Area, area, below, LETTER, line, point, polygon, right, text, textArea, textsOf } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  extentOf,
+  LETTER,
+  line,
+  moved,
+  point,
+  polygon,
+  right,
+  text,
+  textArea,
+  textsOf,
+} from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
 import { placesIn } from '../layout/place.ts';
@@ -533,7 +547,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     marks.push(...arrow(tail, tip));
   }
   // which way is up in the finished piece, for a reader who has lost it
-  const compass = upMark(turn, at);
+  const compass = upMark(turn, at, marks);
   const places = placesIn(at, textsOf(compass).map(textArea));
   const partners = [
     ...new Set(step.set.flatMap((s) => (s.against ? [s.against] : s.gauge ? [s.gauge.between[0]] : []))),
@@ -613,19 +627,44 @@ function arrow(tail: { x: number; y: number }, tip: { x: number; y: number }): r
   ];
 }
 
-/** Little arrows to the piece's own top and front, in the corner of the picture. */
-function upMark(turn: ReturnType<typeof turner>, at: Area): readonly Mark[] {
-  const [x, y] = [at.x + 9, below(at) - 9];
-  return (['up', 'front'] as const).flatMap((way) => {
+/** Little arrows to the piece's own top and front, in that corner of the picture where they cross least of it. */
+function upMark(turn: ReturnType<typeof turner>, at: Area, drawn: readonly Mark[]): readonly Mark[] {
+  const own = (['up', 'front'] as const).flatMap((way): readonly Mark[] => {
     const [u, v] = project(turn(UNIT[way]));
-    const [tx, ty] = [x + u * 5, y + v * 5];
+    const [tx, ty] = [u * 5, v * 5];
     const word = way === 'up' ? 'top' : 'front';
     const wide = textWidth(word, LETTER.small);
     return [
-      line(x, y, tx, ty, 'thin', 'faint'),
+      line(0, 0, tx, ty, 'thin', 'faint'),
       text(tx + (u < -0.1 ? -wide - 0.5 : u > 0.1 ? 0.5 : -wide / 2), ty + (v > 0.1 ? 3.2 : -0.6), word, {
         tone: 'faint',
       }),
     ];
   });
+  const reach = extentOf(own)!;
+  const corners = [below(at) - reach.height, at.y].flatMap((y) =>
+    [at.x, right(at) - reach.width].map((x) => area(x, y, reach.width, reach.height)),
+  );
+  const crossed = (a: Area): number => drawn.filter((m) => m.kind === 'line' && crosses(a, m.from, m.to)).length;
+  const best = corners.map((a) => ({ a, n: crossed(a) })).reduce((x, y) => (y.n < x.n ? y : x)).a;
+  return moved(own, best.x - reach.x, best.y - reach.y);
 }
+
+/** Does a line touch an area? By the slab method: the shares of the line within it, across and down, have something in common. */
+function crosses(a: Area, from: P, to: P): boolean {
+  let [least, most] = [0, 1];
+  for (const [start, way, low, high] of [
+    [from.x, to.x - from.x, a.x, right(a)],
+    [from.y, to.y - from.y, a.y, below(a)],
+  ] as const) {
+    if (Math.abs(way) < 1e-9) {
+      if (start < low || start > high) return false;
+      continue;
+    }
+    const [s, t] = [(low - start) / way, (high - start) / way];
+    least = Math.max(least, Math.min(s, t));
+    most = Math.min(most, Math.max(s, t));
+  }
+  return least <= most;
+}
+type P = { readonly x: number; readonly y: number };

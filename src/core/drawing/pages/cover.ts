@@ -1,14 +1,14 @@
 import type { Tally } from '../../bill/index.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { fitText, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
 import { type Desk, type NumberedNote, numberRuns } from './desk.ts';
 import { picture } from './elevation.ts';
-import { layNotes } from './notes.ts';
-import type { Draft, TallyItem } from './sheet.ts';
+import { layNotes, type Spot } from './notes.ts';
+import type { Chapter, Draft, TallyItem } from './sheet.ts';
 
 interface Figure {
   readonly name: string;
@@ -36,12 +36,8 @@ export function tallyItems({ input, letter }: Desk): readonly TallyItem[] {
       : [{ name, value: value === undefined ? 'not known' : show(value, letter) }];
   });
   const open = tally.stops + tally.cautions;
-  const notes =
-    open === 0
-      ? 'none open'
-      : tally.stops > 0
-        ? `${tally.stops} stop, ${tally.cautions} caution`
-        : `${tally.cautions} caution`;
+  const cautions = `${tally.cautions} ${tally.cautions === 1 ? 'caution' : 'cautions'}`;
+  const notes = open === 0 ? 'none open' : tally.stops > 0 ? `${tally.stops} stop, ${cautions}` : cautions;
   return [...items, { name: 'Notes', value: notes, alert: tally.stops > 0 }];
 }
 
@@ -79,39 +75,90 @@ export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[
   const x = right(left) + gutter;
   const open = desk.notes.filter((n) => n.note.verdict !== 'fine');
   const held = desk.notes.filter((n) => n.note.verdict === 'fine');
-  const first = area(x, body.y, right(body) - x, body.height);
+  const column = area(x, body.y, right(body) - x, body.height);
+  // The register stands at the foot of the first column, or of the second where the first is full; notes take what is left.
+  const high = registerHeight(after, left.width);
+  const atLeft = below(left) - low - 8 >= high;
+  const first = atLeft ? column : { ...column, height: column.height - high - 8 };
   marks.push(...heading(open.length === 0 ? 'No note stands open' : `Notes and cautions`, first));
   const rest = layNotes(open, [inside(first)]);
   marks.push(...rest.marks);
   const notes = notePages(desk, rest.left, held);
-  const noted = rest.marks.length === 0 ? first.y : below(extentOf(rest.marks)!);
-  const free = area(first.x, noted + 8, first.width, below(first) - noted - 8);
-  const under = area(left.x, low + 8, left.width, below(left) - low - 8);
-  const listed = contents(notes, after, free.height >= under.height ? free : under);
-  marks.push(...listed);
-  const end = free.height >= under.height && listed.length > 0 ? below(extentOf(listed)!) : noted;
-  const show = area(first.x, end + 8, first.width, below(first) - end - 8);
+  const foot = atLeft
+    ? area(left.x, below(left) - high, left.width, high)
+    : area(x, below(column) - high, column.width, high);
+  marks.push(...register(notes, after, foot));
+  const noted = rest.marks.length === 0 ? first.y + 4 : below(extentOf(rest.marks)!);
+  const show = area(first.x, noted + 8, first.width, below(first) - noted - 8);
   if (show.height >= PICTURE) marks.push(...picture(desk, { ...show, x: show.x + 4, width: show.width - 8 }));
   return [{ id: 'cover', chapter: 'Overview', title: 'Overview', marks }, ...notes];
 }
 
-/** The chapters and the pages they are on, two columns, where there is room for them. */
-function contents(notes: readonly Draft[], after: readonly Draft[], place: Area): readonly Mark[] {
-  const pages = [...notes, ...after].map((d, i) => ({ chapter: d.chapter, title: d.title, number: i + 2 }));
-  const rows = [...grouped(pages, (p) => p.chapter)].map(([chapter, own]) => ({
-    chapter,
-    numbers: numberRuns(own.map((p) => p.number)),
-  }));
-  if (place.height < (rows.length + 2) * 5.5) return [];
-  const columns: Column<(typeof rows)[number]>[] = [
-    { head: 'In this packet', cell: (r) => r.chapter, share: 1 },
-    { head: 'pages', cell: (r) => r.numbers, align: 'right' },
+/** What a chapter is for, in the order one reads, buys and builds. */
+const FOR: Partial<Readonly<Record<Chapter, string>>> = {
+  Overview: 'notes and what was checked',
+  Room: 'measure again before anything is bought',
+  Pieces: 'each piece with its joints and fittings',
+  Parts: 'every part with its number and size',
+  Cutting: 'where each part comes from, cut by cut',
+  Buying: 'what to buy, by shop',
+  Assembly: 'how each piece goes together',
+  Labels: 'stick one on each part as it is cut',
+  'Setting-out': 'holes and marks on the wall',
+  'Story stick': 'heights at full size',
+  Wiring: 'strip lights and their wires',
+  Light: 'light on faces and walls',
+  Sound: 'echo and where to treat it',
+  Camera: 'what the camera sees',
+  Calendar: 'what to do on which day',
+  Workings: 'every sum with its source',
+};
+const ROW = LEADING + 0.4;
+
+interface Chaptered {
+  readonly chapter: Chapter;
+  readonly numbers: string;
+}
+/** The chapters and the pages they are on: pages are numbered from the cover, which is 1. */
+function chaptersOf(notes: number, after: readonly Draft[]): readonly Chaptered[] {
+  const own = after.map((d, i) => ({ chapter: d.chapter, number: i + 2 + notes }));
+  const first = {
+    chapter: 'Overview' as const,
+    numbers: numberRuns(Array.from({ length: notes + 1 }, (_, i) => i + 1)),
+  };
+  return [
+    first,
+    ...[...grouped(own, (p) => p.chapter)].map(([chapter, pages]) => ({
+      chapter,
+      numbers: numberRuns(pages.map((p) => p.number)),
+    })),
   ];
-  return layTable(
-    columns,
-    rows.map((row) => ({ row })),
-    () => place,
-  ).pieces.flat();
+}
+const isWide = (width: number): boolean => width >= 96;
+const registerHeight = (after: readonly Draft[], width: number): number =>
+  8 + ROW * (isWide(width) ? chaptersOf(0, after).length : Math.ceil(chaptersOf(0, after).length / 2));
+
+/** The register: chapters, their pages, and what each is for. */
+function register(notes: readonly Draft[], after: readonly Draft[], place: Area): readonly Mark[] {
+  const rows = chaptersOf(notes.length, after);
+  const wide = isWide(place.width);
+  const per = wide ? rows.length : Math.ceil(rows.length / 2);
+  const half = (place.width - 6) / 2;
+  return [
+    ...heading('In this packet', place),
+    ...rows.flatMap(({ chapter, numbers }, i): readonly Mark[] => {
+      const x = place.x + (wide || i < per ? 0 : half + 6);
+      const y = place.y + 8 + ROW * ((i % per) + 1) - 1.4;
+      const end = x + (wide ? 42 : half);
+      return [
+        text(x, y, chapter, { bold: true }),
+        text(end, y, fitText(numbers, LETTER.small, 20), { align: 'right' }),
+        ...(wide
+          ? [text(end + 3, y, fitText(FOR[chapter] ?? '', LETTER.small, right(place) - end - 3), { tone: 'faint' })]
+          : []),
+      ];
+    }),
+  ];
 }
 
 /** Less height than this, mm, and the picture on the cover is left out. */
@@ -123,24 +170,46 @@ const heading = (words: string, a: Area): readonly Mark[] => [
   line(a.x, a.y + 5.8, right(a), a.y + 5.8, 'visible'),
 ];
 
-/** Notes that had no room on the cover, then what was checked and holds. */
+/** Notes that had no room on the cover, then what was checked and holds, in one run of columns. */
 function notePages(desk: Desk, open: readonly NumberedNote[], held: readonly NumberedNote[]): readonly Draft[] {
   const { body } = desk.sheet;
   const width = (body.width - 10) / 2;
-  const pages: Draft[] = [];
-  const lay = (title: string, id: string, notes: readonly NumberedNote[]): void => {
+  const columns = [0, 1].map((i) => area(body.x + i * (width + 10), body.y, width, body.height));
+  const sheets: Mark[][] = [];
+  let spot: Spot = { column: columns.length, y: 0 };
+  const lay = (head: string, notes: readonly NumberedNote[]): void => {
     let rest = notes;
     while (rest.length > 0) {
-      const columns = [0, 1].map((i) => area(body.x + i * (width + 10), body.y + 2, width, body.height - 2));
-      const { marks, left } = layNotes(rest, columns);
-      if (left.length === rest.length) break; // one note larger than a sheet: nothing more can be done for it
-      pages.push({ id: `${id}-${pages.length + 1}`, chapter: 'Overview', title, marks });
-      rest = left;
+      if (spot.column >= columns.length) {
+        sheets.push([]);
+        spot = { column: 0, y: columns[0]!.y };
+      }
+      const place = columns[spot.column]!;
+      // a heading over each column, and none alone at its foot
+      const y = spot.y > place.y ? spot.y + 3 : spot.y;
+      const under = layNotes(rest, [inside({ ...place, y, height: below(place) - y })]);
+      if (under.left.length === rest.length && y === place.y) break; // one note larger than a sheet: nothing more can be done for it
+      if (under.left.length < rest.length) {
+        const words = rest === notes ? head : `${head}, continued`;
+        sheets.at(-1)!.push(...heading(words, { ...place, y }), ...under.marks);
+      }
+      rest = under.left;
+      spot =
+        rest.length > 0
+          ? { column: spot.column + 1, y: columns[spot.column + 1]?.y ?? 0 }
+          : { ...spot, y: under.end.y };
     }
   };
-  lay('Notes and cautions, continued', 'notes', open);
-  lay('Checked, and it holds', 'held', held);
-  return pages;
+  lay('Notes and cautions', open);
+  lay('Checked, and it holds', held);
+  const title =
+    open.length === 0 ? 'Checked, and it holds' : held.length === 0 ? 'Notes and cautions' : 'Notes, and what holds';
+  return sheets.map((marks, i) => ({
+    id: `notes-${i + 1}`,
+    chapter: 'Overview',
+    title: sheets.length === 1 ? title : `${title}, ${i + 1} of ${sheets.length}`,
+    marks,
+  }));
 }
 
 /** This option's figures beside the others', and by how much each of those differs. */

@@ -22,15 +22,19 @@ const ORDER: readonly Joint['kind'][] = ['dado', 'rabbet', 'groove', 'applied', 
 const WINDOW = { wide: 84, high: 62 };
 const MOST = 12;
 
+/** Is there anything of a piece to be drawn larger or counted? */
+export const detailsOf = (piece: PlacedPiece): boolean => kindsOf(piece).length > 0 || piece.fittings.length > 0;
+
 /** One joint of each kind that a piece has, cut across and enlarged, with what is let in how deep and how it is fastened. */
 export function detailPages(
   desk: Desk,
   piece: PlacedPiece,
+  name: string,
   letter: Lettering,
   notes: readonly NumberedNote[],
 ): readonly Draft[] {
   const chosen = kindsOf(piece);
-  if (chosen.length === 0 && piece.fittings.length === 0 && notes.length === 0) return [];
+  if (!detailsOf(piece)) return [];
   const { body } = desk.sheet;
   const gap = 7;
   const rightWidth = Math.max(78, body.width * 0.3);
@@ -66,7 +70,7 @@ export function detailPages(
     {
       id: `details-${piece.id}`,
       chapter: 'Pieces',
-      title: `${piece.title}: details`,
+      title: `${name}: details`,
       ...(chosen.length > 0 && { scale: scale.text }),
       marks,
     },

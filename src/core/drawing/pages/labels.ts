@@ -29,11 +29,11 @@ const INCH = 25.4;
 export const LABEL_SHEETS: Readonly<Record<string, LabelSheet>> = {
   'A4 plain': {
     paper: 'A4',
-    columns: 2,
+    columns: 3,
     rows: 7,
-    width: 92,
+    width: 64,
     height: 38,
-    left: 13,
+    left: 9,
     top: 15.5,
     across: 0,
     down: 0,
@@ -41,12 +41,12 @@ export const LABEL_SHEETS: Readonly<Record<string, LabelSheet>> = {
   },
   'Letter plain': {
     paper: 'Letter',
-    columns: 2,
-    rows: 6,
-    width: 94,
-    height: 40,
-    left: 13.95,
-    top: 19.7,
+    columns: 3,
+    rows: 7,
+    width: 64,
+    height: 37,
+    left: 11.95,
+    top: 10.2,
     across: 0,
     down: 0,
     cut: true,
@@ -154,24 +154,34 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
   const inner = area(at.x + PAD, at.y + PAD, at.width - 2 * PAD, at.height - 2 * PAD);
   const words = inner.width - code - 4;
   const numberWidth = textWidth(`${number}`, LETTER.cover, true);
-  const place = wrapText(part.label.place || piece.title, LETTER.small, words - numberWidth - 3).slice(0, 2);
+  const place = linesIn(part.label.place || piece.title, LETTER.small, words - numberWidth - 3, 2);
   const marks: Mark[] = [
     text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
     ...place.map((w, i) => text(inner.x + numberWidth + 3, inner.y + 2.7 + i * LEADING, w)),
   ];
-  let y = inner.y + LETTER.cover + 7.4;
-  for (const [i, w] of wrapText(part.label.name, LETTER.head, words, true).slice(0, 2).entries()) {
-    marks.push(text(inner.x, y + i * 5, fitText(w, LETTER.head, words, true), { height: LETTER.head, bold: true }));
-    if (i > 0) y += 5;
-  }
   const size = `${letter.figure(part.cut.length)} × ${letter.figure(part.cut.width)}`;
   const banded =
-    part.edges.length > 0 ? `, band ${part.edges.length} ${part.edges.length === 1 ? 'edge' : 'edges'}` : '';
-  const lines = [`${size}${banded}`, part.stock];
-  lines.forEach((w, i) => {
-    const base = below(inner) - (lines.length - 1 - i) * LEADING - 0.4;
-    if (base - 3.4 > y) marks.push(text(inner.x, base, fitText(w, LETTER.small, words)));
+    part.edges.length === 0 ? [] : [`band ${part.edges.length} ${part.edges.length === 1 ? 'edge' : 'edges'}`];
+  const asTwo = [[size, ...banded].join(', '), part.stock];
+  const wide = asTwo.some((w) => textWidth(w, LETTER.small) > words);
+  const lines = (wide ? [size, part.stock, ...banded] : asTwo).map((w) => fitText(w, LETTER.small, words));
+  // A long name on a small label is written smaller rather than cut short, or what it is cut to left out.
+  const foot = below(inner) - 0.4;
+  const named = ([LETTER.head, LETTER.small] as const).map((height) => {
+    const own = linesIn(part.label.name, height, words, 2, true);
+    const whole = wrapText(part.label.name, height, words, true).length <= own.length;
+    const step = height === LETTER.head ? 5 : LEADING;
+    const base = inner.y + LETTER.cover + (height === LETTER.head ? 7.4 : 6.2);
+    // letters below the line of the last name, and what reaches above the capitals of the next
+    const room =
+      Math.floor((foot - (base + (own.length - 1) * step) - 0.32 * height - 1.2 * LETTER.small) / LEADING) + 1;
+    return { height, own, step, base, room: Math.max(0, room), fits: whole && room >= lines.length };
   });
+  const { height, own, step, base, room } = named.find((n) => n.fits) ?? named[1]!;
+  marks.push(...own.map((w, i) => text(inner.x, base + i * step, w, { height, bold: true })));
+  // the size comes before all else
+  const kept = lines.slice(0, room);
+  marks.push(...kept.map((w, i) => text(inner.x, foot - (kept.length - 1 - i) * LEADING, w)));
   const x = right(inner) - code;
   marks.push({
     kind: 'code',
@@ -181,6 +191,14 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
   });
   marks.push(...orientation(part.label.up, part.label.show, area(x, below(inner) - 7.5, code, 7.5)));
   return marks;
+}
+
+/** A text in so many lines, the last cut short with an ellipsis where there are more. */
+function linesIn(words: string, height: number, width: number, most: number, bold = false): readonly string[] {
+  const lines = wrapText(words, height, width, bold);
+  if (lines.length <= most) return lines;
+  const rest = lines.slice(most - 1).join(' ');
+  return [...lines.slice(0, most - 1), fitText(rest, height, width, bold)];
 }
 
 /** What the code says: number, part and plan, readable by any reader without a network. */

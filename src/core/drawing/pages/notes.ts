@@ -1,9 +1,9 @@
 import { type Area, below, LETTER, line, point, text } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { fitText, wrapText } from '../font/measure.ts';
 import { BALLOON, balloonAt } from '../layout/place.ts';
 import { LEADING } from '../layout/table.ts';
 import type { Mark, Tone } from '../marks.ts';
-import type { NumberedNote } from './desk.ts';
+import { type NumberedNote, numberRuns } from './desk.ts';
 
 export const toneOf = (verdict: NumberedNote['note']['verdict']): Tone =>
   verdict === 'stop' ? 'alert' : verdict === 'caution' ? 'caution' : 'ink';
@@ -33,29 +33,36 @@ function layNote({ number, note }: NumberedNote, width: number): Laid {
   };
 }
 
-/** Notes one under another in as many columns as are given; what does not fit is given back. */
+/** Where the next note would stand: in which of the columns, and how far down. */
+export interface Spot {
+  readonly column: number;
+  readonly y: number;
+}
+
+/** Notes one under another in as many columns as are given, from a spot on; what does not fit is given back. */
 export function layNotes(
   notes: readonly NumberedNote[],
   columns: readonly Area[],
-): { readonly marks: readonly Mark[]; readonly left: readonly NumberedNote[] } {
+  from: Spot = { column: 0, y: columns[0]?.y ?? 0 },
+): { readonly marks: readonly Mark[]; readonly left: readonly NumberedNote[]; readonly end: Spot } {
   const marks: Mark[] = [];
-  let column = 0;
-  let y = columns[0]?.y ?? 0;
+  let { column, y } = from;
   for (const [i, note] of notes.entries()) {
+    const stop = () => ({ marks, left: notes.slice(i), end: { column, y } });
     let place = columns[column];
-    if (!place) return { marks, left: notes.slice(i) };
+    if (!place) return stop();
     const laid = layNote(note, place.width);
     if (y + laid.height - AFTER > below(place) && y > place.y) {
       column += 1;
       place = columns[column];
-      if (!place) return { marks, left: notes.slice(i) };
+      if (!place) return stop();
       y = place.y;
     }
-    if (y + laid.height - AFTER > below(place)) return { marks, left: notes.slice(i) };
+    if (y + laid.height - AFTER > below(place)) return stop();
     marks.push({ kind: 'group', about: note.note.id, marks: laid.at(place.x, y) });
     y += laid.height;
   }
-  return { marks, left: [] };
+  return { marks, left: [], end: { column, y } };
 }
 
 /** The margin beside a drawing: a heading, its notes, and a word about those that had no room. */
@@ -70,6 +77,13 @@ export function noteMargin(notes: readonly NumberedNote[], place: Area): readonl
   const more =
     left.length === 0
       ? []
-      : [text(place.x, below(place) - 0.6, `${left.length} more on the notes page`, { tone: 'faint' })];
+      : [
+          text(
+            place.x,
+            below(place) - 0.6,
+            fitText(`and ${numberRuns(left.map((n) => n.number))}: see the notes`, H, place.width),
+            { tone: 'faint' },
+          ),
+        ];
   return [...head, ...marks, ...more];
 }

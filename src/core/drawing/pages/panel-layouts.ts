@@ -1,70 +1,232 @@
 import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
 import { cutPlan } from '../cut-plan.ts';
-import { type Area, area, below, group, LETTER, line, point, rectangle, right, text, textArea } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  group,
+  LETTER,
+  line,
+  point,
+  rectangle,
+  right,
+  text,
+  textArea,
+  textsOf,
+} from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import type { LayoutPlan } from '../input.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
-import { scalesOf } from '../layout/scale.ts';
+import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
-import { layView } from '../view/dimensioned.ts';
+import { type LaidView, layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
 import { type Desk, numberRuns } from './desk.ts';
 import type { Draft } from './sheet.ts';
 
+/** Width of a column of steps, and between two of them, mm. */
 const COLUMN = 62;
+const GUTTER = 7;
 /** Room below the drawing for two lines about the panel. */
 const KEY = 4 + 2 * LEADING;
+/** Parts smaller than this on the paper, mm, could not be lettered: then a layout is not drawn small to share a sheet. */
+const LETTERED = { short: 8, long: 22 };
+/** The smallest scale at which a panel is drawn so that its steps stand beside it; and one smaller where all parts are wide, mm of paper. */
+const SMALLEST = 20;
+const SMALLER = { scale: 25, wide: 6.5 };
 
-/** One layout a drawing: the panel with its parts, the cuts numbered in the order they are made, offcuts named, waste hatched. */
-export function panelLayoutPages(desk: Desk): readonly Draft[] {
-  const layouts = alikeLayouts(desk.input.cuts, 'panel');
-  return layouts.flatMap((alike, i) => layoutPages(desk, alike, i + 1, layouts.length));
+/** A layout laid into some place: the drawing and its steps, and those that found no room. */
+interface Laid {
+  readonly marks: readonly Mark[];
+  readonly left: readonly Words[];
+  readonly scale: Scale;
+}
+interface Sheetful {
+  readonly alike: AlikeLayouts;
+  readonly index: number;
+  readonly name: string;
+  readonly plan: LayoutPlan;
+  readonly steps: readonly Words[];
 }
 
-function layoutPages(
-  desk: Desk,
-  { layout, times, parts: ids }: AlikeLayouts,
-  index: number,
-  total: number,
-): readonly Draft[] {
-  const { letter, sheet, input } = desk;
-  const item = input.plan.stock.panels.find((p) => p.id === layout.stock);
-  const called = new Map(
-    layout.placed.map((p, i) => [p.part, numberRuns(ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? []))]),
+/**
+ * One layout a drawing: the panel with its parts, the cuts numbered in the order they are made, offcuts named, waste hatched. Two
+ * that follow one another share a sheet where both can be read at half its height.
+ */
+export function panelLayoutPages(desk: Desk): readonly Draft[] {
+  const layouts = alikeLayouts(desk.input.cuts, 'panel');
+  const all = layouts.map((alike, i): Sheetful => {
+    const { layout, parts: ids } = alike;
+    const called = new Map(
+      layout.placed.map((p, k) => [p.part, numberRuns(ids[k]!.flatMap((id) => desk.numberOf.get(id) ?? []))]),
+    );
+    const { orderOf, plan: job } = desk.input;
+    const plan = orderOf?.(layout) ?? cutPlan(layout, job, desk.letter, (id) => called.get(id) ?? id);
+    const name = job.stock.panels.find((p) => p.id === layout.stock)?.name ?? layout.stock;
+    return { alike, index: i + 1, name, plan, steps: plan.steps.map(stepWords) };
+  });
+  const { body } = desk.sheet;
+  const high = (body.height - GUTTER) / 2;
+  const halves = [0, 1].map((k) => area(body.x, body.y + k * (high + GUTTER), body.width, high));
+  const total = all.length;
+  const pages: Draft[] = [];
+  for (let i = 0; i < total; i++) {
+    const [own, next] = [all[i]!, all[i + 1]];
+    const pair = next && [layoutIn(desk, own, halves[0]!, true), layoutIn(desk, next, halves[1]!, true)];
+    if (pair?.every((laid) => laid !== undefined)) {
+      const scales = [...new Set(pair.map((laid) => laid.scale.text))];
+      const both = `${own.index} and ${own.index + 1} of ${total}`;
+      pages.push({
+        id: `layout-${own.index}`,
+        chapter: 'Cutting',
+        title: `${[...new Set([own.name, next!.name])].join(' and ')}, layouts ${both}`,
+        scale: scales.join(' and '),
+        marks: [
+          ...pair.flatMap((laid) => laid.marks),
+          line(body.x, halves[1]!.y - GUTTER / 2, right(body), halves[1]!.y - GUTTER / 2, 'thin'),
+        ],
+      });
+      i++;
+      continue;
+    }
+    pages.push(...wholeSheets(desk, own, total));
+  }
+  return pages;
+}
+
+/** A layout on a sheet of its own, its steps on further ones where they find no room beside or below it. */
+function wholeSheets(desk: Desk, own: Sheetful, total: number): readonly Draft[] {
+  const { body } = desk.sheet;
+  const { marks, left, scale } = layoutIn(desk, own, body, false)!;
+  const { times } = own.alike;
+  const title = `${own.name}, layout ${own.index} of ${total}${times > 1 ? `: cut ${times} alike` : ''}`;
+  const id = `layout-${own.index}`;
+  const pages: Draft[] = [{ id, chapter: 'Cutting', title, scale: scale.text, marks }];
+  let rest = left;
+  while (rest.length > 0) {
+    const next = layWords(rest, columnsIn(body, body.y));
+    if (next.left.length === rest.length) break;
+    pages.push({
+      id: `${id}-steps-${pages.length}`,
+      chapter: 'Cutting',
+      title: `${title}, order of cuts`,
+      marks: next.marks,
+    });
+    rest = next.left;
+  }
+  return pages;
+}
+
+/** Columns for steps side by side over the whole width of a place, from a height on. */
+function columnsIn(place: Area, top: number): readonly Area[] {
+  const count = Math.max(1, Math.floor((place.width + GUTTER) / (COLUMN + GUTTER)));
+  const width = (place.width - (count - 1) * GUTTER) / count;
+  return Array.from({ length: count }, (_, i) =>
+    area(place.x + i * (width + GUTTER), top, width, Math.max(0, below(place) - top)),
   );
-  const plan = input.orderOf?.(layout) ?? cutPlan(layout, input.plan, letter, (id) => called.get(id) ?? id);
-  const steps = plan.steps;
-  const { body } = sheet;
+}
+
+/**
+ * The layout in a place, at the largest scale at which all of its steps stand beside or below it; where none is, at the largest that the
+ * drawing has room for. `whole`: undefined unless everything stands there and can be read.
+ */
+function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Area, whole: boolean): Laid | undefined {
+  const { layout, times, parts: ids } = alike;
+  const { letter, input } = desk;
+  const item = input.plan.stock.panels.find((p) => p.id === layout.stock);
   const full = [layout.length, layout.width] as const;
   // An offcut of the rack is not blown up beyond what a whole panel is drawn at on the largest paper.
   const sizable = scalesOf(letter.unit).find((s) => s.ratio >= 8)!;
-  const view = (into: Area, left: boolean) =>
+  const view = (into: Area, left: boolean, from: Scale) =>
     layView({
       u: [0, full[0]],
       v: [-full[1], 0],
       into: { ...into, height: into.height - KEY },
       letter,
       stand: 'top',
-      from: sizable,
+      from,
       dimensions: { below: [[0, full[0]]], ...(left && { left: [[-full[1], 0]] }) },
     });
-  // The width of the panel is told in the key too: its dimension gives way where it would cost the drawing a scale.
-  const bare = view(body, false).scale.ratio;
-  const left = view(body, true).scale.ratio === bare;
-  // The steps stand beside the drawing, when that does not cost it a scale; else below it or on a sheet of their own.
-  const narrow = { ...body, width: body.width - COLUMN - 7 };
-  const beside = steps.length > 0 && view(narrow, left).scale.ratio === bare;
-  const into = beside ? narrow : body;
-  const { place, frame, scale, dimensions } = view(into, left);
-  const places = placesIn(area(into.x, into.y, into.width, into.height), []);
+  const keyOf = (frame: Area, foot: number) => {
+    const words = [
+      `${layout.source.kind === 'rack' ? `From the rack: ${layout.source.id}${layout.source.where ? `, ${layout.source.where}` : ''},` : 'Panel'} ${letter.length(full[0])} × ${letter.length(full[1])}${item ? ` × ${letter.thickness(item.thickness)}` : ''}, saw cut ${letter.length(layout.kerf)}`,
+      ...(layout.trim > 0 ? [`${letter.length(layout.trim)} trimmed off each edge first`] : []),
+      `${percent(layout.placed, full)} used by parts`,
+    ].join('; ');
+    const head = `Layout ${index}${times > 1 ? `, cut ${times} alike` : ''}. `;
+    const lines = wrapText(head + words, LETTER.small, right(frame) - body.x - 34).slice(0, 3);
+    const marks = lines.map((own, i) => text(body.x, foot + 4.5 + i * LEADING, own, { tone: 'faint' }));
+    return { marks, end: foot + 4 + lines.length * LEADING };
+  };
+  const bare = view(body, false, sizable).scale;
+  const cramped = ({ ratio }: Scale): boolean =>
+    layout.placed.some(
+      (p) =>
+        Math.min(p.length, p.width) / ratio < LETTERED.short || Math.max(p.length, p.width) / ratio < LETTERED.long,
+    );
+  if (whole && cramped(bare)) return undefined;
+  const arrangements = function* () {
+    const wide = Math.min(...layout.placed.map((p) => Math.min(p.length, p.width))) / SMALLER.scale >= SMALLER.wide;
+    const smallest = Math.max(wide ? SMALLER.scale : SMALLEST, bare.ratio);
+    const smaller = scalesOf(letter.unit).filter((s) => s.ratio >= bare.ratio && s.ratio <= smallest);
+    for (const from of smaller)
+      for (const aside of [1, 2, 3, 0]) {
+        const wide = body.width - aside * (COLUMN + GUTTER);
+        if (wide < 60) continue;
+        const into = { ...body, width: wide };
+        // The width of the panel is told in the key too: its dimension gives way where it would cost the drawing a scale.
+        for (const left of [true, false]) {
+          const laid = view(into, left, from);
+          if (laid.scale.ratio !== from.ratio) continue;
+          const key = keyOf(laid.frame, below(extentBelow(laid.dimensions, laid.frame)));
+          const columns =
+            aside === 0
+              ? columnsIn(body, key.end)
+              : Array.from({ length: aside }, (_, i) =>
+                  area(right(body) - (aside - i) * (COLUMN + GUTTER) + GUTTER, body.y, COLUMN, body.height),
+                );
+          yield { laid, key, columns, words: layWords(steps, columns) };
+          break;
+        }
+      }
+  };
+  let best:
+    | { readonly laid: LaidView; readonly key: ReturnType<typeof keyOf>; readonly words: ReturnType<typeof layWords> }
+    | undefined;
+  for (const one of arrangements()) {
+    if (one.words.left.length === 0) {
+      best = one;
+      break;
+    }
+    // the steps on a sheet of their own: then as many of them here as at the largest scale have room
+    if (one.laid.scale.ratio === bare.ratio && (!best || one.words.left.length < best.words.left.length)) best = one;
+  }
+  if (!best) {
+    const laid = view(body, false, bare);
+    best = {
+      laid,
+      key: keyOf(laid.frame, below(extentBelow(laid.dimensions, laid.frame))),
+      words: { marks: [], left: steps },
+    };
+  }
+  const { laid, key, words } = best;
+  const { place, frame, scale, dimensions } = laid;
+  if (whole) {
+    if (words.left.length > 0 || below(frame) + KEY > below(body) + 1e-6) return undefined;
+    if (cramped(scale)) return undefined;
+  }
+  const places = placesIn(
+    area(body.x, body.y, right(frame) + GUTTER - 1 - body.x, body.height),
+    key.marks.map(textArea),
+  );
   const parts = layout.placed.map((p, i) => ({
     ...p,
     numbers: numberRuns(ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? [])),
     name: desk.partOf.get(p.part)?.part.label.name ?? p.part,
   }));
-  const cuts = steps.flatMap((s) => (s.line ? [{ number: s.number, line: s.line }] : []));
+  const cuts = plan.steps.flatMap((s) => (s.line ? [{ number: s.number, line: s.line }] : []));
   const cutAreas = cuts.map(({ line: { from, to } }) => flat(place, from, to));
   const marks: Mark[] = [
     rectangle(frame, { hatch: 'waste', tone: 'faint' }),
@@ -82,6 +244,7 @@ function layoutPages(
     }),
     ...dimensions,
   ];
+  places.taken.push(...textsOf(dimensions).map(textArea));
   marks.push(...cuts.flatMap(({ number }, i) => cutNumber(places, cutAreas[i]!, number)));
   for (const p of [...parts].sort((a, b) => a.length * a.width - b.length * b.width)) {
     const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
@@ -96,45 +259,12 @@ function layoutPages(
       ...wordsIn(places, at, [[small(l.name), small(size)], [small(l.name)], [small(l.name.replace(/^.* /, ''))]]),
     );
   }
-  const name = item?.name ?? layout.stock;
-  const title = `${name}, layout ${index} of ${total}${times > 1 ? `: cut ${times} alike` : ''}`;
-  const foot = below(extentBelow(dimensions, frame));
-  const key = [
-    `${layout.source.kind === 'rack' ? `From the rack: ${layout.source.id}${layout.source.where ? `, ${layout.source.where}` : ''},` : 'Panel'} ${letter.length(full[0])} × ${letter.length(full[1])}${item ? ` × ${letter.thickness(item.thickness)}` : ''}, saw cut ${letter.length(layout.kerf)}`,
-    ...(layout.trim > 0 ? [`${letter.length(layout.trim)} trimmed off each edge first`] : []),
-    `${percent(parts, full)} used by parts`,
-  ].join('; ');
-  const keyLines = wrapText(key, LETTER.small, right(frame) - body.x - 34);
-  marks.push(...keyLines.map((words, i) => text(body.x, foot + 4.5 + i * LEADING, words, { tone: 'faint' })));
-  const listTop = foot + 4 + keyLines.length * LEADING;
-  if (item?.grain !== 'none') marks.push(...grainArrow(right(frame), foot + 4.5));
-  const columns: Area[] = [];
-  if (beside) columns.push(area(right(body) - COLUMN, body.y, COLUMN, body.height));
-  else if (below(body) - listTop > 4 * LEADING) {
-    const width = (body.width - 2 * 7) / 3;
-    for (let i = 0; i < 3; i++) columns.push(area(body.x + i * (width + 7), listTop, width, below(body) - listTop));
-  }
-  const draft = (id: string, more: string, own: readonly Mark[], scaled: boolean): Draft => ({
-    id: `layout-${index}${id}`,
-    chapter: 'Cutting',
-    title: `${title}${more}`,
-    ...(scaled && { scale: scale.text }),
-    marks: own,
-  });
-  const laid = layWords(steps.map(stepWords), columns);
-  const pages = [draft('', '', [...marks, ...laid.marks], true)];
-  let rest = laid.left;
-  while (rest.length > 0) {
-    const width = (body.width - 2 * 7) / 3;
-    const next = layWords(
-      rest,
-      [0, 1, 2].map((i) => area(body.x + i * (width + 7), body.y, width, body.height)),
-    );
-    if (next.left.length === rest.length) break;
-    pages.push(draft(`-steps-${pages.length}`, ', order of cuts', next.marks, false));
-    rest = next.left;
-  }
-  return pages;
+  const grain = item?.grain === 'none' ? [] : grainArrow(right(frame), below(extentBelow(dimensions, frame)) + 4.5);
+  return {
+    marks: [...marks, ...key.marks, ...grain, ...words.marks],
+    left: words.left,
+    scale,
+  };
 }
 
 /** The area of the dimensions that lie below the frame, or the frame. */

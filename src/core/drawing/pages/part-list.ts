@@ -32,7 +32,11 @@ export function nameOfLine({ parts }: PartLine): string {
   const first = names[0]!;
   let length = first.length;
   for (const name of names) while (!name.startsWith(first.slice(0, length))) length--;
-  const common = first.slice(0, length).replace(/[\s\d]+$/, '');
+  // what they count apart goes, and with it the words that led up to it: doors of bays 2.1 and 2.2 are doors
+  const common = first
+    .slice(0, length)
+    .replace(/[\s\d.]+$/, '')
+    .replace(/ of( bay)?$/, '');
   return common.length >= 4 ? common : parts[0]!.part.role;
 }
 
@@ -86,7 +90,10 @@ export function partListPages(desk: Desk): readonly Draft[] {
     .filter((piece) => piece.parts.length > 0)
     .flatMap((piece): TableRow<PartLine>[] => {
       const own = desk.parts.filter((p) => p.piece === piece);
-      return [{ heading: piece.title, aside: `${own.length} parts` }, ...partLines(own).map((row) => ({ row }))];
+      return [
+        { heading: piece.title, aside: own.length === 1 ? '1 part' : `${own.length} parts` },
+        ...partLines(own).map((row) => ({ row })),
+      ];
     });
   const { pieces } = layTable(
     columns,

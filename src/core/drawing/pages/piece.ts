@@ -1,9 +1,12 @@
 import { type Box, side, vec } from '../../geometry/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, area, below, extentOf, group, LETTER, line, right, text, textArea, textsOf } from '../draw.ts';
+import { wrapText } from '../font/measure.ts';
+import { grouped } from '../group.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
+import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
 import { type Dimensions, type LaidView, layView, stopsOf, telling } from '../view/dimensioned.ts';
@@ -11,15 +14,37 @@ import { type Seen, seen } from '../view/hidden-lines.ts';
 import { FRONTS, hatchOf, overOf } from '../view/manner.ts';
 import { type Body, bodiesOf, faceOf, facesOf, type Look, sectionFaces } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper } from '../view/view.ts';
-import type { Desk, NumberedNote } from './desk.ts';
+import { type Desk, type NumberedNote, numberRuns } from './desk.ts';
 import { MARGIN, stateOf } from './elevation.ts';
-import { detailPages } from './joint-details.ts';
+import { detailPages, detailsOf } from './joint-details.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
 
 /** For each piece that is built: its front, a section through the side and one through the plan, to one scale; then its joints. */
 export function piecePages(desk: Desk): readonly Draft[] {
-  return desk.input.pieces.filter((p) => p.parts.length > 0 && p.kind !== 'trim').flatMap((piece) => onePiece(desk, piece));
+  const built = desk.input.pieces.filter((p) => p.parts.length > 0 && p.kind !== 'trim');
+  return [...grouped(built, makeOf).values()].flatMap(([piece, ...alike]) => onePiece(desk, piece!, alike));
+}
+
+/** What makes pieces alike: the same parts in the same places, joined and fitted the same way; drawn once. */
+const makeOf = (piece: PlacedPiece): string => {
+  const nth = new Map(piece.parts.map((p, i) => [p.id, i]));
+  return JSON.stringify([
+    piece.kind,
+    piece.outside,
+    piece.parts.map((p) => [p.role, p.label.name, p.stock, p.size, p.cut, p.solid, p.edges]),
+    piece.joints.map((j) => [j.kind, nth.get(j.a), nth.get(j.b), j.fasten]),
+    piece.fittings.map((f) => [f.use, f.count, f.amount]),
+  ]);
+};
+
+/** What is said of pieces that are built like the one drawn: which numbers their parts have. */
+function alikeWords(desk: Desk, alike: readonly PlacedPiece[]): string {
+  const each = alike.map((piece) => {
+    const numbers = numberRuns(piece.parts.flatMap((p) => desk.numberOf.get(p.id) ?? []));
+    return `${piece.title} (parts ${numbers})`;
+  });
+  return `Built the same, with its parts in the same order: ${each.join(', ')}.`;
 }
 
 interface View {
@@ -36,20 +61,30 @@ const CAPTION = 6;
 /** Lower on the paper than this, mm, a section gets a scale of its own. */
 const LOW = 30;
 
-function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
-  const { sheet, letter } = desk;
-  const notes = desk.notesOn(piece.id).filter((n) => n.note.verdict !== 'fine');
+function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[]): readonly Draft[] {
+  const { letter } = desk;
+  const notes = [piece, ...alike]
+    .flatMap((p) => desk.notesOn(p.id))
+    .filter((n) => n.note.verdict !== 'fine')
+    .sort((a, b) => a.number - b.number);
+  const said = alike.length === 0 ? [] : wrapText(alikeWords(desk, alike), LETTER.small, desk.sheet.body.width);
+  const head = said.length * LEADING;
+  const { body: whole } = desk.sheet;
+  const sheet = { ...desk.sheet, body: { ...whole, y: whole.y + head, height: whole.height - head } };
+  const title = [piece, ...alike].map((p) => p.title).join(', ');
   const parts = new Map(piece.parts.map((p) => [p.id, p]));
   const views = viewsOf(piece);
   const wide = layThree(desk, piece, views, sheet.body);
   const narrowBody = { ...sheet.body, width: sheet.body.width - MARGIN - 6 };
   const narrow = notes.length > 0 ? layThree(desk, piece, views, narrowBody) : undefined;
-  const beside = narrow !== undefined && narrow.scale.ratio === wide.scale.ratio;
+  // the notes stand beside the drawing where that costs it no scale, or where they would have a sheet to themselves
+  const details = detailsOf(piece);
+  const beside = narrow !== undefined && (!details || narrow.scale.ratio === wide.scale.ratio);
   const { laid, scale } = beside ? narrow : wide;
   const places = placesIn(beside ? narrowBody : sheet.body);
-  const marks: Mark[] = [];
+  const marks: Mark[] = said.map((w, i) => text(whole.x, whole.y + LEADING * (i + 1) - 1, w));
   laid.forEach((view, i) => {
-    const { look, seen: shown, title } = views[i]!;
+    const { look, seen: shown, title: caption } = views[i]!;
     const fronts =
       look === 'front'
         ? facesOf(
@@ -75,10 +110,10 @@ function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
       ...drawSeen(shown, view.place, { hatch: hatchOf(parts), over: overOf(parts, look) }),
       ...view.dimensions,
     );
-    const words = view.scale.ratio === scale.ratio ? title : `${title}, ${view.scale.text}`;
-    const caption = text(view.frame.x, view.frame.y - captionLift(view), words, { tone: 'faint' });
-    marks.push(caption);
-    places.taken.push(textArea(caption), ...textsOf(view.dimensions).map(textArea));
+    const words = view.scale.ratio === scale.ratio ? caption : `${caption}, ${view.scale.text}`;
+    const over = text(view.frame.x, view.frame.y - captionLift(view), words, { tone: 'faint' });
+    marks.push(over);
+    places.taken.push(textArea(over), ...textsOf(view.dimensions).map(textArea));
   });
   const signs = cutSigns(piece, laid);
   marks.push(...signs);
@@ -94,12 +129,12 @@ function onePiece(desk: Desk, piece: PlacedPiece): readonly Draft[] {
   const main: Draft = {
     id: `piece-${piece.id}`,
     chapter: 'Pieces',
-    title: piece.title,
+    title,
     scale: scale.text,
     ...(notes.length > 0 && { state: stateOf(notes) }),
     marks: [group(piece.id, marks, piece.title)],
   };
-  return [main, ...detailPages(desk, piece, letter, beside ? [] : notes)];
+  return [main, ...detailPages(desk, piece, title, letter, beside ? [] : notes)];
 }
 
 const captionLift = (view: LaidView): number => {

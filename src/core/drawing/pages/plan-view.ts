@@ -17,6 +17,8 @@ import {
   textArea,
   textsOf,
 } from '../draw.ts';
+import { wrapText } from '../font/measure.ts';
+import { nameBeside } from '../layout/name-beside.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
@@ -62,7 +64,7 @@ export function planPages(desk: Desk): readonly Draft[] {
     ...northArrow(point(right(into) - 7, into.y + 9)),
   ];
   places.taken.push(area(right(into) - 14, into.y, 14, 18));
-  marks.push(...names(desk, at, places));
+  marks.push(...names(desk, at, places, figures));
   if (beside) {
     for (const { note, number } of notes)
       marks.push(
@@ -239,16 +241,25 @@ function swings(piece: PlacedPiece, at: (p: Vec3) => Point): readonly Mark[] {
   );
 }
 
+const padded = (a: Area): Area => area(a.x - 0.5, a.y - 0.5, a.width + 1, a.height + 1);
+/** Names beside what they name are broken at this width, mm. */
+const BESIDE = 34;
 const size = (a: Area): number => a.width * a.height;
 
-function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonly Mark[] {
+function names({ input }: Desk, at: (p: Vec3) => Point, places: Places, figures: readonly Mark[]): readonly Mark[] {
   const all = input.pieces.map((p) => ({ piece: p, area: extentOf([polygon(cornersOf(p).map(at), {})])! }));
-  // A wall's name stands inside it, where no piece is.
+  const { outline } = input.room;
+  const outer = offset(outline, WALL);
+  const bands = outline.map((p, i) => {
+    const next = (i + 1) % outline.length;
+    return extentOf([polygon([p, outline[next]!, outer[next]!, outer[i]!].map(at), {})])!;
+  });
+  // A wall's name stands inside it, where no piece is and clear of every wall.
   const walls = input.room.walls.map((w) => {
     const [c, s] = cosSin(w.frame.turn);
     return {
       words: w.id,
-      spots: [420, 700].flatMap((out) =>
+      spots: [420, 700, 1000, 1400].flatMap((out) =>
         [0.5, 0.35, 0.65, 0.2, 0.8].map((share) => {
           const on = toRoom(w.frame, vec(w.length * share, 0, 0));
           return at(vec(on.x - s * out, 0, on.z + c * out));
@@ -256,6 +267,13 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonl
       ),
     };
   });
+  const needed = input.pieces.flatMap((p) => swings(p, at).map((m) => extentOf([m])!));
+  const drawn = [
+    ...bands,
+    ...all.map((a) => a.area),
+    ...needed,
+    ...figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : [])),
+  ];
   const pieces = all
     // What stands on the floor first, small before large; what hangs is named where there is still room.
     .sort((a, b) => Number(lowest(a.piece) >= CUT) - Number(lowest(b.piece) >= CUT) || size(a.area) - size(b.area))
@@ -264,13 +282,16 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places): readonl
       const line = { words: piece.title, h: LETTER.small, bold };
       const marks = wordsIn(places, own, [[line], linesOf(piece.title, own.width - 2, bold)]);
       if (marks.length > 0) return [group(piece.id, marks)];
-      return lowest(piece) >= CUT ? [] : [group(piece.id, nameIn(places, { words: piece.title, at: own, bold }))];
+      if (lowest(piece) >= CUT) return [];
+      const lines = wrapText(piece.title, LETTER.small, BESIDE, bold);
+      const beside = nameBeside(places, { lines, at: own, drawn, bold });
+      return [group(piece.id, beside.length > 0 ? beside : nameIn(places, { words: piece.title, at: own, bold }))];
     });
   const wallNames = walls.flatMap(({ words, spots }): readonly Mark[] => {
     const candidates = spots
       .map(({ x, y }) => text(x, y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' }))
       .map((mark) => ({ mark, area: textArea(mark) }))
-      .filter((c) => !all.some((a) => overlaps(a.area, c.area)));
+      .filter((c) => !drawn.some((a) => overlaps(a, c.area)));
     const found = takeFirst(places, candidates);
     return found ? [found.mark] : [];
   });

@@ -2,16 +2,20 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { anyCase, anyWildCase, readUnspelt } from '../../casework/random.testing.ts';
 import type { Plan } from '../../plan/index.ts';
-import { area, extentOf, holds } from '../draw.ts';
-import type { PaperName } from '../marks.ts';
+import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
+import type { Page, PaperName } from '../marks.ts';
 import { inputOf } from '../packet.testing.ts';
 import { collisions } from './collisions.testing.ts';
+import { labelSheet } from './labels.ts';
 import { packetPages } from './packet.ts';
+import { anyRoom } from './rooms.testing.ts';
 
 const anyPaper = fc.constantFrom<PaperName>('A4', 'A3', 'Letter', 'Tabloid');
 
-function judge(plan: Plan, paper: PaperName): void {
-  const pages = packetPages(inputOf(plan, plan.options[0]!), { paper });
+const judge = (plan: Plan, paper: PaperName): void =>
+  judgePages(packetPages(inputOf(plan, plan.options[0]!), { paper }));
+
+function judgePages(pages: readonly Page[]): void {
   for (const page of pages) {
     const extent = extentOf(page.marks);
     if (extent && !holds(area(3, 3, page.width - 6, page.height - 6), extent))
@@ -19,6 +23,34 @@ function judge(plan: Plan, paper: PaperName): void {
   }
   expect(pages.flatMap(collisions)).toEqual([]);
 }
+
+describe('packets of whole rooms never seen', () => {
+  it('nothing leaves its sheet, no text lies on another, none is too small, and every label has its words within it', () =>
+    fc.assert(
+      fc.property(anyRoom, (room) => {
+        const { input, paper, labels } = room();
+        const pages = packetPages(input, { paper, ...(labels !== undefined && { labels }) });
+        judgePages(pages);
+        for (const page of pages)
+          for (const t of textsOf(page.marks)) expect(t.height).toBeGreaterThanOrEqual(LETTER.small);
+        const sheet = labelSheet(paper, labels);
+        for (const page of pages.filter((p) => p.id.startsWith('labels'))) {
+          const cells = Array.from({ length: sheet.columns * sheet.rows }, (_, k) =>
+            area(
+              sheet.left + (k % sheet.columns) * (sheet.width + sheet.across),
+              sheet.top + Math.floor(k / sheet.columns) * (sheet.height + sheet.down),
+              sheet.width,
+              sheet.height,
+            ),
+          );
+          page.marks.forEach((label, k) => {
+            expect(holds(cells[k]!, extentOf([label])!, 1e-6), `label ${k} of ${page.id}`).toBe(true);
+          });
+        }
+      }),
+      { numRuns: 25 },
+    ));
+});
 
 describe('packets of plans never seen', () => {
   it('whatever case is drawn, nothing leaves its sheet and no text lies on another', () =>

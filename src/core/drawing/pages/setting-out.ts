@@ -1,6 +1,6 @@
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import type { WallInput } from '../../strength/index.ts';
-import { type Area, area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
+import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { balloon, placesIn } from '../layout/place.ts';
 import { runningLevels } from '../layout/running.ts';
@@ -89,7 +89,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
     marks.push(line(a.x, a.y, b.x, b.y, 'hidden'));
   }
   const heights = stopsOf(holes.map((h) => h.point.y));
-  marks.push(
+  const figures = [
     ...runningLevels(
       [
         ...heights.map((y) => ({ y: at(0, y).y, figure: signed(letter.figure, y - level) })),
@@ -99,8 +99,6 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
       right(frame) + 4,
       [body.y + HEAD - 6, below(frame) + 6],
     ),
-  );
-  marks.push(
     ...runningAlong(
       [
         ...stopsOf(holes.map((h) => h.point.x)).map((x) => ({
@@ -112,7 +110,9 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
       below(frame) + 4,
       [body.x, right(body)],
     ),
-  );
+  ];
+  marks.push(...figures);
+  places.taken.push(...textsOf(figures).map(textArea));
   for (const hole of holes) {
     const { lands } = hole.point;
     const bad = lands === 'board only' || lands.startsWith('edge');

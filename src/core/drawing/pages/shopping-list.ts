@@ -1,5 +1,6 @@
 import type { BillLine } from '../../bill/index.ts';
 import { area, LETTER, text } from '../draw.ts';
+import { textWidth } from '../font/measure.ts';
 import { type Column, layTable, type TableRow } from '../layout/table.ts';
 import type { Desk } from './desk.ts';
 import type { Draft } from './sheet.ts';
@@ -38,12 +39,14 @@ export function shoppingPages({ input, letter, sheet }: Desk): readonly Draft[] 
       bill.total === undefined ? `${letter.money(bill.known)} and what is not known` : letter.money(bill.total),
     ],
   ];
+  const heightOf = (i: number) => (i === sums.length - 1 ? LETTER.head : LETTER.small);
+  const widest = Math.max(28, ...sums.map(([, value], i) => textWidth(value, heightOf(i), true)));
   const total = sums.map(([name, value], i) => [
-    text(body.x + body.width - 34, end + 6 + i * 5.4, name, { align: 'right', tone: 'faint' }),
+    text(body.x + body.width - widest - 6, end + 6 + i * 5.4, name, { align: 'right', tone: 'faint' }),
     text(body.x + body.width, end + 6 + i * 5.4, value, {
       align: 'right',
       bold: true,
-      height: i === sums.length - 1 ? LETTER.head : LETTER.small,
+      height: heightOf(i),
     }),
   ]);
   return pieces.map((marks, i) => ({

@@ -1,0 +1,60 @@
+import { type Area, area, LETTER, line, overlaps, point, text } from '../draw.ts';
+import { textWidth } from '../font/measure.ts';
+import type { Mark } from '../marks.ts';
+import { type Places, takeFirst } from './place.ts';
+import { LEADING } from './table.ts';
+
+const FAR = [7, 10, 13, 17, 22, 28, 36];
+const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
+
+/**
+ * A name beside what is too thin to hold it, on a leader: clear of what is written, and as far as can be of what is drawn. Nothing where
+ * there is no free place.
+ */
+export function nameBeside(
+  places: Places,
+  {
+    lines,
+    at,
+    drawn,
+    bold,
+  }: { readonly lines: readonly string[]; readonly at: Area; readonly drawn: readonly Area[]; readonly bold: boolean },
+): readonly Mark[] {
+  const wide = Math.max(...lines.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
+  const high = lines.length * LEADING + 0.4;
+  const candidates = [0.5, 0.3, 0.7].flatMap((share) => {
+    // what is named may be long: the leader starts from one of a few places along it
+    const from =
+      at.width > at.height
+        ? point(at.x + at.width * share, at.y + at.height / 2)
+        : point(at.x + at.width / 2, at.y + at.height * share);
+    return FAR.flatMap((far) =>
+      DIRECTIONS.map((angle) => {
+        const [c, s] = [Math.cos(angle), Math.sin(angle)];
+        // the near edge of the words lies that far off, whichever way they stand
+        const [x, y] = [from.x + c * (far + wide / 2), from.y + s * (far + high / 2)];
+        const own = area(x - wide / 2, y - high / 2, wide, high);
+        const covers = drawn.filter((d) => overlaps(d, own)).length;
+        return { from, x, y, area: own, cost: far + 14 * covers };
+      }),
+    );
+  });
+  const found = takeFirst(
+    places,
+    candidates.sort((a, b) => a.cost - b.cost),
+  );
+  if (!found) return [];
+  const { from, x, y, area: own } = found;
+  const end = nearest(own, from);
+  return [
+    line(from.x, from.y, end.x, end.y, 'thin'),
+    { kind: 'circle', centre: from, radius: 0.45, fill: 'ink' },
+    ...lines.map((l, i) =>
+      text(x, y - high / 2 + 0.2 + LEADING * (i + 0.5), l, { align: 'centre', anchor: 'middle', bold }),
+    ),
+  ];
+}
+
+/** The point of an area's edge that is nearest to a point outside it. */
+const nearest = (a: Area, p: { readonly x: number; readonly y: number }) =>
+  point(Math.min(Math.max(p.x, a.x), a.x + a.width), Math.min(Math.max(p.y, a.y), a.y + a.height));
