@@ -7,7 +7,7 @@ import { loadFindings, useFindings } from './findings.ts';
 import { Keys } from './keys.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
-import { askPage, countPages, firstPages, useRegister } from './register.ts';
+import { askPage, countPages, firstPage, firstPages, useRegister } from './register.ts';
 import { RegisterNav, VIEWS } from './register-nav.tsx';
 import type { Route } from './route.ts';
 import { Stage } from './stage.tsx';
@@ -87,7 +87,7 @@ export function Desk({ route }: { readonly route: Route }) {
   const { plan, outcome } = worked;
   const register = counted.length > 0 ? counted : firstPages(outcome);
   const wanted = route.to === 'page' ? route.id : '';
-  const id = wanted !== '' ? wanted : (register.find((entry) => entry.id.startsWith('elevation'))?.id ?? 'cover');
+  const id = wanted !== '' ? wanted : firstPage(outcome, register);
   const wall = id.startsWith('elevation-') ? id.slice('elevation-'.length) : (plan.room.walls[0]?.id ?? '');
   const view = route.to === 'view' ? VIEWS.find((v) => v.id === route.id) : undefined;
   return (

@@ -83,3 +83,11 @@ export const firstPages = ({ room, pieces }: Outcome): readonly RegisterEntry[] 
       }),
     ),
 ];
+
+/** The page that is opened first: the elevation of the wall on which most is built. */
+export function firstPage({ pieces }: Outcome, register: readonly RegisterEntry[]): string {
+  const parts = (id: string): number =>
+    pieces.reduce((n, piece) => n + (`elevation-${piece.wall?.id}` === id ? piece.parts.length : 0), 0);
+  const walls = register.filter(({ id }) => id.startsWith('elevation-')).map(({ id }) => id);
+  return walls.reduce((best, id) => (parts(id) > parts(best) ? id : best), walls[0] ?? 'cover');
+}

@@ -14,7 +14,7 @@ interface Region {
 /** The notes, the tally and the title of a sheet with a drawing, mm from its edges: the workbench shows them beside it. */
 const FURNITURE = { right: 77, top: 20, bottom: 20 };
 /** Room for dimensions and names round what is drawn to scale, mm of paper. */
-const MARGIN = { left: 28, right: 20, top: 24, bottom: 26 };
+const MARGIN = { left: 34, right: 22, top: 26, bottom: 34 };
 /** At this many pixels a mm lettering of 8 points can be read; below the other the whole sheet is too small for it. */
 const LEGIBLE = 3.1;
 const ILLEGIBLE = 2.3;
@@ -191,10 +191,10 @@ export function Sight({
 const EDGE = 8;
 const STEP = 1.25;
 
-/** Cuts away all but the region, for who looks at it from close by. */
+/** Cuts away what stands round the drawing, for who looks at it from close by. */
 function clipOf(region: Region | undefined, { width, height }: Page): string {
   if (!region) return 'none';
-  const [left, right] = [region.x[0] / width, 1 - region.x[1] / width];
-  const [top, bottom] = [region.y[0] / height, 1 - region.y[1] / height];
-  return `inset(${[top, right, bottom, left].map((share) => `${(100 * share).toFixed(3)}%`).join(' ')})`;
+  const { top, right, bottom } = FURNITURE;
+  const shares = [top / height, right / width, bottom / height, 0];
+  return `inset(${shares.map((share) => `${(100 * share).toFixed(3)}%`).join(' ')})`;
 }
