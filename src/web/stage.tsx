@@ -149,7 +149,9 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     event.stopPropagation();
   };
 
+  // mouldings follow from the plan: there is nothing of them to take hold of
   const pieces = outcome.pieces
+    .filter((piece) => piece.kind !== 'trim')
     .flatMap((piece) => {
       const extent = extentIn(view, outcome.room, piece);
       return extent ? [{ piece, extent }] : [];
