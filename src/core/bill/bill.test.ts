@@ -200,6 +200,50 @@ describe('what has no price is never nothing', () => {
   });
 });
 
+it('splits a panel by the area that each piece takes of it, not by length', () => {
+  const plain = stockPlan({
+    stock: {
+      panels: [{ id: 'ply', kind: 'plywood', thickness: 18, sizes: [{ length: 2440, width: 1220, price: 48 }] }],
+    },
+  });
+  const { bill: b } = billOf(plain, [partOf('a/x', 'ply', 1000, 500), partOf('b/x', 'ply', 1000, 250)]);
+  expect(b.byPiece.map((p) => [p.id, p.cost])).toEqual([
+    ['a', 3200],
+    ['b', 1600],
+  ]);
+});
+
+it('tells what is left of a panel whose grain runs across it by the panel’s own length and width', () => {
+  const across = stockPlan({
+    stock: {
+      panels: [
+        {
+          id: 'ply',
+          kind: 'plywood',
+          thickness: 18,
+          grain: 'width',
+          sizes: [{ length: 2440, width: 1220, price: 48 }],
+        },
+      ],
+    },
+  });
+  // 1000 with the grain, which is across the panel: 1840 × 1220 and 600 × 220 are left of it
+  const { bill: b } = billOf(across, [partOf('a/x', 'ply', 1000, 600)]);
+  expect(b.rack.left.map(({ length, width }) => [length, width])).toEqual([
+    [1840, 1220],
+    [600, 220],
+  ]);
+  const racked = stockPlan({
+    stock: {
+      panels: [{ id: 'ply', kind: 'plywood', thickness: 18, grain: 'width', sizes: [] }],
+      rack: [{ stock: 'ply', length: 700, width: 1220 }],
+    },
+  });
+  expect(billOf(racked, [partOf('a/x', 'ply', 1000, 600)]).bill.rack.taken).toMatchObject([
+    { length: 700, width: 1220 },
+  ]);
+});
+
 it('takes what the rack has before it buys, and says what it took', () => {
   const withRack = stockPlan({
     stock: { ...stock, rack: [{ id: 'rest', stock: 'ply', length: 1300, width: 700, where: 'left of the saw' }] },
