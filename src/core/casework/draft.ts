@@ -138,12 +138,21 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
     return undefined;
   }
   if (material.width !== undefined && side(box, width) > material.width) {
-    draft.issues.push({
-      path,
-      message: `board ${material.id} is too narrow for ${wanted.name}`,
-      found: `${draft.show(material.width)}`,
-      expected: `at least ${draft.show(side(box, width))}, or a panel`,
-    });
+    // of many parts of one board the first tells enough, unless a later one asks for more
+    const expected = `at least ${draft.show(side(box, width))}, or a panel`;
+    const told = draft.issues.some(
+      (i) =>
+        i.message.startsWith(`board ${material.id} is too narrow`) &&
+        i.expected === expected &&
+        `${i.path}` === `${path}`,
+    );
+    if (!told)
+      draft.issues.push({
+        path,
+        message: `board ${material.id} is too narrow for ${wanted.name}`,
+        found: `${draft.show(material.width)}`,
+        expected,
+      });
     return undefined;
   }
   const bands = material.from === 'board' ? [] : (wanted.band?.towards ?? []);

@@ -149,6 +149,7 @@ it.each<[string, object, string]>([
   ['a rod beyond the end', { rods: { at: [5, 600] } }, 'rods.at'],
   ['rods too near each other', { rods: { at: [600, 620] } }, 'rods.at'],
   ['a skin nobody has', { skin: 'x' }, 'skin'],
+  ['a core too narrow for the hollow', { size: { width: 1200, height: 80, depth: 250 }, core: 'strip' }, 'core'],
   ['a lip nobody has', { lip: { stock: 'x' } }, 'lip.stock'],
 ])('says what is wrong: %s', (_, piece, path) => {
   const { placed, issues } = build(piece);
@@ -203,6 +204,11 @@ it('keeps every law on random shelves', () => {
     { numRuns: 1000 },
   );
   expect(fine).toBeGreaterThan(500);
+});
+
+it('tells once that a board is too narrow, however many parts are cut from it', () => {
+  const { issues } = build({ size: { width: 1200, height: 80, depth: 250 }, core: 'strip' });
+  expect(issues.map(({ message }) => message)).toEqual(['board strip is too narrow for rear bearer']);
 });
 
 it('is mirrored by rods at mirrored places, part for part', () => {

@@ -108,6 +108,7 @@ function layUp(
       thickness,
       grainMatters: role === 'skin' || role === 'lip' || role === 'end',
       show: role === 'end' ? (id.startsWith('left') ? 'left' : 'right') : 'front',
+      path: role === 'lip' ? [...path, 'lip'] : role === 'bearer' || role === 'spacer' ? [...path, 'core'] : path,
     });
   const glued = ['glue', 'brads'] as const;
   const deep: Span = [0, front];
