@@ -118,6 +118,8 @@ it('skirting and cases together fill each wall but its doors, wherever the cases
       fc.integer({ min: 0, max: 800 }),
       fc.integer({ min: 300, max: 900 }),
       (from, width, gap, second) => {
+        // past the end of its wall is another topic's note
+        fc.pre(from + width + gap + second <= 4000);
         const { pieces, room } = scene(
           '',
           `{case: a, wall: north, from: ${from}, size: {width: ${width}, height: 800, depth: 300}}, {case: b, wall: north, after: a, gap: ${gap}, size: {width: ${second}, height: 900, depth: 300}}`,
