@@ -4,8 +4,12 @@ import Papa from 'papaparse';
 import type { Cut } from '../../core/bill/index.ts';
 import {
   CUTTING_STEPS,
+  type CutPiece,
   type CutProblem,
   type CutProblemAnswer,
+  orderOfCuts,
+  type PanelLayout,
+  type PanelStock,
   problemOfLists,
   readPartList,
   readStockList,
@@ -30,6 +34,7 @@ interface Flags extends EffortFlags {
   kerf?: string;
   trim?: string;
   turn?: string;
+  cuts?: true;
 }
 
 export function cutCommand(program: Command): void {
@@ -52,6 +57,7 @@ export function cutCommand(program: Command): void {
       .option('--kerf <length>', 'with --list: what the blade takes; left out: 1/8 in or 3.2 mm')
       .option('--trim <length>', 'with --list: taken off each edge of the stock first; left out: nothing')
       .option('--turn <which>', 'with --list: all, every part may be turned')
+      .option('--cuts', 'with --list: every panel cut by cut, edge to edge, in a good order')
       .option('--json', 'give it as data: neutral problems and their answers'),
   ).action((path: string | undefined, flags: Flags) => {
     if (flags.list !== undefined || flags.stock !== undefined) {
@@ -143,11 +149,16 @@ function cutList(flags: Flags): void {
     ...(ends !== undefined && { shouldStop: () => Date.now() > ends }),
   });
   if (flags.json) json({ problem: asked, answer });
-  else data(listText(asked, answer, (value) => formatLength(value, { unit: units })));
+  else data(listText(asked, answer, (value) => formatLength(value, { unit: units }), flags.cuts === true));
   if (answer.status === 'infeasible') throw new Ending(1, 'This cannot be cut.', answer.issues);
 }
 
-function listText(problem: CutProblem, answer: CutProblemAnswer, show: (value: number) => string): string {
+function listText(
+  problem: CutProblem,
+  answer: CutProblemAnswer,
+  show: (value: number) => string,
+  withCuts: boolean,
+): string {
   if (answer.status === 'infeasible') return '';
   const sheets = answer.layouts.reduce((sum, layout) => sum + layout.times, 0);
   const good =
@@ -165,6 +176,29 @@ function listText(problem: CutProblem, answer: CutProblemAnswer, show: (value: n
           ? `    ${placed.part}  ${show(placed.length)} × ${show(placed.width)} at ${show(placed.x)}, ${show(placed.y)}`
           : `    ${placed.part}  ${show(placed.length)} at ${show(placed.x)}`,
       );
+    if (withCuts && 'width' in stock) lines.push(...cutsText(problem, stock, layout as PanelLayout, show));
   }
   return lines.join('\n');
 }
+
+/** The order of cuts of one panel. A list knows no shop, so no limits of saw or hands are kept here; a plan's packet keeps them. */
+function cutsText(
+  { kerf, trim }: CutProblem,
+  stock: PanelStock,
+  { placed }: PanelLayout,
+  show: (value: number) => string,
+): readonly string[] {
+  const order = orderOfCuts({ length: stock.length, width: stock.width, kerf, trim, placed }, { keep: KEPT });
+  if (!order || order.steps.length === 0) return [];
+  const called = ({ is, name, length, width }: CutPiece): string =>
+    is === 'waste' ? 'waste' : `${is === 'offcut' ? `offcut ${name}` : name} ${show(length)} × ${show(width)}`;
+  return [
+    '    cuts:',
+    ...order.steps.map(
+      ({ number, kind, piece, setting, against, gives }) =>
+        `      ${number}. ${kind} ${piece.name ?? piece.is} at ${show(setting)} from the ${against === 'mark' ? 'edge' : against}: ${gives.map(called).join(', ')}`,
+    ),
+  ];
+}
+/** Shorter leftovers are called waste, mm (common practice). */
+const KEPT = 300;
