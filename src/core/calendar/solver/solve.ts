@@ -69,10 +69,13 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   if (over()) return answer();
   const learner = learnerOf(model, bound, best - 1);
   let told = best - 1;
+  let stuck = false;
   for (let round = 0; !over(); round++) {
+    const before = bound;
+    const turn = stuck && best - bound > FAR * best ? SHORT_TURN : LEARN_TURN;
     learner.refute(round % 2 === 0);
     learner.hint(bestStarts);
-    for (let k = 0; k < LEARN_TURN && !over(); k++) {
+    for (let k = 0; k < turn && !over(); k++) {
       if (best - 1 < told) {
         told = best - 1;
         learner.limit(told);
@@ -90,6 +93,7 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
       bound = Math.max(bound, learner.bound());
       if (found === 'closed') break;
     }
+    stuck = bound === before;
     breed(BREED_TURN);
   }
   return answer();
@@ -97,6 +101,9 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
 
 const FIRST_CHILDREN = 600;
 const LEARN_TURN = 300;
+/** Where learning has not raised the bound and the gap is far, good schedules are to be had sooner than proofs. */
+const SHORT_TURN = 15;
+const FAR = 0.05;
 const BREED_TURN = 1000;
 
 /** Hours as they would be written: thousandths, free of the dust of arithmetic. */
