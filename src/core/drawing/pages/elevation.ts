@@ -2,7 +2,7 @@ import { type Box, fromRoom, toRoom, type Vec3, vec } from '../../geometry/index
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, below, group, line, polyline, rectangle, right } from '../draw.ts';
+import { type Area, area, below, group, line, polyline, rectangle, right, textArea, textsOf } from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn } from '../layout/place.ts';
 import type { Mark } from '../marks.ts';
@@ -75,7 +75,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
     },
   });
 
-  const places = placesIn(drawing);
+  const places = placesIn(drawing, textsOf(dimensions).map(textArea));
   const marks: Mark[] = [
     ...wallMarks(wall, frame, place),
     ...features.flatMap((f) => featureMarks(f, place)),

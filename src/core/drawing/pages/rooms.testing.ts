@@ -24,7 +24,7 @@ const words = fc.constantFrom(
   '½',
   'No. 7',
 );
-const anyTitle = fc.array(words, { minLength: 1, maxLength: 7 }).map((w) => w.join(' '));
+const anyTitle = fc.array(words, { minLength: 1, maxLength: 7 }).map((w) => w.join(' ').slice(0, 80).trim());
 const mm = (least: number, most: number): fc.Arbitrary<number> =>
   fc.integer({ min: least * 10, max: most * 10 }).map((n) => n / 10);
 

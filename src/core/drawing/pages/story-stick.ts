@@ -1,7 +1,7 @@
 import type { PlacedWall } from '../../room/index.ts';
 import { isMade } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { fitText, wrapText } from '../font/measure.ts';
 import { spread } from '../layout/spread.ts';
 import { type Mark, PAPERS, type PaperName } from '../marks.ts';
 import { stopsOf } from '../view/dimensioned.ts';
@@ -86,7 +86,10 @@ function head({ letter }: Desk, wall: PlacedWall, at: Area): readonly Mark[] {
   const y = at.y + 4;
   const x = right(at) - long;
   return [
-    text(at.x, at.y + 4, `Story stick, ${wall.id} wall`, { height: LETTER.head, bold: true }),
+    text(at.x, at.y + 4, fitText(`Story stick, ${wall.id} wall`, LETTER.head, at.width - long - 6, true), {
+      height: LETTER.head,
+      bold: true,
+    }),
     text(at.x, at.y + 9.5, 'Full size: print at 100 %, without fitting to the page.'),
     text(
       at.x,

@@ -1,6 +1,6 @@
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import { area, LETTER, line, point, polygon, rectangle, text, textArea } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { fitText, wrapText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
 import { type Mark, PAPERS } from '../marks.ts';
 import type { Desk } from './desk.ts';
@@ -69,7 +69,15 @@ function template(
       width - 2 * EDGE,
     );
     const marks: Mark[] = [
-      text(EDGE, EDGE + 4, `Template for ${title}, ${wall.id} wall`, { height: LETTER.head, bold: true }),
+      text(
+        EDGE,
+        EDGE + 4,
+        fitText(`Template for ${title}, ${wall.id} wall`, LETTER.head, width - 2 * EDGE - check - 6, true),
+        {
+          height: LETTER.head,
+          bold: true,
+        },
+      ),
       ...words.map((w, i) => text(EDGE, EDGE + 13 + i * LEADING, w)),
       line(width - EDGE - check, EDGE + 4, width - EDGE, EDGE + 4, 'visible'),
       line(width - EDGE - check, EDGE + 2.5, width - EDGE - check, EDGE + 5.5, 'visible'),
