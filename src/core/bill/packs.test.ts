@@ -62,11 +62,18 @@ describe('whole packs', () => {
       ['oak', 1],
     ]);
   });
+  it('of so many lengths each', () => {
+    const twice = fitting('a', 'moulding', 2, { amount: { value: 15_000, unit: 'mm' } });
+    expect(bought([{ id: 'm', use: 'moulding', holds: '20 m', price: 6 }], twice).packs).toEqual([['m', 2]]);
+  });
   it('of rods, which may not be pieced together', () => {
     const rods = (n: number, mm: number) => fitting('a', 'rod', n, { amount: { value: mm, unit: 'mm' } });
     // 1000 mm gives three of 300 with a hacksaw between, not four of 250.
     expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(3, 300)).packs).toEqual([['r', 1]]);
     expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(4, 250)).packs).toEqual([['r', 2]]);
+    // between the second and the third the saw takes its due as well: 3 · 332.5 + 2 · 1.5 is more than 1000
+    expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(3, 332)).packs).toEqual([['r', 1]]);
+    expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(3, 332.5)).packs).toEqual([['r', 2]]);
     expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(1, 1200)).notes).toEqual([
       'pack-holds:r',
     ]);
