@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Page, PageView } from '../core/drawing/index.ts';
+import type { Box } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Edit, type Plan, printersFor } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
@@ -229,6 +230,8 @@ function Bays({
   readonly onPull: (event: PointerEvent) => void;
   readonly onRelease: (name: string, title: string) => void;
 }) {
+  const face = ({ min, max }: Box): number => (max.x - min.x) * (max.y - min.y);
+  const above = (box: Box): number => piece.bays.filter((other) => face(other.clear) > face(box)).length;
   return piece.bays
     .filter((bay) => bay.kind !== 'divided')
     .map((bay, i) => {
@@ -241,7 +244,11 @@ function Bays({
             className={bay.id === selected ? 'bay chosen' : 'bay'}
             aria-pressed={bay.id === selected}
             aria-label={`${piece.title}, bay ${i + 1}${bay.title ? `, ${bay.title}` : ''}: ${bay.kind}`}
-            ref={(node) => place(node, extent)}
+            ref={(node) => {
+              place(node, extent);
+              // a bay within another lies upon it, so that both can be picked
+              node?.style.setProperty('z-index', String(above(bay.clear)));
+            }}
             onPointerDown={(e) => onTake(e, piece.id)}
             onPointerMove={onPull}
             onPointerUp={() => onRelease(piece.id, piece.title)}

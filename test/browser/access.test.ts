@@ -1,0 +1,84 @@
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { axe, bench, hasBrowser, LAPTOP, open, PHONE, sticksOut, useBrowser, why } from './browser.testing.ts';
+
+useBrowser();
+
+/** Every kind of sheet and every view, and what stands there once it is ready. */
+const PLACES: readonly (readonly [string, string])[] = [
+  ['#/page/cover', '.sheet-host'],
+  ['#/page/plan', '.hold'],
+  ['#/page/elevation-north', '.hold'],
+  ['#/page/piece-scores', '.sheet-host'],
+  ['#/view/round', '.round-host canvas'],
+  ['#/view/options', '.compared'],
+  ['#/view/steps', '.chart'],
+  ['#/view/prices', '.rows'],
+  ['#/view/rack', '.rows'],
+  ['#/view/revisions', '.rows td'],
+  ['#/view/words', 'textarea'],
+  ['#/shop', '.next'],
+  ['#/part/', '.part-list'],
+  ['#/part/scores%2Fleft-side', '.part-card'],
+];
+async function visit(p: Page, address: string): Promise<readonly unknown[]> {
+  const found: unknown[] = [];
+  for (const [hash, there] of PLACES) {
+    await p.goto(`${address}/${hash}`);
+    await p.locator(there).first().waitFor();
+    for (const fault of await axe(p)) found.push([hash, fault]);
+    const wide = await sticksOut(p);
+    if (wide !== 0) found.push([hash, `${wide} px too wide`]);
+  }
+  return found;
+}
+
+describe.skipIf(!hasBrowser)(`the workbench for everybody${why}`, () => {
+  it('has nothing for axe to find on any page or view, in ink on paper', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address, '', { viewport: LAPTOP, colorScheme: 'light' });
+    expect(await visit(p, address)).toEqual([]);
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
+  it('has nothing for axe to find on a phone in the dark', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address, '', { viewport: PHONE, colorScheme: 'dark' });
+    expect(await visit(p, address)).toEqual([]);
+    await p.goto(`${address}/#/page/`);
+    for (const pane of ['Pages', 'Notes and sizes', 'Drawing']) {
+      await p.locator('.panes').getByRole('button', { name: pane }).click();
+      expect([pane, await axe(p), await sticksOut(p)]).toEqual([pane, [], 0]);
+    }
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
+  it('has nothing for axe to find with anything open: figures, notes, lists, fields in error, the empty bench', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address);
+    for (const name of [/^Cost/, /^Panels/, /^Hours/, /^Notes/, 'More', /^Keys/]) {
+      await p.getByRole('button', { name }).click();
+      await p.locator('dialog[open]').waitFor();
+      expect([name, await axe(p)]).toEqual([name, []]);
+      await p.keyboard.press('Escape');
+      // the focus is back where it was
+      await expect.poll(() => p.evaluate(() => document.activeElement?.tagName)).toBe('BUTTON');
+    }
+    await p.getByRole('button', { name: 'Add a piece' }).click();
+    await p.locator('.note-title').first().click();
+    await p.getByText(/checked and found to hold/).click();
+    await p.getByRole('button', { name: /^Scores, case/ }).click();
+    await p.locator('.bay').first().click();
+    expect(await axe(p)).toEqual([]);
+    await p.getByRole('button', { name: 'More' }).click();
+    await p.getByRole('button', { name: 'New plan' }).click();
+    await p.getByLabel('How long is the wall?').fill('long');
+    await p.getByRole('button', { name: 'Draw the first plan' }).click();
+    await p.locator('.wrong').waitFor();
+    expect(await axe(p)).toEqual([]);
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+});

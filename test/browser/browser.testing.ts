@@ -1,0 +1,105 @@
+import { copyFileSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, vi } from 'vitest';
+import { serve } from '../../src/server/kills.testing.ts';
+
+/** The workbench as a person uses it: the built pages, the real server, a real browser. */
+export const root = join(import.meta.dirname, '../..');
+export const program = [process.env.SETWRIGHT_PROGRAM ?? join(root, 'dist/cli/main.js')];
+const executablePath = [
+  process.env.CHROMIUM,
+  ...(process.env.PATH ?? '').split(delimiter).map((folder) => join(folder, 'chromium')),
+].find((file) => file !== undefined && existsSync(file));
+export const hasBrowser = executablePath !== undefined;
+/** To be said where the tests are skipped. */
+export const why = hasBrowser ? '' : ' (skipped: no chromium on the PATH, nor named by CHROMIUM)';
+
+let browser: Browser;
+const folders: string[] = [];
+const stops: (() => void)[] = [];
+
+/** Starts the browser before the tests of a file, and clears up after them. */
+export function useBrowser(): void {
+  // a busy machine takes its while
+  vi.setConfig({ testTimeout: 300_000 });
+  beforeAll(async () => {
+    if (executablePath === undefined) return;
+    browser = await chromium.launch({
+      executablePath,
+      args: [
+        '--no-sandbox',
+        '--disable-gpu',
+        '--disable-quic',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+      ],
+    });
+  });
+  afterAll(async () => {
+    await browser?.close();
+    for (const stop of stops) stop();
+    for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+  });
+}
+
+/** A workbench in a folder of its own, on an empty bench or on a copy of an example. */
+export async function bench(plan?: string): Promise<{ address: string; folder: string; file: string }> {
+  const folder = mkdtempSync(join(tmpdir(), 'setwright-browser-'));
+  folders.push(folder);
+  const file = join(folder, plan ?? '');
+  if (plan !== undefined) copyFileSync(join(root, 'examples', plan), file);
+  const { address, child } = await serve(program, plan === undefined ? folder : file);
+  stops.push(() => child.kill('SIGTERM'));
+  return { address, folder, file };
+}
+
+export const PHONE = { width: 390, height: 844 } as const;
+export const LAPTOP = { width: 1440, height: 900 } as const;
+
+/** A page of the workbench, ready, and all that went wrong on it. */
+export async function open(
+  address: string,
+  hash = '',
+  options: BrowserContextOptions = { viewport: LAPTOP },
+): Promise<{ page: Page; faults: string[] }> {
+  // the judge of accessibility needs a context of its own
+  const page = await (await browser.newContext(options)).newPage();
+  page.setDefaultTimeout(60_000);
+  const faults: string[] = [];
+  page.on('pageerror', (error) => faults.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text());
+  });
+  await page.goto(`${address}/${hash}`);
+  await page.waitForSelector('[data-ready]');
+  return { page, faults };
+}
+
+export const saved = (page: Page): Promise<void> => page.getByText('Saved', { exact: true }).first().waitFor();
+
+export const axe = async (page: Page): Promise<readonly string[]> =>
+  (await new AxeBuilder({ page }).analyze()).violations.map(
+    (v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`,
+  );
+
+/** How far the page is wider than the window, px. */
+export const sticksOut = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+
+/** Goes by the Tab key alone to what has this name; gives up when the whole page was gone through. */
+export async function tabTo(page: Page, name: RegExp): Promise<void> {
+  for (let i = 0; i < 250; i++) {
+    await page.keyboard.press('Tab');
+    const words = await page.evaluate(() => {
+      const at = document.activeElement as HTMLInputElement | null;
+      return at?.getAttribute('aria-label') ?? at?.labels?.[0]?.textContent ?? at?.textContent ?? '';
+    });
+    if (name.test(words)) return;
+  }
+  throw new Error(`the Tab key does not lead to ${name}`);
+}
