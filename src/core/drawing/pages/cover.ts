@@ -224,7 +224,7 @@ function comparison({ input, letter }: Desk, place: Area): readonly Mark[] {
       align: 'right',
       bold: true,
     },
-    ...others.slice(0, 3).map(
+    ...others.slice(0, place.width < 130 ? 2 : 3).map(
       ({ title, tally }): Column<Figure> => ({
         head: title.length > 16 ? `${title.slice(0, 15).trimEnd()}…` : title,
         cell: (f) => shown(f, tally, letter),

@@ -182,6 +182,19 @@ export const anyRoom: fc.Arbitrary<() => Room> = fc
   })
   .map((drawn) => () => {
     const { shape, width, depth, ceiling, units, title, remark, pieces, notes, others, paper, labels } = drawn;
+    const walls = WALLS[shape](width, depth);
+    // every piece stands on its wall and in the room; what does not is told by the notes, and drawn where the plan has it
+    const fitted = pieces.map(([piece, name]) => {
+      if ('at' in piece) {
+        const [x, y] = [Math.min(piece.at.x, width / 2), Math.min(piece.at.y, depth / 2)];
+        const own = { width: Math.min(piece.size.width, width / 2), depth: Math.min(piece.size.depth, depth / 2) };
+        return [{ ...piece, at: { x, y }, size: { ...piece.size, ...own } }, name] as const;
+      }
+      const { length } = walls.find((w) => w.id === piece.wall)!;
+      const wide = Math.min(piece.size.width, length - 20);
+      const from = Math.min(piece.from, Math.max(0, length - wide - 10));
+      return [{ ...piece, from, size: { ...piece.size, width: wide } }, name] as const;
+    });
     const text = JSON.stringify({
       setwright: 1,
       title,
@@ -192,13 +205,13 @@ export const anyRoom: fc.Arbitrary<() => Room> = fc
       shop: SHOP,
       room: {
         ceiling: `${ceiling} mm`,
-        walls: WALLS[shape](width, depth).map((w) => ({ ...w, length: `${Math.round(w.length)} mm` })),
+        walls: walls.map((w) => ({ ...w, length: `${Math.round(w.length)} mm` })),
       },
       options: [
         {
           id: 'one',
           title,
-          pieces: pieces.map(([{ kind, ...rest }, name], i) => ({ [kind]: `p${i}`, title: name, ...spelt(rest) })),
+          pieces: fitted.map(([{ kind, ...rest }, name], i) => ({ [kind]: `p${i}`, title: name, ...spelt(rest) })),
         },
       ],
     });
