@@ -65,6 +65,8 @@ export interface PieceFixing {
   readonly use?: number;
   /** Why there is no figure. */
   readonly unknown?: string;
+  /** Of a display: how far its wall plate sits to the right of its centre, mm, to reach more studs; undefined where it sits in the middle. */
+  readonly shift?: number;
 }
 export interface FixingPlan {
   readonly pieces: readonly PieceFixing[];
@@ -387,8 +389,20 @@ function hold(
 
 /** Two fixings in one stud stand this far from the ends of a plate, mm. */
 const FROM_END = 15;
+/** Slots of a plate end this far from its ends, mm. Common practice. */
+const SLOT_END = 10;
 /** A plate where the plan gives none, mm. Common practice; the maker's own drawing is better. */
 const PLATES = { arm: { width: 90, height: 240 }, other: { width: 450, height: 200 } } as const;
+
+/** A display's wall plate, as the plan gives it or as is usual. */
+function plateOf({ mount }: DisplayPiece): { readonly width: number; readonly height: number } {
+  const arm = mount?.kind === 'arm';
+  const usual = PLATES[arm ? 'arm' : 'other'];
+  return {
+    width: mount?.plate?.width ?? Math.max(usual.width, arm ? 0 : (mount?.holes?.width ?? 0)),
+    height: mount?.plate?.height ?? usual.height,
+  };
+}
 
 interface DisplayGroup {
   readonly holes: readonly Hole[];
@@ -400,16 +414,15 @@ function displayGroup(
   wall: PlacedWall,
   saidWall: Wall,
   fixing: Fixing,
+  shift = 0,
 ): DisplayGroup {
   const { placed } = subject;
   const { mount } = said;
   const arm = mount?.kind === 'arm';
-  const usual = PLATES[arm ? 'arm' : 'other'];
-  const width = mount?.plate?.width ?? Math.max(usual.width, arm ? 0 : (mount?.holes?.width ?? 0));
-  const height = mount?.plate?.height ?? usual.height;
+  const { width, height } = plateOf(said);
   const left = placed.wall!.from;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
-  const centre = { x: left + said.size.width / 2, y: bottom + said.size.height / 2 };
+  const centre = { x: left + said.size.width / 2 + shift, y: bottom + said.size.height / 2 };
   const out = arm ? (mount.reach ?? 0) : (said.out ?? 0);
   const hanging = {
     mass: said.mass + (mount?.mass ?? 0),
@@ -424,6 +437,67 @@ function displayGroup(
   const holes = columns.flatMap((x) => rows.map((y) => ({ x, y })));
   const count = said.fix?.count;
   return { holes: count === undefined ? holes : holesOf(columns, rows, count, centre), hanging };
+}
+
+/** Plate to leave beside the middle of a rail that hangs on it, mm. Common practice. */
+const RAIL = 20;
+
+/**
+ * How far the plate may sit beside the display's centre, either way: the display hangs on it by two rails, as far apart as its hole
+ * pattern, that hook on anywhere along the plate. An arm stands in the middle of its plate, and where the pattern or the plate is
+ * not known nobody can say.
+ */
+function slideOf({ mount, fix }: DisplayPiece): number {
+  if (mount?.kind === 'arm' || !mount?.holes || !mount.plate || fix?.at) return 0;
+  return Math.max(0, (mount.plate.width - mount.holes.width) / 2 - RAIL);
+}
+
+/** Fixings that share the weight alike may stand this far beside it, mm; further off they would also be twisted. Common practice. */
+const ASIDE = 100;
+
+const isHeld = ({ lands }: FixingPoint): boolean => lands === 'stud' || lands === 'blocking';
+
+/** The display's plate where most of its fixings land in wood or steel: in its middle, unless sliding it gains some and costs nothing. */
+function slid(
+  input: WallInput,
+  subject: Subject,
+  said: DisplayPiece,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+): PieceFixing {
+  const at = (shift: number) => {
+    const { holes, hanging } = displayGroup(subject, said, wall, saidWall, fixing, shift);
+    const held = hold(input.room, subject, wall, saidWall, fixing, holes, hanging);
+    const landed = held.points.filter(isHeld).map((p) => p.x);
+    return {
+      held: shift === 0 ? held : { ...held, shift },
+      landed: landed.length,
+      use: held.use ?? Number.POSITIVE_INFINITY,
+      // the fixings are reckoned as sharing the weight alike: it may not come to hang further beside the stretch they span
+      beside: Math.max(0, Math.min(...landed) - centre, centre - Math.max(...landed)),
+    };
+  };
+  const centre = subject.placed.wall!.from + said.size.width / 2;
+  const limit = slideOf(said);
+  const centred = at(0);
+  const screws = !/toggle|anchor|plug/.test(fixing.kind);
+  if (limit === 0 || !screws || saidWall.framing?.kind === 'masonry') return centred.held;
+  const half = plateOf(said).width / 2 - SLOT_END;
+  // a stud comes into the slots at either end of the plate, or under its middle
+  const shifts = wall.studs
+    .flatMap((stud) => [stud.at - centre - half, stud.at - centre + half, stud.at - centre])
+    .filter((shift) => Math.abs(shift) <= limit)
+    .sort((a, b) => Math.abs(a) - Math.abs(b) || a - b);
+  return shifts
+    .map(at)
+    .reduce(
+      (best, tried) =>
+        tried.landed > best.landed && tried.use <= best.use && tried.beside <= Math.min(ASIDE, best.beside) + 1e-6
+          ? tried
+          : best,
+      centred,
+    ).held;
 }
 
 /** So many of a plate's holes: one over another for two, else round its edge. */
@@ -453,7 +527,7 @@ function columnsOf(
   const ends = to - from < 4 * FROM_END + 40 ? [centre] : [from + FROM_END, to - FROM_END];
   const inBoard = fixing.kind === 'toggle' || fixing.kind === 'hollow-wall anchor' || fixing.kind === 'plug';
   if (inBoard || saidWall.framing?.kind === 'masonry') return ends;
-  const slots = wall.studs.map((s) => s.at).filter((at) => at >= from + 10 && at <= to - 10);
+  const slots = wall.studs.map((s) => s.at).filter((at) => at >= from + SLOT_END - 1e-6 && at <= to - SLOT_END + 1e-6);
   if (slots.length > 0) return slots.length > 1 ? [slots[0]!, slots.at(-1)!] : slots;
   return ends;
 }
@@ -519,15 +593,8 @@ const isTall = ({ placed }: Subject): boolean =>
 /** What a pull on a standing case asks of its fixings: a child's weight hanging at the front of an open front, kg. Common practice. */
 const CLIMBER = 25;
 
-function groupOf(
-  input: WallInput,
-  subject: Subject,
-  wall: PlacedWall,
-  saidWall: Wall,
-  fixing: Fixing,
-): DisplayGroup | undefined {
+function groupOf(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): DisplayGroup | undefined {
   const { said, placed } = subject;
-  if ('display' in said) return displayGroup(subject, said, wall, saidWall, fixing);
   if ('shelf' in said) return shelfGroup(input, subject, said, wall);
   if (!('case' in said)) return undefined;
   const depth = placed.outside.max.z;
@@ -554,7 +621,8 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
   if (!wall || !saidWall || 'thing' in said || 'lining' in said) return undefined;
   const fixing = fixingOf(said, saidWall, 'display' in said || isHung(subject), input);
-  const group = groupOf(input, subject, wall, saidWall, fixing);
+  if ('display' in said) return slid(input, subject, said, wall, saidWall, fixing);
+  const group = groupOf(input, subject, wall, saidWall);
   if (!group || group.holes.length === 0) return undefined;
   return hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging);
 }
@@ -645,7 +713,7 @@ function heldNotes(input: WallInput, subject: Subject): readonly Note[] {
         advice:
           kind === 'tall'
             ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
-            : 'Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.',
+            : `${besideOf(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
         ...(cure && { cure }),
       },
     ];
@@ -662,9 +730,16 @@ function heldNotes(input: WallInput, subject: Subject): readonly Note[] {
       advice:
         kind === 'tall'
           ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
-          : 'Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.',
+          : `${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
     },
   ];
+}
+
+/** In words, where a wall plate is to sit when it is not behind the middle of its display. */
+function besideOf(input: WallInput, { shift, points }: PieceFixing): string {
+  if (shift === undefined) return '';
+  const { length } = saying(input);
+  return `The wall plate sits ${length(Math.abs(shift))} to the ${shift < 0 ? 'left' : 'right'} of the display's centre: there ${points.filter(isHeld).length} of its ${points.length} fixings land in the framing, more than behind the middle. The rails of the display still hang on it. `;
 }
 
 /** A case that touches this one along the wall and stands as high, and is itself held. */
