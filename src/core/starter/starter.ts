@@ -71,6 +71,24 @@ const BAYS: Record<Need, { readonly one: string; readonly two: string } | undefi
   display: undefined,
 };
 
+/** What a first set is put together with, as it is usually sold, inch and metric. Common practice. */
+const PACKS: readonly {
+  readonly use: string;
+  readonly name: readonly [string, string];
+  readonly holds: readonly [string, string];
+  readonly wanted: 'always' | readonly Need[];
+}[] = [
+  { use: 'screw', name: ['screws #8 × 1-1/4 in', 'screws 4 × 30'], holds: ['100', '200'], wanted: 'always' },
+  { use: 'brad', name: ['18 ga brads 1-1/4 in', 'brads 1.2 × 30'], holds: ['1000', '1000'], wanted: 'always' },
+  { use: 'glue', name: ['wood glue', 'wood glue'], holds: ['16 fl oz', '500 ml'], wanted: 'always' },
+  { use: 'drawer slide', name: ['drawer slides', 'drawer slides'], holds: ['1', '1'], wanted: ['drawers'] },
+  { use: 'hinge', name: ['concealed hinges', 'concealed hinges'], holds: ['2', '2'], wanted: ['doors'] },
+  { use: 'shelf pin', name: ['shelf pins 1/4 in', 'shelf pins 5 mm'], holds: ['24', '20'], wanted: ['doors', 'gear'] },
+  { use: 'rod', name: ['steel rod 1/2 in', 'steel rod 12 mm'], holds: ['36 in', '1 m'], wanted: ['shelves'] },
+  { use: 'wall plate', name: ['wall plate for rods', 'wall plate for rods'], holds: ['1', '1'], wanted: ['shelves'] },
+  { use: 'mount', name: ['fixed display mount', 'fixed display mount'], holds: ['1', '1'], wanted: ['display'] },
+];
+
 /**
  * A commented plan to start from: a plain room, a low run of cases along the wall, and what was asked for above it.
  * Everything in it is there to be changed; prices are left out, so that the notes ask for them. `schema` is the way from the file
@@ -142,6 +160,12 @@ export function starterPlan(answers: Answers, schema = '../schema/plan.schema.js
       `      thickness: ${say(thickness)} # measure the sheet: it is rarely what it is called`,
       `      sizes: [{length: ${say(imperial ? inch(96) : mm(2500))}, width: ${say(imperial ? inch(48) : mm(1250))}}] # add price, supplier, date`,
     ].join('\n');
+  const packs = ['  packs: # sold by count, length or amount; what one holds decides how many to buy'];
+  for (const { use, name, holds, wanted } of PACKS)
+    if (wanted === 'always' || wanted.some((need) => answers.fits.includes(need)))
+      packs.push(
+        `    - {id: ${use}, use: ${use}, name: "${name[imperial ? 0 : 1]}", holds: ${holds[imperial ? 0 : 1]}} # add price, supplier, date`,
+      );
   return `# yaml-language-server: $schema=${schema}
 # A plan for Setwright. Lengths may be written any way: 3' 4-1/2", 40 1/2", 1029 mm, 1.03 m.
 # \`setwright check\` reads it, \`setwright packet\` draws it, prices it and writes what to buy, cut and build.
@@ -169,7 +193,7 @@ ${panel('panel', imperial ? inch(0.703) : mm(18), imperial ? '3/4' : '18 mm')}
 ${panel('drawer panel', imperial ? inch(0.472) : mm(12), imperial ? '1/2' : '12 mm')}
 ${panel('thin panel', imperial ? inch(0.205) : mm(6), imperial ? '1/4' : '6 mm')}
   boards: []
-  packs: []
+${packs.join('\n')}
   rack: [] # offcuts you own: - {stock: panel, length: …, width: …}
 
 shop:

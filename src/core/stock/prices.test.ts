@@ -56,6 +56,16 @@ describe('notes about prices', () => {
   ])('$ids', ({ offer: o, ids }) => {
     expect(priceNotes([o], stock, '2026-11-25').map((n) => n.id)).toEqual(ids);
   });
+  it('tells many missing prices in one note that names each', () => {
+    const bare = ['ply', 'mdf', 'glue'].map((id) => offer({ id: `${id}#1`, stock: id, name: id }));
+    const notes = priceNotes(bare, stock, '2026-11-25');
+    expect(notes.map((n) => n.id)).toEqual(['no-prices']);
+    for (const { name } of bare) expect(notes[0]!.advice).toContain(name);
+    expect(priceNotes(bare.slice(1), stock, '2026-11-25').map((n) => n.id)).toEqual([
+      'no-price:mdf#1',
+      'no-price:glue#1',
+    ]);
+  });
   it('knows the age of a price', () => {
     expect(ageOf(offer({ date: '2025-11-25' }), '2026-11-25')).toBe(365);
     expect(ageOf(offer({}), '2026-11-25')).toBeUndefined();

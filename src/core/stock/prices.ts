@@ -92,13 +92,32 @@ export function taxOn(net: number, percent: number): Money {
   return Number((BigInt(net) * rate + 500_000n) / 1_000_000n) as Money;
 }
 
+/** So many missing prices are told one by one; more stand in one note, so that they do not bury the others. */
+const FEW_MISSING = 2;
+
 /** Notes about the prices of what is really bought: missing, old, of the future, or without a seller. */
 export function priceNotes(offers: readonly Offer[], stock: Stock, today: string): readonly Note[] {
-  return offers.flatMap((offer): readonly Note[] => {
+  const nameOf = (offer: Offer): string =>
+    offers.filter((other) => other.stock === offer.stock).length > 1 && offer.length !== undefined
+      ? `${offer.name} (${offer.id.slice(offer.id.lastIndexOf('#'))})`
+      : offer.name;
+  const missing = offers.filter((offer) => offer.price === undefined);
+  const together: readonly Note[] =
+    missing.length <= FEW_MISSING
+      ? []
+      : [
+          {
+            id: 'no-prices',
+            about: missing[0]!.stock,
+            verdict: 'caution',
+            title: `No price is known for ${missing.length} things to buy`,
+            advice: `${missing.map(nameOf).join(', ')}. The total leaves them out and says so. Ask for the prices and write them, with their dates, in the plan.`,
+          },
+        ];
+  const each = offers.flatMap((offer): readonly Note[] => {
     const notes: Note[] = [];
-    const what =
-      offer.length === undefined ? offer.name : `${offer.name} (${offer.id.slice(offer.id.lastIndexOf('#'))})`;
-    if (offer.price === undefined)
+    const what = nameOf(offer);
+    if (offer.price === undefined && missing.length <= FEW_MISSING)
       notes.push({
         id: `no-price:${offer.id}`,
         about: offer.stock,
@@ -140,4 +159,5 @@ export function priceNotes(offers: readonly Offer[], stock: Stock, today: string
       });
     return notes;
   });
+  return [...together, ...each];
 }
