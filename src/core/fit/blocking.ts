@@ -1,5 +1,6 @@
 import { type Box, vec } from '../geometry/index.ts';
 import type { Note, Verdict, Working } from '../notes/index.ts';
+import { remember } from '../remember.ts';
 import { type PlacedRoom, type PlacedWall, pointOnWall, type WallFeature } from '../room/index.ts';
 import type { BayOpening, PlacedPiece } from '../scene/index.ts';
 import { type Body, isLoose, type Standing } from './bodies.ts';
@@ -21,15 +22,20 @@ const CASING = 25;
 /** Pieces in the way of what the walls carry: outlets, switches, vents, radiators, windows and doors. */
 export function blockingNotes(room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] {
   const walls = new Map(room.walls.map((w) => [w.id, w]));
-  return [...room.openings, ...room.services].flatMap((feature) => {
-    const wall = walls.get(feature.wall);
-    if (!wall) return [];
-    return all.flatMap((s) => {
-      const note = noteFor(feature, wall, s, show);
-      return note ? [note] : [];
-    });
-  });
+  const features = [...room.openings, ...room.services];
+  const each = all.map((s) =>
+    blocked(s, [room, show], () =>
+      features.map((feature) => {
+        const wall = walls.get(feature.wall);
+        return wall && noteFor(feature, wall, s, show);
+      }),
+    ),
+  );
+  return features.flatMap((_, i) => each.flatMap((notes) => notes[i] ?? []));
 }
+
+/** Of each feature of the room. */
+const blocked = remember<Standing, readonly (Note | undefined)[]>();
 
 interface Told {
   readonly verdict: Verdict;

@@ -17,6 +17,8 @@ export interface Standing {
   readonly bodies: readonly Body[];
   /** Its parts as whole boxes, without their cut-outs. */
   readonly uncut: readonly Body[];
+  /** The spaces its fronts need to open, in the order of its needs. */
+  readonly needs: readonly Upright[];
 }
 
 /** What lets something pass from outside; a groove or a bore is filled by its own joint. */
@@ -28,9 +30,10 @@ export const standing = (piece: PlacedPiece): Standing => kept(piece, [], () => 
 function stand(piece: PlacedPiece): Standing {
   const { frame, parts } = piece;
   const outside = upright(frame, piece.outside);
+  const needs = piece.needs.map(({ box }) => upright(frame, box));
   if (parts.length === 0) {
     const bodies = [{ upright: outside, role: piece.kind }];
-    return { piece, outside, bodies, uncut: bodies };
+    return { piece, outside, bodies, uncut: bodies, needs };
   }
   const body = (box: Box, role: string, part: string): Body => ({ upright: upright(frame, box), role, part });
   return {
@@ -43,6 +46,7 @@ function stand(piece: PlacedPiece): Standing {
       ).map((box) => body(box, role, id)),
     ),
     uncut: parts.map(({ id, role, solid }) => body(solid.box, role, id)),
+    needs,
   };
 }
 

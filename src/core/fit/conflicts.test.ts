@@ -402,4 +402,35 @@ describe('laws', () => {
       { numRuns: 200 },
     );
   });
+  it('of another place where a piece may stand, all is said that would be if it stood there', () => {
+    let told = 0;
+    const place = fc.record({
+      x: fc.integer({ min: 0, max: 3800 }),
+      z: fc.integer({ min: 0, max: 2800 }),
+      turn: fc.nat(359),
+    });
+    fc.assert(
+      fc.property(anyScene, fc.nat(), fc.array(place, { minLength: 1, maxLength: 2 }), (pieces, which, places) => {
+        const i = which % pieces.length;
+        const there = places.map(({ x, z, turn }, n) => ({
+          name: `place ${n}`,
+          placing: { frame: { origin: { x, y: 0, z }, turn } },
+        }));
+        const notes = conflictNotes(room, pieces, { alternatives: new Map([[pieces[i]!.id, there]]) });
+        const usual = conflictNotes(room, structuredClone(pieces));
+        const taken = new Set(usual.map((n) => n.id));
+        const elsewhere = there.flatMap(({ name, placing }) => {
+          const { wall: _, ...rest } = structuredClone(pieces[i]!);
+          const { title, id } = pieces[i]!;
+          return conflictNotes(room, structuredClone(pieces).with(i, { ...rest, frame: placing.frame }))
+            .filter((n) => !taken.has(n.id))
+            .map((n) => ({ ...n, id: `${n.id}@${name}`, title: `${title || id} at “${name}”: ${n.title}` }));
+        });
+        told += elsewhere.length;
+        expect(notes).toEqual([...usual, ...elsewhere]);
+      }),
+      { numRuns: 200 },
+    );
+    expect(told).toBeGreaterThan(200);
+  });
 });

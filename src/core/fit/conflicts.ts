@@ -1,4 +1,5 @@
 import type { Note } from '../notes/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedRoom, Placings } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { blockingNotes } from './blocking.ts';
@@ -30,28 +31,42 @@ export function conflictNotes(
   const notes = allNotes(room, all, show);
   if (!alternatives) return notes;
   const usual = new Set(notes.map((n) => n.id));
-  const elsewhere = all.flatMap((s, i) =>
-    (alternatives.get(s.piece.id) ?? []).flatMap(({ name, placing }) => {
-      // Free in the room now, so whatever wall it stood at is forgotten.
-      const { wall: _, ...rest } = s.piece;
-      const moved = standing({ ...rest, frame: placing.frame });
-      return allNotes(room, all.with(i, moved), show)
+  const elsewhere = all.flatMap((s, i) => {
+    const places = alternatives.get(s.piece.id) ?? [];
+    return movedTo(s.piece, places).flatMap((moved, j) => {
+      const { name } = places[j]!;
+      // what the others say of one another is as usual
+      return allNotes(room, all.with(i, moved), show, moved)
         .filter((n) => !usual.has(n.id))
         .map((n) => ({ ...n, id: `${n.id}@${name}`, title: `${named(s.piece)} at “${name}”: ${n.title}` }));
-    }),
-  );
+    });
+  });
   return [...notes, ...elsewhere];
 }
 
-function allNotes(room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] {
+type Places = NonNullable<ReturnType<Placings['alternatives']['get']>>;
+const moves = remember<PlacedPiece, readonly Standing[]>();
+const movedTo = (piece: PlacedPiece, places: Places): readonly Standing[] =>
+  moves(piece, [JSON.stringify(places)], () =>
+    places.map(({ placing }) => {
+      // Free in the room now, so whatever wall it stood at is forgotten.
+      const { wall: _, ...rest } = piece;
+      return standing({ ...rest, frame: placing.frame });
+    }),
+  );
+
+/** With `only`, the notes that one of the pieces is part of. */
+function allNotes(room: PlacedRoom, all: readonly Standing[], show: Show, only?: Standing): readonly Note[] {
   const solid = all.filter((s) => isSolid(s.piece));
+  const alone = only ? [only] : all;
+  const aloneSolid = alone.filter((s) => isSolid(s.piece));
   return [
-    ...meetingNotes(solid, show),
-    ...insideNotes(room, all, show),
-    ...blockingNotes(room, solid, show),
-    ...useNotes(room, solid, show),
+    ...(aloneSolid.length > 0 ? meetingNotes(solid, show, only) : []),
+    ...insideNotes(room, alone, show),
+    ...blockingNotes(room, aloneSolid, show),
+    ...(aloneSolid.length > 0 ? useNotes(room, solid, show, only) : []),
     ...slideNotes(
-      solid.map(({ piece }) => piece),
+      aloneSolid.map(({ piece }) => piece),
       show,
     ),
   ];

@@ -1,12 +1,17 @@
 import { fromRoom, vec } from '../geometry/index.ts';
 import type { Note } from '../notes/index.ts';
+import { remember } from '../remember.ts';
 import { distanceFromOutline, isInside, type PlacedRoom, pointOnWall, wallBefore, wallOf } from '../room/index.ts';
 import { isLoose, type Standing } from './bodies.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
+const kept = remember<Standing, readonly Note[]>();
+
 /** Pieces that stick out: past the end of their wall, through another wall, the ceiling or the floor. */
 export function insideNotes(room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] {
-  return all.flatMap((s) => [...heights(room, s, show), ...(pastEnd(room, s, show) ?? outOfRoom(room, s, show))]);
+  return all.flatMap((s) =>
+    kept(s, [room, show], () => [...heights(room, s, show), ...(pastEnd(room, s, show) ?? outOfRoom(room, s, show))]),
+  );
 }
 
 function heights(room: PlacedRoom, { piece, outside }: Standing, show: Show): readonly Note[] {

@@ -3,37 +3,47 @@ import { type Body, isLoose, type Standing } from './bodies.ts';
 import { overlapDepth, sharedPoint } from './oriented.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
-/** Pieces whose solids run into each other. What stands inside an open bay of another meets none of its solids. */
-export function meetingNotes(all: readonly Standing[], show: Show): readonly Note[] {
+/**
+ * Pieces whose solids run into each other. What stands inside an open bay of another meets none of its solids. With `only`, the pairs
+ * that one of them is part of.
+ */
+export function meetingNotes(all: readonly Standing[], show: Show, only?: Standing): readonly Note[] {
   const notes: Note[] = [];
-  for (let j = 0; j < all.length; j++) {
-    for (let i = 0; i < j; i++) {
+  const at = only ? all.indexOf(only) : -1;
+  for (let j = Math.max(0, at); j < all.length; j++) {
+    const [from, to] = !only || j === at ? [0, j] : [at, at + 1];
+    for (let i = from; i < to; i++) {
       const [a, b] = [all[i]!, all[j]!];
       if (overlapDepth(a.outside, b.outside) <= TOUCH) continue;
-      const worst = deepest(a.bodies, b.bodies);
-      if (!worst) continue;
-      const loose = isLoose(a.piece) || isLoose(b.piece);
-      const [first, second] = [a.piece.id, b.piece.id].toSorted();
-      notes.push({
-        id: `meets:${first}/${second}`,
-        about: b.piece.id,
-        at: sharedPoint(worst.a.upright, worst.b.upright),
-        verdict: loose ? 'caution' : 'stop',
-        title: `${named(b.piece)} runs ${show(worst.depth)} into ${named(a.piece)}`,
-        advice: loose
-          ? 'A thing counts as its whole outside box: look whether they really meet there, else move one of them.'
-          : 'Move or narrow one of them by at least that much.',
-        working: lengthWorking(
-          'How far two pieces reach into each other',
-          'the shortest straight move that parts the two solids that meet deepest',
-          [],
-          worst.depth,
-          { value: 0, why: 'two solids cannot be in one place' },
-        ),
-      });
+      const note = meeting(a, b, show);
+      if (note) notes.push(note);
     }
   }
   return notes;
+}
+
+function meeting(a: Standing, b: Standing, show: Show): Note | undefined {
+  const worst = deepest(a.bodies, b.bodies);
+  if (!worst) return undefined;
+  const loose = isLoose(a.piece) || isLoose(b.piece);
+  const [first, second] = [a.piece.id, b.piece.id].toSorted();
+  return {
+    id: `meets:${first}/${second}`,
+    about: b.piece.id,
+    at: sharedPoint(worst.a.upright, worst.b.upright),
+    verdict: loose ? 'caution' : 'stop',
+    title: `${named(b.piece)} runs ${show(worst.depth)} into ${named(a.piece)}`,
+    advice: loose
+      ? 'A thing counts as its whole outside box: look whether they really meet there, else move one of them.'
+      : 'Move or narrow one of them by at least that much.',
+    working: lengthWorking(
+      'How far two pieces reach into each other',
+      'the shortest straight move that parts the two solids that meet deepest',
+      [],
+      worst.depth,
+      { value: 0, why: 'two solids cannot be in one place' },
+    ),
+  };
 }
 
 function deepest(as: readonly Body[], bs: readonly Body[]): { a: Body; b: Body; depth: number } | undefined {
@@ -47,13 +57,16 @@ function deepest(as: readonly Body[], bs: readonly Body[]): { a: Body; b: Body; 
 }
 
 /** The bodies of all pieces but one that reach into an upright. */
-export const reaching = (
+export function reaching(
   all: readonly Standing[],
   except: string,
   into: Body['upright'],
-): readonly { readonly by: Standing; readonly body: Body; readonly depth: number }[] =>
-  all.flatMap((by) => {
-    if (by.piece.id === except || overlapDepth(by.outside, into) <= TOUCH) return [];
+): readonly { readonly by: Standing; readonly body: Body; readonly depth: number }[] {
+  const found: { by: Standing; body: Body; depth: number }[] = [];
+  for (const by of all) {
+    if (overlapDepth(by.outside, into) <= TOUCH || by.piece.id === except) continue;
     const hit = deepest([{ upright: into, role: '' }], by.bodies);
-    return hit ? [{ by, body: hit.b, depth: hit.depth }] : [];
-  });
+    if (hit) found.push({ by, body: hit.b, depth: hit.depth });
+  }
+  return found;
+}

@@ -1,5 +1,6 @@
 import { type Box, vec } from '../geometry/index.ts';
 import type { Note } from '../notes/index.ts';
+import { remember } from '../remember.ts';
 import { distanceFromOutline, isInside, type PlacedRoom, pointOnWall, type WallFeature } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { leafReach } from './blocking.ts';
@@ -8,20 +9,34 @@ import { reaching } from './meeting.ts';
 import { overlapDepth, type Upright, upright } from './oriented.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
-/** A door or drawer that cannot open: against another piece, a wall, a radiator; or two that cannot be open at once. */
-export function useNotes(room: PlacedRoom, all: readonly Standing[], show: Show): readonly Note[] {
-  const needs = all.flatMap(({ piece }) =>
-    piece.needs.map((need) => ({ piece, need, space: upright(piece.frame, need.box) })),
-  );
-  const notes = needs.flatMap((n) => [
-    ...againstPieces(n, all, show),
-    ...againstWalls(n, room, show),
-    ...againstFeatures(n, room),
-  ]);
+const asked = remember<Standing, readonly Need[]>();
+const needsOf = (of: Standing): readonly Need[] =>
+  asked(of, [], () => of.needs.map((space, i) => ({ of, piece: of.piece, need: of.piece.needs[i]!, space })));
+/** What each of its needs meets of the room itself. */
+const againstRoom = remember<Standing, readonly (readonly Note[])[]>();
+
+/**
+ * A door or drawer that cannot open: against another piece, a wall, a radiator; or two that cannot be open at once. With `only`, what
+ * one of the pieces is part of.
+ */
+export function useNotes(room: PlacedRoom, all: readonly Standing[], show: Show, only?: Standing): readonly Note[] {
+  const needs = all.flatMap(needsOf);
+  const notes = all.flatMap((s): readonly Note[] => {
+    if (s.needs.length === 0) return [];
+    if (only && s !== only) return needsOf(s).flatMap((n) => againstPieces(n, [only], show));
+    const still = againstRoom(s, [room, show], () =>
+      needsOf(s).map((n) => [...againstWalls(n, room, show), ...againstFeatures(n, room)]),
+    );
+    return needsOf(s).flatMap((n, i) => [...againstPieces(n, all, show), ...still[i]!]);
+  });
+  const own = only && needs.flatMap(({ of }, i) => (of === only ? [i] : []));
   for (let j = 0; j < needs.length; j++) {
-    for (let i = 0; i < j; i++) {
+    const others = own && needs[j]!.of !== only ? own : undefined;
+    for (let k = 0; k < (others?.length ?? j); k++) {
+      const i = others ? others[k]! : k;
+      if (i >= j) break;
       const [a, b] = [needs[i]!, needs[j]!];
-      if (a.piece.id === b.piece.id || overlapDepth(a.space, b.space) <= TOUCH) continue;
+      if (overlapDepth(a.space, b.space) <= TOUCH || a.piece.id === b.piece.id) continue;
       const [first, second] = [subject(a), subject(b)].toSorted();
       notes.push({
         id: `one-at-a-time:${first}|${second}`,
@@ -38,6 +53,7 @@ export function useNotes(room: PlacedRoom, all: readonly Standing[], show: Show)
 }
 
 interface Need {
+  readonly of: Standing;
   readonly piece: PlacedPiece;
   readonly need: { readonly what: string; readonly box: Box; readonly part?: string };
   readonly space: Upright;
@@ -105,7 +121,13 @@ function againstFeatures(n: Need, room: PlacedRoom): readonly Note[] {
     if (!wall) return [];
     const swings = f.kind === 'door' && f.swing === 'in';
     const met = swings
-      ? leafReach(f, wall, { piece: n.piece, outside: n.space, bodies: [{ upright: n.space, role: '' }], uncut: [] }) <
+      ? leafReach(f, wall, {
+          piece: n.piece,
+          outside: n.space,
+          bodies: [{ upright: n.space, role: '' }],
+          uncut: [],
+          needs: [],
+        }) <
         f.x[1] - f.x[0] - TOUCH
       : f.out > 0 && overlapDepth(n.space, upright(wall.frame, standsOut(f))) > TOUCH;
     if (!met) return [];

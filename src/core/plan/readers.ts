@@ -11,6 +11,7 @@ import {
   parseMass,
   parseMoney,
 } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { Units } from './schema/plan.ts';
 import type { Readers } from './schema/values.ts';
 
@@ -35,7 +36,10 @@ export interface Printers {
   readonly area: (squareMillimetres: number) => string;
   readonly money: (minorUnits: number) => string;
 }
-export function printersFor(units: Units): Printers {
+const printers = remember<Units, Printers>();
+export const printersFor = (units: Units): Printers => printers(units, [], () => makePrinters(units));
+
+function makePrinters(units: Units): Printers {
   const { length: unit, fraction, decimals, currency } = units;
   const format: LengthFormat = imperial(units) ? { unit, fraction: fraction ?? '1/32' } : { unit, decimals };
   return {
