@@ -204,6 +204,13 @@ function tablePages(
         `${c.said.id} (${c.said.carries}, ${c.said.route}): from ${c.said.from} to ${c.said.to}, ${letter.length(c.length)} with slack${c.crosses > 0 ? `, through ${c.crosses} ${c.crosses === 1 ? 'stud' : 'studs'}` : ''}.`,
     ),
     ...pieces.flatMap((p) => (p.unknown ? [`${p.title}: ${p.unknown}.`] : [])),
+    ...pieces.flatMap((p) =>
+      p.shift === undefined
+        ? []
+        : [
+            `${p.title}: the middle of its wall plate sits ${letter.length(Math.abs(p.shift))} to the ${p.shift < 0 ? 'left' : 'right'} of its own middle.`,
+          ],
+    ),
     CAUTIONS,
   ].flatMap((para) => wrapText(para, LETTER.small, body.width));
   const head: Mark[] = words.map((w, i) => text(body.x, body.y + LEADING * (i + 1) - 1, w));
