@@ -22,8 +22,10 @@ export interface Scene extends Solids {
 /** Solids with the mouldings that finish them and the notes on them: quick enough for every frame of a drag. */
 export function sceneFrom(solids: Solids): Scene {
   const { plan, option, room, pieces } = solids;
-  const notes = sceneNotes(solids);
-  const finishing = finishingIn({ plan, option, room, pieces, massOf: massesOf(solids) });
+  // one object: what several ask of it is worked out once
+  const input: WallInput = { plan, option, room, pieces, massOf: massesOf(solids) };
+  const notes = sceneNotes(solids, input);
+  const finishing = finishingIn(input);
   if (finishing.trim.length + finishing.fittings.length + finishing.issues.length === 0) return { ...solids, notes };
   return {
     ...solids,
@@ -36,9 +38,7 @@ export function sceneFrom(solids: Solids): Scene {
 }
 
 /** What is in whose way, what holds, what goes in. */
-function sceneNotes(solids: Solids): readonly Note[] {
-  const { plan, option, room, pieces, alternatives } = solids;
-  const input: WallInput = { plan, option, room, pieces, massOf: massesOf(solids) };
+function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input: WallInput): readonly Note[] {
   const from = [settingOf(plan), plan.options.indexOf(option), leaningOf(option)];
   const at = new Map(option.pieces.map((piece, i) => [nameOf(piece), i]));
   // what a piece answers by itself is asked again only when it changed

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { findOption, sceneOf } from './outcome.ts';
 import { applyToPlain, type Edit, type PlainValue, type Plan, planOf, readPlan, sharing } from './plan/index.ts';
+import { read, roomOf } from './strength/plan.testing.ts';
 
 const example = (name: string) =>
   readPlan(readFileSync(join(import.meta.dirname, '../../examples', `${name}.plan.yaml`), 'utf8'));
@@ -75,4 +76,18 @@ it('builds nothing anew but the piece that moved, and asks nothing anew of the o
   expect(after.room).toBe(before.room);
   const kept = after.notes.filter((note) => before.notes.includes(note)).length;
   expect(kept).toBeGreaterThan(5);
+});
+
+it('asks again what holds a case when the one that held it moves away', () => {
+  const { plan, plain } = read(
+    roomOf(`      - {case: narrow, wall: north, from: 230, size: {width: 300, height: 1900, depth: 350}}
+      - {case: wide, wall: north, from: 530, size: {width: 900, height: 1900, depth: 350}}`),
+  );
+  const heldOf = (of: Plan) => sceneOf(of, findOption(of)!).notes.find(({ id }) => id === 'fixing:narrow')!;
+  expect(heldOf(plan).advice).toContain('connector bolts');
+  const edited = applyToPlain(plain, [{ op: 'set', path: ['options', 0, 'pieces', 1, 'from'], value: '1500 mm' }]);
+  const apart = sharing(plan, planOf(edited.ok ? edited.value : undefined).plan!);
+  expect(heldOf(apart).verdict).toBe('stop');
+  expect(heldOf(apart)).toEqual(heldOf(structuredClone(apart)));
+  expect(heldOf(plan).verdict).toBe('caution');
 });

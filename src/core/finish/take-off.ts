@@ -1,4 +1,5 @@
 import { fromRoom, toRoom, vec } from '../geometry/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import type { TrimRun } from './trim.ts';
@@ -33,21 +34,31 @@ const SHORTEST = 20;
 const TOUCHES = 5;
 
 /** What of a wall cases and linings cover, those at the walls beside it included: where their bodies touch it. */
-function covers(wall: PlacedWall, pieces: readonly PlacedPiece[]): readonly { readonly x: Span; readonly y: Span }[] {
-  return pieces
-    .filter((p) => p.kind === 'case' || p.kind === 'lining')
-    .flatMap(({ frame, outside: { min, max } }) => {
-      const at = [min, max].flatMap((a) =>
-        [min, max].flatMap((b) => [min, max].map((c) => fromRoom(wall.frame, toRoom(frame, vec(a.x, b.y, c.z))))),
-      );
-      const range = (axis: 'x' | 'y' | 'z'): Span => [
-        Math.min(...at.map((p) => p[axis])),
-        Math.max(...at.map((p) => p[axis])),
-      ];
-      const [x, y, z] = [range('x'), range('y'), range('z')];
-      const along: Span = [Math.max(0, x[0]), Math.min(wall.length, x[1])];
-      return z[0] < TOUCHES && z[1] > TOUCHES && along[1] > along[0] ? [{ x: along, y }] : [];
-    });
+function covers({ room, pieces }: Surfaces, wall: PlacedWall): readonly Cover[] {
+  const at = room.walls.indexOf(wall);
+  return pieces.flatMap((piece) => {
+    if (piece.kind !== 'case' && piece.kind !== 'lining') return [];
+    return kept(piece, [room], () => room.walls.map((each) => coverOf(each, piece)))[at] ?? [];
+  });
+}
+interface Cover {
+  readonly x: Span;
+  readonly y: Span;
+}
+/** Of each piece, what it covers of each wall of its room. */
+const kept = remember<PlacedPiece, readonly (Cover | undefined)[]>();
+
+function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece): Cover | undefined {
+  const at = [min, max].flatMap((a) =>
+    [min, max].flatMap((b) => [min, max].map((c) => fromRoom(wall.frame, toRoom(frame, vec(a.x, b.y, c.z))))),
+  );
+  const range = (axis: 'x' | 'y' | 'z'): Span => [
+    Math.min(...at.map((p) => p[axis])),
+    Math.max(...at.map((p) => p[axis])),
+  ];
+  const [x, y, z] = [range('x'), range('y'), range('z')];
+  const along: Span = [Math.max(0, x[0]), Math.min(wall.length, x[1])];
+  return z[0] < TOUCHES && z[1] > TOUCHES && along[1] > along[0] ? { x: along, y } : undefined;
 }
 
 /** A stretch of skirting, with where it begins on its wall, mm. */
@@ -68,7 +79,7 @@ export function skirtingRuns({ room, pieces }: Surfaces, height = 100): readonly
     const vents = room.services
       .filter((s) => s.wall === wall.id && s.y[0] < height && (s.kind === 'vent' || s.kind === 'return'))
       .map((s): Span => [s.x[0], s.x[1]]);
-    const standing = covers(wall, pieces).flatMap(({ x, y }) => (y[0] < height ? [x] : []));
+    const standing = covers({ room, pieces }, wall).flatMap(({ x, y }) => (y[0] < height ? [x] : []));
     const before = room.walls[(i + room.walls.length - 1) % room.walls.length]!.corner;
     return less([[0, wall.length]], [...doors, ...vents, ...standing])
       .filter(([from, to]) => to - from >= SHORTEST)
@@ -90,7 +101,7 @@ export function wallArea({ room, pieces }: Surfaces, wall: PlacedWall): number {
   const openings = room.openings
     .filter((o) => o.wall === wall.id)
     .reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0);
-  const covered = covers(wall, pieces).reduce((sum, { x, y }) => sum + (x[1] - x[0]) * (y[1] - y[0]), 0);
+  const covered = covers({ room, pieces }, wall).reduce((sum, { x, y }) => sum + (x[1] - x[0]) * (y[1] - y[0]), 0);
   return Math.max(0, wall.length * wall.height - openings - covered);
 }
 

@@ -38,9 +38,10 @@ function* warmBays(bay: Bay, path: Path, number: readonly number[]): Generator<W
 export function gearNotes({ plan, option, pieces }: WallInput): readonly Note[] {
   const { length } = printersFor(plan.units);
   const at = plan.options.indexOf(option);
+  const byId = new Map(pieces.toReversed().map((p) => [p.id, p]));
   return option.pieces.flatMap((said, j): readonly Note[] => {
     if (!('case' in said) || !said.inside) return [];
-    const placed = pieces.find((p) => p.id === said.case);
+    const placed = byId.get(said.case);
     if (!placed) return [];
     return [...warmBays(said.inside, ['options', at, 'pieces', j, 'inside'], [])].flatMap(
       ({ bay, path, number }): readonly Note[] => {

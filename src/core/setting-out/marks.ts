@@ -40,10 +40,12 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
   const fits = wallFits(input);
   const inches = input.plan.units.length === 'ft-in' || input.plan.units.length === 'in';
   const level = Math.min(inches ? LEVEL.imperial : LEVEL.metric, input.room.ceiling / 2);
+  const allBoxes = wallBoxes(input);
+  const allCables = cableRuns(input);
   return input.room.walls.flatMap((wall) => {
     const pieces = plan.pieces.filter((p) => p.wall === wall.id);
-    const boxes = wallBoxes(input).filter((b) => b.wall.id === wall.id);
-    const cables = cableRuns(input).filter((c) => c.legs.some((leg) => leg.wall === wall.id));
+    const boxes = allBoxes.filter((b) => b.wall.id === wall.id);
+    const cables = allCables.filter((c) => c.legs.some((leg) => leg.wall === wall.id));
     if (pieces.length + boxes.length + cables.length === 0) return [];
     const plumb = Math.min(
       ...input.pieces
@@ -51,13 +53,16 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
         .map((p) => p.wall!.from),
     );
     const titles = new Map(pieces.map((p) => [p.piece, p.title]));
+    const ownFits = new Map(
+      pieces.map((p) => [p.piece, fits.filter(({ run }) => run.pieces.some((q) => q.id === p.piece))]),
+    );
     const holes = pieces
       .flatMap((p) => p.points)
       .sort((a, b) => a.x - b.x || a.y - b.y)
       .map((point, i): HoleMark => {
-        const own = fits
-          .filter(({ run }) => run.pieces.some((p) => p.id === point.piece))
-          .sort((a, b) => Math.abs(a.height - point.y) - Math.abs(b.height - point.y))[0];
+        const own = ownFits
+          .get(point.piece)!
+          .toSorted((a, b) => Math.abs(a.height - point.y) - Math.abs(b.height - point.y))[0];
         return {
           number: i + 1,
           point,

@@ -2,6 +2,7 @@ import { calculators, minimaxFit, type WallPoint } from '../finish/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { printersFor, readersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { finest, type WallInput } from '../strength/index.ts';
 import { gearNotes } from './gear-heat.ts';
@@ -106,7 +107,10 @@ const within = (points: readonly WallPoint[], from: number, to: number): readonl
 const gapCalculator = calculators.find((c) => c.name === 'minimax-gap')!;
 
 /** Each run on each survey of its wall: the line of its back that leaves the least of a largest gap. */
-export function wallFits(input: WallInput): readonly WallFit[] {
+export const wallFits = (input: WallInput): readonly WallFit[] => fits(input, [], () => fitRuns(input));
+const fits = remember<WallInput, readonly WallFit[]>();
+
+function fitRuns(input: WallInput): readonly WallFit[] {
   const { plan } = input;
   const read = keyReader(input);
   return runsOf(input).flatMap((run) =>

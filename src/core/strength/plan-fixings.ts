@@ -1,7 +1,9 @@
 import type { Note, Working } from '../notes/index.ts';
 import type { DisplayPiece, Edit, Piece, ShelfPiece, Wall } from '../plan/index.ts';
 import { inch, mm, STANDARD_GRAVITY } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
 import { bracketTensions, DISPLAY_PATTERNS, type DisplayPattern } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
@@ -628,10 +630,20 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
 }
 
 /** Every hole the option asks for in its walls: what goes in, what it lands on, how much of it is used. */
-export function fixings(input: WallInput): FixingPlan {
-  const pieces = subjectsOf(input).flatMap((subject) => fixingFor(input, subject) ?? []);
-  return { pieces, points: pieces.flatMap((p) => p.points) };
-}
+export const fixings = (input: WallInput): FixingPlan =>
+  plans(input, [], () => {
+    const pieces = subjectsOf(input).flatMap((subject) => keptFixing(input, subject) ?? []);
+    return { pieces, points: pieces.flatMap((p) => p.points) };
+  });
+const plans = remember<WallInput, FixingPlan>();
+
+/** The same as `fixingFor`, kept while nothing it looks at changes: not for what a cure tries out. */
+const keptFixing = (input: WallInput, subject: Subject): PieceFixing | undefined => {
+  const { room, stock, units } = input.plan;
+  const from = [subject.said, input.room, room, stock, units, ownMass(input, subject.placed)];
+  return kept(subject.placed, from, () => fixingFor(input, subject));
+};
+const kept = remember<PlacedPiece, PieceFixing | undefined>();
 
 const percent = (use: number): string => (Number.isFinite(use) ? `${Math.round(use * 100)} %` : 'more than all');
 
@@ -660,20 +672,41 @@ function patternNotes(input: WallInput, { placed, said }: Subject): readonly Not
 
 /** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
 export const fixingNotes = (input: WallInput): readonly Note[] =>
-  subjectsOf(input).flatMap((subject) => [...patternNotes(input, subject), ...heldNotes(input, subject)]);
+  subjectsOf(input).flatMap((subject) => {
+    const { placed, said, path } = subject;
+    const { room, stock, units } = input.plan;
+    const held = keptFixing(input, subject);
+    // of what stands round it only the one that may hold it counts
+    const beside = held && !isHung(subject) && missingOf(held).all ? heldBeside(input, subject) : undefined;
+    const leans = beside && [beside.placed, beside.said, keptFixing(input, beside)];
+    const from = [said, path.join(), input.room, room, stock, units, ownMass(input, placed), held, ...(leans ?? [])];
+    return told(placed, from, () => [
+      ...patternNotes(input, subject),
+      ...(held ? heldNotes(input, subject, held, beside) : []),
+    ]);
+  });
+const told = remember<PlacedPiece, readonly Note[]>();
 
-function heldNotes(input: WallInput, subject: Subject): readonly Note[] {
-  const held = fixingFor(input, subject);
-  if (!held) return [];
+/** The holes of a piece that hit nothing that holds what goes into them. */
+function missingOf({ points }: PieceFixing) {
+  const screws = !/toggle|anchor|plug/.test(points[0]!.kind);
+  const missing = points.filter(
+    (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
+  );
+  return { missing, all: missing.length === points.length };
+}
+
+function heldNotes(
+  input: WallInput,
+  subject: Subject,
+  held: PieceFixing,
+  neighbour: Subject | undefined,
+): readonly Note[] {
   const { placed, said } = subject;
   const name = titleOf(placed);
   const kind = 'display' in said ? 'display' : 'shelf' in said ? 'shelf' : isHung(subject) ? 'case' : 'tall';
   if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
-  const screws = !/toggle|anchor|plug/.test(held.points[0]!.kind);
-  const missing = held.points.filter(
-    (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
-  );
-  const misses = missing.length === held.points.length;
+  const { missing, all: misses } = missingOf(held);
   const broken = missing.some((p) => p.lands === 'edge of masonry');
   const id = `fixing:${placed.id}`;
   const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
@@ -686,7 +719,7 @@ function heldNotes(input: WallInput, subject: Subject): readonly Note[] {
         advice: 'Look what is behind the wall, and give the figures from the packet under fix: rated.',
       },
     ];
-  const beside = misses && kind === 'tall' ? heldBeside(input, subject) : undefined;
+  const beside = kind === 'tall' ? neighbour : undefined;
   if (beside)
     return [
       {
@@ -753,7 +786,7 @@ function heldBeside(input: WallInput, subject: Subject): Subject | undefined {
     if (other.placed.wall?.id !== subject.placed.wall?.id) return false;
     const [a, b] = stretch(other);
     const touches = Math.abs(a - to) < 1 || Math.abs(b - from) < 1;
-    return touches && top(other) > top(subject) - 100 && (fixingFor(input, other)?.use ?? 2) <= 1;
+    return touches && top(other) > top(subject) - 100 && (keptFixing(input, other)?.use ?? 2) <= 1;
   });
 }
 
