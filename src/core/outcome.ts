@@ -1,3 +1,4 @@
+import { helpedShares } from './assembly/index.ts';
 import {
   type Bill,
   type Compared,
@@ -13,7 +14,7 @@ import {
   type StepsAsked,
   type Tally,
 } from './bill/index.ts';
-import { calendarFor, calendarNotes } from './calendar/index.ts';
+import { type CalendarInput, calendarFor, calendarNotes } from './calendar/index.ts';
 import { type Effort, solveLengths, solvePanels } from './cutting/index.ts';
 import type { PacketInput } from './drawing/index.ts';
 import { type Scene, sceneFrom } from './findings.ts';
@@ -95,8 +96,14 @@ export function workOut(plan: Plan, option: Option, { today, effort, onJob }: Ou
 /** What the dates are worth saying of: only of the option that is built, since nobody dates the others. */
 export function dateNotes(outcome: Outcome, today: string): readonly Note[] {
   if (outcome.plan.dates.start === undefined || outcome.option !== findOption(outcome.plan)) return [];
-  const input = { ...outcome, massOf: massesOf(outcome), today };
+  const input = calendarInput(outcome, today);
   return calendarNotes(input, calendarFor(input));
+}
+
+/** An outcome as the calendar wants it: with what each part weighs and which steps of the assembly want two people. */
+export function calendarInput(outcome: Outcome, today: string): CalendarInput {
+  const massOf = massesOf(outcome);
+  return { ...outcome, massOf, helpedShare: helpedShares({ ...outcome, massOf }), today };
 }
 
 /** The same with more notes, and their count. */

@@ -18,7 +18,7 @@ import {
   spanWords,
   workingMinutes,
 } from '../../core/calendar/index.ts';
-import { massesOf } from '../../core/outcome.ts';
+import { calendarInput } from '../../core/outcome.ts';
 import { toIcalendar } from '../../print/index.ts';
 import { isoDate, withEffort } from '../flags.ts';
 import { chooseOption, openPlan } from '../plan-file.ts';
@@ -57,7 +57,7 @@ export function calendarCommand(program: Command): void {
     const { plan } = opened;
     const [outcome] = workOutAll(opened, [chooseOption(plan, flags.option)], flags);
     const today = todayOf(flags);
-    const input = { ...outcome!, massOf: massesOf(outcome!), today };
+    const input = calendarInput(outcome!, today);
     const usual = calendarOf(input);
     const changed = flags.lost !== undefined || flags.from !== undefined;
     const calendar = changed

@@ -9,6 +9,6 @@ export {
 } from './assembly.ts';
 export { type Fasten, TOOL } from './drive.ts';
 export { type Gauge, LEAST_SPACER } from './gauge.ts';
-export { jobAssembly, type PieceAssembly, repeatsOf } from './job.ts';
+export { assembliesOf, helpedShares, jobAssembly, type PieceAssembly, repeatsOf } from './job.ts';
 export { WEIGHTS } from './search.ts';
 export { cellsOf } from './solids.ts';

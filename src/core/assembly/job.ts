@@ -1,3 +1,5 @@
+import type { Plan } from '../plan/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { type AssemblyOptions, type AssemblyPlan, type AssemblyStep, assemblySteps } from './assembly.ts';
 import { cellOf } from './solids.ts';
@@ -27,6 +29,30 @@ export function jobAssembly(
     done.push({ piece, plan: assemblySteps(piece, { ...options, loose }), alike: [], shape });
   });
   return done.map(({ piece, plan, alike }) => ({ piece, plan, alike }));
+}
+
+interface AssembledJob {
+  readonly pieces: readonly PlacedPiece[];
+  readonly plan: Plan;
+  readonly massOf?: AssemblyOptions['massOf'];
+}
+const assembled = remember<readonly PlacedPiece[], readonly PieceAssembly[]>();
+
+/** The assembly of a plan's pieces, kept for as long as they are: pages and dates speak of the same one, and it is worked out once. */
+export function assembliesOf({ pieces, plan, massOf }: AssembledJob): readonly PieceAssembly[] {
+  const { lift } = plan.shop;
+  return assembled(pieces, [plan.stock, lift, massOf === undefined], () =>
+    jobAssembly(pieces, { ...(massOf && { massOf }), ...(lift !== undefined && { aloneMass: lift }) }),
+  );
+}
+
+/** Which share of the steps of each piece wants two people. Worked out when first asked: it takes about a second for a room of cases. */
+export function helpedShares(job: AssembledJob): (piece: string) => number {
+  return (id) => {
+    const of = assembliesOf(job).find(({ piece, alike }) => piece.id === id || alike.some((other) => other.id === id));
+    const steps = of?.plan.steps ?? [];
+    return steps.length === 0 ? 0 : steps.filter((step) => step.helper).length / steps.length;
+  };
 }
 
 /** Two pieces of one shape are built alike: the same parts in the same places, with the same joints. */

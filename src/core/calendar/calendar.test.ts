@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { EXAMPLES, examplePlan, inputOf, SMALL_PLAN } from '../drawing/packet.testing.ts';
-import { findOption, massesOf, workOut } from '../outcome.ts';
+import { calendarInput, findOption, massesOf, workOut } from '../outcome.ts';
 import { applyEdits, type Edit, readPlan } from '../plan/index.ts';
 import {
   buyBy,
@@ -153,6 +153,50 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     expect([...chances].sort((a, b) => a - b)).toEqual(chances);
     expect(chances[0]).toBeLessThan(1);
   });
+});
+
+describe('steps of the assembly for two', () => {
+  const dated = (lift: string) => {
+    const { plan, issues } = readPlan(
+      `${SMALL_PLAN}shop: {lift: ${lift}}\ndates: {start: 2026-12-01, helper: [saturday]}\n`,
+    );
+    if (!plan) throw new Error(JSON.stringify(issues));
+    const outcome = workOut(plan, plan.options[0]!, { today, effort: { steps: 0 } });
+    const input = calendarInput(outcome, today);
+    const calendar = calendarOf({ ...input, steps });
+    const minutes = (id: string): number =>
+      calendar.tasks.filter((d) => d.task.id.startsWith(id)).reduce((sum, d) => sum + d.task.minutes, 0);
+    return { calendar, alone: minutes('assemble music'), together: minutes('turn music'), outcome };
+  };
+  const strong = dated('100 kg');
+  const some = dated('2.5 kg');
+  const none = dated('0.1 kg');
+
+  it('are none for who lifts all of it, all for who lifts nothing, and the hours stay the same', () => {
+    expect(strong.together).toBe(0);
+    expect(some.alone).toBeGreaterThan(0);
+    expect(some.together).toBeGreaterThan(0);
+    expect(none.alone).toBe(0);
+    for (const { alone, together } of [some, none]) expect(alone + together).toBeCloseTo(strong.alone, 9);
+  });
+  it('are gathered on a day of the helper’s, each after the parts are there', () => {
+    for (const { calendar } of [some, none]) {
+      const two = calendar.tasks.filter((d) => d.task.id.startsWith('turn music'));
+      expect(new Set(two.map((d) => weekdayOf(dayOf(calendar, d.start))))).toEqual(new Set(['saturday']));
+      expect(two[0]!.task.after.length).toBeGreaterThan(0);
+      expect(checkTimes(calendar.job, calendar.times)).toEqual([]);
+    }
+  });
+  it('wait for all that the others would have waited for, where no step is for one', () => {
+    const waits = ({ calendar }: typeof some, id: string) =>
+      calendar.tasks
+        .find((d) => d.task.id.startsWith(id))!
+        .task.after.map((a) => calendar.tasks[a.task]!.task.id)
+        .sort();
+    expect(waits(none, 'turn music')).toEqual(waits(strong, 'assemble music'));
+  });
+  it('are told of before the packet is printed', () =>
+    expect(some.outcome.notes.map((n) => n.about)).toContain('dates'));
 });
 
 describe('notes on dates', () => {

@@ -346,7 +346,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
             noun: `steps for two of ${title}`,
             share: helped,
             helper: 'some steps of the assembly want a second pair of hands',
-            after: [after(alone, glue, 'the glue sets in the clamps') ?? after(parts)],
+            after: alone === undefined ? before : [after(alone, glue, 'the glue sets in the clamps')],
           })
         : undefined;
     const glued = together ?? alone;

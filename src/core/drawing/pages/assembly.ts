@@ -1,4 +1,4 @@
-import { type AssemblyStep, jobAssembly, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
+import { type AssemblyStep, assembliesOf, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
 import { orderedCutUp } from '../../bill/index.ts';
 import { WAITING } from '../../finish/index.ts';
 import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
@@ -45,21 +45,6 @@ import type { Draft } from './sheet.ts';
 
 const CELL = { width: 76, height: 78, gap: 5 } as const;
 
-/** Plans once made are kept for as long as the pieces they are of: turning a page does not build the case again. */
-const kept = new WeakMap<readonly PlacedPiece[], readonly PieceAssembly[]>();
-function assembliesOf(desk: Desk): readonly PieceAssembly[] {
-  const { pieces, massOf, plan } = desk.input;
-  const known = kept.get(pieces);
-  if (known) return known;
-  const { lift } = plan.shop;
-  const made = jobAssembly(pieces, {
-    ...(massOf && { massOf }),
-    ...(lift !== undefined && { aloneMass: lift }),
-  });
-  kept.set(pieces, made);
-  return made;
-}
-
 /** Pages once drawn, for as long as nothing they show has changed. */
 const drawn = new WeakMap<
   readonly PlacedPiece[],
@@ -73,9 +58,9 @@ export function assemblyPages(desk: Desk): readonly Draft[] {
   const pages =
     known && known.units === plan.units && known.paper === desk.paper
       ? known.pages
-      : assembliesOf(desk).flatMap((assembly) => piecePages(desk, assembly));
+      : assembliesOf(desk.input).flatMap((assembly) => piecePages(desk, assembly));
   drawn.set(pieces, { units: plan.units, paper: desk.paper, pages });
-  return [...overviewPages(desk, assembliesOf(desk)), ...pages];
+  return [...overviewPages(desk, assembliesOf(desk.input)), ...pages];
 }
 
 /** All pieces side by side: what is measured and what is not, the spacers to cut first and from which offcut, what two people do. */

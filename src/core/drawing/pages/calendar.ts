@@ -1,3 +1,4 @@
+import { helpedShares } from '../../assembly/index.ts';
 import {
   buyBy,
   calendarFor,
@@ -39,7 +40,7 @@ export function calendarPages(desk: Desk): readonly Draft[] {
   const { input } = desk;
   const { dates } = input.plan;
   if (dates.start === undefined) return [];
-  const calendar = calendarFor({ ...input, today: input.date ?? dates.start });
+  const calendar = calendarFor({ ...input, helpedShare: helpedShares(input), today: input.date ?? dates.start });
   if (calendar.impossible !== undefined) return [];
   const first = Math.min(...calendar.tasks.filter((d) => !d.done).map((d) => dayOf(calendar, d.start)));
   if (!Number.isFinite(first)) return [];
