@@ -3,9 +3,10 @@ import { type Issue, nearest } from '../issue/index.ts';
 import type { Working } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
-import { boardItem, boardSection, panelItem } from '../stock/index.ts';
+import { boardItem, boardSection } from '../stock/index.ts';
 import { PAINT_CALCULATORS } from './paint.ts';
 import { beadArea, SUNDRY_CALCULATORS } from './sundries.ts';
 import { caulkRuns, NAIL_SPACING, skirtingRuns, wallArea } from './take-off.ts';
@@ -182,6 +183,10 @@ function pieceOf(wall: PlacedWall, id: string, title: string, role: string, boar
   return { piece, cuts };
 }
 
+/** Mouldings are laid anew at every edit, and mostly come out the same. */
+const skirtings = remember<PlacedWall, ReturnType<typeof pieceOf>>();
+const scribes = remember<PlacedWall, ReturnType<typeof pieceOf>>();
+
 /** Skirting of each wall, mitred at the corners, square at casings and cases. */
 function skirtingPieces(input: FinishingInput, board: Moulding) {
   const runs = skirtingRuns(input, board.width);
@@ -210,7 +215,11 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
     });
     return laid.length === 0
       ? []
-      : [pieceOf(wall, `skirting · ${wall.id}`, `Skirting, ${wall.id} wall`, 'skirting', board, laid)];
+      : [
+          skirtings(wall, [JSON.stringify([board, laid])], () =>
+            pieceOf(wall, `skirting · ${wall.id}`, `Skirting, ${wall.id} wall`, 'skirting', board, laid),
+          ),
+        ];
   });
 }
 
@@ -231,7 +240,11 @@ function scribePieces(input: FinishingInput, board: Moulding) {
     );
     return laid.length === 0
       ? []
-      : [pieceOf(wall, `scribe · ${wall.id}`, `Scribe moulding, ${wall.id} wall`, 'scribe moulding', board, laid)];
+      : [
+          scribes(wall, [JSON.stringify([board, laid])], () =>
+            pieceOf(wall, `scribe · ${wall.id}`, `Scribe moulding, ${wall.id} wall`, 'scribe moulding', board, laid),
+          ),
+        ];
   });
 }
 
@@ -246,9 +259,12 @@ function reckon(name: string, given: Readonly<Record<string, number | string>>):
 
 /** Bare fibreboard parts that are painted: fronts on both faces, linings on the one that shows, m². */
 function bareArea({ plan, pieces }: FinishingInput): number {
+  const bare = new Set(
+    plan.stock.panels.filter((p) => /mdf|fibreboard|fiberboard/i.test(p.kind ?? '')).map((p) => p.id),
+  );
   return pieces
     .flatMap((p) => p.parts)
-    .filter((p) => p.from === 'panel' && /mdf|fibreboard|fiberboard/i.test(panelItem(plan.stock, p.stock)?.kind ?? ''))
+    .filter((p) => p.from === 'panel' && bare.has(p.stock))
     .reduce((sum, { role, size }) => sum + (role === 'lining panel' ? 1 : 2) * size.length * size.width * 1e-6, 0);
 }
 
