@@ -28,7 +28,7 @@ const PATIENCE = 40;
 
 export function breederOf(model: Model, draw: Draw): Breeder {
   const { count: n } = model;
-  const size = Math.max(20, Math.min(60, 70 - (n >> 2)));
+  const size = Math.max(20, 70 - (n >> 2), Math.min(100, 160 - n));
   // Side 0 tells the job forwards, side 1 backwards, each in its own numbering and its own time from 0.
   const models = [model, reversed(model)] as const;
   const builders = [builderOf(models[0]), builderOf(models[1])] as const;

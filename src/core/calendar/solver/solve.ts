@@ -69,10 +69,8 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   if (over()) return answer();
   const learner = learnerOf(model, bound, best - 1);
   let told = best - 1;
-  let stuck = false;
   for (let round = 0; !over(); round++) {
-    const before = bound;
-    const turn = stuck && best - bound > FAR * best ? SHORT_TURN : LEARN_TURN;
+    const turn = round > 0 && best - bound > FAR * best ? SHORT_TURN : LEARN_TURN;
     learner.refute(round % 2 === 0);
     learner.hint(bestStarts);
     for (let k = 0; k < turn && !over(); k++) {
@@ -93,7 +91,6 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
       bound = Math.max(bound, learner.bound());
       if (found === 'closed') break;
     }
-    stuck = bound === before;
     breed(BREED_TURN);
   }
   return answer();
@@ -101,7 +98,7 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
 
 const FIRST_CHILDREN = 600;
 const LEARN_TURN = 300;
-/** Where learning has not raised the bound and the gap is far, good schedules are to be had sooner than proofs. */
+/** Where a first full turn leaves the gap far, good schedules are to be had sooner than proofs. */
 const SHORT_TURN = 15;
 const FAR = 0.05;
 const BREED_TURN = 1000;
