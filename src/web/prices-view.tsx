@@ -102,7 +102,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
                       text === ''
                         ? [{ op: 'remove', path: [...row.path, 'price'] }]
                         : [
-                            { op: 'set', path: [...row.path, 'price'], value: text.replace(/[^\d.,]/g, '') },
+                            { op: 'set', path: [...row.path, 'price'], value: written(text) },
                             { op: 'set', path: [...row.path, 'date'], value: today() },
                           ]
                     }
@@ -282,6 +282,12 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
       </form>
     </section>
   );
+}
+
+/** A price as it stands in the file: a number where it is one, else as it was typed, so that the reader can say what is wrong. */
+function written(text: string): number | string {
+  const typed = text.replace(/[^\d.,]/g, '');
+  return /^\d+(\.\d+)?$/.test(typed) ? Number(typed) : typed;
 }
 
 /** How many prices are old or missing, in a sentence. */

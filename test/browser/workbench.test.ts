@@ -218,7 +218,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     const { page: p, faults } = await open(address, '#/view/prices');
     await p.getByLabel(/^price of birch 3\/4 8' 0"/).fill('91.20');
     await p.keyboard.press('Enter');
-    await expect.poll(() => readFileSync(file, 'utf8')).toContain('price: 91.20');
+    await expect.poll(() => readFileSync(file, 'utf8')).toContain('price: 91.2,');
     await p.getByRole('button', { name: 'Write these into the book' }).click();
     const rows = 'stock\tsize\tsupplier\tprice\tdate\nbirch 3/4\t8\' 0" × 4\' 0"\tmillrace\t79.90\t2025-03-01';
     await p.getByLabel(/^First row/).fill(rows);

@@ -91,11 +91,18 @@ export function powerOf(staged: Staged): PowerPlan | undefined {
   return kept.get(staged.pieces);
 }
 
+/** Wire is taken in the sizes the stock sells; where it sells none, or both, in those that go with the plan's lengths. */
+function soldByArea({ stock, units }: Staged['plan']): boolean {
+  const sold = (unit: string): boolean => stock.packs.some(({ use }) => use.startsWith('wire ') && use.endsWith(unit));
+  const [area, gauge] = [sold(' mm²'), sold(' AWG')];
+  return area === gauge ? units.length !== 'ft-in' && units.length !== 'in' : area;
+}
+
 function reckon(staged: Staged): PowerPlan | undefined {
   const runs = stripRuns(staged);
   if (runs.length === 0) return undefined;
   const { room, plan } = staged;
-  const metric = !['ft-in', 'in'].includes(plan.units.length);
+  const metric = soldByArea(plan);
   const sizes = wireSizes(metric ? 'metric' : 'gauge').filter((w) => metric || w.limit !== undefined);
   const outlets = room.services
     .filter((s) => s.kind === 'outlet')
