@@ -9,7 +9,7 @@ const example = (name: string): Plan =>
 
 /** Places along a survey are keys, read in the plan's units where they name none: here each names its own, to mean the same in others. */
 const withUnits = (plan: Plan): Plan => {
-  const spelt = (record: Readonly<Record<string, number>>) =>
+  const spelt = <V>(record: Readonly<Record<string, V>>): Record<string, V> =>
     Object.fromEntries(
       Object.entries(record).map(([at, value]) => [
         plan.units.length === 'mm' && /^[\d.]+$/.test(at) ? `${at} mm` : at,
