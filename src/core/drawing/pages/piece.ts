@@ -282,12 +282,14 @@ function cutSigns(piece: PlacedPiece, [front]: readonly LaidView[]): readonly Ma
   const { place, frame } = front!;
   const x = onPaper(place, sectionAt(piece, 'x'), 0).x;
   const y = onPaper(place, 0, -sectionAt(piece, 'y')).y;
+  // Of a narrow piece the section lies under the caption: its letter stands behind it.
+  const caption = textArea(text(frame.x, frame.y - captionLift(front!), 'Front', { tone: 'faint' }));
   const letter = (px: number, py: number, words: string): Mark =>
     text(px, py, words, { align: 'centre', anchor: 'middle', bold: true, height: LETTER.head });
   return [
     line(x, frame.y - 4, x, frame.y - 0.5, 'outline'),
     line(x, frame.y - 0.5, x, below(frame) + 1, 'centre', 'faint'),
-    letter(x + 3, frame.y - 2.6, 'A'),
+    letter(Math.max(x + 3, right(caption) + 2.5), frame.y - 2.6, 'A'),
     line(right(frame) + 0.5, y, right(frame) + 4, y, 'outline'),
     line(frame.x - 1, y, right(frame) + 0.5, y, 'centre', 'faint'),
     letter(right(frame) + 6, y, 'B'),
