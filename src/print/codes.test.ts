@@ -19,7 +19,7 @@ describe('codes on labels', () => {
     const dpi = 300;
     const dots = (mm: number): string => String(Math.round((mm * dpi) / 25.4));
     const codes = codesOf(page.marks);
-    expect(codes.length).toBe(14);
+    expect(codes.length).toBe(21);
     withFile('labels.pdf', bytes, (path, folder) => {
       for (const { at, size, text } of codes) {
         // The quiet zone of four modules comes with it.
