@@ -122,7 +122,9 @@ export interface Replaced {
  */
 export function replaceFile(path: string, text: string, expected: string | undefined): Replaced {
   const folder = dirname(path);
-  const temporary = join(folder, `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.setwright-tmp`);
+  const hidden = (): string =>
+    join(folder, `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.setwright-tmp`);
+  const temporary = hidden();
   const old = expected === undefined ? undefined : openAtOnce(path);
   try {
     const before = old === undefined ? undefined : fstatSync(old);
@@ -138,8 +140,7 @@ export function replaceFile(path: string, text: string, expected: string | undef
     if (old !== undefined) {
       if (sha256(readWhole(old)) !== expected || statSync(path).ino !== before!.ino) throw new Overtaken(path);
     } else if (statSync(path, { throwIfNoEntry: false })) throw new Overtaken(path);
-    const held =
-      old === undefined ? undefined : hold(path, `${temporary.slice(0, -'.setwright-tmp'.length - 1)}0.setwright-tmp`);
+    const held = old === undefined ? undefined : hold(path, hidden());
     renameSync(temporary, path);
     syncFolder(folder);
     const keep = (): void => {
@@ -163,12 +164,13 @@ export function replaceFile(path: string, text: string, expected: string | undef
   }
 }
 
-/** A second name for a file; undefined on a disk that has no such thing. */
+/** A second name for a file; undefined on a disk that has no such thing. A name needs room too: without it nothing may be replaced. */
 function hold(path: string, name: string): string | undefined {
   try {
     linkSync(path, name);
     return name;
-  } catch {
+  } catch (error) {
+    if (['ENOSPC', 'EDQUOT', 'EIO', 'EROFS'].includes((error as NodeJS.ErrnoException).code ?? '')) throw error;
     return undefined;
   }
 }
