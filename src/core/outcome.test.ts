@@ -7,28 +7,8 @@ const UNITS = ['ft-in', 'in', 'mm', 'cm', 'm'] as const;
 const example = (name: string): Plan =>
   readPlan(readFileSync(new URL(`../../examples/${name}.plan.yaml`, import.meta.url), 'utf8')).plan!;
 
-/** Places along a survey are keys, read in the plan's units where they name none: here each names its own, to mean the same in others. */
-const withUnits = (plan: Plan): Plan => {
-  const spelt = <V>(record: Readonly<Record<string, V>>): Record<string, V> =>
-    Object.fromEntries(
-      Object.entries(record).map(([at, value]) => [
-        plan.units.length === 'mm' && /^[\d.]+$/.test(at) ? `${at} mm` : at,
-        value,
-      ]),
-    );
-  const { survey, floor } = plan.room;
-  return {
-    ...plan,
-    room: {
-      ...plan.room,
-      survey: survey.map((line) => ({ ...line, offsets: spelt(line.offsets) })),
-      floor: floor.map((line) => ({ ...line, drops: spelt(line.drops) })),
-    },
-  };
-};
-
 describe.each(['lesson-room', 'radio-corner'])('%s', (name) => {
-  const plan = withUnits(example(name));
+  const plan = example(name);
   const inUnits = (length: (typeof UNITS)[number]): Plan => ({ ...plan, units: { ...plan.units, length } });
 
   it.each(UNITS)('has the same parts, joints and verdicts told in %s', (length) => {

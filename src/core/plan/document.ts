@@ -1,5 +1,17 @@
-import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, type Pair, parseDocument } from 'yaml';
+import {
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  type Pair,
+  parseDocument,
+  visit,
+} from 'yaml';
 import type { Issue } from '../issue/index.ts';
+import { TAB, yamlWords } from './yaml-words.ts';
 
 export type Path = readonly (string | number)[];
 export interface Place {
@@ -74,11 +86,13 @@ export function readDocument(text: string): { readonly document: PlanDocument; r
     const { line, col } = counter.linePos(Math.min(offset, text.length));
     return { line, column: col };
   };
-  const issues: Issue[] = [...parsed.errors, ...parsed.warnings].map((error) => ({
-    path: [],
-    place: placeOf(error.pos[0]),
-    ...yamlWords(error.code, error.message, text.slice(error.pos[0], error.pos[0] + 200)),
-  }));
+  const faults = [...parsed.errors, ...parsed.warnings].map(({ code, message, pos }) => {
+    const from = /closing/.test(message) ? openedAt(parsed, pos[0]) : pos[0];
+    return { path: [], place: placeOf(from), ...yamlWords(code, message, text.slice(from, from + 200)) };
+  });
+  // what else does not fit on a line follows from the first fault there
+  const lines = new Set<number>();
+  const issues: Issue[] = faults.filter(({ place }) => !lines.has(place.line) && lines.add(place.line));
   const usable = parsed.errors.every((error) => error.code === 'DUPLICATE_KEY');
   if (!usable) {
     // a tab throws everything after it out of line: what follows from it is no fault of its own
@@ -146,38 +160,6 @@ function tooDeep(text: string): number | undefined {
   return undefined;
 }
 
-const TAB = 'a line begins with a tab';
-function yamlWords(code: string, message: string, source: string): Pick<Issue, 'message' | 'found' | 'expected'> {
-  const [line = ''] = source.trim().split('\n');
-  const found = line === '' ? {} : { found: `'${line.slice(0, 40).trim()}'` };
-  switch (code) {
-    case 'DUPLICATE_KEY':
-      return { message: 'this key is written twice', found: `'${/^[^:\n]*/.exec(source)![0].trim()}'` };
-    case 'TAB_AS_INDENT':
-      return { message: TAB, expected: 'spaces' };
-    case 'MULTIPLE_DOCS':
-      return { message: 'the file holds more than one document', expected: 'one plan' };
-    case 'BAD_INDENT':
-    case 'BAD_COLLECTION_TYPE':
-      return { message: `the indentation does not fit: ${lower(message)}`, ...found };
-    case 'TAG_RESOLVE_FAILED':
-      return { message: 'a plan has no tags of its own', ...found };
-    case 'BAD_ALIAS':
-      return { message: `this alias leads nowhere: ${lower(message)}`, ...found };
-    case 'BLOCK_AS_IMPLICIT_KEY':
-      return {
-        message: 'a colon with a space after it begins a value, and this has two of them',
-        ...found,
-        expected: 'quotes round a value with a colon in it',
-      };
-    case 'MULTILINE_IMPLICIT_KEY':
-      return { message: 'a key stands on one line with its colon', ...found, expected: 'key: value' };
-    default:
-      return { message: lower(message), ...found };
-  }
-}
-const lower = (message: string): string => message.charAt(0).toLowerCase() + message.slice(1);
-
 /**
  * What YAML allows and a plan does not: keys that are no names, merge keys, keys that reach behind an object, aliases that lead
  * nowhere or into themselves, great depth. After the last two the document cannot be made plain, which `endless` says.
@@ -197,11 +179,14 @@ function oddities(
   for (let step = stack.pop(); step; step = stack.pop()) {
     const { node, path } = step;
     const at = placed((node as Node | null)?.range?.[0], placeOf);
+    // the plain kinds have none written beside them: what has one may be anything, bytes for instance
+    const tag = isAlias(node) ? undefined : (node as Node | null)?.tag;
     const refuse = (message: string, expected: string) => {
       endless = true;
       issues.push({ path, ...at, message, expected });
     };
-    if (path.length > MOST_DEPTH) refuse('this is nested too deep for a plan', `at most ${MOST_DEPTH} levels`);
+    if (tag !== undefined && !PLAIN_TAGS.test(tag)) refuse('a plan has no tags of its own', 'the value without its !');
+    else if (path.length > MOST_DEPTH) refuse('this is nested too deep for a plan', `at most ${MOST_DEPTH} levels`);
     else if (isAlias(node)) {
       const target = node.resolve(parsed);
       if (!target) refuse(`the alias *${node.source} leads nowhere`, `an anchor &${node.source} before it`);
@@ -229,6 +214,19 @@ function oddities(
   }
   return { issues, endless };
 }
+
+/** Where the quoted value begins that runs on to this place. */
+function openedAt(parsed: Document.Parsed, end: number): number {
+  let from = end;
+  visit(parsed, {
+    Scalar(_, { type, range }) {
+      if (type?.startsWith('QUOTE') && range && range[0] < end && range[1] >= end) from = range[0];
+    },
+  });
+  return from;
+}
+
+const PLAIN_TAGS = /^!$|:(?:str|int|float|bool|null|map|seq)$/;
 
 /** Levels of maps and lists. What an alias repeats is the same object again, and is measured once. */
 function depthOf(value: unknown, known: Map<object, number>): number {

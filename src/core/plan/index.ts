@@ -10,5 +10,5 @@ export { checkReferences } from './references.ts';
 export type { Bay, SizeOrShare } from './schema/casework.ts';
 export { WEEKDAYS, type Week, type Weekday } from './schema/dates.ts';
 export * from './schema/plan.ts';
-export type { Readers } from './schema/values.ts';
+export type { Measured, Readers } from './schema/values.ts';
 export { sharing } from './sharing.ts';

@@ -33,7 +33,11 @@ describe('a good plan', () => {
     expect(plan?.room.walls[0]?.framing?.board).toBe(12.7);
     expect(plan?.room.walls[1]?.corner).toBe(90);
     expect(plan?.room.openings[0]?.sill).toBe(0);
-    expect(plan?.room.survey[0]?.offsets).toEqual({ 0: 0, '2\' 6"': 1.5875, "5'": 3.175 });
+    expect(plan?.room.survey[0]?.offsets).toEqual([
+      { at: 0, value: 0 },
+      { at: 762, value: 1.5875 },
+      { at: 1524, value: 3.175 },
+    ]);
     expect(plan?.stock.panels[0]?.thickness).toBe(11428 / 640);
     expect(plan?.stock.panels[0]?.sizes[0]?.price).toBe(8450);
     expect(plan?.stock.panels[1]?.sizes).toEqual([]);
@@ -159,6 +163,7 @@ describe('what is wrong', () => {
       `2' 16": 1/16"`,
       `room.survey[0].offsets.2' 16": 16 in after ft is 12 or more, a slip of the pen more often than not (found '2' 16"'; expected less than 12 in, or the whole length in in)`,
     ],
+    [`2' 6": 1/16"`, `0 mm: 1/16"`, "room.survey[0].offsets.0 mm: the same place as '0', written in another way"],
     [
       'colour: "#d8c9a0"',
       'colour: #d8c9a0',

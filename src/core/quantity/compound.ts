@@ -129,6 +129,15 @@ function addUp<U extends string>(
     if (unit === undefined) {
       if (before?.unit) return `'${term.text}' after ${before.text} ${before.unit} has no unit`;
       const next = terms[i + 1]!;
+      const thousands = `${term.text}${terms
+        .slice(i + 1)
+        .map((t) => t.text)
+        .join('')}`;
+      if (/^[1-9]\d{0,2}$/.test(term.text) && terms.slice(i + 1).every((t) => /^\d{3}$/.test(t.text)))
+        return {
+          message: `'${term.text}' and '${next.text}' stand side by side, as two numbers or as thousands`,
+          expected: `${thousands} without the space, if that is meant`,
+        };
       return {
         message: `'${term.text}' and '${next.text}' stand side by side without a unit`,
         expected: grammar.hyphened

@@ -1,6 +1,6 @@
 import { calculators, minimaxFit, type WallPoint } from '../finish/index.ts';
 import type { Note, Working } from '../notes/index.ts';
-import { printersFor, readersFor } from '../plan/index.ts';
+import { type Measured, printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
@@ -84,10 +84,8 @@ export function runsOf({ room, pieces }: Pick<WallInput, 'room' | 'pieces'>): re
 }
 
 /** What was measured, left to right. */
-const measured = (record: Readonly<Record<string, number>>, read: (key: string) => number): readonly WallPoint[] =>
-  Object.entries(record)
-    .map(([x, y]) => ({ x: read(x), y }))
-    .sort((a, b) => a.x - b.x);
+const measured = (list: readonly Measured[]): readonly WallPoint[] =>
+  list.map(({ at, value }) => ({ x: at, y: value }));
 
 /** Straight line between the measured points; beyond them as at the nearest. */
 export function between(points: readonly WallPoint[], x: number): number {
@@ -112,13 +110,12 @@ const fits = remember<WallInput, readonly WallFit[]>();
 
 function fitRuns(input: WallInput): readonly WallFit[] {
   const { plan } = input;
-  const read = keyReader(input);
   return runsOf(input).flatMap((run) =>
     plan.room.survey
-      .filter((s) => s.wall === run.wall && Object.keys(s.offsets).length > 0)
+      .filter((s) => s.wall === run.wall && s.offsets.length > 0)
       .map((survey): WallFit => {
         // an offset is the gap to a line before the wall: the more of it, the further back the wall
-        const points = within(measured(survey.offsets, read), run.from, run.to).map(({ x, y }) => ({
+        const points = within(measured(survey.offsets), run.from, run.to).map(({ x, y }) => ({
           x,
           y: y === 0 ? 0 : -y,
         }));
@@ -145,12 +142,11 @@ export const gapAt = ({ gaps }: WallFit, x: number): number =>
 
 /** Each run on each line of levels of its floor. */
 export function floorFits(input: WallInput): readonly FloorFit[] {
-  const read = keyReader(input);
   return runsOf(input).flatMap((run) =>
     input.plan.room.floor
-      .filter((f) => f.wall === run.wall && Object.keys(f.drops).length > 0)
+      .filter((f) => f.wall === run.wall && f.drops.length > 0)
       .map((floor): FloorFit => {
-        const points = within(measured(floor.drops, read), run.from, run.to);
+        const points = within(measured(floor.drops), run.from, run.to);
         const least = Math.min(...points.map((p) => p.y));
         const ends = [...new Set(run.pieces.flatMap((p) => [p.wall!.from, p.wall!.from + p.outside.max.x]))];
         const shims = ends.sort((a, b) => a - b).map((x) => ({ x, shim: between(points, x) - least }));
@@ -186,16 +182,6 @@ function toesOf(input: WallInput, run: Run, points: readonly WallPoint[], least:
         most: toe + Math.max(...below),
       };
     });
-}
-
-/** The keys of surveys are lengths as the plan writes them. */
-function keyReader({ plan }: WallInput): (key: string) => number {
-  const read = readersFor(plan.units).length;
-  return (key) => {
-    const length = read(key);
-    if (!length.ok) throw new Error(`the survey has a key that is no length: ${key}`);
-    return length.value;
-  };
 }
 
 /** A gap that a flexible moulding covers, and one nobody sees. Common practice: from 1/32 in to nearly 1/4 in along plasterboard. */

@@ -87,18 +87,16 @@ export function roomSchema(v: Values) {
     .strictObject({
       wall: v.id,
       height: v.notNegative.describe('of the straightedge or line above the floor'),
-      offsets: z
-        .record(v.lengthKey, v.length)
-        .describe('gap between the straight line and the wall, by distance from the left end; less is nearer the room'),
+      offsets: v.along(
+        'gap between the straight line and the wall, by distance from the left end; less is nearer the room',
+      ),
     })
     .meta({ id: 'Survey', description: 'how straight a wall is: gaps to a straight line held along it' });
   const floor = z
     .strictObject({
       wall: v.id,
       out: v.notNegative.prefault(0).describe('distance from the wall at which it was measured'),
-      drops: z
-        .record(v.lengthKey, v.length)
-        .describe('how far the floor is below a level line, by distance from the left end'),
+      drops: v.along('how far the floor is below a level line, by distance from the left end'),
     })
     .meta({ id: 'Floor', description: 'how level the floor is along a wall' });
   return z

@@ -9,6 +9,13 @@ export interface Readers {
   readonly money: (written: string | number) => Result<Money>;
 }
 
+/** A figure taken at a place along a wall. */
+export interface Measured {
+  /** From the wall's left end. */
+  readonly at: Mm;
+  readonly value: Mm;
+}
+
 /** Text of a quantity on the way in, a branded number on the way out; the reader's own words where it cannot be read. */
 function quantity<T>(read: (written: string | number) => Result<T>, what: string) {
   const written = z.union([z.string(), z.number()], { error: `expected ${what}` });
@@ -90,6 +97,24 @@ export function makeValues(readers: Readers) {
         ctx.addIssue({ code: 'custom', message: issue.message, params: { issue }, input: key });
     })
     .meta({ description: 'a distance from the left end' });
+  /** Figures by their distance from the left end: written as keys, read as a list from left to right, each place once. */
+  const along = (description: string) =>
+    z
+      .record(lengthKey, length)
+      .meta({ description })
+      .transform((written, ctx): readonly Measured[] => {
+        const list = Object.entries(written).flatMap(([key, value]) => {
+          const at = readers.length(key);
+          return at.ok ? [{ at: at.value, value, key }] : [];
+        });
+        list.sort((a, b) => a.at - b.at);
+        list.forEach(({ at, key }, i) => {
+          if (i === 0 || list[i - 1]!.at !== at) return;
+          const issue = { path: [key], message: `the same place as '${list[i - 1]!.key}', written in another way` };
+          ctx.addIssue({ code: 'custom', message: issue.message, params: { issue } });
+        });
+        return list.map(({ at, value }) => ({ at, value }));
+      });
   const count = z.int().min(0).max(100_000);
   const angle = z.number().min(0).max(360);
   return {
@@ -104,7 +129,7 @@ export function makeValues(readers: Readers) {
     id,
     stockId,
     words,
-    lengthKey,
+    along,
     count,
     angle,
   };
