@@ -64,6 +64,8 @@ export async function build() {
   await vite.build({
     configFile: join(root, 'vite.config.ts'),
     root: join(root, 'src/web'),
+    // the configuration shares the style sheet with the print: bundling it for itself would bundle the core once more
+    configLoader: 'runner',
     logLevel: 'error',
     build: { outDir: aside },
   });
