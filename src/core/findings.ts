@@ -3,7 +3,7 @@ import type { Note } from './notes/index.ts';
 import { nameOf, type Option, printersFor } from './plan/index.ts';
 import { remember } from './remember.ts';
 import type { PlacedPiece } from './scene/index.ts';
-import { finishingIn, wallNotes } from './setting-out/index.ts';
+import { finishingIn, inWallFittings, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids, settingOf } from './solids.ts';
 import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
 
@@ -26,12 +26,14 @@ export function sceneFrom(solids: Solids): Scene {
   const input: WallInput = { plan, option, room, pieces, massOf: massesOf(solids) };
   const notes = sceneNotes(solids, input);
   const finishing = finishingIn(input);
-  if (finishing.trim.length + finishing.fittings.length + finishing.issues.length === 0) return { ...solids, notes };
+  const inWall = inWallFittings(input);
+  if (finishing.trim.length + finishing.fittings.length + finishing.issues.length + inWall.length === 0)
+    return { ...solids, notes };
   return {
     ...solids,
     pieces: [...pieces, ...finishing.trim],
     parts: [...solids.parts, ...finishing.trim.flatMap((piece) => piece.parts)],
-    fittings: [...solids.fittings, ...finishing.fittings],
+    fittings: [...solids.fittings, ...finishing.fittings, ...inWall],
     issues: [...solids.issues, ...finishing.issues],
     notes,
   };

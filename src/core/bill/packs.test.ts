@@ -78,6 +78,25 @@ describe('whole packs', () => {
       'pack-holds:r',
     ]);
   });
+  it('of wall fixings long enough and little longer, by what stands behind the cross', () => {
+    const screws = (mm: string) => fitting('a', 'wood screw', 4, { name: `wood screw 5 mm × ${mm}` });
+    const packs = [
+      { id: 'short', use: 'wood screw', name: 'screws 5 × 50', holds: 100, price: 1 },
+      { id: 'right', use: 'wood screw', name: 'screws 5 × 60 mm', holds: 100, price: 3 },
+      { id: 'inch', use: 'wood screw', name: 'screws #10 × 3-1/2 in', holds: 100, price: 2 },
+    ];
+    expect(bought(packs, screws('60 mm')).packs).toEqual([['right', 1]]);
+    expect(bought(packs, screws('88.9 mm')).packs).toEqual([['inch', 1]]);
+    expect(bought(packs, screws('120 mm')).notes).toEqual(['no-pack:wood screw']);
+    // a fixing or a pack without a length is not turned away
+    expect(bought(packs, fitting('a', 'wood screw', 4)).packs).toEqual([['short', 1]]);
+  });
+  it('of cables, each out of one ring', () => {
+    const cable = (mm: number) => fitting('a', 'signal cable', 1, { amount: { value: mm, unit: 'mm' } });
+    const ring = [{ id: 'c', use: 'signal cable', holds: '10 m', price: 9 }];
+    expect(bought(ring, cable(6000), cable(3900)).packs).toEqual([['c', 1]]);
+    expect(bought(ring, cable(6000), cable(6000)).packs).toEqual([['c', 2]]);
+  });
   it('of glue, from the glued area', () => {
     // 2 m² under a wet film of 0.2 mm is 0.4 L.
     const glue = fitting('a', 'glue', 1, { amount: { value: 2e6, unit: 'mm²' } });

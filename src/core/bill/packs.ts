@@ -2,6 +2,7 @@ import type { Note } from '../notes/index.ts';
 import type { PackItem, Plan } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
 import type { Fitting } from '../scene/index.ts';
+import { fixingLength } from '../stock/index.ts';
 
 /** So many packs of one kind, and what for. */
 export interface PackNeed {
@@ -95,6 +96,13 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
   if (named.length > 0) return named;
   const use = fitting.use.toLowerCase();
   const all = plan.stock.packs.filter((p) => p.use.toLowerCase() === use);
+  if (WALL_FIXINGS.has(use)) {
+    const wanted = fixingLength(fitting.name);
+    return all.filter((p) => {
+      const has = fixingLength(p.name ?? p.id);
+      return wanted === undefined || has === undefined || (has > wanted - 1 && has < wanted + LONGER);
+    });
+  }
   if (use !== 'drawer slide') return all;
   // Slides come by their length: where pack and fitting both name one, they must agree to 6 mm, since 14 in is sold as 350 mm.
   const wanted = lengthIn(fitting.name);
@@ -103,6 +111,10 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
     return wanted === undefined || has === undefined || Math.abs(has - wanted) <= 6;
   });
 }
+/** What is sold by diameter × length: a shorter one does not hold, one much longer meets what is in the wall. */
+const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 'self-drilling screw', 'plug']);
+/** mm. Common practice. */
+const LONGER = 12;
 function lengthIn(text: string): number | undefined {
   const match = /(\d+(?:[.,]\d+)?(?:[ -]\d+\/\d+)?)\s*(mm|cm|in|")/.exec(text);
   if (!match) return undefined;
@@ -151,7 +163,7 @@ function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefi
   // A canonical area is in m².
   const holds = unit === 'mm²' ? held.value * 1e6 : held.value;
   const need = count(amount);
-  if (fittings[0]!.use === 'rod') {
+  if (IN_ONE.has(fittings[0]!.use)) {
     const bars = barsFor(
       fittings.flatMap((f) => Array.from({ length: f.count }, () => f.amount?.value ?? 0)),
       holds,
@@ -161,9 +173,11 @@ function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefi
   return { pack, packs: packsFor(need, holds), need, holds, unit, byPiece };
 }
 
+/** What is not pieced together: each length out of one bar or ring. */
+const IN_ONE: ReadonlySet<string> = new Set(['rod', 'signal cable', 'mains cable', 'plug cord']);
 /** A hacksaw takes about this, mm. Common practice. */
 const HACKSAW = 1.5;
-/** Whole bars for rods that may not be pieced together, each put into the first bar with room, longest first. */
+/** Whole bars or rings for lengths that may not be pieced together, each put into the first bar with room, longest first. */
 function barsFor(lengths: readonly number[], bar: number): number | undefined {
   const room: number[] = [];
   for (const length of lengths.toSorted((a, b) => b - a)) {

@@ -180,3 +180,15 @@ describe('warmth and old walls', () => {
     expect(note!.advice).toContain('laboratory');
   });
 });
+
+it('boxes and cables are bought: each cable in one length, with its slack; what nobody sells is noted', () => {
+  const { plan } = withOption(
+    `boxes: [${box('power', 1700)}, ${box('signal', 1000, 'signal')}]
+cables:
+  - {id: picture, from: power, to: signal, carries: signal, rated: true}`,
+  );
+  const { fittings } = sceneIn(plan);
+  expect(fittings.filter((f) => f.use === 'wall box')).toHaveLength(2);
+  // 700 along, nothing up, 300 of slack at either end
+  expect(fittings.find((f) => f.use === 'signal cable')!.amount).toEqual({ value: 1300, unit: 'mm' });
+});

@@ -2,6 +2,7 @@ import type { Note, Working } from '../notes/index.ts';
 import { type Option, printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
+import type { Fitting } from '../scene/index.ts';
 import { type FixingPoint, fixings, STUD_CUTS, type WallInput } from '../strength/index.ts';
 
 type BoxSaid = NonNullable<Option['boxes']>[number];
@@ -95,6 +96,30 @@ export function cableRuns(input: WallInput): readonly CableRun[] {
     const [a, b] = [endOf(input, said.from), endOf(input, said.to)];
     return a && b ? [runOf(input.room, said, a, b)] : [];
   });
+}
+
+/** Boxes and cables as they are bought. A cable is one length from end to end; a mains cable is priced here and laid by an electrician. */
+export function inWallFittings(input: WallInput): readonly Fitting[] {
+  const boxes = (input.option.boxes ?? []).map(
+    (said): Fitting => ({
+      id: `box/${said.id}`,
+      piece: said.id,
+      use: 'wall box',
+      name: `box for ${said.id} (${said.carries})`,
+      count: 1,
+    }),
+  );
+  const cables = cableRuns(input).map(
+    ({ said, length }): Fitting => ({
+      id: `cable/${said.id}`,
+      piece: said.id,
+      use: said.carries === 'signal' ? 'signal cable' : said.carries,
+      name: `${said.id}, ${said.from} to ${said.to}${said.rated ? ', marked for walls' : ''}`,
+      count: 1,
+      amount: { value: length, unit: 'mm' },
+    }),
+  );
+  return [...boxes, ...cables];
 }
 
 function runOf(

@@ -1,5 +1,5 @@
 export { finishingIn } from './finishing-in.ts';
-export { type CableRun, cableRuns, type WallBox, wallBoxes } from './in-wall.ts';
+export { type CableRun, cableRuns, inWallFittings, type WallBox, wallBoxes } from './in-wall.ts';
 export { type HoleMark, settingOut, type WallSettingOut } from './marks.ts';
 export {
   type FloorFit,

@@ -1,8 +1,4 @@
-import type { AnyCalculator } from '../notes/index.ts';
-import { MATTER_CALCULATORS } from './reckon/matter.ts';
-import { MOISTURE_CALCULATORS } from './reckon/moisture.ts';
-import { SIZE_CALCULATORS } from './reckon/sizes.ts';
-
+export { calculators } from './calculators.ts';
 export { checks } from './checks.ts';
 export {
   type ActualSize,
@@ -35,6 +31,7 @@ export {
   type Density,
   densityNotes,
   densityOf,
+  fixingLength,
   materialNameOf,
   packItem,
   panelItem,
@@ -58,9 +55,3 @@ export { ageOf, dayNumber, type Offer, offersOf, priceNotes, taxOn } from './pri
 export { massOf } from './reckon/matter.ts';
 export { changeCoefficient, coefficientOf, equilibriumMoisture, woodMovement } from './reckon/moisture.ts';
 export { boardFeet } from './reckon/sizes.ts';
-
-export const calculators: readonly AnyCalculator[] = [
-  ...SIZE_CALCULATORS,
-  ...MATTER_CALCULATORS,
-  ...MOISTURE_CALCULATORS,
-];

@@ -1,6 +1,6 @@
 import type { Note } from '../notes/index.ts';
 import type { BoardStockItem, PackItem, PanelStockItem, Stock } from '../plan/index.ts';
-import { type Mm, snap } from '../quantity/index.ts';
+import { type Mm, parseQuantity, snap } from '../quantity/index.ts';
 import { actualSize } from './data/lumber.ts';
 import { MATERIAL_NAMES, type MaterialName, materialOf } from './data/materials.ts';
 
@@ -13,6 +13,18 @@ export const packItem = (stock: Stock, id: string): PackItem | undefined => stoc
 /** What a stock item is called in print: its own name, else its id. */
 export const stockName = (stock: Stock, id: string): string =>
   (panelItem(stock, id) ?? boardItem(stock, id) ?? packItem(stock, id))?.name ?? id;
+
+/**
+ * How long a screw or plug is, mm, by its name: what stands behind the cross of `10 × 80`, `5 × 60 mm` or `#10 × 1-1/2 in`. A bare
+ * number is taken for inches up to twelve and for millimetres beyond. Undefined where the name says no length.
+ */
+export function fixingLength(name: string): number | undefined {
+  const match = /[×x]\s*(\d+[ -]\d+\/\d+|\d+\/\d+|\d+(?:[.,]\d+)?)\s*(mm|cm|in|")?/.exec(name);
+  if (!match) return undefined;
+  const inches = !/[.,]/.test(match[1]!) && (match[1]!.includes('/') || Number(match[1]) <= 12);
+  const read = parseQuantity(`${match[1]} ${match[2] ?? (inches ? 'in' : 'mm')}`, 'length');
+  return read.ok ? read.value : undefined;
+}
 
 export interface BoardSection {
   readonly thickness: Mm;

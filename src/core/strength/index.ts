@@ -1,12 +1,7 @@
-import type { AnyCalculator, CheckRow } from '../notes/index.ts';
+import type { CheckRow } from '../notes/index.ts';
 import { carryingChecks } from './checks-carrying.ts';
 import { fixingChecks } from './checks-fixing.ts';
 import { shelfChecks } from './checks-shelf.ts';
-import { FIXING_CALCULATORS } from './fixings.ts';
-import { INTERACTION_CALCULATORS } from './interaction.ts';
-import { LIFTING_CALCULATORS } from './lifting.ts';
-import { MOVING_CALCULATORS } from './moving.ts';
-import { SHELF_CALCULATORS } from './shelf.ts';
 
 export {
   beamMoment,
@@ -19,6 +14,7 @@ export {
   type Supports,
   shelfSagOfSection,
 } from './beam.ts';
+export { calculators } from './calculators.ts';
 export { CREEP_CLASSES, type CreepClass, creepClassOf, deformationFactor, finalSag } from './creep.ts';
 export { STUD_CUTS } from './fixings.ts';
 export {
@@ -99,11 +95,4 @@ export {
   woodScrewWithdrawal,
 } from './timber-fixing.ts';
 
-export const calculators: readonly AnyCalculator[] = [
-  ...SHELF_CALCULATORS,
-  ...FIXING_CALCULATORS,
-  ...INTERACTION_CALCULATORS,
-  ...LIFTING_CALCULATORS,
-  ...MOVING_CALCULATORS,
-];
 export const checks: readonly CheckRow[] = [...shelfChecks, ...fixingChecks, ...carryingChecks];

@@ -4,9 +4,10 @@ import { inch, mm, STANDARD_GRAVITY } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
-import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
+import { fixingLength, SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
 import { bracketTensions, DISPLAY_PATTERNS, type DisplayPattern } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
+import { type Hung, isHungPanel, liningHoles, screwedParts } from './lining-holes.ts';
 import {
   exact,
   imperial,
@@ -18,6 +19,7 @@ import {
   titleOf,
   type WallInput,
 } from './plan-input.ts';
+import { SCREW_SIZES, type Screw, type ScrewSizes } from './screw-sizes.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from './standards.ts';
 import {
   pulloutSteel,
@@ -82,12 +84,20 @@ const STUD_DEPTH = inch(3.5);
 const FRAMING_GRAVITY = 0.42;
 /** Steel of a bracket or wall plate under the head, mm. Common practice. */
 const PLATE = 3;
+/** What a fixing goes through before it reaches the framing or the masonry, mm. */
+interface Through {
+  /** Board or plaster, and a lining between it and the plate. */
+  readonly board: number;
+  /** Wood under the head, a batten or a panel, with its specific gravity; left out: the steel of a plate. */
+  readonly wood?: { readonly thickness: number; readonly gravity: number };
+}
+const throughAll = ({ board, wood }: Through): number => board + (wood?.thickness ?? PLATE);
+/** A plug sits at least so many diameters deep in the masonry, plaster not counted. Common practice; the packet decides. */
+const PLUG_DEPTH = 5;
+/** A self-drilling screw shows three threads behind the sheet and its drill point is no thread: mm behind it. Common practice. */
+const BEHIND_SHEET = 10;
 /** Wood to leave beside a screw in the edge of a stud, mm; lip of a steel flange. Common practice. */
 const EDGE = { 'timber stud': 6, 'steel stud': 4 } as const;
-/** Inches of a No. 10 and a No. 12 screw: NDS appendix L, table L3. */
-const NO_10 = inch(0.19);
-const NO_12 = inch(0.216);
-
 interface Ground {
   readonly lands: Lands;
   readonly stud?: { readonly number: number; readonly at: number };
@@ -163,12 +173,14 @@ interface Fixing {
   readonly diameter: number;
   readonly length: number;
   readonly pilot?: number;
+  /** Of a plug, where the plan says how long it is. */
+  readonly plugLength?: number;
   readonly rated?: { readonly pull: number; readonly shear: number };
   readonly safety: number;
 }
 
 /** The fixing a piece asks for, or the usual one for what is behind its wall. */
-function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput): Fixing {
+function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput, through: Through): Fixing {
   const framing = wall.framing?.kind ?? 'unknown';
   const usual: FixKind =
     framing === 'steel stud'
@@ -179,11 +191,10 @@ function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput): Fi
           ? 'lag screw'
           : 'wood screw';
   const kind = said.fix?.kind ?? usual;
-  const diameter =
-    said.fix?.diameter ??
-    { 'lag screw': inch(0.25), 'wood screw': NO_12, 'self-drilling screw': NO_10 }[kind as string] ??
-    8;
-  const length = said.fix?.length ?? { 'lag screw': inch(3), 'wood screw': inch(3) }[kind as string] ?? inch(1.5);
+  const usualScrew = usualOf(input, kind, through);
+  const diameter = said.fix?.diameter ?? usualScrew?.diameter ?? 8;
+  const length =
+    said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through) : inch(1.5));
   const { length: show } = saying(input);
   const screw = kind === 'lag screw' || kind === 'wood screw' || kind === 'self-drilling screw';
   return {
@@ -202,16 +213,43 @@ function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput): Fi
     ...(kind === 'wood screw' && { pilot: 0.5 * diameter }),
     // the hole of a plug, an anchor or a toggle is as the packet says: its own diameter unless the plan says none
     ...(!screw && said.fix?.diameter && { pilot: said.fix.diameter }),
+    ...(kind === 'plug' && said.fix?.length && { plugLength: said.fix.length }),
     ...(said.fix?.rated && { rated: said.fix.rated }),
     safety: said.fix?.safety ?? 4,
   };
+}
+
+const sizesFor = (input: Pick<WallInput, 'plan'>): ScrewSizes => SCREW_SIZES[imperial(input) ? 'inch' : 'metric'];
+
+/** The usual screw of a kind; undefined for what is no screw. */
+function usualOf(input: WallInput, kind: FixKind, { wood }: Through): Screw | undefined {
+  const { usual, panel } = sizesFor(input);
+  if (kind === 'wood screw' && wood) return panel;
+  return kind === 'lag screw' || kind === 'wood screw' || kind === 'self-drilling screw' ? usual[kind] : undefined;
+}
+
+/** Of screws of a kind, the usual length, or the next one that is long enough for what they go through. */
+function longEnough(input: WallInput, kind: FixKind, { diameter, length: usual }: Screw, through: Through): number {
+  // six diameters of thread in the framing, and the point
+  const wanted = Math.max(
+    through.wood ? 0 : usual,
+    throughAll(through) + (kind === 'self-drilling screw' ? BEHIND_SHEET : 8 * diameter),
+  );
+  // what the shop sells comes before what is usual
+  const sold = input.plan.stock.packs
+    .flatMap((p) => (p.use.toLowerCase() === kind ? (fixingLength(p.name ?? p.id) ?? []) : []))
+    .sort((a, b) => a - b);
+  const own = sold.find((length) => length >= wanted - 1e-6);
+  if (own !== undefined) return own;
+  const { lengths } = sizesFor(input);
+  return [usual, ...lengths].find((length) => length >= wanted - 1e-6) ?? lengths.at(-1)!;
 }
 
 /** What a fixing may take where it lands; undefined with the reason when it holds nothing or nobody can say. */
 function capacityOf(
   fixing: Fixing,
   ground: Ground,
-  board: number,
+  through: Through,
 ): Capacity | { readonly why: string; readonly none: boolean } {
   const { kind, rated, safety } = fixing;
   const hollow = kind === 'toggle' || kind === 'hollow-wall anchor' || kind === 'plug';
@@ -220,6 +258,9 @@ function capacityOf(
       return { why: `it sits nearer than ${MASONRY_EDGE} mm to an edge of the masonry, which breaks out`, none: true };
     if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
       return { why: 'a plug holds in masonry only', none: true };
+    const into = fixing.plugLength === undefined ? undefined : fixing.plugLength - throughAll(through);
+    if (into !== undefined && into < PLUG_DEPTH * fixing.diameter - 1e-6)
+      return { why: `it reaches only ${Math.max(0, Math.round(into))} mm into the masonry`, none: true };
     if (!rated) return { why: `the maker's figures of the ${kind} are not in the plan`, none: false };
     return {
       pull: (rated.pull * STANDARD_GRAVITY) / safety,
@@ -238,7 +279,11 @@ function capacityOf(
     return { why: 'a screw alone does not hold in masonry', none: true };
   if (ground.lands === 'board only') return { why: 'it misses every stud', none: true };
   if (ground.lands === 'edge of a stud') return { why: 'it runs out at the edge of a stud', none: true };
+  const { wood } = through;
+  const depthBefore = throughAll(through);
   if (ground.steel !== undefined) {
+    if (fixing.length < depthBefore + BEHIND_SHEET - 1e-6)
+      return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board and plate`, none: true };
     const thickness = studThickness(ground.steel).design;
     const ultimate = STUD_STEEL['33 ksi'].ultimate;
     const pull = pulloutSteel(thickness, fixing.diameter, ultimate) / SCREW_SAFETY;
@@ -254,14 +299,18 @@ function capacityOf(
         { symbol: 'F_u', name: 'ultimate stress of the stud', value: ultimate, unit: 'MPa' },
         { symbol: 'Ω', name: 'safety factor, AISI S100', value: SCREW_SAFETY, unit: '' },
       ],
-      assumes: ['T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing'],
+      assumes: [
+        ...(wood ? ['the wood under the head bears more than the sheet behind it'] : []),
+        'T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing',
+      ],
     };
   }
   const { depth, gravity } = ground.timber!;
   const point = 2 * fixing.diameter;
-  const thread = Math.min(fixing.length - board - PLATE, depth) - point;
+  const thread = Math.min(fixing.length - depthBefore, depth) - point;
   const least = (kind === 'lag screw' ? 4 : 6) * fixing.diameter;
-  if (thread < least) return { why: `it is too short to hold behind ${Math.round(board)} mm of board`, none: true };
+  if (thread < least)
+    return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board`, none: true };
   const perLength =
     kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
   const lateral =
@@ -269,10 +318,10 @@ function capacityOf(
     lateralValue({
       fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
       diameter: fixing.diameter,
-      sideThickness: PLATE,
+      sideThickness: wood?.thickness ?? PLATE,
       penetration: thread,
       mainGravity: gravity,
-      side: { steel: 'sheet steel' },
+      side: wood ? { gravity: wood.gravity } : { steel: 'sheet steel' },
     }).value;
   return {
     pull: PERMANENT * perLength * thread,
@@ -313,10 +362,10 @@ function hold(
   fixing: Fixing,
   holes: readonly Hole[],
   hanging: Hanging,
+  through: Through,
 ): PieceFixing {
-  const board = saidWall.framing?.board ?? inch(0.5);
   const grounds = holes.map((hole) => groundAt(room, wall, saidWall, hole.x, hole.y));
-  const capacities = grounds.map((ground) => capacityOf(fixing, ground, board));
+  const capacities = grounds.map((ground) => capacityOf(fixing, ground, through));
   // a hole that holds nothing takes no share, and leaves its share to the others
   const holding = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
   const weight = hanging.mass * STANDARD_GRAVITY;
@@ -467,10 +516,11 @@ function slid(
   wall: PlacedWall,
   saidWall: Wall,
   fixing: Fixing,
+  through: Through,
 ): PieceFixing {
   const at = (shift: number) => {
     const { holes, hanging } = displayGroup(subject, said, wall, saidWall, fixing, shift);
-    const held = hold(input.room, subject, wall, saidWall, fixing, holes, hanging);
+    const held = hold(input.room, subject, wall, saidWall, fixing, holes, hanging, through);
     const landed = held.points.filter(isHeld).map((p) => p.x);
     return {
       held: shift === 0 ? held : { ...held, shift },
@@ -621,13 +671,72 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const { placed, said } = subject;
   const wall = placed.wall && input.room.walls.find((w) => w.id === placed.wall!.id);
   const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
-  if (!wall || !saidWall || 'thing' in said || 'lining' in said) return undefined;
-  const fixing = fixingOf(said, saidWall, 'display' in said || isHung(subject), input);
-  if ('display' in said) return slid(input, subject, said, wall, saidWall, fixing);
-  const group = groupOf(input, subject, wall, saidWall);
+  if (!wall || !saidWall || 'thing' in said) return undefined;
+  const through = throughOf(input, subject, saidWall);
+  const fixing = fixingOf(said, saidWall, 'display' in said || (!isHungPanel(said) && isHung(subject)), input, through);
+  if ('display' in said) return slid(input, subject, said, wall, saidWall, fixing, through);
+  const group = isHungPanel(said)
+    ? liningGroup(input, subject, said, wall, saidWall, fixing)
+    : groupOf(input, subject, wall, saidWall);
   if (!group || group.holes.length === 0) return undefined;
-  return hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging);
+  return hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging, through);
 }
+
+/** Of tiles, kg/m³: glass-fibre board of 6 lb/ft³, more than foam or felt weighs. Common practice. */
+const TILES = 96;
+
+/** Panels on a wall hang by the screws through their battens, or through themselves. */
+function liningGroup(
+  input: WallInput,
+  subject: Subject,
+  said: Hung,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+): DisplayGroup {
+  const { placed } = subject;
+  const { min, max } = placed.outside;
+  const tiles = 'absorber' in said ? TILES * said.size.width * said.size.height * said.size.depth * 1e-9 : 0;
+  const inBoard = /toggle|anchor|plug/.test(fixing.kind);
+  return {
+    holes: liningHoles(placed, said, wall, !inBoard && saidWall.framing?.kind !== 'masonry'),
+    hanging: {
+      mass: ownMass(input, placed) + tiles,
+      reach: (max.z - min.z) / 2,
+      edge: placed.frame.origin.y - wall.frame.origin.y + min.y,
+    },
+  };
+}
+
+/** The lining a piece hangs before, where its plate covers some of one: it is screwed through it. */
+export function liningBehind({ pieces }: WallInput, { placed, said }: Subject): PlacedPiece | undefined {
+  if (!('display' in said || 'shelf' in said) || !placed.wall) return undefined;
+  const box = (p: PlacedPiece) => ({
+    x: [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const,
+    y: [p.frame.origin.y + p.outside.min.y, p.frame.origin.y + p.outside.max.y] as const,
+  });
+  const own = box(placed);
+  const middle = { x: (own.x[0] + own.x[1]) / 2, y: (own.y[0] + own.y[1]) / 2 };
+  return pieces.find((p) => {
+    if (p.kind !== 'lining' || p.wall?.id !== placed.wall!.id) return false;
+    const { x, y } = box(p);
+    return middle.x > x[0] && middle.x < x[1] && middle.y > y[0] && middle.y < y[1];
+  });
+}
+
+/** What the fixings of a piece go through on their way into the wall. */
+function throughOf(input: WallInput, subject: Subject, wall: Wall): Through {
+  const board = wall.framing?.board ?? inch(0.5);
+  const behind = liningBehind(input, subject);
+  if (behind) return { board: board + behind.outside.max.z };
+  const under = isHungPanel(subject.said) ? screwedParts(subject.placed)[0] : undefined;
+  if (!under) return { board };
+  return { board, wood: { thickness: under.size.thickness, gravity: gravityOfStock(input, under.stock) } };
+}
+
+/** Specific gravity of a board by its species; of a panel that of framing, which NDS table 12.3.3B gives plywood of no named grade. */
+const gravityOfStock = ({ plan }: WallInput, id: string): number =>
+  gravityOf(plan.stock.boards.find((b) => b.id === id)?.species);
 
 /** Every hole the option asks for in its walls: what goes in, what it lands on, how much of it is used. */
 export const fixings = (input: WallInput): FixingPlan =>
@@ -640,7 +749,8 @@ const plans = remember<WallInput, FixingPlan>();
 /** The same as `fixingFor`, kept while nothing it looks at changes: not for what a cure tries out. */
 const keptFixing = (input: WallInput, subject: Subject): PieceFixing | undefined => {
   const { room, stock, units } = input.plan;
-  const from = [subject.said, input.room, room, stock, units, ownMass(input, subject.placed)];
+  const behind = liningBehind(input, subject);
+  const from = [subject.said, input.room, room, stock, units, ownMass(input, subject.placed), behind];
   return kept(subject.placed, from, () => fixingFor(input, subject));
 };
 const kept = remember<PlacedPiece, PieceFixing | undefined>();
@@ -704,7 +814,8 @@ function heldNotes(
 ): readonly Note[] {
   const { placed, said } = subject;
   const name = titleOf(placed);
-  const kind = 'display' in said ? 'display' : 'shelf' in said ? 'shelf' : isHung(subject) ? 'case' : 'tall';
+  const panels = isHungPanel(said);
+  const kind = 'case' in said && !isHung(subject) ? 'tall' : 'hung';
   if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
   const { missing, all: misses } = missingOf(held);
   const broken = missing.some((p) => p.lands === 'edge of masonry');
@@ -716,7 +827,7 @@ function heldNotes(
         ...base,
         verdict: 'caution',
         title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
-        advice: 'Look what is behind the wall, and give the figures from the packet under fix: rated.',
+        advice: `${behindOf(input, subject)}Look what is behind the wall, and give the figures from the packet under fix: rated.`,
       },
     ];
   const beside = kind === 'tall' ? neighbour : undefined;
@@ -746,7 +857,9 @@ function heldNotes(
         advice:
           kind === 'tall'
             ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
-            : `${besideOf(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
+            : panels
+              ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
+              : `${behindOf(input, subject)}${besideOf(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
         ...(cure && { cure }),
       },
     ];
@@ -763,9 +876,23 @@ function heldNotes(
       advice:
         kind === 'tall'
           ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
-          : `${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
+          : panels
+            ? `${'absorber' in said ? 'The backing goes up first, its screws where tiles will cover them. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
+            : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
     },
   ];
+}
+
+/** In words, the lining that the fixings go through. */
+function behindOf(input: WallInput, subject: Subject): string {
+  const behind = liningBehind(input, subject);
+  if (!behind) return '';
+  const { length } = saying(input);
+  const battens = behind.parts.find((p) => p.role === 'batten');
+  const hollow = battens
+    ? ` Pack the hollow of ${length(battens.size.thickness)} behind it at every hole, or the screws pull the panel in.`
+    : '';
+  return `Its fixings go through ${titleOf(behind)}: longer by ${length(behind.outside.max.z)}.${hollow} `;
 }
 
 /** In words, where a wall plate is to sit when it is not behind the middle of its display. */
@@ -795,25 +922,16 @@ function changed(subject: Subject, change: Partial<DisplayPiece> | Partial<Shelf
   return { ...subject, said: { ...subject.said, ...change } as Piece };
 }
 
-/** Lag screws that are tried in this order, mm: longer ones where the board is thick. */
-const LAGS = [
-  { diameter: inch(0.25), length: inch(3) },
-  { diameter: inch(5 / 16), length: inch(3.5) },
-  { diameter: inch(0.25), length: inch(4) },
-  { diameter: inch(5 / 16), length: inch(5) },
-  { diameter: inch(5 / 16), length: inch(6) },
-] as const;
-/** Lengths that wood screws and lag screws are sold in, mm. Common practice. */
-const LENGTHS = [2, 2.5, 3, 3.5, 4, 5, 6].map(inch);
-
 /** The same screws, long enough for the board they go through. */
 function longerCure(input: WallInput, subject: Subject): Note['cure'] {
   const { said, path, placed } = subject;
   const wall = input.plan.room.walls.find((w) => w.id === placed.wall!.id)!;
-  const fixing = fixingOf(said, wall, 'display' in said || isHung(subject), input);
-  if (fixing.kind !== 'wood screw' && fixing.kind !== 'lag screw') return undefined;
+  const through = throughOf(input, subject, wall);
+  const fixing = fixingOf(said, wall, 'display' in said || isHung(subject), input, through);
   const { kind, diameter } = fixing;
-  const length = LENGTHS.find(
+  if (kind === 'toggle' || kind === 'hollow-wall anchor') return undefined;
+  const sizes = sizesFor(input);
+  const length = (kind === 'plug' ? sizes.plugs : sizes.lengths).find(
     (long) =>
       long > fixing.length &&
       holds(input, changed(subject, { fix: { ...said.fix, kind, diameter: mm(diameter), length: mm(long) } })),
@@ -848,6 +966,18 @@ function awayCure(input: WallInput, subject: Subject, said: DisplayPiece | Shelf
   return undefined;
 }
 
+/** Battens that stand between the studs turned across them: they run across the panels, so these are turned. */
+function turnedCure(input: WallInput, { placed, said, path }: Subject, lining: Hung): Note['cure'] {
+  if (!('lining' in said) || !('lining' in lining) || !lining.battens || lining.board !== 'horizontal')
+    return undefined;
+  const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
+  const { from } = placed.wall!;
+  const crossed = wall.studs.some((s) => s.at > from + 30 && s.at < from + lining.size.width - 30);
+  return crossed
+    ? { title: 'Turn the battens across the studs', edits: [set([...path, 'board'], 'vertical')] }
+    : undefined;
+}
+
 /** The first of some changes after which the fixings hold. */
 function cureOf(input: WallInput, subject: Subject): Note['cure'] {
   const { said } = subject;
@@ -855,6 +985,7 @@ function cureOf(input: WallInput, subject: Subject): Note['cure'] {
   if (longer) return longer;
   const edge = fixingFor(input, subject)?.points.some((p) => p.lands === 'edge of masonry');
   if (edge && ('display' in said || 'shelf' in said)) return awayCure(input, subject, said);
+  if (isHungPanel(said)) return turnedCure(input, subject, said);
   if ('display' in said) return displayCure(input, subject, said);
   if ('shelf' in said) return shelfCure(input, subject, said);
   return caseCure(input, subject);
@@ -870,9 +1001,10 @@ function displayCure(input: WallInput, subject: Subject, said: DisplayPiece): No
   if (saidWall.framing?.kind !== 'timber stud' && saidWall.framing?.kind !== 'steel stud') return undefined;
   const centre = placed.wall!.from + said.size.width / 2;
   const steel = saidWall.framing.kind === 'steel stud';
+  const sizes = sizesFor(input);
   const fixes = steel
-    ? [{ kind: 'self-drilling screw', diameter: inch(0.25), length: inch(2) } as const]
-    : LAGS.map((lag) => ({ kind: 'lag screw', ...lag }) as const);
+    ? [{ kind: 'self-drilling screw', ...sizes.heavyDrilling } as const]
+    : sizes.lags.map((lag) => ({ kind: 'lag screw', ...lag }) as const);
   const plates = [undefined, { width: 450, height: 450 }, { width: 900, height: 450 }, { width: 900, height: 600 }];
   const mounts = said.mount?.kind === 'arm' ? (['arm', 'tilt'] as const) : [said.mount?.kind ?? 'fixed'];
   for (const kind of mounts)
@@ -956,11 +1088,12 @@ function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['
   const found = blocked(input, wall, blockOf(wall, [left + plate.min.x, left + plate.max.x], middle));
   if (!found) return undefined;
   const { at: _, ...rest } = said.fix ?? { at: undefined };
-  const screw = BLOCKING_SCREWS.find((diameter) =>
+  const { diameters, length } = sizesFor(input).blocking;
+  const screw = diameters.find((diameter) =>
     holds(
       found.input,
       changed(subject, {
-        fix: { ...rest, kind: 'wood screw', diameter, length: inch(2.5) } as NonNullable<ShelfPiece['fix']>,
+        fix: { ...rest, kind: 'wood screw', diameter, length } as NonNullable<ShelfPiece['fix']>,
       }),
     ),
   );
@@ -969,13 +1102,10 @@ function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece): Note['
     title: 'Let timber in behind the board and screw into it',
     edits: [
       ...found.edits,
-      set([...path, 'fix'], { kind: 'wood screw', diameter: `${screw} mm`, length: `${inch(2.5)} mm` }),
+      set([...path, 'fix'], { kind: 'wood screw', diameter: `${screw} mm`, length: `${length} mm` }),
     ],
   };
 }
-/** Numbers 12, 10 and 8: thinner ones hold in less wood, at six diameters. NDS appendix L, table L3. */
-const BLOCKING_SCREWS = [NO_12, NO_10, inch(0.164)] as const;
-
 const clearBetween = (
   skins: readonly { readonly min: { readonly y: number }; readonly max: { readonly y: number } }[],
 ): number => {
@@ -1022,9 +1152,10 @@ function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const block = blockOf(wall, [left + placed.outside.min.x, left + placed.outside.max.x], top);
   const found = blocked(input, wall, block);
   if (!found || isHung(subject)) return undefined;
-  const screw = BLOCKING_SCREWS.map((diameter) => ({ kind: 'wood screw', diameter, length: inch(3) }) as const).find(
-    (fix) => holds(found.input, { ...subject, said: { ...plain, fix } as unknown as Piece }),
-  );
+  const { diameters, longer } = sizesFor(input).blocking;
+  const screw = diameters
+    .map((diameter) => ({ kind: 'wood screw', diameter, length: longer }) as const)
+    .find((fix) => holds(found.input, { ...subject, said: { ...plain, fix } as unknown as Piece }));
   if (!screw) return undefined;
   return {
     title: 'Let timber in behind the board at its top and screw into it',

@@ -1,0 +1,14 @@
+import type { AnyCalculator } from '../notes/index.ts';
+import { FIXING_CALCULATORS } from './fixings.ts';
+import { INTERACTION_CALCULATORS } from './interaction.ts';
+import { LIFTING_CALCULATORS } from './lifting.ts';
+import { MOVING_CALCULATORS } from './moving.ts';
+import { SHELF_CALCULATORS } from './shelf.ts';
+
+export const calculators: readonly AnyCalculator[] = [
+  ...SHELF_CALCULATORS,
+  ...FIXING_CALCULATORS,
+  ...INTERACTION_CALCULATORS,
+  ...LIFTING_CALCULATORS,
+  ...MOVING_CALCULATORS,
+];

@@ -1,0 +1,73 @@
+import type { Box } from '../geometry/index.ts';
+import type { AbsorberPiece, LiningPiece, Piece } from '../plan/index.ts';
+import type { PlacedWall } from '../room/index.ts';
+import type { Part, PlacedPiece } from '../scene/index.ts';
+
+/**
+ * Where panels on a wall are screwed up: through the battens behind them, or through the panels themselves where there are none.
+ * Lengths mm, from the left end of the wall and the floor. Spacings are common practice: 600 along a batten, 400 up a panel.
+ */
+const ALONG = 600;
+const UP = 400;
+/** From the end of a batten, and from the edge of a panel, so that neither splits. Common practice. */
+const BATTEN_END = 50;
+const PANEL_EDGE = 25;
+
+interface Hole {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A lining, or an absorber on a backing of its own. */
+export type Hung = LiningPiece | AbsorberPiece;
+export const isHungPanel = (said: Piece): said is Hung =>
+  'lining' in said || ('absorber' in said && said.backing !== undefined);
+
+/** What is under the heads of its screws: the battens where there are any, else the panels. */
+export function screwedParts({ parts }: PlacedPiece): readonly Part[] {
+  const battens = parts.filter((p) => p.role === 'batten');
+  return battens.length > 0 ? battens : parts.filter((p) => p.role === 'lining panel');
+}
+
+/** Holes through every batten, or every panel, at the studs behind it; where screws find no studs, evenly along it. */
+export function liningHoles(
+  { wall: at, frame, ...placed }: PlacedPiece,
+  said: Hung,
+  wall: PlacedWall,
+  inStuds: boolean,
+): readonly Hole[] {
+  const left = at!.from;
+  const bottom = frame.origin.y - wall.frame.origin.y;
+  // tiles on a backing come down again some day: fewer holes are left behind
+  const removable = 'absorber' in said;
+  const own = said.fix;
+  return screwedParts({ wall: at, frame, ...placed } as PlacedPiece).flatMap((part) => {
+    const { x, y } = spansOf(part.solid.box, left, bottom);
+    const batten = part.role === 'batten';
+    const edge = batten ? BATTEN_END : PANEL_EDGE;
+    const lying = part.axes.length === 'x';
+    const within = own?.at?.map((from) => left + from).filter((v) => v > x[0] && v < x[1]);
+    const behind = inStuds
+      ? wall.studs.map((s) => s.at).filter((v) => v >= x[0] + PANEL_EDGE && v <= x[1] - PANEL_EDGE)
+      : [];
+    const columns =
+      within ?? (batten && !lying ? [(x[0] + x[1]) / 2] : behind.length > 0 ? behind : spaced(x, edge, ALONG));
+    const rows =
+      own?.heights?.map((h) => bottom + h).filter((v) => v > y[0] && v < y[1]) ??
+      (batten && lying ? [(y[0] + y[1]) / 2] : spaced(y, edge, removable ? 2 * ALONG : batten ? ALONG : UP));
+    return columns.flatMap((column) => rows.map((row) => ({ x: column, y: row })));
+  });
+}
+
+const spansOf = ({ min, max }: Box, left: number, bottom: number) => ({
+  x: [left + min.x, left + max.x] as const,
+  y: [bottom + min.y, bottom + max.y] as const,
+});
+
+/** Evenly from near one end to near the other, no further apart than asked; in the middle of what is too short for two. */
+function spaced([from, to]: readonly [number, number], edge: number, most: number): readonly number[] {
+  const run = to - from - 2 * edge;
+  if (run < 2 * edge) return [(from + to) / 2];
+  const steps = Math.max(1, Math.ceil(run / most - 1e-9));
+  return Array.from({ length: steps + 1 }, (_, i) => from + edge + (run * i) / steps);
+}
