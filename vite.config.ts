@@ -1,6 +1,5 @@
 import { fileURLToPath } from 'node:url';
-import react from '@vitejs/plugin-react';
-import { defineConfig, type Plugin, type Rolldown } from 'vite';
+import { build, defineConfig, type Plugin, type Rolldown } from 'vite';
 import { sheetCss } from './src/print/svg.ts';
 
 /** The rules of the sheets as a style sheet of its own: the content policy allows no style inside the page. */
@@ -11,41 +10,54 @@ const sheets = (): Plugin => ({
   load: (id) => (id === '\0virtual:sheets.css' ? sheetCss('light').replace(/^\.sheet\{[^}]*\}/, '') : undefined),
 });
 
-/**
- * What the first drawing needs goes into one file: all that the page imports, however far, but for the findings and the topics they are
- * about, which are loaded behind it. Left to itself the bundler puts what the two share into the findings' file, and everything is
- * loaded at once.
- */
-const BEHIND =
-  /\/src\/core\/(?:findings\.ts|(?:fit|strength|setting-out|calendar|light|sound|camera|power|surroundings)\/)/;
-const first = new Set<string>();
-function inFirst(id: string, context: { getModuleInfo: (id: string) => Rolldown.ModuleInfo | null }): string | null {
-  if (first.size === 0) {
-    const entry = fileURLToPath(new URL('src/web/main.tsx', import.meta.url));
-    const waiting = [entry];
-    for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
-      if (first.has(next) || BEHIND.test(next)) continue;
-      first.add(next);
-      waiting.push(...(context.getModuleInfo(next)?.importedIds ?? []));
-    }
-    first.delete(entry);
-  }
-  return first.has(id) ? 'first' : null;
-}
-
 /** The core is pure: a module of it that nothing is used of is left out, whatever it works out at its top. */
+const TARGET = 'es2022';
 const shaken = {
-  treeshake: { moduleSideEffects: (id: string) => !/\/src\/(core|print)\//.test(id) },
+  treeshake: {
+    manualPureFunctions: ['formula', 'remember', 'unit', 'shifted'],
+    propertyReadSideEffects: false as const,
+    moduleSideEffects: (id: string) => !/\/src\/(core|print)\//.test(id),
+  },
 };
+
+/**
+ * What the first drawing needs goes into one file, and nothing else does. Left to itself the bundler goes by who imports what, however
+ * little of it: what the page and the findings share would be loaded with both. So the page is bundled once by itself, without what it
+ * loads later; the modules of which something is left then are the first ones.
+ */
+const first = new Set<string>();
+const firstFile = (): Plugin => ({
+  name: 'first-file',
+  apply: 'build',
+  async buildStart() {
+    if (first.size > 0) return;
+    const alone: Plugin = {
+      name: 'alone',
+      resolveDynamicImport: (id) => ({ id: String(id), external: true }),
+      // workers are files of their own
+      transform: (code, id) => (/\/src\/web\//.test(id) ? code.replaceAll('import.meta.url', '""') : undefined),
+    };
+    const made = await build({
+      configFile: false,
+      root: fileURLToPath(new URL('src/web', import.meta.url)),
+      logLevel: 'error',
+      plugins: [alone, sheets()],
+      build: { target: TARGET, write: false, minify: false, rolldownOptions: shaken },
+    });
+    for (const { output } of [made].flat() as Rolldown.RolldownOutput[])
+      for (const part of output)
+        if (part.type === 'chunk') for (const [id, { code }] of Object.entries(part.modules)) if (code) first.add(id);
+  },
+});
 
 /** The workbench's pages. The command line and the server are bundled by tools/build.mjs. */
 export default defineConfig({
   root: 'src/web',
   base: './',
-  plugins: [react(), sheets()],
+  plugins: [sheets(), firstFile()],
   worker: { format: 'es', rolldownOptions: { ...shaken, checks: { pluginTimings: false } } },
   build: {
-    target: 'es2022',
+    target: TARGET,
     outDir: '../../dist/web',
     emptyOutDir: true,
     // no data: addresses, so that the content policy can stay strict
@@ -54,7 +66,12 @@ export default defineConfig({
     rolldownOptions: {
       ...shaken,
       checks: { pluginTimings: false },
-      output: { codeSplitting: { includeDependenciesRecursively: false, groups: [{ name: inFirst }] } },
+      output: {
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: [{ name: (id: string) => (first.has(id) ? 'first' : null) }],
+        },
+      },
     },
   },
 });

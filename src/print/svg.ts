@@ -34,7 +34,7 @@ export function sheetCss(theme: 'light' | 'dark' | 'auto' = 'auto'): string {
 
 /** One page as a free-standing SVG, in millimetres. No script, nothing fetched; every text escaped. */
 export function toSvg(page: Page, options: SvgOptions = {}): string {
-  const { head, marks, tail } = svgParts(page, options);
+  const { head, marks, tail } = svgParts(page, options, codeBars);
   return `${head}${marks.join('')}${tail}`;
 }
 
@@ -47,7 +47,12 @@ export interface SvgParts {
 /** Pages drawn under the hand keep the marks of what did not move. */
 const written = remember<Mark, string>();
 
-export function svgParts(page: Page, { theme = 'light', decimals = 3, font }: SvgOptions = {}): SvgParts {
+/** Who draws pages without any codes needs not carry along what makes them. @throws when there is one after all. */
+export function svgParts(
+  page: Page,
+  { theme = 'light', decimals = 3, font }: SvgOptions = {},
+  codes?: typeof codeBars,
+): SvgParts {
   const n = (value: number): string => String(Number(value.toFixed(decimals)) + 0);
   const size = `width="${n(page.width)}mm" height="${n(page.height)}mm" viewBox="0 0 ${n(page.width)} ${n(page.height)}"`;
   const faces = font
@@ -57,18 +62,18 @@ export function svgParts(page: Page, { theme = 'light', decimals = 3, font }: Sv
   const paper = `<path class="f-paper" d="M0 0H${n(page.width)}V${n(page.height)}H0Z"/>`;
   return {
     head: `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" ${size} role="img"><title>${escapeXml(`${page.number} ${page.title}`)}</title>${style}${paper}\n`,
-    marks: page.marks.map((mark) => written(mark, [decimals], () => drawn([mark], n))),
+    marks: page.marks.map((mark) => written(mark, [decimals], () => drawn([mark], n, codes))),
     tail: '</svg>\n',
   };
 }
 
 type Write = (value: number) => string;
 
-function drawn(marks: readonly Mark[], n: Write): string {
-  return marks.map((mark) => `${drawnMark(mark, n)}\n`).join('');
+function drawn(marks: readonly Mark[], n: Write, codes?: typeof codeBars): string {
+  return marks.map((mark) => `${drawnMark(mark, n, codes)}\n`).join('');
 }
 
-function drawnMark(mark: Mark, n: Write): string {
+function drawnMark(mark: Mark, n: Write, codes?: typeof codeBars): string {
   switch (mark.kind) {
     case 'line':
       return `<path class="${penClass(mark.pen, mark.tone)}" d="M${n(mark.from.x)} ${n(mark.from.y)}L${n(mark.to.x)} ${n(mark.to.y)}"/>`;
@@ -110,14 +115,15 @@ function drawnMark(mark: Mark, n: Write): string {
       return `<text class="f-${tone}${bold ? ' bold' : ''}" ${place} font-size="${n(emOf(height, bold))}"${anchored}>${escapeXml(text)}</text>`;
     }
     case 'code': {
-      const bars = codeBars(mark.text, mark.at.x, mark.at.y, mark.size);
+      if (!codes) throw new Error(`page with a code, drawn without codes: ${mark.text}`);
+      const bars = codes(mark.text, mark.at.x, mark.at.y, mark.size);
       // Always dark on light, whatever the theme: readers expect it.
       const path = bars.map((b) => `M${n(b.x)} ${n(b.y)}h${n(b.width)}v${n(b.height)}h${n(-b.width)}z`).join('');
       return `<path fill="#fff" d="M${n(mark.at.x)} ${n(mark.at.y)}h${n(mark.size)}v${n(mark.size)}h${n(-mark.size)}z"/><path fill="#000" d="${path}"/>`;
     }
     case 'group': {
       const title = mark.title === undefined ? '' : `<title>${escapeXml(mark.title)}</title>`;
-      return `<g data-about="${escapeXml(mark.about)}">${title}\n${drawn(mark.marks, n)}</g>`;
+      return `<g data-about="${escapeXml(mark.about)}">${title}\n${drawn(mark.marks, n, codes)}</g>`;
     }
   }
 }

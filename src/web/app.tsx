@@ -1,10 +1,10 @@
-import { lazy, Suspense, useEffect } from 'react';
+import { lazy, Suspense, useEffect } from 'preact/compat';
 import { redo, undo } from './bench.ts';
 import { Desk } from './desk.tsx';
-import { Pairing } from './pairing.tsx';
 import { useRoute } from './route.ts';
 import { useDesk } from './workspace.ts';
 
+const Pairing = lazy(() => import('./pairing.tsx'));
 const Start = lazy(() => import('./start.tsx'));
 const Shop = lazy(() => import('./shop.tsx'));
 
@@ -24,7 +24,6 @@ export function App() {
     return () => removeEventListener('keydown', onKey);
   }, []);
 
-  if (state === 'unpaired') return <Pairing />;
   if (state === 'opening' || state === 'failed')
     return (
       <main className="empty" data-ready={state === 'failed' || undefined}>
@@ -34,7 +33,9 @@ export function App() {
     );
   return (
     <Suspense fallback={<p className="empty">One moment …</p>}>
-      {state === 'empty' ? (
+      {state === 'unpaired' ? (
+        <Pairing />
+      ) : state === 'empty' ? (
         <Start why={why} />
       ) : route.to === 'shop' || route.to === 'part' ? (
         <Shop route={route} />

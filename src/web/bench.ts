@@ -1,4 +1,3 @@
-import { create } from 'zustand';
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Issue } from '../core/issue/index.ts';
@@ -18,6 +17,7 @@ import {
 import { cutJobs } from '../core/stock/index.ts';
 import { useFindings } from './findings.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
+import { create } from './store.ts';
 
 /** The bench: the plan as text and as read, which option and page are looked at, what is selected, what can be undone. */
 export interface Bench extends History {
@@ -38,7 +38,7 @@ export interface Bench extends History {
   readonly dragging: boolean;
 }
 
-export const useBench = create<Bench>()(() => ({
+export const useBench = create<Bench>(() => ({
   name: '',
   text: '',
   plain: undefined,

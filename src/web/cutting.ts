@@ -1,7 +1,7 @@
-import { create } from 'zustand';
 import type { CutProblem, FromCutter, ToCutter } from '../core/cutting/index.ts';
 import { USUAL_STEPS } from '../core/outcome.ts';
 import { keepAnswer, keyOf } from './bench.ts';
+import { create } from './store.ts';
 
 /**
  * Cutting plans come from workers, so that no search ever holds up the page: one answers at once and roughly, so that the tally follows
@@ -11,7 +11,7 @@ interface Answers {
   readonly revision: number;
   readonly busy: number;
 }
-export const useAnswers = create<Answers>()(() => ({ revision: 0, busy: 0 }));
+export const useAnswers = create<Answers>(() => ({ revision: 0, busy: 0 }));
 
 /** A pause before the long search: while a size is dragged, only where it comes to rest is worth one. */
 const PAUSE = 150;

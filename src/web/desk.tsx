@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench, work } from './bench.ts';
@@ -99,7 +99,7 @@ export function Desk({ route }: { readonly route: Route }) {
         plan={plan}
         worked={worked}
         menu={
-          <Suspense>
+          <Suspense fallback={null}>
             <Menu outcome={outcome} />
           </Suspense>
         }
@@ -122,7 +122,7 @@ export function Desk({ route }: { readonly route: Route }) {
         )}
       </main>
       <aside aria-label="Notes and sizes">
-        <Suspense>
+        <Suspense fallback={null}>
           <Inspector outcome={outcome} wall={wall} />
         </Suspense>
         <Notes outcome={outcome} register={register} page={id} />
@@ -140,7 +140,7 @@ export function Desk({ route }: { readonly route: Route }) {
 
 function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: string }): ReactNode {
   const counted = useRegister((r) => r.register);
-  const far = useRegister((r) => r.page);
+  const far = useRegister((r) => r.sheet);
   const { outcome, plan } = worked;
   const live = isLivePage(id);
   const near = useMemo(
@@ -157,14 +157,14 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   );
   // the register that was counted anew brings new pages with it
   useEffect(() => askPage(live ? '' : id), [live, id, counted]);
-  const page = live ? near : far?.id === id ? far : undefined;
+  const sheet = live ? near && { page: near } : far?.page.id === id ? far : undefined;
   const foot = (
     <>
       <Message />
       <Keys />
     </>
   );
-  if (page) return <Stage page={page} outcome={outcome} foot={foot} />;
+  if (sheet) return <Stage {...sheet} outcome={outcome} foot={foot} />;
   const known = live || counted.length > 0;
   return (
     <>

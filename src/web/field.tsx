@@ -1,4 +1,4 @@
-import { type FormEvent, type KeyboardEvent, useEffect, useId, useState } from 'react';
+import { type FormEvent, type KeyboardEvent, useEffect, useId, useState } from 'preact/compat';
 import type { Edit, Path } from '../core/plan/index.ts';
 import { change } from './bench.ts';
 
@@ -29,7 +29,7 @@ export function Field({
     const issue = change(`${name} ${text.trim()}`, edits(text.trim()))[0];
     setWrong(issue ? [issue.message, issue.expected && `expected ${issue.expected}`].filter(Boolean).join('; ') : '');
   };
-  const onKey = (event: KeyboardEvent) => {
+  const onKey = (event: KeyboardEvent<HTMLElement>) => {
     if (event.key !== 'Escape') return;
     setText(shown);
     setWrong('');
@@ -42,10 +42,10 @@ export function Field({
         value={text}
         placeholder={hint}
         autoComplete="off"
-        spellCheck={false}
+        spellcheck={false}
         aria-invalid={wrong !== '' || undefined}
         aria-describedby={wrong === '' ? undefined : `${id}-wrong`}
-        onChange={(e) => setText(e.target.value)}
+        onChange={(e) => setText(e.currentTarget.value)}
         onBlur={() => keep()}
         onKeyDown={onKey}
       />
@@ -73,7 +73,7 @@ export function Choice<T extends string>({
   return (
     <div className="field">
       <label htmlFor={id}>{name}</label>
-      <select id={id} value={value} onChange={(e) => onChange(e.target.value as T)}>
+      <select id={id} value={value} onChange={(e) => onChange(e.currentTarget.value as T)}>
         {of.map(([key, words]) => (
           <option key={key} value={key}>
             {words}

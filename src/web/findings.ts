@@ -1,5 +1,5 @@
-import { create } from 'zustand';
 import type { Scene, Solids } from '../core/outcome.ts';
+import { create } from './store.ts';
 
 /**
  * What follows from the solids (notes, mouldings) is half of the core's script and nothing that the first drawing needs: it is loaded
@@ -8,7 +8,7 @@ import type { Scene, Solids } from '../core/outcome.ts';
 interface Findings {
   readonly finish: ((solids: Solids) => Scene) | undefined;
 }
-export const useFindings = create<Findings>()(() => ({ finish: undefined }));
+export const useFindings = create<Findings>(() => ({ finish: undefined }));
 
 let asked = false;
 export function loadFindings(): void {

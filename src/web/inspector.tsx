@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useRef, useState } from 'react';
+import { type KeyboardEvent, lazy, Suspense, useRef, useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
 import { kindOf, lookUp, nameOf, PIECE_KINDS, type PieceKind, printersFor } from '../core/plan/index.ts';
 import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
@@ -6,7 +6,8 @@ import { BayForm } from './bay-form.tsx';
 import { change, useBench } from './bench.ts';
 import { addPiece, copyPiece, deletePiece, mirrorPiece, toOtherSide } from './commands.ts';
 import { Choice, Field } from './field.tsx';
-import { PartCard } from './part-card.tsx';
+
+const PartCard = lazy(() => import('./part-card.tsx'));
 
 const SIZE = ['width', 'height', 'depth'] as const;
 const PLACE = [
@@ -60,7 +61,11 @@ export default function Inspector({ outcome, wall }: { readonly outcome: Outcome
       )}
       {found && name !== undefined && <PieceForm outcome={outcome} found={found} name={name} />}
       {found && 'case' in found.piece && <BayForm found={found} />}
-      {part && <PartCard part={part} outcome={outcome} />}
+      {part && (
+        <Suspense fallback={null}>
+          <PartCard part={part} outcome={outcome} />
+        </Suspense>
+      )}
     </section>
   );
 }
@@ -74,7 +79,7 @@ function AddPiece({ outcome, wall }: { readonly outcome: Outcome; readonly wall:
     setOpen(false);
     button.current?.focus();
   };
-  const onKey = (event: KeyboardEvent) => {
+  const onKey = (event: KeyboardEvent<HTMLElement>) => {
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     if (event.key === 'Escape') shut();
     else if (by !== undefined) {

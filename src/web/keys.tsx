@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef } from 'preact/compat';
 
 const KEYS: readonly (readonly [string, string])[] = [
   ['Tab', 'from piece to piece on the drawing, then to its bays'],

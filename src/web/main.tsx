@@ -1,14 +1,9 @@
 import './strict.ts';
-import { StrictMode } from 'react';
-import { createRoot } from 'react-dom/client';
+import { render } from 'preact/compat';
 import 'virtual:sheets.css';
 import './style.css';
 import { App } from './app.tsx';
 import { openPlan } from './workspace.ts';
 
-createRoot(document.getElementById('bench')!).render(
-  <StrictMode>
-    <App />
-  </StrictMode>,
-);
+render(<App />, document.getElementById('bench')!);
 void openPlan();

@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useRef, useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { API, type PairingCode } from '../core/workspace/index.ts';
@@ -135,8 +135,8 @@ function ImportPlan({ onDone }: { readonly onDone: () => void }) {
           type="file"
           accept=".yaml,.yml"
           onChange={(e) => {
-            const file = e.target.files?.[0];
-            e.target.value = '';
+            const file = e.currentTarget.files?.[0];
+            e.currentTarget.value = '';
             if (file) void bring(file);
           }}
         />

@@ -1,11 +1,12 @@
-import { memo, useCallback, useEffect, useRef } from 'react';
+import { lazy, memo, Suspense, useCallback, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import type { Note, Verdict } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import type { Edit } from '../core/plan/index.ts';
 import { change, useBench } from './bench.ts';
 import { go } from './route.ts';
-import { WorkingView } from './working-view.tsx';
+
+const WorkingView = lazy(() => import('./working-view.tsx'));
 
 const ORDER = { stop: 0, caution: 1, fine: 2 } as const;
 const WORDS: Readonly<Record<Verdict, string>> = { stop: 'Stop', caution: 'Caution', fine: 'Fine' };
@@ -92,7 +93,11 @@ const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
               {note.cure.title}
             </button>
           )}
-          {note.working && <WorkingView working={note.working} />}
+          {note.working && (
+            <Suspense fallback={<p>One moment …</p>}>
+              <WorkingView working={note.working} />
+            </Suspense>
+          )}
         </div>
       )}
     </li>

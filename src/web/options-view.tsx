@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useMemo } from 'preact/compat';
 import { COMPARED } from '../core/bill/index.ts';
 import { drawLive } from '../core/drawing/index.ts';
 import { compareOutcomes, packetInput } from '../core/outcome.ts';

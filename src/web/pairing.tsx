@@ -1,9 +1,9 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useState } from 'preact/compat';
 import type { PairRequest, Session } from '../core/workspace/index.ts';
 import { ask, openPlan } from './workspace.ts';
 
 /** A device that the workbench does not know yet says the code that is shown on the other one. */
-export function Pairing() {
+export default function Pairing() {
   const [code, setCode] = useState('');
   const [device, setDevice] = useState('');
   const [wrong, setWrong] = useState('');
@@ -25,13 +25,13 @@ export function Pairing() {
             id="code"
             value={code}
             autoComplete="one-time-code"
-            onChange={(e) => setCode(e.target.value)}
+            onChange={(e) => setCode(e.currentTarget.value)}
             required
           />
         </div>
         <div className="field">
           <label htmlFor="device">What to call this device</label>
-          <input id="device" value={device} onChange={(e) => setDevice(e.target.value)} maxLength={40} />
+          <input id="device" value={device} onChange={(e) => setDevice(e.currentTarget.value)} maxLength={40} />
         </div>
         <button type="submit">Join</button>
       </form>

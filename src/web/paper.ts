@@ -4,3 +4,6 @@ import type { Plan } from '../core/plan/index.ts';
 /** The paper of the packet: what the plan says, or what is usual with its units. */
 export const paperOf = ({ paper, units }: Plan): PaperName =>
   paper ?? (units.length === 'ft-in' || units.length === 'in' ? 'Letter' : 'A4');
+
+/** How sheets are written that are put into a page: its style sheet gives colours and font. */
+export const WRITTEN = { theme: 'host', decimals: 2 } as const;

@@ -8,7 +8,7 @@ import { useBench } from './bench.ts';
 import { PartPicture } from './part-picture.tsx';
 
 /** One part: where it goes, which way is up, how large it is cut, and what it joins. */
-export function PartCard({
+export default function PartCard({
   part,
   outcome,
   onPart = (id) => useBench.setState({ selected: id }),

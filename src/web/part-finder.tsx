@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useState } from 'preact/compat';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { go, hashOf } from './route.ts';
@@ -40,7 +40,7 @@ export function PartFinder({ outcome }: { readonly outcome: Outcome }) {
         <input
           id="part-wanted"
           value={wanted}
-          onChange={(e) => setWanted(e.target.value)}
+          onChange={(e) => setWanted(e.currentTarget.value)}
           autoComplete="off"
           enterKeyHint="search"
         />
@@ -53,8 +53,8 @@ export function PartFinder({ outcome }: { readonly outcome: Outcome }) {
             accept="image/*"
             capture="environment"
             onChange={(e) => {
-              const file = e.target.files?.[0];
-              e.target.value = '';
+              const file = e.currentTarget.files?.[0];
+              e.currentTarget.value = '';
               if (file) void photographed(file);
             }}
           />

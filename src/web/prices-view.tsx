@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useRef, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { type Path, printersFor } from '../core/plan/index.ts';
 import { dayNumber, stockName } from '../core/stock/index.ts';
 import {
@@ -204,7 +204,7 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
         <label htmlFor="paste">
           First row: stock, size, supplier, price, currency, date (the last three may be left out)
         </label>
-        <textarea id="paste" rows={5} value={csv} onChange={(e) => setCsv(e.target.value)} />
+        <textarea id="paste" rows={5} value={csv} onChange={(e) => setCsv(e.currentTarget.value)} />
       </div>
       {wrong.slice(0, 5).map((words) => (
         <p key={words} className="wrong" role="alert">
@@ -229,8 +229,8 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
             type="file"
             accept=".csv,.tsv,.txt,text/csv"
             onChange={(e) => {
-              const file = e.target.files?.[0];
-              e.target.value = '';
+              const file = e.currentTarget.files?.[0];
+              e.currentTarget.value = '';
               void file?.text().then(setCsv);
             }}
           />
@@ -276,7 +276,7 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
       <form className="row" onSubmit={add}>
         <div className="field">
           <label htmlFor="supplier">Another supplier</label>
-          <input id="supplier" value={name} onChange={(e) => setName(e.target.value)} required />
+          <input id="supplier" value={name} onChange={(e) => setName(e.currentTarget.value)} required />
         </div>
         <button type="submit">Add</button>
       </form>

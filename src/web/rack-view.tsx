@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useState } from 'preact/compat';
 import { type Edit, printersFor } from '../core/plan/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { readRack, writeRack } from '../core/workspace/index.ts';
@@ -116,7 +116,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
             type="file"
             accept=".csv,text/csv"
             onChange={(e) => {
-              const file = e.target.files?.[0];
+              const file = e.currentTarget.files?.[0];
               void file?.text().then((text) => {
                 const edits = readRack(text, plan);
                 if (edits.ok) change('The rack as in the file', edits.value);
@@ -162,12 +162,12 @@ function NewOffcut({
       <Choice name="Put on the rack" value={stock} of={stocks.map((s) => [s, s] as const)} onChange={setStock} />
       <div className="field">
         <label htmlFor="rack-length">length</label>
-        <input id="rack-length" value={length} onChange={(e) => setLength(e.target.value)} required />
+        <input id="rack-length" value={length} onChange={(e) => setLength(e.currentTarget.value)} required />
       </div>
       {isPanel(stock) && (
         <div className="field">
           <label htmlFor="rack-width">width</label>
-          <input id="rack-width" value={width} onChange={(e) => setWidth(e.target.value)} required />
+          <input id="rack-width" value={width} onChange={(e) => setWidth(e.currentTarget.value)} required />
         </div>
       )}
       <button type="submit">Add</button>

@@ -1,7 +1,7 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
-import { create } from 'zustand';
+import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import { hashOf, type Route } from './route.ts';
+import { create } from './store.ts';
 
 /** What is not drawn on a sheet of the packet, but stands in the same register. */
 export const VIEWS = [
@@ -15,7 +15,7 @@ export const VIEWS = [
 ] as const;
 
 /** Chapters that were opened or shut by hand; of the others stand open the one that is looked at and the one that is worked in. */
-const useChapters = create<{ readonly byHand: Readonly<Record<string, boolean>> }>()(() => ({ byHand: {} }));
+const useChapters = create<{ readonly byHand: Readonly<Record<string, boolean>> }>(() => ({ byHand: {} }));
 const WORKED_IN = 'Room';
 
 /** The register of pages along the edge: number, title, state, by chapter. Arrow keys go up and down it. */
@@ -36,7 +36,7 @@ export function RegisterNav({
   useEffect(() => {
     nav.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest' });
   }, [page]);
-  const onKey = (event: KeyboardEvent) => {
+  const onKey = (event: KeyboardEvent<HTMLElement>) => {
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     if (by === undefined) return;
     const stops = [...nav.current!.querySelectorAll<HTMLElement>('a, button')];

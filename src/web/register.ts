@@ -1,20 +1,26 @@
-import { create } from 'zustand';
-import type { Page, RegisterEntry } from '../core/drawing/index.ts';
+import type { RegisterEntry } from '../core/drawing/index.ts';
+import type { Note } from '../core/notes/index.ts';
 import type { Outcome, SetFindings } from '../core/outcome.ts';
-import type { FromPacket, ToPacket } from './packet.worker.ts';
+import { useBench } from './bench.ts';
+import type { FromPacket, Sheet, ToPacket } from './packet-protocol.ts';
+import { create } from './store.ts';
 import { today } from './today.ts';
 
 /**
  * What takes longer than a frame: all the pages of the packet, and what the finished set does in the room (light, sound, wiring, camera).
  * A worker works it out whenever the hand is still; until then the last of it serves.
  */
-interface Kept {
+export interface Kept {
   readonly register: readonly RegisterEntry[];
-  /** By option. */
+  /** By option: of the one that was looked at last with its notes, those on the dates among them. */
   readonly found: ReadonlyMap<string, SetFindings>;
-  readonly page: Page | undefined;
+  readonly dates: ReadonlyMap<string, readonly Note[]>;
+  readonly sheet: Sheet | undefined;
 }
-export const useRegister = create<Kept>()(() => ({ register: [], found: new Map(), page: undefined }));
+const NONE: Kept = { register: [], found: new Map(), dates: new Map(), sheet: undefined };
+export const useRegister = create<Kept>(() => NONE);
+// another plan may have options of the same name
+useBench.subscribe((now, before) => now.name !== before.name && useRegister.setState(NONE));
 export const setFindingsOf = (option: string): SetFindings | undefined => useRegister.getState().found.get(option);
 
 const PAUSE = 250;
@@ -54,18 +60,41 @@ function start(): Worker {
   const made = new Worker(new URL('./packet.worker.ts', import.meta.url), { type: 'module' });
   made.onmessage = ({ data }: MessageEvent<FromPacket>) => {
     if (data.revision !== revision) return;
-    if (data.type === 'page') return useRegister.setState({ page: data.page });
-    busy = false;
-    const { register, option } = data;
-    // of the other options, the notes that were found when they were looked at serve on
-    useRegister.setState(({ found: before }) => ({
-      register,
-      found: new Map(
-        data.found.map(([id, found]) => [id, id === option ? found : { ...found, notes: before.get(id)?.notes ?? [] }]),
-      ),
-    }));
+    if (data.type === 'drawn') busy = false;
+    useRegister.setState((kept) => heard(kept, data));
   };
   return made;
+}
+
+/** What the page knows after a message of the worker. What a message does not speak of stays as it was: nothing flickers. */
+export function heard(kept: Kept, message: FromPacket): Partial<Kept> {
+  const { found, dates } = kept;
+  switch (message.type) {
+    case 'found': {
+      const { notes, fittings } = message.found;
+      const all = { notes: [...notes, ...(dates.get(message.option) ?? [])], fittings };
+      return { found: new Map(found).set(message.option, all) };
+    }
+    case 'dates': {
+      const old = dates.get(message.option) ?? [];
+      const own = found.get(message.option);
+      const notes = [...(own?.notes ?? []).filter((note) => !old.includes(note)), ...message.notes];
+      return {
+        found: new Map(found).set(message.option, { notes, fittings: own?.fittings ?? [] }),
+        dates: new Map(dates).set(message.option, message.notes),
+      };
+    }
+    case 'others': {
+      // the notes that were found when they were looked at serve on
+      const all = new Map(found);
+      for (const [id, { fittings }] of message.found) all.set(id, { notes: found.get(id)?.notes ?? [], fittings });
+      return { found: all };
+    }
+    case 'drawn':
+      return { register: message.register };
+    case 'page':
+      return { sheet: message.sheet };
+  }
 }
 
 /** Before the first count: the pages there are for certain. */

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useState } from 'preact/compat';
 import type { RevisionEntry, RevisionKind, Revisions, RevisionText, Saved } from '../core/workspace/index.ts';
 import { say, useBench } from './bench.ts';
 import { ask, planPath, revisionNow, settleOn, uniqueId, useDesk } from './workspace.ts';

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'preact/compat';
 import type { Framed } from '../core/camera/index.ts';
 import { Choice } from './field.tsx';
 import type { From, Round } from './round.ts';
@@ -88,12 +88,19 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
             min={0}
             max={100}
             value={apart}
-            onChange={(e) => setApart(e.target.valueAsNumber)}
+            onChange={(e) => setApart(e.currentTarget.valueAsNumber)}
           />
         </div>
         <div className="field">
           <label htmlFor="cut">Cut away</label>
-          <input id="cut" type="range" min={0} max={100} value={cut} onChange={(e) => setCut(e.target.valueAsNumber)} />
+          <input
+            id="cut"
+            type="range"
+            min={0}
+            max={100}
+            value={cut}
+            onChange={(e) => setCut(e.currentTarget.valueAsNumber)}
+          />
         </div>
         <Choice
           name="from"

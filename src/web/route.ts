@@ -1,4 +1,4 @@
-import { useSyncExternalStore } from 'react';
+import { useSyncExternalStore } from 'preact/compat';
 
 /**
  * Where one is, in the address after `#`: `/page/elevation-north`, `/view/options`, `/shop`, `/part/scores/left-side`. So a page can be

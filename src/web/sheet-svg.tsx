@@ -1,18 +1,19 @@
-import { memo, useEffect, useLayoutEffect, useRef } from 'react';
+import { memo, useEffect, useLayoutEffect, useRef } from 'preact/compat';
 import type { Page } from '../core/drawing/index.ts';
 import { type SvgParts, svgParts } from '../print/svg.ts';
 import { useBench } from './bench.ts';
+import { WRITTEN } from './paper.ts';
 
-/** One sheet as it prints. What belongs to what is selected is marked on it. */
-export const SheetSvg = memo(function SheetSvg({ page }: { readonly page: Page }) {
+/** One sheet as it prints. What belongs to what is selected is marked on it. One that a worker drew comes written already. */
+export const SheetSvg = memo(function SheetSvg({ page, parts }: { readonly page: Page; readonly parts?: SvgParts }) {
   const host = useRef<HTMLDivElement>(null);
   const shown = useRef<Shown>(undefined);
   const selected = useBench((b) => b.selected);
   const note = useBench((b) => b.note);
 
   useLayoutEffect(() => {
-    if (host.current) shown.current = draw(host.current, shown.current, svgParts(page, { theme: 'host', decimals: 2 }));
-  }, [page]);
+    if (host.current) shown.current = draw(host.current, shown.current, parts ?? svgParts(page, WRITTEN));
+  }, [page, parts]);
   // a new drawing has to be marked again
   useEffect(() => {
     for (const group of host.current?.querySelectorAll('[data-about]') ?? []) {

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useState } from 'preact/compat';
 import { calendarOf, clockOf, dayWords, type JobCalendar, nextList } from '../core/calendar/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { massesOf } from '../core/solids.ts';
@@ -49,7 +49,7 @@ export function Today({
               <input
                 type="checkbox"
                 checked={done(aboutOf(d.task.id))}
-                onChange={(e) => tick(plan, aboutOf(d.task.id), e.target.checked)}
+                onChange={(e) => tick(plan, aboutOf(d.task.id), e.currentTarget.checked)}
               />
               <span>
                 {d.task.title}

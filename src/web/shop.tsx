@@ -1,11 +1,11 @@
-import { useMemo, useState } from 'react';
+import { useMemo, useState } from 'preact/compat';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
 import { useBench } from './bench.ts';
 import { useWorked } from './desk.tsx';
 import { Choice } from './field.tsx';
-import { PartCard } from './part-card.tsx';
+import PartCard from './part-card.tsx';
 import { PartFinder, PartList } from './part-finder.tsx';
 import { go, hashOf, type Route } from './route.ts';
 import { type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
@@ -140,7 +140,7 @@ function Cuts({
               <input
                 type="checkbox"
                 checked={done(cut.about)}
-                onChange={(e) => tick(plan, cut.about, e.target.checked)}
+                onChange={(e) => tick(plan, cut.about, e.currentTarget.checked)}
               />
               <span>
                 {cut.number}. {cut.words} {cut.setting}

@@ -1,10 +1,10 @@
-import { type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'react';
-import { create } from 'zustand';
+import { type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'preact/compat';
 import { isLivePage, type Page } from '../core/drawing/index.ts';
 import type { PlacedRoom } from '../core/room/index.ts';
+import { create } from './store.ts';
 
 /** Whether one looks at the drawing from close by or at the whole sheet: kept from page to page. */
-const useClose = create<{ readonly close: boolean }>()(() => ({ close: true }));
+const useClose = create<{ readonly close: boolean }>(() => ({ close: true }));
 
 /** A rectangle of a sheet, in mm of paper. */
 interface Region {
@@ -111,12 +111,12 @@ export function Sight({
     return () => node.removeEventListener('wheel', wheel);
   });
 
-  const take = (event: PointerEvent) => {
+  const take = (event: PointerEvent<HTMLElement>) => {
     if (event.pointerType !== 'mouse' || event.button !== 0 || (event.target as Element).closest('button, .pull'))
       return;
     pulled.current = { x: event.clientX, y: event.clientY, moved: false };
   };
-  const pull = (event: PointerEvent) => {
+  const pull = (event: PointerEvent<HTMLElement>) => {
     const from = pulled.current;
     if (!from || (event.buttons & 1) === 0) return;
     const [dx, dy] = [event.clientX - from.x, event.clientY - from.y];

@@ -1,9 +1,10 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'preact/compat';
 import type { Page, PageView } from '../core/drawing/index.ts';
 import type { Box } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Edit, type Plan, printersFor } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
+import type { SvgParts } from '../print/svg.ts';
 import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
 import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
@@ -38,24 +39,26 @@ interface Guide {
 /** A sheet with, over its views of the room, everything that can be taken hold of. */
 export function Stage({
   page,
+  parts,
   outcome,
   foot,
 }: {
   readonly page: Page;
+  readonly parts?: SvgParts;
   readonly outcome: Outcome;
   readonly foot: ReactNode;
 }) {
   const { view } = page;
   return (
     <Sight page={page} region={regionOf(page, outcome.room)} foot={foot}>
-      <Picker page={page} />
+      <Picker page={page} {...(parts && { parts })} />
       {view && <Handles page={page} view={view} outcome={outcome} />}
     </Sight>
   );
 }
 
 /** A click on the drawing itself picks what was drawn there: a part, a note's balloon, an outlet. */
-function Picker({ page }: { readonly page: Page }) {
+function Picker(sheet: { readonly page: Page; readonly parts?: SvgParts }) {
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: everything that can be picked here stands in lists beside the drawing too
     // biome-ignore lint/a11y/noStaticElementInteractions: picking on the picture is a short cut
@@ -66,7 +69,7 @@ function Picker({ page }: { readonly page: Page }) {
         else useBench.setState({ selected: about, note: undefined });
       }}
     >
-      <SheetSvg page={page} />
+      <SheetSvg {...sheet} />
     </div>
   );
 }
@@ -100,7 +103,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     node.style.height = `${y(v[1]) - y(v[0])}%`;
   };
 
-  const take = (event: PointerEvent, name: string, side?: Side) => {
+  const take = (event: PointerEvent<HTMLElement>, name: string, side?: Side) => {
     if (event.button !== 0) return;
     const found = findPiece(outcome, name);
     const width = host.current?.getBoundingClientRect().width;
@@ -109,7 +112,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     const perPixel = (page.width / width) * view.ratio;
     hand.current = { found, outcome, side, x: event.clientX, y: event.clientY, perPixel, edits: [], moved: false };
   };
-  const pull = (event: PointerEvent) => {
+  const pull = (event: PointerEvent<HTMLElement>) => {
     const held = hand.current;
     if (!held) return;
     const [dx, dy] = [event.clientX - held.x, event.clientY - held.y];
@@ -136,7 +139,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     if (own !== name) useBench.setState({ selected: name, note: undefined });
   };
 
-  const onKey = (event: KeyboardEvent, name: string) => {
+  const onKey = (event: KeyboardEvent<HTMLElement>, name: string) => {
     const found = findPiece(outcome, name);
     if (!found) return;
     const edits = nudged(event, found, outcome, view);
@@ -226,8 +229,8 @@ function Bays({
   readonly view: PageView;
   readonly place: (node: HTMLElement | null, extent: Extent) => void;
   readonly selected: string | undefined;
-  readonly onTake: (event: PointerEvent, name: string) => void;
-  readonly onPull: (event: PointerEvent) => void;
+  readonly onTake: (event: PointerEvent<HTMLElement>, name: string) => void;
+  readonly onPull: (event: PointerEvent<HTMLElement>) => void;
   readonly onRelease: (name: string, title: string) => void;
 }) {
   const face = ({ min, max }: Box): number => (max.x - min.x) * (max.y - min.y);
@@ -393,7 +396,12 @@ function stretched(
 }
 
 /** Arrows move a piece, with Shift further; with Alt they change its size: right and up larger. */
-function nudged(event: KeyboardEvent, found: Found, outcome: Outcome, view: PageView): readonly Edit[] | undefined {
+function nudged(
+  event: KeyboardEvent<HTMLElement>,
+  found: Found,
+  outcome: Outcome,
+  view: PageView,
+): readonly Edit[] | undefined {
   const directions: Readonly<Record<string, readonly [number, number]>> = {
     ArrowLeft: [-1, 0],
     ArrowRight: [1, 0],

@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useState } from 'preact/compat';
 import type { Issue } from '../core/issue/index.ts';
 import { readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
@@ -85,7 +85,7 @@ export default function Start({ why }: { readonly why: string }) {
         <div className="fields">
           <div className="field">
             <label htmlFor="title">What is it called?</label>
-            <input id="title" value={title} maxLength={80} onChange={(e) => setTitle(e.target.value)} />
+            <input id="title" value={title} maxLength={80} onChange={(e) => setTitle(e.currentTarget.value)} />
           </div>
           <Choice name="Lengths in" value={length} of={UNITS} onChange={setLength} />
           {(
@@ -103,7 +103,7 @@ export default function Start({ why }: { readonly why: string }) {
                 autoComplete="off"
                 aria-invalid={wrong[key] !== undefined || undefined}
                 aria-describedby={wrong[key] ? `${key}-wrong` : undefined}
-                onChange={(e) => setTyped({ ...typed, [key]: e.target.value })}
+                onChange={(e) => setTyped({ ...typed, [key]: e.currentTarget.value })}
               />
               {wrong[key] && (
                 <p className="wrong" id={`${key}-wrong`}>
@@ -123,7 +123,7 @@ export default function Start({ why }: { readonly why: string }) {
               <input
                 type="checkbox"
                 checked={fits.includes(need)}
-                onChange={(e) => setFits(e.target.checked ? [...fits, need] : fits.filter((f) => f !== need))}
+                onChange={(e) => setFits(e.currentTarget.checked ? [...fits, need] : fits.filter((f) => f !== need))}
               />
               {NEED_WORDS[need]}
             </label>

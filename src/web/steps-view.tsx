@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'preact/compat';
 import type { PriceSteps, StepsAsked } from '../core/bill/index.ts';
 import { nameOf, printersFor } from '../core/plan/index.ts';
 import { mm } from '../core/quantity/index.ts';
@@ -159,13 +159,13 @@ function Chart({
   const [small, large] = nudgeSteps(plan);
   const editsFor = (x: number) =>
     found ? [{ op: 'set' as const, path: [...found.path, 'size', dimension], value: written(plan.units, x) }] : [];
-  const at = (event: PointerEvent): number => {
+  const at = (event: PointerEvent<SVGElement>): number => {
     const box = svg.current!.getBoundingClientRect();
     const x = x0 + ((((event.clientX - box.left) / box.width) * W - LEFT) / (W - LEFT - 10)) * (x1 - x0);
     return Math.min(x1, Math.max(x0, Math.round(x / small) * small));
   };
   const keep = (x: number) => change(`${dimension} ${print.length(x)}`, editsFor(x));
-  const onKey = (event: KeyboardEvent) => {
+  const onKey = (event: KeyboardEvent<SVGElement>) => {
     const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 }[event.key];
     if (by === undefined) return;
     event.preventDefault();

@@ -1,10 +1,49 @@
+import type { ReactNode } from 'preact/compat';
 import type { Share } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
 import { realLayouts, stockName } from '../core/stock/index.ts';
+import type { FigureName } from './tally.tsx';
+import WorkingView from './working-view.tsx';
+
+/** How a figure of the tally came about. */
+export default function TallyDetail({
+  name,
+  outcome,
+}: {
+  readonly name: FigureName;
+  readonly outcome: Outcome;
+}): ReactNode {
+  const { tally, plan } = outcome;
+  switch (name) {
+    case 'Cost':
+      return <MoneyDetail outcome={outcome} />;
+    case 'Panels':
+      return <StockDetail outcome={outcome} from="panel" />;
+    case 'Boards':
+      return <StockDetail outcome={outcome} from="board" />;
+    case 'Cuts':
+      return <p>Cuts at the saw, trimming of edges counted, in the order the layouts number them.</p>;
+    case 'Parts':
+      return <WorkingView working={tally.massWorking} />;
+    case 'Heaviest lift':
+      return (
+        <>
+          <p>
+            {tally.heaviestIs}: {printersFor(plan.units).mass(tally.heaviest)}.
+          </p>
+          <WorkingView working={tally.massWorking} />
+        </>
+      );
+    case 'Hours':
+      return <WorkingView working={tally.hoursWorking} />;
+    case 'Notes':
+      return <p>{tally.fines} more were checked and hold. Each note opens in the margin.</p>;
+  }
+}
 
 /** Where the money goes: by piece, by material, by supplier. */
-export function MoneyDetail({ outcome }: { readonly outcome: Outcome }) {
+function MoneyDetail({ outcome }: { readonly outcome: Outcome }) {
   const { bill, plan } = outcome;
   const { money } = printersFor(plan.units);
   const table = (title: string, shares: readonly Share[]) => (
@@ -34,7 +73,7 @@ export function MoneyDetail({ outcome }: { readonly outcome: Outcome }) {
 }
 
 /** How many of each are taken, and whether fewer would do: the proof of each cutting plan. */
-export function StockDetail({ outcome, from }: { readonly outcome: Outcome; readonly from: 'panel' | 'board' }) {
+function StockDetail({ outcome, from }: { readonly outcome: Outcome; readonly from: 'panel' | 'board' }) {
   const cuts = outcome.cuts.filter(({ job }) => job.from === from);
   return (
     <ul>

@@ -1,18 +1,19 @@
-import { type ReactNode, useId, useRef, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useId, useRef, useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, undo, useBench, type Worked, work } from './bench.ts';
 import { Choice } from './field.tsx';
 import { setFindingsOf } from './register.ts';
-import { MoneyDetail, StockDetail } from './tally-detail.tsx';
 import { today } from './today.ts';
-import { WorkingView } from './working-view.tsx';
+
+export type FigureName = 'Cost' | 'Panels' | 'Boards' | 'Cuts' | 'Parts' | 'Heaviest lift' | 'Hours' | 'Notes';
+/** What a figure opens into is loaded when it is opened. */
+const TallyDetail = lazy(() => import('./tally-detail.tsx'));
 
 interface Figure {
-  readonly name: string;
+  readonly name: FigureName;
   readonly value: string;
   readonly change: string | undefined;
-  readonly detail: () => ReactNode;
 }
 
 /** The headline figures along the top, with the difference from the option it is compared with. Each opens into its working. */
@@ -42,56 +43,41 @@ export function Tally({
       name: 'Cost',
       value: partial ? '…' : costWords(tally, print.money),
       change: difference(tally.cost, other?.cost, print.money),
-      detail: () => <MoneyDetail outcome={outcome} />,
     },
     {
       name: 'Panels',
       value: partial ? '…' : count(tally.panels),
       change: difference(tally.panels, other?.panels, count),
-      detail: () => <StockDetail outcome={outcome} from="panel" />,
     },
     {
       name: 'Boards',
       value: partial ? '…' : count(tally.boards),
       change: difference(tally.boards, other?.boards, count),
-      detail: () => <StockDetail outcome={outcome} from="board" />,
     },
     {
       name: 'Cuts',
       value: partial ? '…' : count(tally.cuts),
       change: difference(tally.cuts, other?.cuts, count),
-      detail: () => <p>Cuts at the saw, trimming of edges counted, in the order the layouts number them.</p>,
     },
     {
       name: 'Parts',
       value: count(tally.parts),
       change: difference(tally.parts, other?.parts, count),
-      detail: () => <WorkingView working={tally.massWorking} />,
     },
     {
       name: 'Heaviest lift',
       value: print.mass(tally.heaviest),
       change: difference(tally.heaviest, other?.heaviest, print.mass),
-      detail: () => (
-        <>
-          <p>
-            {tally.heaviestIs}: {print.mass(tally.heaviest)}.
-          </p>
-          <WorkingView working={tally.massWorking} />
-        </>
-      ),
     },
     {
       name: 'Hours',
       value: tally.hours.toFixed(0),
       change: difference(tally.hours, other?.hours, (h) => h.toFixed(0)),
-      detail: () => <WorkingView working={tally.hoursWorking} />,
     },
     {
       name: 'Notes',
       value: tally.stops + tally.cautions === 0 ? 'none open' : openNotes(tally),
       change: undefined,
-      detail: () => <p>{tally.fines} more were checked and hold. Each note opens in the margin.</p>,
     },
   ];
   return (
@@ -116,7 +102,7 @@ export function Tally({
       </div>
       <ul className="figures" aria-label="Tally">
         {figures.map((figure) => (
-          <FigureItem key={figure.name} {...figure} />
+          <FigureItem key={figure.name} {...figure} outcome={outcome} />
         ))}
       </ul>
       <div className="history">
@@ -132,7 +118,7 @@ export function Tally({
   );
 }
 
-function FigureItem({ name, value, change, detail }: Figure) {
+function FigureItem({ name, value, change, outcome }: Figure & { readonly outcome: Outcome }) {
   const [open, setOpen] = useState(false);
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
@@ -164,7 +150,11 @@ function FigureItem({ name, value, change, detail }: Figure) {
           <h2 id={id}>
             {name}: {value}
           </h2>
-          {open && detail()}
+          {open && (
+            <Suspense fallback={<p>One moment …</p>}>
+              <TallyDetail name={name} outcome={outcome} />
+            </Suspense>
+          )}
           <button type="button" onClick={() => dialog.current?.close()}>
             Close
           </button>

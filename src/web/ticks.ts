@@ -1,6 +1,6 @@
-import { useEffect } from 'react';
-import { create } from 'zustand';
+import { useEffect } from 'preact/compat';
 import { type NewTick, type Tick, type Ticks, tickStates } from '../core/workspace/index.ts';
+import { create } from './store.ts';
 import { ask, planPath, uniqueId, useDesk } from './workspace.ts';
 
 /**
@@ -11,7 +11,7 @@ interface Ticked {
   readonly known: readonly NewTick[];
   readonly queued: readonly NewTick[];
 }
-export const useTicks = create<Ticked>()(() => ({ known: [], queued: [] }));
+export const useTicks = create<Ticked>(() => ({ known: [], queued: [] }));
 
 const place = (plan: string): string => `setwright:ticks:${plan}`;
 let current = '';

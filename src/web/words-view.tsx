@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useState } from 'preact/compat';
 import { readPlan } from '../core/plan/index.ts';
 import { changeText, useBench } from './bench.ts';
 
@@ -15,8 +15,8 @@ export function WordsView() {
       <textarea
         id="words"
         value={typed}
-        spellCheck={false}
-        onChange={(e) => setTyped(e.target.value)}
+        spellcheck={false}
+        onChange={(e) => setTyped(e.currentTarget.value)}
         aria-describedby="words-issues"
       />
       <div id="words-issues" role="status">

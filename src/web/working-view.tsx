@@ -5,7 +5,7 @@ const tidy = (value: number | string): string =>
   typeof value === 'string' ? value : Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(5)));
 
 /** How one figure came about. */
-export function WorkingView({ working }: { readonly working: Working }) {
+export default function WorkingView({ working }: { readonly working: Working }) {
   const { what, formula, inputs, result, also = [], limit, source, assumes, caution } = working;
   return (
     <section className="working" aria-label={`Working of ${what}`}>

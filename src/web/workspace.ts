@@ -1,4 +1,3 @@
-import { create } from 'zustand';
 import {
   API,
   CLIENT_HEADER,
@@ -13,6 +12,7 @@ import {
   type Session,
 } from '../core/workspace/index.ts';
 import { lay, layAnew, say, useBench } from './bench.ts';
+import { create } from './store.ts';
 
 /** Unique enough to tell pages apart; `crypto.randomUUID` does not exist on plain HTTP in a local network. */
 export const uniqueId = (): string => {
@@ -56,7 +56,7 @@ interface Desk {
   /** The newest thing the server told, for views that show more than the plan. */
   readonly event: LiveEvent | undefined;
 }
-export const useDesk = create<Desk>()(() => ({
+export const useDesk = create<Desk>(() => ({
   state: 'opening',
   session: undefined,
   plans: [],

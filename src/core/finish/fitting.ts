@@ -3,7 +3,7 @@ import { inch } from '../quantity/index.ts';
 import { minimaxFit } from './minimax.ts';
 import { mitreFront, mitreSaw } from './trim.ts';
 
-const gap = formula({
+export const minimaxGap = formula({
   name: 'minimax-gap',
   title: 'Least possible gap behind a run on a wavy wall',
   topic: 'finish',
@@ -180,4 +180,4 @@ const mitreLength = formula({
   },
 });
 
-export const FITTING_CALCULATORS: readonly AnyCalculator[] = [gap, tolerance, layout, mitre, mitreLength];
+export const FITTING_CALCULATORS: readonly AnyCalculator[] = [minimaxGap, tolerance, layout, mitre, mitreLength];

@@ -1,8 +1,4 @@
-import type { AnyCalculator } from '../notes/index.ts';
-import { FITTING_CALCULATORS } from './fitting.ts';
-import { PAINT_CALCULATORS } from './paint.ts';
-import { SUNDRY_CALCULATORS } from './sundries.ts';
-
+export { calculators } from './calculators.ts';
 export { checks } from './checks.ts';
 export {
   type FinishItem,
@@ -11,7 +7,7 @@ export {
   finishingOf,
   type TrimCut,
 } from './finishing.ts';
-export { BUILDING_TOLERANCES, type BuildingTolerance } from './fitting.ts';
+export { BUILDING_TOLERANCES, type BuildingTolerance, minimaxGap } from './fitting.ts';
 export { type MinimaxFit, minimaxFit, type WallPoint } from './minimax.ts';
 export { paintVolume, spreadingRate, WAITING, WALL_PAINT_RATE, type Waiting, wetFilm } from './paint.ts';
 export { BEAD_SHAPES, type BeadShape, beadArea, CLAMP_PRESSURE, NAILS, pennyLength, WIRE_GAUGES } from './sundries.ts';
@@ -25,9 +21,3 @@ export {
   type TrimRun,
   trimJoints,
 } from './trim.ts';
-
-export const calculators: readonly AnyCalculator[] = [
-  ...PAINT_CALCULATORS,
-  ...SUNDRY_CALCULATORS,
-  ...FITTING_CALCULATORS,
-];

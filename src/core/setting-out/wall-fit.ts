@@ -1,4 +1,4 @@
-import { calculators, minimaxFit, type WallPoint } from '../finish/index.ts';
+import { minimaxFit, minimaxGap, type WallPoint } from '../finish/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { type Measured, printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
@@ -102,8 +102,6 @@ const within = (points: readonly WallPoint[], from: number, to: number): readonl
   { x: to, y: between(points, to) },
 ];
 
-const gapCalculator = calculators.find((c) => c.name === 'minimax-gap')!;
-
 /** Each run on each survey of its wall: the line of its back that leaves the least of a largest gap. */
 export const wallFits = (input: WallInput): readonly WallFit[] => fits(input, [], () => fitRuns(input));
 const fits = remember<WallInput, readonly WallFit[]>();
@@ -127,7 +125,7 @@ function fitRuns(input: WallInput): readonly WallFit[] {
           out: [at(run.from), at(run.to)],
           largestGap: fit.largestGap,
           gaps: points.map(({ x }, i) => ({ x, gap: fit.gaps[i]! })),
-          working: gapCalculator.reckon({ along: points.map((p) => p.x), out: points.map((p) => p.y) }),
+          working: minimaxGap.reckon({ along: points.map((p) => p.x), out: points.map((p) => p.y) }),
         };
       }),
   );

@@ -53,5 +53,11 @@ export {
 } from './jobs.ts';
 export { ageOf, dayNumber, type Offer, offersOf, priceNotes, taxOn } from './prices.ts';
 export { massOf } from './reckon/matter.ts';
-export { changeCoefficient, coefficientOf, equilibriumMoisture, woodMovement } from './reckon/moisture.ts';
+export {
+  changeCoefficient,
+  coefficientOf,
+  equilibriumMoisture,
+  seasonalMovement,
+  woodMovement,
+} from './reckon/moisture.ts';
 export { boardFeet } from './reckon/sizes.ts';

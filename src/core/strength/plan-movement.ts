@@ -5,7 +5,7 @@ import {
   panelItem,
   SPECIES_NAMES,
   type SpeciesName,
-  calculators as stockCalculators,
+  seasonalMovement,
   stockName,
 } from '../stock/index.ts';
 import { type Subject, saying, small, titleOf, type WallInput } from './plan-input.ts';
@@ -61,10 +61,10 @@ function heldAcross(input: WallInput, { placed }: Subject): readonly Held[] {
 
 /** How far a width of a wood travels between the dry and the damp season of a heated room. */
 function travel(species: SpeciesName, width: number): Working {
-  const calculator = stockCalculators.find((c) => c.name === 'seasonal-movement')!;
-  const reckoned = calculator.reckon({
+  const reckoned = seasonalMovement.reckon({
     width,
     species,
+    coefficient: undefined,
     direction: 'tangential',
     dry: DRY,
     damp: DAMP,

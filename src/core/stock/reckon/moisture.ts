@@ -183,7 +183,7 @@ const movement = formula({
   },
 });
 
-const seasonal = formula({
+export const seasonalMovement = formula({
   name: 'seasonal-movement',
   title: 'Movement of a solid top between the dry and the damp season',
   topic: 'stock',
@@ -260,4 +260,4 @@ const lumber = formula({
   },
 });
 
-export const MOISTURE_CALCULATORS = [equilibrium, shrinkage, movement, seasonal, lumber] as const;
+export const MOISTURE_CALCULATORS = [equilibrium, shrinkage, movement, seasonalMovement, lumber] as const;
