@@ -6,6 +6,7 @@ import { fillDrawers } from './drawers.ts';
 import { hangDoors } from './fronts.ts';
 import { fillShelves } from './shelves.ts';
 import { type Job, partOf, type Space, shareOut } from './space.ts';
+import { cutVents } from './vents.ts';
 
 /** Puts into a bay what the plan says of it: its doors, then what lies behind them, down through every division. */
 export function fillBay(job: Job, bay: Bay, space: Space): void {
@@ -15,6 +16,7 @@ export function fillBay(job: Job, bay: Bay, space: Space): void {
   const here: Space = space.level === 0 && !divided ? { ...named, id: 'bay-1', number: '1' } : named;
   refuseContradictions(job, bay, here);
   const inner = bay.door === undefined ? here : hangDoors(job, bay, here);
+  cutVents(job, bay, here);
   record(
     job,
     here,

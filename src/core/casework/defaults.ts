@@ -32,6 +32,8 @@ export const DEFAULTS = {
   },
   /** Round a socket cut out of a back: for its plate, and a hand on the plug. */
   serviceClear: mm(10),
+  /** Between a vent and what is round it. */
+  ventEdge: mm(20),
   /** Holes for shelf pins. */
   pin: { diameter: mm(5), depth: mm(10), pitch: mm(32), inset: mm(37), eitherWay: 2 },
   /** Widest clear run of a plinth between two cross pieces. */

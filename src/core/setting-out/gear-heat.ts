@@ -1,7 +1,11 @@
+import { DEFAULTS } from '../casework/index.ts';
 import { calculators } from '../ergonomics/index.ts';
+import { fromRoom } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import type { Bay, Path } from '../plan/index.ts';
 import { printersFor } from '../plan/index.ts';
+import type { PlacedRoom } from '../room/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
 import type { WallInput } from '../strength/index.ts';
 
 /** Of a grille or a row of holes this share is open. Common practice. */
@@ -20,6 +24,16 @@ function reckon(name: string, given: Readonly<Record<string, number>>): Working 
   return calculator.reckon(values);
 }
 
+/** Between the middles of two vents one above the other, and of the gaps above and below a door without them, mm. */
+const heightBetween = (bay: number, vent: number | undefined): number =>
+  Math.max(50, vent === undefined ? bay : bay - 2 * DEFAULTS.ventEdge - vent);
+
+/** Behind the back, open above, mm: as far as the case stands out; one that stands at no wall has the room's air behind it. */
+function hollowBehind(room: PlacedRoom, { wall: at, frame }: PlacedPiece): number {
+  const wall = at && room.walls.find((w) => w.id === at.id);
+  return wall ? Math.max(0, fromRoom(wall.frame, frame.origin).z) : Number.POSITIVE_INFINITY;
+}
+
 interface Warm {
   readonly bay: Bay;
   readonly path: Path;
@@ -35,7 +49,7 @@ function* warmBays(bay: Bay, path: Path, number: readonly number[]): Generator<W
 }
 
 /** How warm gear gets behind a door, and the vents that keep it cool. */
-export function gearNotes({ plan, option, pieces }: WallInput): readonly Note[] {
+export function gearNotes({ plan, option, pieces, room }: WallInput): readonly Note[] {
   const { length } = printersFor(plan.units);
   const at = plan.options.indexOf(option);
   const byId = new Map(pieces.toReversed().map((p) => [p.id, p]));
@@ -54,8 +68,11 @@ export function gearNotes({ plan, option, pieces }: WallInput): readonly Note[] 
         const power = bay.heat!;
         const vent = bay.vent;
         // without vents only the gaps along the top and the bottom of the door let air through
-        const area = (vent ? OPEN * vent.width * vent.height : DOOR_GAP * wide) * 1e-6;
-        const between = Math.max(50, vent ? high - vent.height : high);
+        const hollow = hollowBehind(room, placed);
+        const open = vent && (vent.in === 'back' ? Math.min(OPEN * vent.height, hollow) : OPEN * vent.height);
+        const shut = vent !== undefined && open! * vent.width < DOOR_GAP * wide;
+        const area = (open === undefined || shut ? DOOR_GAP * wide : open * vent!.width) * 1e-6;
+        const between = heightBetween(high, vent && !shut ? vent.height : undefined);
         const working = reckon('gear-warming', { power, area, height: between });
         const rise = working.result.value;
         const limited = {
@@ -77,22 +94,27 @@ export function gearNotes({ plan, option, pieces }: WallInput): readonly Note[] 
         const width = Math.max(60, Math.floor((wide - 80) / 10) * 10);
         let height = 20;
         const riseWith = (h: number): number =>
-          reckon('gear-warming', { power, area: OPEN * width * h * 1e-6, height: Math.max(50, high - h) }).result.value;
-        while (height < high / 2 - 20 && riseWith(height) > RISE) height += 5;
+          reckon('gear-warming', { power, area: OPEN * width * h * 1e-6, height: heightBetween(high, h) }).result.value;
+        while (height + 5 <= (high - 3 * DEFAULTS.ventEdge) / 2 && riseWith(height) > RISE) height += 5;
         const enough = riseWith(height) <= RISE;
+        const inBack = hollow >= OPEN * height;
         return [
           {
             ...base,
             verdict: rise > 25 ? ('stop' as const) : ('caution' as const),
-            title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its door${vent ? '' : ' and no vents'}`,
+            title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its door${vent ? (open! < OPEN * vent.height ? ', its vents shut off by the wall' : '') : ' and no vents'}`,
             advice: enough
-              ? `Two vents of ${length(width)} × ${length(height)}, half open, one low and one high in back, floor or door, keep it to ${RISE} K; the wall behind needs a hollow of as much. Keep them off foam and fabric.`
+              ? `Two vents of ${length(width)} × ${length(height)}, half open, one low and one high in the ${inBack ? 'back' : 'door'}, keep it to ${RISE} K. In a back they want a hollow of ${length(OPEN * height)} behind it, open above: here there ${hollow < 1 ? 'is none' : `are ${length(hollow)}`}. Keep them off foam and fabric.`
               : `No two vents that fit keep it to ${RISE} K: leave the door off, put a fan in, or set the gear elsewhere.`,
             cure: enough
               ? {
-                  title: `Give it two vents of ${length(width)} × ${length(height)}`,
+                  title: `Give it two vents of ${length(width)} × ${length(height)} in the ${inBack ? 'back' : 'door'}`,
                   edits: [
-                    { op: 'set', path: [...path, 'vent'], value: { width: `${width} mm`, height: `${height} mm` } },
+                    {
+                      op: 'set',
+                      path: [...path, 'vent'],
+                      value: { width: `${width} mm`, height: `${height} mm`, in: inBack ? 'back' : 'door' },
+                    },
                   ],
                 }
               : { title: 'Leave its door off', edits: [{ op: 'remove', path: [...path, 'door'] }] },

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { sceneOf } from '../outcome.ts';
 import { cured, curedPlan, noteOn, notesOf, read, roomOf, sceneIn } from '../strength/plan.testing.ts';
 import { cableRuns, wallBoxes } from './in-wall.ts';
 
@@ -154,6 +155,50 @@ describe('warmth and old walls', () => {
     const [A, H] = [of('A'), of('H') / 1000];
     const flow = 0.65 * A * Math.sqrt((9.80665 * H * rise) / (25 + 273.15 + rise / 2));
     expect((1.2 * 1006 * flow * rise) / 200).toBeCloseTo(1, 3);
+  });
+
+  it('vents are cut where the plan says, low and high; the wall behind a back shuts them off', () => {
+    const gear = (vent: string, more = '', door = 'left') =>
+      read(
+        roomOf(
+          `      - {case: gear, wall: north, from: 300, ${more} size: {width: 700, height: 800, depth: 450}, inside: {columns: [{name: amplifiers, door: ${door}, heat: 200, vent: ${vent}}, {open: true}]}}`,
+        ),
+      ).plan;
+    const cuts = (plan: ReturnType<typeof gear>) =>
+      sceneIn(plan).parts.flatMap((p) =>
+        p.solid.taken.filter((t) => t.kind === 'cut-out').map((t) => ({ part: p.id, ...t, clear: p.solid.box })),
+      );
+    const back = cuts(gear('{width: 200, height: 60}'));
+    expect(back.map((c) => [c.part, c.why])).toEqual([
+      ['gear/back', 'lower vent of amplifiers'],
+      ['gear/back', 'upper vent of amplifiers'],
+    ]);
+    const bay = sceneIn(gear('{width: 200, height: 60}')).pieces[0]!.bays.find((b) => b.title === 'amplifiers')!.clear;
+    for (const { box } of back) {
+      expect(box.max.x - box.min.x).toBeCloseTo(200, 6);
+      expect(box.max.y - box.min.y).toBeCloseTo(60, 6);
+      expect((box.min.x + box.max.x) / 2).toBeCloseTo((bay.min.x + bay.max.x) / 2, 1);
+    }
+    expect([back[0]!.box.min.y - bay.min.y, bay.max.y - back[1]!.box.max.y]).toEqual([20, 20]);
+    // each leaf of a pair gets half, in its middle
+    const pair = cuts(gear('{width: 200, height: 60, in: door}', '', 'pair'));
+    expect(pair.map((c) => c.part)).toEqual([
+      'gear/bay-1/left-door',
+      'gear/bay-1/left-door',
+      'gear/bay-1/right-door',
+      'gear/bay-1/right-door',
+    ]);
+    for (const { box, clear } of pair) {
+      expect(box.max.x - box.min.x).toBeCloseTo(100, 6);
+      expect((box.min.x + box.max.x) / 2).toBeCloseTo((clear.min.x + clear.max.x) / 2, 1);
+    }
+    const rise = (plan: ReturnType<typeof gear>) => noteOn(notesOf(plan), 'gear-heat:gear')!.working!.result.value;
+    const size = '{width: 200, height: 60';
+    expect(noteOn(notesOf(gear(`${size}}`)), 'gear-heat:gear')!.title).toContain('shut off by the wall');
+    expect(rise(gear(`${size}}`, 'out: 30,'))).toBeCloseTo(rise(gear(`${size}, in: door}`)), 9);
+    expect(rise(gear(`${size}}`))).toBeGreaterThan(2 * rise(gear(`${size}, in: door}`)));
+    const tooWide = sceneOf(gear('{width: 600, height: 60}'), gear('{width: 600, height: 60}').options[0]!);
+    expect(tooWide.issues[0]).toMatchObject({ message: 'two such vents do not fit one above the other' });
   });
 
   it('1500 W behind a door: no vents do, the door comes off', () => {

@@ -92,7 +92,8 @@ export function writtenBay(bay: Bay): PlainValue {
   return written;
 }
 
-const ventWritten = ({ width, height }: NonNullable<Bay['vent']>): PlainValue => ({
+const ventWritten = ({ width, height, in: cut }: NonNullable<Bay['vent']>): PlainValue => ({
+  in: cut,
   width: `${width} mm`,
   height: `${height} mm`,
 });

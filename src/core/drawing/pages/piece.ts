@@ -47,6 +47,23 @@ function alikeWords(desk: Desk, alike: readonly PlacedPiece[]): string {
   return `Built the same, with its parts in the same order: ${each.join(', ')}.`;
 }
 
+/** Where holes are cut out of backs, doors and panels: from the finished part's own left and lower edges, as it hangs, seen from the room. */
+function cutOutWords(desk: Desk, piece: PlacedPiece): readonly string[] {
+  const { length } = desk.letter;
+  return piece.parts.flatMap((part) => {
+    const { box, taken } = part.solid;
+    const holes = taken.filter((t) => t.kind === 'cut-out' || (t.kind === 'notch' && part.role === 'lining panel'));
+    if (holes.length === 0 || part.axes.thickness !== 'z') return [];
+    const each = holes.map(
+      ({ why, box: hole }) =>
+        `${why}, ${length(hole.max.x - hole.min.x)} wide and ${length(hole.max.y - hole.min.y)} high, its left edge ${length(hole.min.x - box.min.x)} in and its lower edge ${length(hole.min.y - box.min.y)} up`,
+    );
+    return [
+      `Cut out of part ${desk.numberOf.get(part.id)}, ${part.label.name}, seen from the room: ${each.join('; ')}.`,
+    ];
+  });
+}
+
 interface View {
   readonly look: Look;
   readonly title: string;
@@ -67,7 +84,9 @@ function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[])
     .flatMap((p) => desk.notesOn(p.id))
     .filter((n) => n.note.verdict !== 'fine')
     .sort((a, b) => a.number - b.number);
-  const said = alike.length === 0 ? [] : wrapText(alikeWords(desk, alike), LETTER.small, desk.sheet.body.width);
+  const said = [...(alike.length === 0 ? [] : [alikeWords(desk, alike)]), ...cutOutWords(desk, piece)].flatMap((para) =>
+    wrapText(para, LETTER.small, desk.sheet.body.width),
+  );
   const head = said.length * LEADING;
   const { body: whole } = desk.sheet;
   const sheet = { ...desk.sheet, body: { ...whole, y: whole.y + head, height: whole.height - head } };

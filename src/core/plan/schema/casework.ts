@@ -19,7 +19,7 @@ export interface Bay {
   readonly shelves?: number | undefined;
   readonly style?: 'inset' | 'overlay' | undefined;
   readonly heat?: number | undefined;
-  readonly vent?: { readonly width: Mm; readonly height: Mm } | undefined;
+  readonly vent?: { readonly width: Mm; readonly height: Mm; readonly in: 'back' | 'door' } | undefined;
 }
 
 /** As written, before lengths are read. */
@@ -58,9 +58,16 @@ export function baySchema(v: Values): z.ZodType<Bay, BayWritten> {
             .describe('of this door or these drawers, where it differs from the case'),
           heat: z.number().min(0).max(5000).optional().describe('watts that gear in it draws'),
           vent: z
-            .strictObject({ width: v.positive, height: v.positive })
+            .strictObject({
+              width: v.positive,
+              height: v.positive,
+              in: z
+                .enum(['back', 'door'])
+                .default('back')
+                .describe('what they are cut out of; in the back they want a hollow behind it'),
+            })
             .optional()
-            .describe('size of each of two vents, one low and one high; a grille leaves half of it open'),
+            .describe('each of two vents, one low and one high, cut out of the bay; a grille leaves half of it open'),
         })
         .refine((b) => !(b.columns && b.rows), {
           error: 'a bay has columns or rows, not both: put one inside the other',
