@@ -1,4 +1,4 @@
-import { builderOf } from './build.ts';
+import { builderOf, sorterOf } from './build.ts';
 import { type Model, reversed } from './model.ts';
 import type { Draw } from './random.ts';
 
@@ -38,28 +38,25 @@ export function breederOf(model: Model, draw: Draw): Breeder {
   const list = new Int32Array(n);
   const mother = new Int32Array(n);
   const father = new Int32Array(n);
-  const keys = new Float64Array(n);
+  const swap = new Int32Array(n);
+  const keys = new Int32Array(n);
+  const order = sorterOf(n);
 
   /** A schedule of one side as the other side sees it. */
   const turn = (side: 0 | 1, of: Int32Array, end: number, to: Int32Array): void => {
     const { duration } = models[side];
     for (let i = 0; i < n; i++) to[n - 1 - i] = end - of[i]! - duration[i]!;
   };
-  const sort = (): void => {
-    keys.sort();
-    for (let k = 0; k < n; k++) list[k] = keys[k]! % n;
-  };
   /** The father's order within a window of his time; what he does before and after it in the mother's order. */
-  const cross = (fatherEnd: number): void => {
-    const length = fatherEnd * (0.25 + draw(1000) / 2000);
+  const cross = (fatherEnd: number, motherEnd: number): void => {
+    const length = fatherEnd * (0.1 + draw(1000) / 2500);
     const from = draw(Math.max(1, Math.ceil(fatherEnd - length) + 1));
     const to = from + length;
-    const far = 4 * (model.sum + 1);
-    for (let i = 0; i < n; i++) {
-      const key = father[i]! < from ? mother[i]! : father[i]! <= to ? far + father[i]! : 2 * far + mother[i]!;
-      keys[i] = key * n + i;
-    }
-    sort();
+    // starts lie between 0 and the later end of the two: three stretches of keys, one behind another
+    const far = Math.max(fatherEnd, motherEnd) + 1;
+    for (let i = 0; i < n; i++)
+      keys[i] = father[i]! < from ? mother[i]! : father[i]! <= to ? far + father[i]! : 2 * far + mother[i]!;
+    order(keys, list);
   };
   /** Neighbours change places here and there, where neither waits for the other. */
   const mutate = (side: 0 | 1, per: number): void => {
@@ -116,19 +113,18 @@ export function breederOf(model: Model, draw: Draw): Breeder {
     turn(other, a.starts, a.end, mother);
     if (right.length < size) {
       // The second population begins as the first one pushed right.
-      for (let i = 0; i < n; i++) keys[i] = mother[i]! * n + i;
-      sort();
+      order(mother, list);
     } else {
       const one = parents[draw(size)]!;
       const two = parents[draw(size)]!;
       const b = one.end <= two.end ? one : two;
       turn(other, b.starts, b.end, father);
-      if (child === 0) cross(b.end);
+      if (child === 0) cross(b.end, a.end);
       else {
-        const swap = Int32Array.from(mother);
+        swap.set(mother);
         mother.set(father);
         father.set(swap);
-        cross(a.end);
+        cross(a.end, b.end);
       }
       mutate(side, a.end === b.end ? 60 : 20);
     }

@@ -25,8 +25,9 @@ export function builderOf(model: Model): Builder {
   const free = new Int32Array((model.sum + 1) * words);
   const finish = new Int32Array(n);
   const late = new Int32Array(n);
-  const keys = new Float64Array(n);
   const order = new Int32Array(n);
+  const ends = new Int32Array(n);
+  const sort = sorterOf(n);
   const one = full[0] ?? 0;
   const guardOne = guard[0] ?? 0;
   const holds = new Uint8Array(n);
@@ -53,41 +54,46 @@ export function builderOf(model: Model): Builder {
       for (let t = start; t < start + d; t++)
         for (let w = 0; w < words; w++) free[t * words + w]! -= take[i * words + w]!;
   };
-  /** The first start from `from` on at which task i fits for its whole length. */
+  /** The first start from `from` on at which task i fits for its whole length: looked at from its end, since nothing before what is in the way will do. */
   const earliest = (i: number, from: number): number => {
     const d = duration[i]!;
-    let run = 0;
-    let t = from;
+    let start = from;
+    let known = from;
+    let t = start + d - 1;
     if (words === 1) {
       const amount = take[i]!;
-      while (run < d) {
-        run = ((free[t]! - amount) & guardOne) === guardOne ? run + 1 : 0;
-        t++;
+      while (t >= known) {
+        if (((free[t]! - amount) & guardOne) === guardOne) t--;
+        else {
+          known = start + d;
+          start = t + 1;
+          t = start + d - 1;
+        }
       }
     } else
-      while (run < d) {
-        run = fits(i, t) ? run + 1 : 0;
-        t++;
+      while (t >= known) {
+        if (fits(i, t)) t--;
+        else {
+          known = start + d;
+          start = t + 1;
+          t = start + d - 1;
+        }
       }
-    return t - d;
+    return start;
   };
   /** The last start with its end at `to` or sooner. */
   const latest = (i: number, to: number): number => {
     const d = duration[i]!;
-    let run = 0;
-    let t = to - 1;
-    if (words === 1) {
-      const amount = take[i]!;
-      while (run < d) {
-        run = ((free[t]! - amount) & guardOne) === guardOne ? run + 1 : 0;
-        t--;
+    let end = to;
+    let t = end - d;
+    while (t < end) {
+      if (fits(i, t)) t++;
+      else {
+        end = t;
+        t = end - d;
       }
-    } else
-      while (run < d) {
-        run = fits(i, t) ? run + 1 : 0;
-        t--;
-      }
-    return t + 1;
+    }
+    return end - d;
   };
 
   const forward = (list: Int32Array, starts: Int32Array): number => {
@@ -112,9 +118,7 @@ export function builderOf(model: Model): Builder {
   };
 
   const byStart = (starts: Int32Array, list: Int32Array): void => {
-    for (let i = 0; i < n; i++) keys[i] = starts[i]! * n + i;
-    keys.sort();
-    for (let k = 0; k < n; k++) list[k] = keys[k]! % n;
+    sort(starts, list);
   };
 
   const justify = (starts: Int32Array, end: number): number => {
@@ -122,11 +126,11 @@ export function builderOf(model: Model): Builder {
     passes++;
     clear();
     used = end;
-    for (let i = 0; i < n; i++) keys[i] = (starts[i]! + duration[i]!) * n + i;
-    keys.sort();
+    for (let i = 0; i < n; i++) ends[i] = starts[i]! + duration[i]!;
+    sort(ends, order);
     let first = end;
     for (let k = n - 1; k >= 0; k--) {
-      const i = keys[k]! % n;
+      const i = order[k]!;
       let to = end;
       const post = after[i]!;
       for (let p = 0; p < post.length; p++) if (late[post[p]!]! < to) to = late[post[p]!]!;
@@ -142,6 +146,35 @@ export function builderOf(model: Model): Builder {
     return forward(order, starts);
   };
   return { forward, justify, byStart, passes: () => passes };
+}
+
+/**
+ * Puts tasks in order of a whole number each, ties in the order of the model: by counting where the numbers lie close together, which
+ * is nearly always, else by comparing.
+ */
+export function sorterOf(n: number): (by: Int32Array, list: Int32Array) => void {
+  const counts = new Int32Array(16 * n + 1024);
+  const keys = new Float64Array(n);
+  return (by, list) => {
+    let least = by[0] ?? 0;
+    let most = least;
+    for (let i = 1; i < n; i++) {
+      const value = by[i]!;
+      if (value < least) least = value;
+      else if (value > most) most = value;
+    }
+    const span = most - least + 1;
+    if (span >= counts.length) {
+      for (let i = 0; i < n; i++) keys[i] = by[i]! * n + i;
+      keys.sort();
+      for (let k = 0; k < n; k++) list[k] = keys[k]! % n;
+      return;
+    }
+    counts.fill(0, 0, span + 1);
+    for (let i = 0; i < n; i++) counts[by[i]! - least + 1]!++;
+    for (let v = 1; v < span; v++) counts[v]! += counts[v - 1]!;
+    for (let i = 0; i < n; i++) list[counts[by[i]! - least]!++] = i;
+  };
 }
 
 interface Lanes {

@@ -48,7 +48,7 @@ export type CalendarAnswer =
 /** How hard to try, in steps. A caller may also stop the search; chance comes only from the seed. */
 export interface CalendarEffort {
   readonly steps: number;
-  /** Asked at every step; true ends the search with the best answer so far. */
+  /** Asked every few steps; true ends the search with the best answer so far. */
   readonly shouldStop?: () => boolean;
   readonly onBetter?: (answer: CalendarAnswer) => void;
   readonly seed?: number;
