@@ -1,4 +1,4 @@
-import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
+import { createHash, createHmac, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
 import { hostname, networkInterfaces } from 'node:os';
 import type { Device, PairingCode } from '../core/workspace/index.ts';
 import type { Db } from './database.ts';
@@ -29,8 +29,12 @@ export interface Access {
 
 const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
 
-/** Who may come in over the network: devices that were shown a code on this machine's own screen. */
-export function accessOf(db: Db, now: () => number = Date.now): Access {
+/**
+ * Who may come in over the network: devices that were shown a code on this machine's own screen. A token is stored under a key that
+ * only this machine has, since the database goes where the folder goes.
+ */
+export function accessOf(db: Db, secret: () => Buffer, now: () => number = Date.now): Access {
+  const keyed = (token: string): string => createHmac('sha256', secret()).update(token).digest('hex');
   let code: { readonly text: Buffer; readonly expires: number } | undefined;
   let wrong: { readonly address: string; readonly at: number }[] = [];
   const row = ({ token: _, ...device }: Device & { readonly token: string }): Device => device;
@@ -64,7 +68,7 @@ export function accessOf(db: Db, now: () => number = Date.now): Access {
         .insertInto('devices')
         .values({
           name,
-          token: digest(token).toString('hex'),
+          token: keyed(token),
           paired: at,
           seen: at,
           expires: new Date(now() + SESSION_LASTS).toISOString(),
@@ -85,12 +89,8 @@ export function accessOf(db: Db, now: () => number = Date.now): Access {
 
     async deviceOf(token) {
       if (token === undefined || !/^[\w-]{43}$/.test(token)) return undefined;
-      // looked up by its hash, which tells nothing about how near a guess was
-      const found = await db
-        .selectFrom('devices')
-        .selectAll()
-        .where('token', '=', digest(token).toString('hex'))
-        .executeTakeFirst();
+      // looked up by its keyed hash, which tells nothing about how near a guess was
+      const found = await db.selectFrom('devices').selectAll().where('token', '=', keyed(token)).executeTakeFirst();
       if (!found || Date.parse(found.expires) <= now()) return undefined;
       if (now() - Date.parse(found.seen) > 60_000)
         await db

@@ -39,6 +39,8 @@ export interface AppOptions {
   /** Known once it listens. */
   readonly port: () => number;
   readonly lan: boolean;
+  /** What only this machine knows. */
+  readonly secret: () => Buffer;
   /** Further names of this machine on the local network. */
   readonly names?: readonly string[];
   /** Where the built pages are. */
@@ -95,7 +97,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   const events = liveEvents();
   const plans = plansOf(folder, db, events.announce, options.replace);
   const shop = shopOf(db, plans, events.announce);
-  const access = accessOf(db);
+  const access = accessOf(db, options.secret);
   const packets = packetsOf(options.makePacket);
 
   const app = Fastify({

@@ -5,6 +5,7 @@ import type { PairingCode } from '../core/workspace/index.ts';
 import { buildApp } from './app.ts';
 import { openDatabase } from './database.ts';
 import { planName } from './files.ts';
+import { machineSecret, stateFolder } from './machine.ts';
 import type { MakePacket } from './packets.ts';
 
 export interface BenchOptions {
@@ -45,6 +46,7 @@ export async function openBench(options: BenchOptions): Promise<Bench> {
     database,
     port: () => port,
     lan: options.lan,
+    secret: machineSecret(stateFolder()),
     makePacket: options.makePacket,
     log: options.log,
     ...(options.names && { names: options.names }),

@@ -80,6 +80,8 @@ const VERSIONS: readonly string[] = [
    create table devices (
      id integer primary key autoincrement, name text not null, token text not null unique, paired text not null,
      seen text not null, expires text not null) strict;`,
+  // tokens are stored under a key of the machine from here on: those stored before fit none, and are paired anew
+  'delete from devices',
 ];
 
 export interface Opened {

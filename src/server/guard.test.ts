@@ -4,7 +4,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { CLIENT_HEADER } from '../core/workspace/index.ts';
 import { accessOf, cookieOf, isOwnHost, lanAddresses } from './access.ts';
 import { openDatabase } from './database.ts';
-import { NAME, newFolder, PLAN, type Trial, trial } from './server.testing.ts';
+import { NAME, newFolder, PLAN, SECRET, type Trial, trial } from './server.testing.ts';
 
 const open: Trial[] = [];
 const start = async (...given: Parameters<typeof trial>): Promise<Trial> => {
@@ -324,7 +324,11 @@ describe('pairing', () => {
   it('runs out, as does a session', async () => {
     let now = Date.parse('2026-05-04T10:00:00Z');
     const database = openDatabase(newFolder());
-    const access = accessOf(database.db, () => now);
+    const access = accessOf(
+      database.db,
+      () => SECRET,
+      () => now,
+    );
     const old = access.newCode(80).code;
     now += 11 * 60_000;
     await expect(access.pair(old, 'phone', 'a')).rejects.toMatchObject({ body: { error: { code: 'wrong-code' } } });
@@ -340,7 +344,7 @@ describe('pairing', () => {
   });
   it('makes codes of letters that are not mistaken, hardly ever the same', () => {
     const database = openDatabase(newFolder());
-    const access = accessOf(database.db);
+    const access = accessOf(database.db, () => SECRET);
     const codes = new Set(Array.from({ length: 2000 }, () => access.newCode(80).code));
     expect(codes.size).toBe(2000);
     for (const code of codes) expect(code).toMatch(/^[2-9A-HJKMNP-Z]{4}-[2-9A-HJKMNP-Z]{4}$/);

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { inflateRawSync } from 'node:zlib';
 import { readPlan } from '../core/plan/index.ts';
@@ -25,6 +26,8 @@ export function serve(
 ): Promise<Served> {
   const child = spawn(process.execPath, [...program, 'open', file, '--port', '0', '--no-browser', ...more], {
     stdio: ['ignore', 'pipe', 'pipe'],
+    // what belongs to the machine is not to come into the home of who runs the tests
+    env: { ...process.env, XDG_STATE_HOME: join(tmpdir(), 'setwright-test-state') },
     ...options,
   });
   let out = '';

@@ -33,6 +33,7 @@ stock:
     - {id: left, stock: ply, length: 30, width: 12}
 `;
 export const NAME = 'wall.plan.yaml';
+export const SECRET = Buffer.alloc(32, 7);
 
 export interface Trial {
   readonly app: FastifyInstance;
@@ -76,6 +77,7 @@ export async function trial(changes: Partial<AppOptions> = {}, folder = newFolde
     database: openDatabase(folder),
     port: () => 80,
     lan: false,
+    secret: () => SECRET,
     makePacket: {
       make: async ({ text, today }) => ({ ok: true, pdf: Buffer.from(`${today} ${text.length}`) }),
       close: () => undefined,
