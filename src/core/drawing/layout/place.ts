@@ -1,4 +1,4 @@
-import { type Area, area, holds, LETTER, line, overlaps, point, text } from '../draw.ts';
+import { type Area, area, below, holds, LETTER, line, overlaps, point, right, text } from '../draw.ts';
 import type { Mark, Point, Tone } from '../marks.ts';
 
 /** Keeps account of which places of a drawing are taken, and finds free ones. Mutable, and lives no longer than one page. */
@@ -28,8 +28,13 @@ export const BALLOON = 3.1;
 const RINGS = [7, 10, 14, 19, 25, 32, 40, 50];
 const DIRECTIONS = [-45, -135, 45, 135, -90, 0, 90, 180, -22, -67, -112, -157, 22, 67, 112, 157];
 
-/** A numbered balloon with its leader: points at the target with a dot, stands where nothing else does. */
-export function balloon(places: Places, target: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
+/** A numbered balloon with its leader: points at the target with a dot, stands where nothing else does. What lies off the area is pointed at from its edge. */
+export function balloon(places: Places, real: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
+  const { within } = places;
+  const target = {
+    x: Math.max(within.x, Math.min(right(within), real.x)),
+    y: Math.max(within.y, Math.min(below(within), real.y)),
+  };
   const r = BALLOON + (number > 99 ? 0.9 : 0);
   // only what lies within reach of the rings can be in the way
   const reach = RINGS.at(-1)! + r + 1;

@@ -59,9 +59,11 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
     stopsOf([...ends, ...of.flatMap(({ box }) => [box.min.x, box.max.x])]);
   const stands = ({ box }: AtWall): boolean => box.min.y < STANDING;
   const levels = stopsOf([0, wall.height, ...pieces.flatMap(({ box }) => [box.min.y, box.max.y])]);
-  const { place, frame, scale, dimensions } = layView({
-    u: [0, wall.length],
-    v: [-wall.height, 0],
+  // a piece may stick out past the wall: a mistake, and the drawing is where it is seen
+  const { u, v } = reachOf(wall, pieces);
+  const { place, scale, dimensions } = layView({
+    u,
+    v,
     into: drawing,
     letter,
     dimensions: {
@@ -77,7 +79,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
 
   const places = placesIn(drawing, textsOf(dimensions).map(textArea));
   const marks: Mark[] = [
-    ...wallMarks(wall, frame, place),
+    ...wallMarks(wall, place),
     ...features.flatMap((f) => featureMarks(f, place)),
     ...neighbours(desk, wall, pieces, place),
     ...pieceMarks(pieces, place),
@@ -109,10 +111,10 @@ export function picture(desk: Desk, into: Area): readonly Mark[] {
   );
   if (!best) return [];
   const { wall, pieces } = best;
-  const { place, frame } = layView({ u: [0, wall.length], v: [-wall.height, 0], into, letter, stand: 'floor' });
+  const { place } = layView({ ...reachOf(wall, pieces), into, letter, stand: 'floor' });
   const features = [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id);
   return [
-    ...wallMarks({ ...wall, studs: [] }, frame, place),
+    ...wallMarks({ ...wall, studs: [] }, place),
     ...features.flatMap((f) => featureMarks(f, place)),
     ...pieceMarks(pieces, place),
   ];
@@ -126,7 +128,20 @@ export const stateOf = (notes: readonly NumberedNote[]): string => {
 /** A piece whose lowest point is below this stands on the floor, for the chains; the others hang. */
 export const STANDING = 300;
 
-function wallMarks(wall: PlacedWall, frame: Area, place: Placement): readonly Mark[] {
+/** The wall and all that stands at it, along it and downwards. */
+const reachOf = (wall: PlacedWall, pieces: readonly AtWall[]) => ({
+  u: [
+    Math.min(0, ...pieces.map(({ box }) => box.min.x)),
+    Math.max(wall.length, ...pieces.map(({ box }) => box.max.x)),
+  ] as const,
+  v: [
+    -Math.max(wall.height, ...pieces.map(({ box }) => box.max.y)),
+    -Math.min(0, ...pieces.map(({ box }) => box.min.y)),
+  ] as const,
+});
+
+function wallMarks(wall: PlacedWall, place: Placement): readonly Mark[] {
+  const frame = areaOnPaper(place, [0, wall.length], [-wall.height, 0]);
   const toX = (x: number): number => onPaper(place, x, 0).x;
   const studs = wall.studs.map(
     (stud): Mark => line(toX(stud.at), frame.y, toX(stud.at), below(frame), 'centre', 'faint'),
@@ -231,7 +246,11 @@ function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place:
     const y = [Math.min(...corners.map((c) => c.y)), Math.max(...corners.map((c) => c.y))] as const;
     const nearest = Math.min(...corners.map((c) => c.z));
     if (nearest > 900 || x[1] <= 0 || x[0] >= wall.length) return [];
-    const at = areaOnPaper(place, [Math.max(0, x[0]), Math.min(wall.length, x[1])], [-y[1], -y[0]]);
+    const at = areaOnPaper(
+      place,
+      [Math.max(0, x[0]), Math.min(wall.length, x[1])],
+      [-Math.min(y[1], wall.height), -y[0]],
+    );
     return [group(piece.id, [rectangle(at, { pen: 'ghost', tone: 'faint' })], piece.title)];
   });
 }

@@ -42,7 +42,11 @@ export function planPages(desk: Desk): readonly Draft[] {
   const { outline } = input.room;
   if (outline.length < 3) return [];
   const notes = desk.notes.filter((n) => n.note.verdict !== 'fine' && n.note.at);
-  const reach = [...offset(outline, WALL), ...input.room.openings.flatMap((o) => outward(input.room, o))];
+  const reach = [
+    ...offset(outline, WALL),
+    ...input.room.openings.flatMap((o) => outward(input.room, o)),
+    ...input.pieces.flatMap(cornersOf),
+  ];
   const xs = reach.map((p) => p.x);
   const zs = reach.map((p) => p.z);
   const u = [Math.min(...xs), Math.max(...xs)] as const;

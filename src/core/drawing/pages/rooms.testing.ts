@@ -177,14 +177,16 @@ export const anyRoom: fc.Arbitrary<() => Room> = fc
     }),
     notes: anyNotes,
     others: fc.nat(4),
+    astray: fc.subarray([0, 1, 2, 3, 4, 5, 6, 7, 8], { maxLength: 2 }),
     paper: fc.constantFrom<PaperName>('A4', 'A3', 'Letter', 'Tabloid'),
     labels: fc.option(fc.constantFrom(...Object.keys(LABEL_SHEETS)), { nil: undefined }),
   })
   .map((drawn) => () => {
-    const { shape, width, depth, ceiling, units, title, remark, pieces, notes, others, paper, labels } = drawn;
+    const { shape, width, depth, ceiling, units, title, remark, pieces, notes, others, astray, paper, labels } = drawn;
     const walls = WALLS[shape](width, depth);
-    // every piece stands on its wall and in the room; what does not is told by the notes, and drawn where the plan has it
-    const fitted = pieces.map(([piece, name]) => {
+    // most pieces stand on their wall and in the room; what sticks out is told by the notes, and drawn where the plan has it
+    const fitted = pieces.map(([piece, name], i) => {
+      if (astray.includes(i)) return [piece, name] as const;
       if ('at' in piece) {
         const [x, y] = [Math.min(piece.at.x, width / 2), Math.min(piece.at.y, depth / 2)];
         const own = { width: Math.min(piece.size.width, width / 2), depth: Math.min(piece.size.depth, depth / 2) };

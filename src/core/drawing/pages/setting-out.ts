@@ -1,3 +1,4 @@
+import type { PlacedPiece } from '../../scene/index.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import type { WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
@@ -35,7 +36,14 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
   const { body } = desk.sheet;
   const { letter, input } = desk;
   const into = area(body.x + SIDE, body.y + HEAD, body.width - 2 * SIDE, body.height - HEAD - FOOT);
-  const { place, frame, scale } = layView({ u: [0, wall.length], v: [-wall.height, 0], into, letter });
+  const there = input.pieces.filter((p) => p.wall?.id === wall.id && p.kind !== 'thing').map(areaAt(wall));
+  const [us, vs] = [there.flatMap(({ u }) => [...u]), there.flatMap(({ v }) => [...v])];
+  const { place, frame, scale } = layView({
+    u: [Math.min(0, ...us), Math.max(wall.length, ...us)],
+    v: [Math.min(-wall.height, ...vs), Math.max(0, ...vs)],
+    into,
+    letter,
+  });
   const at = (x: number, y: number) => onPaper(place, x, -y);
   const places = placesIn(body);
   const marks: Mark[] = [
@@ -50,7 +58,8 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
     ...wall.studs.map(
       (stud): Mark => line(at(stud.at, 0).x, frame.y, at(stud.at, 0).x, below(frame), 'centre', 'faint'),
     ),
-    rectangle(frame, { pen: 'visible' }),
+    rectangle(areaOnPaper(place, [0, wall.length], [-wall.height, 0]), { pen: 'visible' }),
+    ...there.map(({ u, v }) => rectangle(areaOnPaper(place, u, v), { pen: 'ghost', tone: 'faint' })),
   ];
   for (const feature of [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id))
     marks.push(
@@ -60,17 +69,6 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
         fill: 'paper',
       }),
     );
-  for (const piece of input.pieces.filter((p) => p.wall?.id === wall.id && p.kind !== 'thing')) {
-    const base = piece.frame.origin.y - wall.frame.origin.y;
-    const left = piece.wall!.from;
-    const { min, max } = piece.outside;
-    marks.push(
-      rectangle(areaOnPaper(place, [left + min.x, left + max.x], [-(base + max.y), -(base + min.y)]), {
-        pen: 'ghost',
-        tone: 'faint',
-      }),
-    );
-  }
   const [plumbX, levelY] = [at(plumb, 0).x, at(0, level).y];
   marks.push(line(plumbX, frame.y - 4, plumbX, below(frame) + 4, 'outline'));
   marks.push(line(frame.x - 4, levelY, right(frame) + 4, levelY, 'outline'));
@@ -127,6 +125,17 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
     marks,
   };
 }
+
+/** What a piece covers of its wall, along it and downwards. */
+const areaAt =
+  (wall: WallSettingOut['wall']) =>
+  ({ wall: own, frame, outside: { min, max } }: PlacedPiece) => {
+    const base = frame.origin.y - wall.frame.origin.y;
+    return {
+      u: [own!.from + min.x, own!.from + max.x] as const,
+      v: [-(base + max.y), -(base + min.y)] as const,
+    };
+  };
 
 const signed = (figure: (mm: number) => string, value: number): string =>
   Math.abs(value) < 0.05 ? '0' : value < 0 ? `−${figure(-value)}` : figure(value);
