@@ -308,7 +308,12 @@ const NEARLY = 0.8;
 const CANDIDATES = 1000;
 
 /** The patterns that cost least above the worth of their parts, relative to their sheet. */
-function cheapest(model: Model, patterns: readonly PoolPattern[], duals: Float64Array, most: number): PoolPattern[] {
+export function cheapest(
+  model: Model,
+  patterns: readonly PoolPattern[],
+  duals: Float64Array,
+  most: number,
+): PoolPattern[] {
   if (patterns.length <= most) return [...patterns];
   const over = patterns.map((entry) => {
     const { cost } = model.sheets[entry.pattern.sheet]!;

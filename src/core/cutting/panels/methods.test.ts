@@ -5,12 +5,14 @@ import { checkPanels } from '../check.ts';
 import type { PanelProblem } from '../problem.ts';
 import { toAnswer } from './answer.ts';
 import { coarseBound } from './coarse.ts';
-import { createGeneration, createPool, dive, lift, remainder } from './columns.ts';
+import { createGeneration, createPool, type Dive, dive, lift, remainder } from './columns.ts';
 import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.ts';
 import { type GuillotineTable, guillotineTable } from './guillotine.ts';
 import { type Model, toModel } from './model.ts';
-import { kindsOf, type Plan, placements, planOf } from './pattern.ts';
+import { extentOf, kindsOf, type Plan, placements, planOf } from './pattern.ts';
 import { anyPanelProblem, plantedProblem } from './problems.testing.ts';
+import { properTable } from './proper.ts';
+import { createProperDiver } from './proper-dive.ts';
 import { PUBLISHED, publishedProblem } from './published.testing.ts';
 import { randomFrom } from './random.ts';
 import { ruinAndRecreate } from './ruin-and-recreate.ts';
@@ -30,7 +32,26 @@ function generated(model: Model, first: Plan, seed: number, table: GuillotineTab
   };
   const generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
   generation.advance(400, never);
-  const dived = dive(model, pool, generation.duals(), whole, 6, randomFrom(seed).unit, null, never);
+  return completed(model, dive(model, pool, generation.duals(), whole, 6, randomFrom(seed).unit, null, never));
+}
+
+function proper(model: Model, first: Plan, seed: number): Plan {
+  const table = properTable(model, 1e6);
+  if (!table) return first;
+  const pool = createPool(model);
+  for (const layout of first.layouts) pool.add(layout.pattern);
+  const whole = {
+    rest: Int32Array.from(model.kinds, (kind) => kind.count),
+    stockLeft: Int32Array.from(model.sheets, (sheet) => sheet.count),
+  };
+  const diver = createProperDiver(model, table, pool, whole);
+  const chance = randomFrom(seed).unit;
+  // The second goes on from the first.
+  diver.dive(first.cost - 1, 4, 300, chance, never);
+  return completed(model, diver.dive(Number.POSITIVE_INFINITY, 4, 300, chance, never));
+}
+
+function completed(model: Model, dived: Dive): Plan {
   if (dived.restParts === 0) return planOf(model, dived.layouts);
   const sub = remainder(model, dived.rest, dived.stockLeft);
   if (sub.model.sheets.length === 0) return planOf(model, dived.layouts, dived.restParts);
@@ -57,6 +78,7 @@ const METHODS: Readonly<Record<string, (model: Model, first: Plan, seed: number)
   },
   'column generation and dive': (model, first, seed) => generated(model, first, seed, guillotineTable(model, 1e6)),
   'strip patterns and dive': (model, first, seed) => generated(model, first, seed, stripTable(model, 1e7)),
+  'proper patterns and dive': proper,
   tidy: (model, first, seed) => tidy(model, first, seed, 150, never),
 };
 
@@ -86,7 +108,7 @@ describe.each(Object.entries(METHODS))('%s', (name, method) => {
     );
   });
 
-  if (!/^(fill|column|strip)/.test(name))
+  if (!/^(fill|column|strip|proper)/.test(name))
     it('never makes a plan dearer', () => {
       fc.assert(
         fc.property(anyPanelProblem(9), (problem) => {
@@ -164,6 +186,51 @@ describe('bounds', () => {
     );
   });
 });
+
+describe('proper patterns', () => {
+  it('hold nothing more often than there is, lie on their sheet, and are worth no more than the best without that limit', () => {
+    fc.assert(
+      fc.property(anyPanelProblem(7), fc.integer({ min: 1, max: 1000 }), (problem, seed) => {
+        const model = toModel(problem);
+        const [table, all] = [properTable(model, 1e6), guillotineTable(model, 1e6)];
+        if (!table || !all) return;
+        const chance = randomFrom(seed);
+        const values = Float64Array.from(model.kinds, (kind) => kind.length * kind.width * (0.5 + chance.unit()));
+        const rest = Int32Array.from(model.kinds, (kind) => chance.below(kind.count + 1));
+        const most = all.fill(values)!;
+        model.sheets.forEach((sheet, s) => {
+          const found = table.best(values, rest, s, 0, 5)!;
+          const worths = found.map((pattern) => {
+            const counts = kindsOf(pattern, model.kinds.length);
+            counts.forEach((count, k) => {
+              expect(count).toBeLessThanOrEqual(rest[k]!);
+            });
+            const [length, width] = extentOf(model, pattern.code);
+            expect(length).toBeLessThanOrEqual(sheet.length);
+            expect(width).toBeLessThanOrEqual(sheet.width);
+            return counts.reduce((sum, count, k) => sum + count * values[k]!, 0);
+          });
+          for (const worth of worths) expect(worth).toBeLessThanOrEqual(most[s]! * (1 + 1e-9));
+          // One part alone is a pattern: with any that fits there is one at least as good.
+          const alone = model.kinds.map((kind, k) => (rest[k]! > 0 && fitsOn(sheet, kind) ? values[k]! : 0));
+          expect(Math.max(0, ...worths)).toBeGreaterThanOrEqual(Math.max(...alone));
+        });
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('put ten different strips on the sheet they fill, where the best without limit is one strip ten times', () => {
+    const parts = Array.from({ length: 10 }, (_, i) => ({ id: `p${i}`, length: 100, width: 1 + i, count: 1 }));
+    const sheet = { id: 's', length: 100, width: 55, cost: 1, count: null };
+    const model = toModel({ name: 'strips', kind: 'panels', kerf: 0, trim: 0, stock: [sheet], parts });
+    const rest = Int32Array.from(model.kinds, (kind) => kind.count);
+    const [best] = properTable(model, 1e6)!.best(Float64Array.from(rest), rest, 0, 0, 1)!;
+    expect([...kindsOf(best!, 10)]).toEqual(Array.from({ length: 10 }, () => 1));
+  });
+});
+const fitsOn = (sheet: Model['sheets'][number], { length, width, turn }: Model['kinds'][number]): boolean =>
+  (length <= sheet.length && width <= sheet.width) || (turn && width <= sheet.length && length <= sheet.width);
 
 describe('published instances', () => {
   const rows = PUBLISHED.flatMap((row) => [

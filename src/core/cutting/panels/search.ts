@@ -2,6 +2,7 @@ import { type CoarseBound, coarseBound } from './coarse.ts';
 import {
   createGeneration,
   createPool,
+  type Dive,
   dive,
   type Generation,
   lift,
@@ -14,6 +15,8 @@ import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.
 import { guillotineTable } from './guillotine.ts';
 import type { Model } from './model.ts';
 import { better, type Plan, planOf } from './pattern.ts';
+import { properTable } from './proper.ts';
+import { createProperDiver, type ProperDiver } from './proper-dive.ts';
 import { randomFrom } from './random.ts';
 import { type Collector, ruinAndRecreate, type Search, TUNING } from './ruin-and-recreate.ts';
 import { stripTable } from './strips.ts';
@@ -41,6 +44,8 @@ const MOST_SINGLE = 6000;
 const MOST_KINDS = 250;
 /** Largest table a pattern may be priced with. */
 const MOST_WORK = 1e8;
+/** Largest table of proper patterns: it is filled some hundred times for one dive. */
+const MOST_PROPER = 4e6;
 /** Up to so many parts, moving them one by one comes first. */
 const MANY = 1000;
 /** Up to so many, it goes on in turns with the patterns from the beginning. */
@@ -94,6 +99,7 @@ export function search(model: Model, call: SearchCall): Found {
   let single: Search | null = null;
   let generation: Generation | null = null;
   let coarse: CoarseBound | null = null;
+  let proper: ProperDiver | null = null;
   let tried = false;
   let table: ReturnType<typeof guillotineTable> = null;
   const chunk = Math.max(1, Math.min(64, Math.floor(6000 / model.total)));
@@ -174,12 +180,21 @@ export function search(model: Model, call: SearchCall): Found {
     if (!call.restricted && generation!.bound() > bound) bound = generation!.bound();
   };
   const diveOnce = (): void => {
-    const small = (table?.exact ? [30, 60, 100] : [100, 60, 30])[dives % 3]!;
+    dives++;
+    if (proper && dives % 4 !== 0) {
+      const goal = best.missing > 0 ? Number.POSITIVE_INFINITY : best.cost - 1;
+      const dived = proper.dive(goal, [24, 16, 32][dives % 3]!, call.steps - steps, chance.unit, halted);
+      steps += 1 + dived.steps;
+      finish(dived);
+    } else plainDive();
+  };
+  const plainDive = (): void => {
+    const small = (table?.exact ? [30, 60, 100] : [100, 60, 30])[(dives - 1) % 3]!;
     const round = Math.ceil((2 * (table?.work ?? 0)) / WORK_PER_STEP) + model.sheets.length;
     let refining = 4000;
     const refine =
       // Strips are priced slowly: the first dive does without.
-      table && model.total > small && (table.exact || dives > 0)
+      table && model.total > small && (table.exact || dives > 1)
         ? (rest: Int32Array, stockLeft: Int32Array, start: Pool['patterns']): number => {
             if (refining < round) return 0;
             const local = createGeneration(model, table!, pool, rest, stockLeft, start);
@@ -188,9 +203,12 @@ export function search(model: Model, call: SearchCall): Found {
             return spent;
           }
         : null;
-    dives++;
     const dived = dive(model, pool, generation!.duals(), whole, small, chance.unit, refine, halted);
     steps += 1 + dived.steps;
+    finish(dived);
+  };
+  /** What a dive left over is cut by moving parts one by one. */
+  const finish = (dived: Dive): void => {
     if (halted()) return;
     let { layouts } = dived;
     let missing = 0;
@@ -214,7 +232,8 @@ export function search(model: Model, call: SearchCall): Found {
     }
     const plan = planOf(model, layouts, missing);
     keep(plan);
-    improve(plan);
+    // One as good lies elsewhere: the parts are moved on from there.
+    if (!improve(plan) && plan.missing === best.missing && plan.cost === best.cost) best = plan;
   };
 
   // Dives in a row that gained nothing: they are asked less and less often.
@@ -226,6 +245,8 @@ export function search(model: Model, call: SearchCall): Found {
       tried = true;
       if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK) ?? stripTable(model, MOST_WORK);
       if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
+      const singles = table && properTable(model, MOST_PROPER);
+      if (singles) proper = createProperDiver(model, singles, pool, whole);
       if (!table?.exact && !call.restricted && model.kinds.length <= MOST_KINDS) coarse = coarseBound(model, pool.add);
     }
     if (coarse && !coarse.done()) {
@@ -237,14 +258,14 @@ export function search(model: Model, call: SearchCall): Found {
     }
     if (generation && !generation.done()) generatePatterns(TURN);
     else if (generation) {
-      const before = best;
+      const before = best.cost + best.missing;
       diveOnce();
-      idle = best === before ? Math.min(idle + 1, 5) : 0;
+      idle = best.cost + best.missing === before ? Math.min(idle + 1, 5) : 0;
     } else if (model.total > MOST_SINGLE) break;
     // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
     if (model.total > FEW && generation && dives < 1) continue;
     if (several && !done() && !halted()) recutSome(TURN);
-    if (!done() && !halted()) moveParts(TURN * (1 + idle));
+    if (!done() && !halted()) moveParts(proper ? TURN : TURN * (1 + idle));
   }
   return { plan: best, bound, steps, stopped };
 }
