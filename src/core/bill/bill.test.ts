@@ -252,6 +252,10 @@ it('takes what the rack has before it buys, and says what it took', () => {
   expect(bill.lines).toEqual([]);
   expect(bill.total).toBe(0);
   expect(bill.rack.taken).toEqual([{ stock: 'ply', id: 'rest', length: 1300, width: 700, where: 'left of the saw' }]);
+  // strips of 100 mm by 1,300 and of 100 by 600 are left of it, less the kerf: too narrow to keep
+  const [use] = bill.uses;
+  expect(use).toMatchObject({ bought: 0, fromRack: 1300 * 700, inParts: 1200 * 600 });
+  expect(use!.waste).toBeCloseTo(1300 * 700 - 1200 * 600 - use!.toRack, 6);
 });
 
 const size = fc.integer({ min: 60, max: 1150 });

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { nameOf, type Plan } from '../plan/index.ts';
 import { type Money, mm, toTicks } from '../quantity/index.ts';
 import { stockPlan } from '../stock/stock.testing.ts';
-import { type Evaluate, MOST_POINTS, priceSteps, varied } from './steps.ts';
+import type { Bill, Cut } from './bill.ts';
+import { type Evaluate, evaluationOf, MOST_POINTS, priceSteps, varied } from './steps.ts';
 
 const plan: Plan = stockPlan({
   pieces: [
@@ -174,4 +175,15 @@ it('changes nothing of a plan but the size asked for', () => {
   expect(there.options[0]!.pieces[1]).toBe(plan.options[0]!.pieces[1]);
   expect(there.stock).toBe(plan.stock);
   expect(sizeIn(plan, 'a', 'width')).toBe(1000);
+});
+
+it('bounds a cost from below by what the cutting plans may still save, its tax, and a unit of rounding for each supplier', () => {
+  const bill = { lines: [], notes: [], total: 50_000, known: 50_000, shopping: [{}, {}] } as unknown as Bill;
+  const cut = (status: string, cost: number, bound: number) =>
+    ({ job: { left: [] }, answer: { status, cost, bound } }) as unknown as Cut;
+  expect(evaluationOf(bill, [cut('optimal', 9000, 9000)], 20)).toMatchObject({ cost: 50_000, bound: 50_000 });
+  // 50,000 − (9,000 − 5,000) · 1.20 − 2; what is proven saves nothing
+  const open = [cut('feasible', 9000, 5000), cut('optimal', 7000, 7000)];
+  expect(evaluationOf(bill, open, 20).bound).toBe(45_198);
+  expect(evaluationOf(bill, [cut('feasible', 90_000, 0)], 20).bound).toBe(0);
 });

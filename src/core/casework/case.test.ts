@@ -75,6 +75,14 @@ describe('a plain butted case, worked by hand', () => {
     const bore = part(placed, 'left-side').solid.taken.find((m) => m.kind === 'bore')!;
     expect(near(bore.box.max.x - bore.box.min.x)).toBe(8);
   });
+  it('is glued at both ends of bottom and top, and all round its back', () => {
+    // 4 · 294 · 18 + 2 · 600 · 18 + 2 · 764 · 18 = 70,272 mm²
+    expect(placed.fittings.find((f) => f.use === 'glue')?.amount).toEqual({ value: 70_272, unit: 'mm²' });
+  });
+  it('has grain to be kept where it shows, and none on its back', () => {
+    const grains = ['left-side', 'top', 'bay-1/shelf-1', 'back'].map((id) => part(placed, id).grain);
+    expect(grains).toEqual(['fixed', 'fixed', 'fixed', 'free']);
+  });
   it('rests its adjustable shelf on a hole of the grid', () => {
     // floor at 18, holes every 32 mm, pin radius 2.5; evenly it would lie at 18 + (564 − 18)/2 = 291; (291 − 2.5 − 18)/32 = 8.45 → 8
     expect(near(part(placed, 'bay-1/shelf-1').solid.box.min.y)).toBe(18 + 8 * 32 + 2.5);
