@@ -33,6 +33,29 @@ describe('the order of assembly of any case', () => {
   });
 });
 
+describe('thin panels', () => {
+  it('of any case are nailed from above when the case can be turned for it', () => {
+    let [all, above] = [0, 0];
+    fc.assert(
+      fc.property(anyCase, (unspelt) => {
+        const { plan, piece } = readUnspelt(unspelt);
+        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+        if (issues.length > 0) return;
+        for (const step of assemblySteps(placed, { effort: 6 }).steps) {
+          const thin = placed.parts.filter((p) => step.adds.includes(p.id) && p.role === 'back');
+          if (thin.length === 0 || thin[0]!.size.thickness > 10 || step.fasteners.length === 0) continue;
+          if (step.fasteners.some((f) => f.manner !== 'straight')) continue;
+          all += 1;
+          above += step.down === 'front' && step.fasteners.every((f) => f.from === 'back') ? 1 : 0;
+        }
+      }),
+      { numRuns: RUNS },
+    );
+    expect(all).toBeGreaterThan(5);
+    expect(above).toBe(all);
+  });
+});
+
 /** A case small enough to follow by eye: two sides, bottom, top, one upright, a shelf at either side of it, a back let in. */
 function bookcase() {
   const plan = planOf({
@@ -63,6 +86,12 @@ describe('a small bookcase', () => {
     const carcass = PLAN.steps.filter((s) => !s.adds.includes('books/bay-2/shelf-1'));
     expect(carcass.at(-1)!.adds).toEqual(['books/back']);
     expect(carcass.at(-1)!.moves).toBe('front');
+  });
+  it('gets its back nailed from above: the case lies on its face, so that nobody holds the back up meanwhile', () => {
+    const back = stepOf('back');
+    expect(back.down).toBe('front');
+    expect(back.fasteners.length).toBeGreaterThan(0);
+    for (const f of back.fasteners) expect(f.from).toBe('back');
   });
   it('gets its back fastened through the back, never into the edge of a panel 6 mm thick', () => {
     expect(stepOf('back').fasteners.map((f) => f.through)).not.toContain('books/left-side');

@@ -31,6 +31,8 @@ export const WEIGHTS = {
   /** A joint whose screws or brads cannot be driven at that step. */
   shut: 40,
   slanting: 1,
+  /** A thin panel nailed on from the side: it must be held up and square meanwhile, and lies by itself when the case is turned. */
+  aside: 4,
   /** Touches nothing that is there yet. */
   loose: 100,
   /** A second person. */
@@ -249,11 +251,15 @@ function settingCost(
   down: Way,
 ) {
   let cost = met.length === 0 ? WEIGHTS.loose : 0;
+  const thin = isThin(task.bodies[place.moving]!);
+  let aside = false;
   for (const { drives } of met) {
     if (drives.length === 0) continue;
     const drive = chooseDrive(drives, (i) => rest[i] === 1 || i === place.moving, down);
     cost += drive ? (drive.manner === 'straight' ? 0 : WEIGHTS.slanting) : WEIGHTS.shut;
+    if (thin && drive?.manner === 'straight' && drive.from !== DIRECTIONS[opposite(down)]) aside = true;
   }
+  if (aside) cost += WEIGHTS.aside;
   const hardware = met.some(({ joint }) => joint.kind === 'hung' || joint.kind === 'slid' || joint.kind === 'pinned');
   if (hardware && down !== task.upright) cost += 2 * WEIGHTS.turn;
   for (const location of locations) cost += locationCost(location);
