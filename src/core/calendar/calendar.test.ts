@@ -7,9 +7,12 @@ import {
   calendarNotes,
   calendarOf,
   checkTimes,
+  clockOf,
   dateOf,
   dayList,
+  dayName,
   dayOf,
+  dayWords,
   decidingDays,
   MINUTES_A_DAY,
   weekdayOf,
@@ -100,7 +103,20 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     const days = decidingDays(calendar);
     expect(days.length).toBeGreaterThan(0);
     expect(days.at(-1)!.task.end).toBe(calendar.finish);
-    for (const { words, why } of days) expect(`${words} ${why}`).not.toMatch(/undefined|NaN/);
+    for (const { words, why, day, task } of days) {
+      expect(`${words} ${why}`).not.toMatch(/undefined|NaN/);
+      expect(words).toBe(`The ${task.task.noun} decides ${dayName(day)}.`);
+      // what it waited for is named with the moment it was done
+      const held = calendar.chain.find((l) => calendar.tasks[l.task] === task)!.for;
+      if (!held) continue;
+      const before = calendar.tasks[held.from]!;
+      expect(why).toContain(`the ${before.task.noun}`);
+      expect(why).toContain(clockOf(before.end));
+      if (dayOf(calendar, before.end, true) > dayOf(calendar, task.start) - 7 && before.end % 1440 !== 0)
+        expect(why.includes(dayName(dayOf(calendar, before.end, true)))).toBe(
+          dayOf(calendar, before.end, true) !== dayOf(calendar, task.start),
+        );
+    }
   });
 
   it('lists every task on its days', () => {
@@ -166,7 +182,7 @@ describe('steps of the assembly for two', () => {
     const calendar = calendarOf({ ...input, steps });
     const minutes = (id: string): number =>
       calendar.tasks.filter((d) => d.task.id.startsWith(id)).reduce((sum, d) => sum + d.task.minutes, 0);
-    return { calendar, alone: minutes('assemble music'), together: minutes('turn music'), outcome };
+    return { calendar, alone: minutes('assemble music'), together: minutes('turn music'), outcome, input };
   };
   const strong = dated('100 kg');
   const some = dated('2.5 kg');
@@ -195,8 +211,16 @@ describe('steps of the assembly for two', () => {
         .sort();
     expect(waits(none, 'turn music')).toEqual(waits(strong, 'assemble music'));
   });
-  it('are told of before the packet is printed', () =>
-    expect(some.outcome.notes.map((n) => n.about)).toContain('dates'));
+  it('are told of before the packet is printed: on which day of the helper’s the job ends', () => {
+    for (const { outcome, input } of [some, none, strong]) {
+      const dates = outcome.notes.filter((n) => n.about === 'dates');
+      const calendar = calendarOf(input);
+      expect(dates.map((n) => n.id)).toEqual(['end-of-job']);
+      expect(dates[0]!.title).toBe(
+        `The job ends on ${dayWords(dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}`,
+      );
+    }
+  });
 });
 
 describe('notes on dates', () => {

@@ -37,29 +37,44 @@ export function decidingDays(calendar: JobCalendar): readonly Deciding[] {
   });
 }
 
-/** Why a task of the chain starts when it does. */
+/** Why a task of the chain starts when it does: what it waited for, of which piece, until when. */
 export function whyThen(calendar: JobCalendar, link: Link): string {
-  const { task } = calendar.tasks[link.task]!;
-  const first = link.for && calendar.tasks[link.for.from]!.task;
+  const dated = calendar.tasks[link.task]!;
+  const { task } = dated;
+  const before = link.for && calendar.tasks[link.for.from]!;
   const said = link.for && task.after.find((a) => a.task === link.for!.from);
-  const after = first ? `the ${first.noun}` : undefined;
+  /** A moment as told on the day the task begins: the day too where it is another. */
+  const when = (moment: number): string => {
+    const day = dayOf(calendar, moment, true);
+    if (day === dayOf(calendar, dated.start)) return clockOf(moment);
+    // a weekday alone would be taken for the one just past
+    return `${dayOf(calendar, dated.start) - day < 7 ? dayName(day) : shortDay(day)} at ${clockOf(moment)}`;
+  };
   const reason = ((): string => {
-    if (!link.for || after === undefined) return 'Nothing holds it up.';
-    if (link.for.because === 'wait')
-      return `It waits ${spanWords(link.for.wait)} after ${after}: ${said?.why ?? 'it dries'}.`;
-    if (link.for.because === 'air') return `Dust and wet paint keep apart: it waits for ${after}.`;
-    if (link.for.because === 'tools') return `It needs what ${after} still holds.`;
-    if (link.for.because === 'hands') return `One pair of hands: ${after} comes first.`;
-    return `It comes after ${after}.`;
+    if (!link.for || !before) return 'Nothing holds it up.';
+    const [first, until] = [`the ${before.task.noun}`, when(before.end)];
+    switch (link.for.because) {
+      case 'wait':
+        return `It waits ${spanWords(link.for.wait)} after ${first}, done ${until}: ${said?.why ?? 'it dries'}.`;
+      case 'air':
+        return `Dust and wet paint keep apart, and ${first} lasts until ${until}.`;
+      case 'tools':
+        return `It needs what ${first} holds until ${until}.`;
+      case 'hands':
+        return `Until ${until} your hands are at ${first}.`;
+      default:
+        return `It cannot begin before ${first}, done ${until}.`;
+    }
   })();
   if (!link.hours) return reason;
-  const whose =
+  const from = clockOf(dated.start);
+  const next =
     task.hours === 'helped'
-      ? 'Then it waits for the helper.'
+      ? `It wants two, and the helper is there from ${from}.`
       : task.hours === 'own'
-        ? ''
-        : 'Then it waits until the shop opens.';
-  return whose === '' ? reason : `${reason} ${whose}`;
+        ? `The next hours of the plan begin at ${from}.`
+        : `The shop opens at ${from}.`;
+  return `${reason} ${next}`;
 }
 
 /** `about 8 in 10`: no finer than a few hundred guesses can tell. */

@@ -1,6 +1,8 @@
 import { framesOf, sittersOf } from '../camera/index.ts';
 import { add, type Box, isInside, scale, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
+import type { Plan } from '../plan/index.ts';
+import type { PlacedRoom } from '../room/index.ts';
 import { bodiesOf, faceColours, lampsOf, prismOf, type Staged, stripRuns, wallIndex } from '../surroundings/index.ts';
 import {
   BANDS,
@@ -193,7 +195,7 @@ function reckon(staged: Staged, size: number, quick = false): LightPlan | undefi
     fields.set(name, bands);
   };
   for (const o of room.openings) {
-    const own = plan.room.openings.find((p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01);
+    const own = saidOf(plan, o);
     // The glass gives off what comes through it, diffuse, as the light of the sky.
     if (own?.daylight) panes.set(`opening ${o.id}`, lit(GLASS * own.daylight, 6500));
     field(
@@ -408,6 +410,18 @@ function gridOf({ room }: Staged, solution: ReturnType<typeof solveLight>, boxes
     .map((at) => ({ at, lux: luxOf(lightAt(solution, at, vec(0, 1, 0), 1).total.slice(0, BANDS)) }));
 }
 
+/** What the plan says of an opening of the room. */
+const saidOf = (plan: Plan, o: PlacedRoom['openings'][number]) =>
+  plan.room.openings.find((p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01);
+
+/** In words, daylight that comes in beside warmer lamps: it, not the paint, is what tints a face then. */
+function daylightBeside({ plan, option, room }: Staged): string | undefined {
+  const panes = room.openings.filter((o) => saidOf(plan, o)?.daylight);
+  const warm = Math.min(...option.pieces.flatMap((p) => ('lamp' in p ? [p.kelvin] : [])));
+  if (panes.length === 0 || warm > 5000) return undefined;
+  return `Daylight of about 6500 K through ${panes.map((o) => o.id).join(' and ')} meets lamps of ${warm} K, and each side of a face takes the colour of its own: draw a blind, or take lamps of 5000 to 6500 K and balance the camera to them.`;
+}
+
 function mixOf(sources: readonly Source[]): Spectrum {
   const kelvins = [...new Set(sources.map((s) => s.kelvin))];
   const parts = kelvins.map((kelvin) => ({
@@ -493,6 +507,7 @@ export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
     main && main.takes > 0.5
       ? `Most of it comes from the ${main.what}: were ${main.what === 'walls' || main.what.startsWith('cases') ? 'they' : 'it'} grey, ${main.without.toFixed(1)} would be left.`
       : '';
+  const mixed = worst.cast.kelvinShift > 0 ? daylightBeside(staged) : undefined;
   if (light.paler !== undefined && light.paler > 1.15)
     notes.push({
       id: 'dark-set:room',
@@ -507,9 +522,18 @@ export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
     about: worst.id,
     at: worst.at,
     verdict: bad ? 'caution' : 'fine',
-    title: `The room puts ${worst.cast.words} on ${worst.title}: ΔE00 ${worst.cast.difference.toFixed(1)}${before}`,
+    title: `${mixed ? 'Daylight beside the lamps' : 'The room'} puts ${worst.cast.words} on ${worst.title}: ΔE00 ${worst.cast.difference.toFixed(1)}${before}`,
     advice: bad
-      ? `${worst.cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(worst.cast.kelvinShift))} K. ${cause} ${best ? `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.` : ''} Or balance the camera to a white card held at the face.`
+      ? [
+          `${worst.cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(worst.cast.kelvinShift))} K.`,
+          ...(mixed ? [mixed] : cause ? [cause] : []),
+          ...(best
+            ? [
+                `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.`,
+              ]
+            : []),
+          'Or balance the camera to a white card held at the face.',
+        ].join(' ')
       : 'Checked against the lamps alone. Not checked: the colour rendering of the lamps themselves.',
     working: limited,
   });

@@ -2,7 +2,13 @@ import { vec } from '../geometry/index.ts';
 import { type AnyCalculator, formula, type Source } from '../notes/index.ts';
 import { airAttenuation, exactMidband, sabineConstant, soundSpeed } from './air.ts';
 import { flutterDecay, flutterRate, reflectionLoss } from './echo.ts';
-import { coefficientOf, PERSON_ABSORPTION, SURFACE_MATERIALS } from './materials.ts';
+import {
+  coefficientOf,
+  FURNITURE_DENSITY,
+  objectAbsorption,
+  PERSON_ABSORPTION,
+  SURFACE_MATERIALS,
+} from './materials.ts';
 import { countModes, lowestModes, modeFrequency, schroederFrequency, smoothModeCount } from './modes.ts';
 import { findReflections } from './reflections.ts';
 import {
@@ -400,6 +406,22 @@ const reverberation = [
     source: { title: 'I. A. Shaikh, Applied Physics I', place: 'chapter 4' },
     validity: 'texts print 0.44 to 0.46 m² (4.7 to 5 ft²)',
     compute: (v) => v.people * v.each,
+  }),
+  formula({
+    name: 'furniture-absorption',
+    title: 'Absorption of hard furniture that stands free',
+    topic,
+    about: 'A table, a shelf unit, a wooden chair, in every band; what is upholstered takes more.',
+    formula: 'A = n (m/ρ)^(2/3)',
+    inputs: {
+      mass: { dimension: 'mass', about: 'of one', symbol: 'm', above: 0 },
+      density: { dimension: 'density', about: 'of its wood', symbol: 'ρ', default: FURNITURE_DENSITY, above: 0 },
+      count: { dimension: 'count', about: 'how many', symbol: 'n', default: 1, min: 1 },
+    },
+    result: { symbol: 'A', name: 'absorption', dimension: 'sound absorption' },
+    source: { title: 'EN 12354-6', edition: '2003', place: 'clause 4.3, hard irregular objects (from memory)' },
+    assumes: ['V = m/ρ is the volume of the thing itself, not of the box round it'],
+    compute: (v) => v.count * objectAbsorption(v.mass / v.density),
   }),
   formula({
     name: 'test-specimen-area',

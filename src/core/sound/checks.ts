@@ -965,6 +965,31 @@ export const checks: readonly CheckRow[] = [
     [[{ people: 1 }, 0.46]],
   ),
   ...checkRows(
+    {
+      calculator: 'furniture-absorption',
+      unit: 'm²',
+      tolerance: relative(1e-9),
+      source: 'EN 12354-6:2003, clause 4.3: A = V^(2/3) of a hard object of 1 m³ and of 1/8 m³ (from memory)',
+      confidence: 'memory',
+    },
+    [
+      [{ mass: 600 }, 1],
+      [{ mass: 75 }, 0.25],
+      [{ mass: 75, count: 4 }, 1],
+    ],
+  ),
+  ...checkRows(
+    {
+      calculator: 'furniture-absorption',
+      unit: 'm²',
+      tolerance: absolute(0.02),
+      source:
+        'EN 12354-6:2003, table C.1: one wooden chair, 0.02 at 125 Hz to 0.04 at 4 kHz (from memory); a chair of 5 kg',
+      confidence: 'memory',
+    },
+    [[{ mass: 5 }, 0.03]],
+  ),
+  ...checkRows(
     { calculator: 'first-reflection', unit: 'm', tolerance: absolute(0.0006), source: IMAGE, confidence: 'computed' },
     [
       [{ ...ROOM, surface: 'left wall' }, 2.0714, { unit: 'm', also: 'along' }],

@@ -12,7 +12,9 @@ export { checks } from './checks.ts';
 export { flutterDecay, flutterRate, reflectionLoss } from './echo.ts';
 export {
   coefficientOf,
+  FURNITURE_DENSITY,
   MATERIAL_BANDS,
+  objectAbsorption,
   PERSON_ABSORPTION,
   SURFACE_MATERIALS,
   type SurfaceMaterial,

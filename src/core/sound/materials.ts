@@ -72,3 +72,12 @@ export function coefficientOf(id: string, band: number): number {
  * 0.46 m², which is 4.7 to 5 sabins in square feet.
  */
 export const PERSON_ABSORPTION = 0.46;
+
+/** Wood of furniture, kg/m³, where only its mass is known. Common practice. */
+export const FURNITURE_DENSITY = 600;
+
+/**
+ * Absorption of a hard object such as a table or a shelf unit that stands free, m²: V^(2/3), V its own volume in m³, in every band.
+ * Source: EN 12354-6:2003, clause 4.3, hard irregular objects (from memory).
+ */
+export const objectAbsorption = (volume: number): number => volume ** (2 / 3);

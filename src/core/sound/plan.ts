@@ -2,10 +2,18 @@ import { framesOf, sittersOf } from '../camera/index.ts';
 import { faceAreas, facesOf, isInside, roomVolume, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { type Plan, printersFor } from '../plan/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
 import { bodiesOf, prismOf, type Staged } from '../surroundings/index.ts';
 import { airAttenuation, exactMidband, soundSpeed } from './air.ts';
 import { flutterDecay, flutterRate } from './echo.ts';
-import { MATERIAL_BANDS, PERSON_ABSORPTION, SURFACE_MATERIALS, type SurfaceMaterial } from './materials.ts';
+import {
+  FURNITURE_DENSITY,
+  MATERIAL_BANDS,
+  objectAbsorption,
+  PERSON_ABSORPTION,
+  SURFACE_MATERIALS,
+  type SurfaceMaterial,
+} from './materials.ts';
 import { crowdedModes, type Mode, modesBelow, schroederFrequency } from './modes.ts';
 import { findReflections, parallelPairs } from './reflections.ts';
 import { arau, type Pairs } from './reverberation.ts';
@@ -21,6 +29,14 @@ export interface Surface {
   readonly bare: string;
   readonly area: number;
   readonly wall?: string;
+  /** Share of what it throws back at 1 kHz that does not come back as from a mirror. */
+  readonly scatters?: number;
+}
+
+/** Furniture that stands free: what it absorbs, m² by band. */
+export interface Furnished {
+  readonly title: string;
+  readonly absorbs: readonly number[];
 }
 
 /** The room of a plan as sound meets it: by octave bands 125 Hz to 4 kHz. Areas m², times s. */
@@ -28,6 +44,7 @@ export interface SoundPlan {
   readonly bands: readonly number[];
   readonly volume: number;
   readonly surfaces: readonly Surface[];
+  readonly furniture: readonly Furnished[];
   /** Without and with the option's absorbers. */
   readonly before: readonly number[];
   readonly after: readonly number[];
@@ -89,7 +106,6 @@ const SPEED = soundSpeed(AIR.celsius);
 const MID = [2, 3, 4];
 const midOf = (times: readonly number[]): number => MID.reduce((sum, b) => sum + times[b]!, 0) / MID.length;
 const worstOf = (times: readonly number[]): number => Math.max(...MID.map((b) => times[b]!));
-const unoccupied = ({ objects: _, ...room }: BandedRoom): BandedRoom => room;
 
 const material = (id: string): SurfaceMaterial | undefined => SURFACE_MATERIALS.find((m) => m.id === id);
 
@@ -133,11 +149,18 @@ function reckon(staged: Staged): SoundPlan {
     const own = plan.room.walls[k];
     const bareWall = wallMaterial(own?.surface, own?.framing?.kind);
     let left = areas[k + 2]!;
-    const take = (name: string, id: string, area: number, under = id): void => {
+    const take = (name: string, id: string, area: number, under = id, scatters = 0): void => {
       const used = Math.min(left, area);
       if (used <= 0) return;
       left -= used;
-      surfaces.push({ name, material: id, bare: under, area: used, wall: wall.id });
+      surfaces.push({
+        name,
+        material: id,
+        bare: under,
+        area: used,
+        wall: wall.id,
+        ...(scatters > 0 && { scatters }),
+      });
     };
     for (const o of room.openings.filter((f) => f.wall === wall.id)) {
       const area = ((o.x[1] - o.x[0]) * (o.y[1] - o.y[0])) / 1e6;
@@ -146,7 +169,11 @@ function reckon(staged: Staged): SoundPlan {
     for (const piece of pieces.filter((p) => p.wall?.id === wall.id)) {
       const { min, max } = piece.outside;
       const face = ((max.x - min.x) * (max.y - min.y)) / 1e6;
-      if (piece.kind === 'case' || piece.kind === 'lining') take(piece.title, 'wood panel door', face);
+      if (piece.kind === 'case' || piece.kind === 'lining')
+        take(piece.title, 'wood panel door', face, 'wood panel door', SCATTER * openShare(piece));
+      // a shelf throws the sound about over a stretch of wall about as high as it is deep
+      if (piece.kind === 'shelf')
+        take(piece.title, bareWall, ((max.x - min.x) * (max.z - min.z)) / 1e6, bareWall, SCATTER);
       const laid = tiles.find((t) => t.piece.absorber === piece.id);
       if (laid) take(piece.title, named(laid.piece.material, FOAM), laid.area, bareWall);
     }
@@ -158,18 +185,23 @@ function reckon(staged: Staged): SoundPlan {
       wall: wall.id,
     });
   });
+  for (const piece of option.pieces)
+    if ('thing' in piece && piece.surface !== undefined && !material(piece.surface)) unknown.push(piece.surface);
   const people = option.pieces.filter((p) => 'seat' in p).length;
-  const banded = (treated: boolean): BandedRoom => ({
+  const furniture = furnitureOf(staged);
+  const banded = (treated: boolean, seated: number): BandedRoom => ({
     volume,
     patches: surfaces.map(({ material: id, bare, area }) => ({
       area,
       coefficients: material(treated ? id : bare)!.coefficients,
     })),
     // The source gives one figure for the middle bands; nothing is counted below them.
-    objects: MATERIAL_BANDS.map((f) => (f >= 500 ? people * PERSON_ABSORPTION : 0)),
+    objects: MATERIAL_BANDS.map((f, b) =>
+      furniture.reduce((sum, item) => sum + item.absorbs[b]!, f >= 500 ? seated * PERSON_ABSORPTION : 0),
+    ),
     air: MATERIAL_BANDS.map((f) => airAttenuation(AIR, exactMidband(f))),
   });
-  const [bare, treated] = [banded(false), banded(true)];
+  const [bare, treated, unseated] = [banded(false, people), banded(true, people), banded(true, 0)];
   const [before, after] = [timesByBand(bare), timesByBand(treated)];
   const speech = volume <= 566 ? classroomTime(volume).time : 0.7;
   const listening = listeningRoomTime(volume).time;
@@ -177,14 +209,13 @@ function reckon(staged: Staged): SoundPlan {
   // The table ends at 4 kHz; the 8 kHz octave of the index is taken as that of 4 kHz, which air only shortens.
   const sti = (times: readonly number[]): number => speechTransmission([...times, times.at(-1)!]);
   const index = { before: sti(before), after: sti(after) };
-  const empty = { before: timesByBand(unoccupied(bare)), after: timesByBand(unoccupied(treated)) };
+  const empty = { before: timesByBand(banded(false, 0)), after: timesByBand(unseated) };
   const worst = {
     before: worstOf(empty.before),
     after: worstOf(empty.after),
     band: MATERIAL_BANDS[MID.reduce((best, b) => (empty.after[b]! > empty.after[best]! ? b : best), MID[0]!)]!,
   };
-  const cures =
-    worst.after > speech ? curesFor({ plan, treated: unoccupied(treated), surfaces, tiles, target: speech, sti }) : [];
+  const cures = worst.after > speech ? curesFor({ plan, treated: unseated, surfaces, tiles, target: speech, sti }) : [];
   const xs = room.outline.map((p) => p.x);
   const zs = room.outline.map((p) => p.z);
   const size = [
@@ -209,18 +240,22 @@ function reckon(staged: Staged): SoundPlan {
     });
   };
   const modes = modesBelow(size, SPEED, Math.max(120, SPEED / Math.min(...size)));
-  /** Mean coefficient of a face at 1 kHz, by what lies on it. */
+  /** Of what meets a face at 1 kHz, the share that does not come back as from a mirror: swallowed or thrown about, by what lies on it. */
   const faceCoefficient = (face: string, with_: boolean): number => {
     const wall = face.startsWith('wall ') ? room.walls[Number(face.slice(5))]?.id : undefined;
     const own = surfaces.filter((s) => (wall === undefined ? s.name === face : s.wall === wall));
     const area = own.reduce((sum, s) => sum + s.area, 0);
-    const taken = own.reduce((sum, s) => sum + s.area * material(with_ ? s.material : s.bare)!.coefficients[3], 0);
+    const taken = own.reduce((sum, { area: of, scatters = 0, ...s }) => {
+      const α = material(with_ ? s.material : s.bare)!.coefficients[3];
+      return sum + of * (1 - (1 - α) * (1 - scatters));
+    }, 0);
     return area > 0 ? taken / area : 0.05;
   };
   return {
     bands: MATERIAL_BANDS,
     volume,
     surfaces,
+    furniture,
     before,
     after,
     sabineAfter: timesByBand(treated, 'sabine'),
@@ -248,9 +283,44 @@ function reckon(staged: Staged): SoundPlan {
       }),
     reflections: reflectionsOf(staged, tiles, nameOfFace),
     tiles,
-    workings: [timeWorking(unoccupied(treated), MATERIAL_BANDS.indexOf(worst.band as 500), worst, speech)],
+    workings: [timeWorking(unseated, MATERIAL_BANDS.indexOf(worst.band as 500), worst, speech)],
     unknown,
   };
+}
+
+/**
+ * Of open bays and shelves with things in them, the share of sound at 1 kHz thrown about rather than back: the scattering coefficient
+ * of ISO 17497-1, by which a mirror keeps (1 − α)(1 − s). Half is common practice for filled shelves.
+ */
+const SCATTER = 0.5;
+
+/** Of a case's face, what its open bays take. */
+function openShare({ bays, outside: { min, max } }: PlacedPiece): number {
+  const open = bays
+    // what is open in rows is told once whole and once row by row
+    .filter((b) => b.kind === 'open' && !bays.some((o) => o.kind === 'open' && b.id.startsWith(`${o.id}-`)))
+    .reduce((sum, { clear: c }) => sum + (c.max.x - c.min.x) * (c.max.y - c.min.y), 0);
+  return Math.min(1, open / ((max.x - min.x) * (max.y - min.y)));
+}
+
+/**
+ * What stands free absorbs by its own surface where the plan names one (an upholstered chair: its faces but the lowest), else by its
+ * volume, which its mass tells. A thing of which neither is known is left out.
+ */
+function furnitureOf({ option, pieces }: Staged): readonly Furnished[] {
+  return option.pieces.flatMap((said): readonly Furnished[] => {
+    if (!('thing' in said)) return [];
+    const title = pieces.find((p) => p.id === said.thing)?.title || said.thing;
+    const soft = said.surface === undefined ? undefined : material(said.surface);
+    const { width, height, depth } = said.size;
+    if (soft) {
+      const area = (width * depth + 2 * (width + depth) * height) * 1e-6;
+      return [{ title, absorbs: soft.coefficients.map((α) => α * area) }];
+    }
+    if (said.mass === undefined) return [];
+    const absorbs = objectAbsorption(said.mass / FURNITURE_DENSITY);
+    return [{ title, absorbs: MATERIAL_BANDS.map(() => absorbs) }];
+  });
 }
 
 /** The room by Arau-Puchades in one band: its faces as three pairs, a wall counted to the axis it stands across. */
@@ -429,7 +499,7 @@ function timeWorking(room: BandedRoom, band: number, worst: SoundPlan['worst'], 
     source: { title: 'C. F. Eyring, Reverberation time in dead rooms', edition: 'J. Acoust. Soc. Am. 1 (1930)' },
     assumes: [
       'sound that goes everywhere: not below the Schroeder frequency, nor with all absorbers on one wall',
-      'cases and linings count as wood panels; books, curtains and instruments, which absorb more, are left out',
+      'cases and linings count as wood panels; free furniture by its mass or its upholstery; books, curtains and instruments, which absorb more, are left out',
       'coefficients of the table; a maker’s data sheet is better',
     ],
   };
@@ -481,7 +551,7 @@ export function soundNotes(staged: Staged): readonly Note[] {
       about,
       verdict: 'caution',
       title: `Clap between ${ringing.faces}: an echo ${Math.round(ringing.rate)} times a second that rings ${say(ringing.treated)} s`,
-      advice: `Both faces are hard and ${show.length(ringing.distance)} apart. Tiles, a filled bookcase or a curtain on one of them, at the height of the mouth, end it. What stands before them scatters it, which the sum leaves out.`,
+      advice: `Both faces are hard and ${show.length(ringing.distance)} apart. ${ringing.faces === 'floor and ceiling' ? 'A rug or a carpet on the floor ends it; tiles under the ceiling do too, hung by a licensed trade.' : 'Tiles, a filled bookcase or a curtain on one of them, at the height of the mouth, end it.'} Open bays and shelves on them are reckoned to throw half of what meets them about; loose furniture before them, which helps too, is left out.`,
       working: {
         what: 'Flutter between two parallel faces',
         formula: 'T = 60 / (−10 lg((1 − α1)(1 − α2))) · 2 d / c',
@@ -496,7 +566,10 @@ export function soundNotes(staged: Staged): readonly Note[] {
           why: 'longer than the rest of the room by half (common practice)',
         },
         source: { title: 'energy left after each pair of reflections' },
-        assumes: ['mean coefficient of each face at 1000 Hz, smooth and parallel'],
+        assumes: [
+          'each face at 1000 Hz: swallowed and thrown about by what hangs on it, the rest smooth and parallel',
+          `open bays and shelves scatter s = ${SCATTER} of it (common practice): α counts as 1 − (1 − α)(1 − s)`,
+        ],
       },
     });
   const strongest = s.reflections.filter((r) => r.met === undefined).toSorted((a, b) => b.level - a.level)[0];

@@ -124,6 +124,11 @@ export function pieceSchemas(v: Values, make: ReturnType<typeof makeSchema>) {
         mass: v.mass.optional(),
         colour: z.string().optional(),
         heat: z.number().min(0).max(5000).optional().describe('watts'),
+        surface: z
+          .string()
+          .max(80)
+          .optional()
+          .describe('a surface material of the sound table, where it is upholstered: upholstered seats, empty'),
         places: z
           .array(z.strictObject({ name: z.string().max(60), at: place.at.unwrap() }))
           .optional()
