@@ -22,6 +22,8 @@ export interface CutStep {
 /** What is left of a layout: kept for the rack under a name, or waste without one. */
 export interface Leftover {
   readonly name?: string;
+  /** Spacers of the assembly that are cut out of it: S1, S2. */
+  readonly spacers?: string;
   readonly x: number;
   readonly y: number;
   readonly length: number;

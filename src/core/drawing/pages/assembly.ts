@@ -1,10 +1,8 @@
 import { type AssemblyStep, assembliesOf, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
-import { orderedCutUp } from '../../bill/index.ts';
 import { WAITING } from '../../finish/index.ts';
 import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import type { Direction, PartId, PlacedPiece } from '../../scene/index.ts';
-import { realLayouts } from '../../stock/index.ts';
 import {
   type Area,
   area,
@@ -42,6 +40,7 @@ import { boxesOf } from '../view/project.ts';
 import { type Desk, numberRuns } from './desk.ts';
 import { pagesOf, wordsOf as proseOf, tableOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
+import { cuttingOf, type SpacerPair } from './spacers.ts';
 
 const CELL = { width: 76, height: 78, gap: 5 } as const;
 
@@ -72,21 +71,7 @@ function overviewPages(desk: Desk, all: readonly PieceAssembly[]): readonly Draf
   const times = ({ alike }: PieceAssembly): number => alike.length + 1;
   const avoided = all.reduce((sum, a) => sum + times(a) * a.plan.measurementsAvoided, 0);
   const marks = all.reduce((sum, a) => sum + times(a) * a.plan.marks, 0);
-  const byLength = grouped(
-    all.flatMap((a) => a.plan.spacers.filter((s) => s.from === 'spacer').map((s) => ({ ...s, of: a }))),
-    (s) => letter.length(s.distance),
-  );
-  const offcuts = offcutsOf(desk);
-  const spacers = [...byLength.values()].map((list) => {
-    const { distance } = list[0]!;
-    return {
-      distance,
-      steps: [...grouped(list, (s) => s.of).entries()]
-        .map(([a, own]) => `${a.piece.title} ${numberRuns([...new Set(own.flatMap((s) => s.steps))])}`)
-        .join('; '),
-      from: takeFrom(offcuts, distance, desk.input.plan.shop.kerf ?? 3.2),
-    };
-  });
+  const { spacers, layouts } = cuttingOf(desk);
   const shims = [
     ...grouped(
       all.flatMap((a) => a.plan.spacers.filter((s) => s.from === 'shim')),
@@ -121,12 +106,21 @@ function overviewPages(desk: Desk, all: readonly PieceAssembly[]): readonly Draf
       proseOf('What is not measured', [
         `${avoided} ${avoided === 1 ? 'distance is' : 'distances are'} set by a part or a spacer instead of a mark; ${marks === 0 ? 'none is' : `${marks} ${marks === 1 ? 'is' : 'are'}`} measured and marked.${shims.length > 0 ? ` Have packing of ${shims.join(' and ')} at hand: card, laminate or veneer in layers.` : ''}`,
       ]),
-      tableOf<(typeof spacers)[number]>(
+      tableOf<SpacerPair>(
         'Spacers to cut first, two of each',
         [
+          { head: 'mark', cell: (s) => s.mark, bold: true },
           { head: 'long', cell: (s) => letter.length(s.distance), align: 'right', bold: true },
-          { head: 'for steps', cell: (s) => s.steps, share: 1 },
-          { head: 'from what is left of', cell: (s) => s.from ?? 'nothing: any scrap' },
+          {
+            head: 'for steps',
+            cell: (s) => s.uses.map(({ of, steps }) => `${of.piece.title} ${numberRuns(steps)}`).join('; '),
+            share: 1,
+          },
+          {
+            head: 'cut with',
+            cell: ({ layout }) =>
+              layout === undefined ? 'any scrap' : `${layouts[layout]!.name}, layout ${layout + 1}`,
+          },
         ],
         spacers,
       ),
@@ -152,46 +146,6 @@ function overviewPages(desk: Desk, all: readonly PieceAssembly[]): readonly Draf
       ]),
     ],
   );
-}
-
-interface Offcut {
-  readonly stock: string;
-  /** Along its longer side, mm: less with every block taken from it. */
-  left: number;
-  readonly across: number;
-}
-/** A block as wide as a thumb can hold: 40 mm. Common practice. */
-const BLOCK = 40;
-/** What the cutting plans leave over, the smallest that may serve first. */
-function offcutsOf({ input }: Desk): Offcut[] {
-  const takeApart = orderedCutUp(input.plan);
-  return input.cuts
-    .flatMap(({ job, answer }) =>
-      answer.status === 'infeasible'
-        ? []
-        : realLayouts(job, answer)
-            .filter((layout) => layout.from === 'panel')
-            .flatMap((layout) =>
-              takeApart(layout).rests.map((r) => ({
-                stock: layout.stock,
-                left: Math.max(r.length, r.width),
-                across: Math.min(r.length, r.width),
-              })),
-            ),
-    )
-    .filter((r) => r.across >= BLOCK)
-    .sort((a, b) => a.left * a.across - b.left * b.across);
-}
-/** Takes two blocks of a length from the smallest offcut that has them, and names its stock. */
-function takeFrom(offcuts: Offcut[], distance: number, kerf: number): string | undefined {
-  const need = 2 * (distance + kerf);
-  // one after another along it, or a strip across it cut in two
-  const found =
-    offcuts.find((o) => o.left >= need && o.across >= BLOCK) ??
-    offcuts.find((o) => o.across >= distance && o.left >= 2 * (BLOCK + kerf));
-  if (!found) return undefined;
-  found.left -= found.left >= need ? need : 2 * (BLOCK + kerf);
-  return found.stock;
 }
 
 function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
@@ -237,6 +191,10 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
   });
 }
 
+/** What the spacers of a length are called on the layout they are cut from. */
+const markOfSpacer = (desk: Desk, distance: number): string =>
+  cuttingOf(desk).spacers.find((s) => desk.letter.length(s.distance) === desk.letter.length(distance))!.mark;
+
 /** What is needed at hand, and what was saved. */
 function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readonly string[] {
   const { letter } = desk;
@@ -257,7 +215,7 @@ function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readon
       const long = letter.length(list[0]!.distance);
       return list[0]!.from === 'shim'
         ? `Pack ${long}: card, laminate or veneer (${where}).`
-        : `Cut 2 spacers ${long} long from an offcut (${where}).`;
+        : `Spacers ${markOfSpacer(desk, list[0]!.distance)}, two ${long} long (${where}).`;
     }),
     clamps > 0 ? `Clamps: ${clamps} at once.` : '',
     finish.length > 0 ? `Finish before they go in: ${numbers(finish)}.` : '',
@@ -347,7 +305,7 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
         ? gauge.parts.map((g) => `part ${n(g.part)} by its ${g.by}`).join(' and ')
         : gauge.from === 'shim'
           ? 'packing'
-          : 'spacers';
+          : `spacers ${markOfSpacer(desk, gauge.distance)}`;
     lines.push(`Gauge ${LINE[along]!}: ${what}, ${distance} ${from}.`);
   }
   for (const { by: how, along } of step.set) if (how === 'mark') lines.push(`Measure and mark it ${LINE[along]!}.`);

@@ -1,5 +1,4 @@
-import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
-import { cutPlan } from '../cut-plan.ts';
+import type { AlikeLayouts } from '../alike.ts';
 import {
   type Area,
   area,
@@ -25,6 +24,7 @@ import { type LaidView, layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
 import { type Desk, numberRuns } from './desk.ts';
 import type { Draft } from './sheet.ts';
+import { cuttingOf } from './spacers.ts';
 
 /** Width of a column of steps, and between two of them, mm. */
 const COLUMN = 62;
@@ -56,17 +56,9 @@ interface Sheetful {
  * that follow one another share a sheet where both can be read at half its height.
  */
 export function panelLayoutPages(desk: Desk): readonly Draft[] {
-  const layouts = alikeLayouts(desk.input.cuts, 'panel');
-  const all = layouts.map((alike, i): Sheetful => {
-    const { layout, parts: ids } = alike;
-    const called = new Map(
-      layout.placed.map((p, k) => [p.part, numberRuns(ids[k]!.flatMap((id) => desk.numberOf.get(id) ?? []))]),
-    );
-    const { orderOf, plan: job } = desk.input;
-    const plan = orderOf?.(layout) ?? cutPlan(layout, job, desk.letter, (id) => called.get(id) ?? id);
-    const name = job.stock.panels.find((p) => p.id === layout.stock)?.name ?? layout.stock;
-    return { alike, index: i + 1, name, plan, steps: plan.steps.map(stepWords) };
-  });
+  const all = cuttingOf(desk).layouts.map(
+    (own, i): Sheetful => ({ ...own, index: i + 1, steps: own.plan.steps.map(stepWords) }),
+  );
   const { body } = desk.sheet;
   const high = (body.height - GUTTER) / 2;
   const halves = [0, 1].map((k) => area(body.x, body.y + k * (high + GUTTER), body.width, high));
@@ -232,7 +224,10 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     rectangle(frame, { hatch: 'waste', tone: 'faint' }),
     ...plan.left.map((l) => {
       const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
-      return rectangle(at, { fill: 'paper', ...(l.name === undefined ? { hatch: 'waste', tone: 'faint' } : {}) });
+      return rectangle(at, {
+        fill: 'paper',
+        ...(l.name === undefined && l.spacers === undefined ? { hatch: 'waste', tone: 'faint' } : {}),
+      });
     }),
     ...parts.map((p) =>
       rectangle(areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]), { fill: 'paper', pen: 'visible' }),
@@ -252,8 +247,13 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     marks.push(group(p.part, numberedWords(places, at, p.numbers || p.part, p.name, size), p.name));
   }
   for (const l of plan.left) {
-    if (l.name === undefined) continue;
     const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
+    if (l.spacers !== undefined) {
+      const [own, short] = [`spacers ${l.spacers}`, l.spacers].map(small);
+      marks.push(...wordsIn(places, at, [...(l.name === undefined ? [] : [[small(l.name), own!]]), [own!], [short!]]));
+      continue;
+    }
+    if (l.name === undefined) continue;
     const size = `${letter.figure(l.length)} × ${letter.figure(l.width)}`;
     marks.push(
       ...wordsIn(places, at, [[small(l.name), small(size)], [small(l.name)], [small(l.name.replace(/^.* /, ''))]]),
