@@ -26,6 +26,8 @@ const shaken = {
  * loads later; the modules of which something is left then are the first ones.
  */
 const first = new Set<string>();
+/** What the page itself names stays a file of its own. */
+const ENTRY = /\/src\/web\/(?:main\.tsx|index\.html)/;
 const firstFile = (): Plugin => ({
   name: 'first-file',
   apply: 'build',
@@ -46,7 +48,8 @@ const firstFile = (): Plugin => ({
     });
     for (const { output } of [made].flat() as Rolldown.RolldownOutput[])
       for (const part of output)
-        if (part.type === 'chunk') for (const [id, { code }] of Object.entries(part.modules)) if (code) first.add(id);
+        if (part.type === 'chunk')
+          for (const [id, { code }] of Object.entries(part.modules)) if (code && !ENTRY.test(id)) first.add(id);
   },
 });
 
