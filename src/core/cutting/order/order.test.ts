@@ -188,6 +188,36 @@ describe('orderOfCuts', () => {
     expect(order.steps[0]!.piece.mass).toBeCloseTo(35.72, 2);
   });
 
+  it('puts no sliver between fence and blade where the other side of the blade can be held', () => {
+    fc.assert(
+      fc.property(anySheet, fc.constantFrom(300, 650), (sheet, rip) => {
+        for (const { tool, setting, side, piece, line, taken } of orderOfCuts(sheet, { ...shop, rip })!.steps) {
+          if (tool !== 'table saw' || setting >= 15) continue;
+          const across = line.from.x === line.to.x ? piece.length : piece.width;
+          const other = across - taken - setting;
+          expect({ side, other: other >= 15 }).toEqual({ side, other: false });
+        }
+      }),
+    );
+  });
+
+  it('takes a narrow strip off a piece wider than the fence reaches with the guided saw, from a mark', () => {
+    // A part 27" wide on a sheet 27-13/32" wide: the strip left is 9/32" after the blade. The fence reaches 25".
+    const sheet: SheetToCut = {
+      length: 1000,
+      width: 696.12,
+      trim: 0,
+      kerf: 3.175,
+      placed: [{ part: 'a', x: 0, y: 0, length: 1000, width: 685.8 }],
+    };
+    const table = { length: 2440, width: 1220 };
+    const { steps } = orderOfCuts(sheet, { keep: 150, rip: 635, table, track: 2700 })!;
+    expect(steps).toMatchObject([{ tool: 'guided saw', against: 'mark', setting: 685.8, side: 'low', warnings: [] }]);
+    // With no track so long it stays at the saw, and the step says that the fence does not reach.
+    const short = orderOfCuts(sheet, { keep: 150, rip: 635, table, track: 900 })!;
+    expect(short.steps).toMatchObject([{ against: 'fence', setting: 685.8, warnings: [{ what: 'rip', limit: 635 }] }]);
+  });
+
   it('is deterministic', () => {
     fc.assert(
       fc.property(anySheet, (sheet) => {

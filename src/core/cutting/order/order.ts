@@ -133,12 +133,12 @@ export function offcuts(
   return order && { offcuts: order.offcuts, waste: order.waste };
 }
 
+const limitOf = (value: number | undefined): number =>
+  value === undefined ? Number.POSITIVE_INFINITY : toTicks(value);
+
 function mannerOf(shop: CutShop, kerf: number): Manner {
-  const limit = (value: number | undefined): number =>
-    value === undefined ? Number.POSITIVE_INFINITY : toTicks(value);
-  const table = [limit(shop.table?.length), limit(shop.table?.width)].sort((a, b) => b - a);
-  const rip = limit(shop.rip);
-  const track = limit(shop.track);
+  const table = [limitOf(shop.table?.length), limitOf(shop.table?.width)].sort((a, b) => b - a);
+  const [rip, track] = [limitOf(shop.rip), limitOf(shop.track)];
   const large = (r: Region): boolean => {
     const sides = [extent(r, 'x'), extent(r, 'y')].sort((a, b) => b - a);
     const mass = massOf(r, shop);
@@ -146,7 +146,7 @@ function mannerOf(shop: CutShop, kerf: number): Manner {
       sides[0]! > table[0]! ||
       sides[1]! > table[1]! ||
       (mass !== undefined && shop.lift !== undefined && mass > shop.lift) ||
-      sides[0]! > limit(shop.reach)
+      sides[0]! > limitOf(shop.reach)
     );
   };
   return {
@@ -165,13 +165,26 @@ function massOf(r: Region, shop: CutShop): number | undefined {
   return (mmOf(extent(r, 'x')) / 1000) * (mmOf(extent(r, 'y')) / 1000) * shop.arealDensity;
 }
 
-/** The side that is measured: what lies below the blade, unless the fence does not reach and what lies above is less. */
+/**
+ * Nothing narrower than this goes between fence or stop and the blade where the other side can: a sliver there binds and is thrown, and
+ * cannot be held down (common practice). It falls off on the far side of the blade.
+ */
+const SLIVER = 15;
+
+/** The side that is measured: what lies below the blade, unless it is a sliver or the fence does not reach, and what lies above suits. */
 function settingOf(r: Region, blade: Blade, rip: number): { setting: number; side: 'low' | 'high' } {
+  const low = { setting: blade.from - start(r, blade.axis), side: 'low' } as const;
+  const high = { setting: end(r, blade.axis) - blade.to, side: 'high' } as const;
+  const sides = [low, high].filter(({ setting }) => setting > 0);
+  const held = sides.filter(({ setting }) => setting >= toTicks(SLIVER));
+  const narrower = (a: typeof low | typeof high, b: typeof low | typeof high) => (b.setting < a.setting ? b : a);
+  return held.find(({ setting }) => setting <= rip) ?? (held.length > 0 ? held.reduce(narrower) : (sides[0] ?? low));
+}
+
+/** On the floor a mark is measured from the near edge, a sliver too. */
+function markOf(r: Region, blade: Blade): { setting: number; side: 'low' | 'high' } {
   const low = blade.from - start(r, blade.axis);
-  const high = end(r, blade.axis) - blade.to;
-  if (low <= 0) return { setting: high, side: 'high' };
-  if (high > 0 && low > rip && high < low) return { setting: high, side: 'high' };
-  return { setting: low, side: 'low' };
+  return low > 0 ? { setting: low, side: 'low' } : { setting: end(r, blade.axis) - blade.to, side: 'high' };
 }
 
 /** The four cuts that take the edges off, as a tree round the one of what is inside. */
@@ -210,7 +223,7 @@ type CutNode = Extract<Piece, { is: 'cut' }>;
 
 /** Puts the cuts of a tree in order: large pieces first, then those of one setting together. */
 function sequence(root: Piece, inner: Piece, shop: CutShop, manner: Manner): CutOrder {
-  const rip = shop.rip === undefined ? Number.POSITIVE_INFINITY : toTicks(shop.rip);
+  const [rip, track] = [limitOf(shop.rip), limitOf(shop.track)];
   const rests: Region[] = [];
   collectRests(root, rests);
   const names = nameOffcuts(rests, manner);
@@ -241,9 +254,13 @@ function sequence(root: Piece, inner: Piece, shop: CutShop, manner: Manner): Cut
   const steps: CutStep[] = [];
   let settings = 0;
   let lastSet = '';
+  // Pieces that lie on the floor still: what the fence does not reach is cut there too, if the track does.
+  const lying = new Set<Piece>([root]);
   const how = (node: CutNode) => {
-    const onFloor = trims.has(node) || manner.large(node.region);
-    const { setting, side } = settingOf(node.region, node.blade, onFloor ? Number.POSITIVE_INFINITY : rip);
+    const sawn = settingOf(node.region, node.blade, rip);
+    const beyond = sawn.setting > rip && extent(node.region, across(node.blade.axis)) <= track;
+    const onFloor = trims.has(node) || manner.large(node.region) || (lying.has(node) && beyond);
+    const { setting, side } = onFloor ? markOf(node.region, node.blade) : sawn;
     const run = extent(node.region, across(node.blade.axis));
     const against = onFloor ? ('mark' as const) : run >= setting ? ('fence' as const) : ('stop' as const);
     return { onFloor, setting, side, run, against, key: onFloor ? 'floor' : `${against} ${setting}` };
@@ -270,6 +287,7 @@ function sequence(root: Piece, inner: Piece, shop: CutShop, manner: Manner): Cut
       if (child.is === 'cut') {
         pieces += 1;
         pieceNames.set(child, `piece ${pieces}`);
+        if (onFloor) lying.add(child);
         ready.push(child);
       }
     const piece = told(node);
