@@ -34,7 +34,7 @@ const PART_COLUMNS = [
 
 /** One row a part, in the order of the labels; sizes both as the plan writes them and in millimetres. */
 export function partsCsv({ plan, pieces, massOf }: Pick<PacketInput, 'plan' | 'pieces' | 'massOf'>): string {
-  const show = printersFor(plan.units).length;
+  const { length: show, thickness } = printersFor(plan.units);
   const rows = partNumbers(pieces).map(({ number, part, piece }) => ({
     number,
     id: part.id,
@@ -45,7 +45,7 @@ export function partsCsv({ plan, pieces, massOf }: Pick<PacketInput, 'plan' | 'p
     stock: part.stock,
     'cut length': show(part.cut.length),
     'cut width': show(part.cut.width),
-    thickness: show(part.size.thickness),
+    thickness: thickness(part.size.thickness),
     'cut length mm': mm(part.cut.length),
     'cut width mm': mm(part.cut.width),
     'thickness mm': mm(part.size.thickness),

@@ -38,7 +38,7 @@ export default function PartCard({
         </dd>
         <dt>Cut</dt>
         <dd>
-          {print.length(part.cut.length)} × {print.length(part.cut.width)} × {print.length(part.size.thickness)}
+          {print.length(part.cut.length)} × {print.length(part.cut.width)} × {print.thickness(part.size.thickness)}
         </dd>
         <dt>Finished</dt>
         <dd>

@@ -19,14 +19,14 @@ export function partsCommand(program: Command): void {
       const scene = sceneOf(opened.plan, chooseOption(opened.plan, options.option));
       sayIssues(placed(opened, scene.issues));
       if (options.json) return json({ option: scene.option.id, pieces: scene.pieces });
-      const { length } = printersFor(opened.plan.units);
+      const { length, thickness } = printersFor(opened.plan.units);
       data(
         table<Part>(scene.parts, [
           { title: 'place', text: (p) => p.label.place },
           { title: 'part', text: (p) => p.label.name },
           { title: 'length', text: (p) => length(p.size.length), right: true },
           { title: 'width', text: (p) => length(p.size.width), right: true },
-          { title: 'thick', text: (p) => length(p.size.thickness), right: true },
+          { title: 'thick', text: (p) => thickness(p.size.thickness), right: true },
           { title: 'cut length', text: (p) => length(p.cut.length), right: true },
           { title: 'cut width', text: (p) => length(p.cut.width), right: true },
           { title: 'stock', text: (p) => p.stock },

@@ -32,6 +32,8 @@ export function readersFor(units: Pick<Units, 'length' | 'currency'>): Readers {
 /** How a plan with these units prints its quantities. */
 export interface Printers {
   readonly length: (length: Mm | number, more?: Partial<LengthFormat>) => string;
+  /** Of a panel or board, as a gauge shows it: `0.703"`, whatever fraction the plan's other lengths are told in. */
+  readonly thickness: (length: Mm | number) => string;
   readonly mass: (kilograms: number) => string;
   readonly area: (squareMillimetres: number) => string;
   readonly money: (minorUnits: number) => string;
@@ -42,8 +44,10 @@ export const printersFor = (units: Units): Printers => printers(units, [], () =>
 function makePrinters(units: Units): Printers {
   const { length: unit, fraction, decimals, currency } = units;
   const format: LengthFormat = imperial(units) ? { unit, fraction: fraction ?? '1/32' } : { unit, decimals };
+  const gauge: LengthFormat = imperial(units) ? { unit: 'in', decimals: 3 } : format;
   return {
     length: (length, more) => formatLength(length, more ? { ...format, ...more } : format),
+    thickness: (length) => formatLength(length, gauge),
     mass: (kilograms) => formatMass(kilograms, { unit: massUnitOf(units) }),
     area: (squareMillimetres) => formatArea(squareMillimetres, { unit: areaUnitOf(units) }),
     money: (minorUnits) => formatMoney(minorUnits, currency),

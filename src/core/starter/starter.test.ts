@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { explain } from '../issue/index.ts';
 import { workOut } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
-import { mm } from '../quantity/index.ts';
+import { inch, mm } from '../quantity/index.ts';
 import { type Answers, LEAST, NEEDS, starterPlan } from './index.ts';
 
 /** All that `setwright new` lets through. */
@@ -23,6 +23,12 @@ it('checks clean, whatever is answered', () =>
     fc.property(anyAnswers, (answers) => {
       const { plan, issues } = readPlan(starterPlan(answers));
       expect(issues.map(explain)).toEqual([]);
+      // panels as a gauge shows them, and the wall as it was measured
+      const gauge = answers.length.endsWith('in') ? [0.703, 0.472, 0.205].map((t) => inch(t)) : [18, 12, 6];
+      plan!.stock.panels.forEach((panel, i) => {
+        expect(panel.thickness).toBeCloseTo(gauge[i]!, 2);
+      });
+      expect([plan!.room.walls[0]!.length, plan!.room.ceiling]).toEqual([answers.wall, answers.ceiling]);
       const outcome = workOut(plan!, plan!.options[0]!, { today: '2026-10-02', effort: { steps: 0 } });
       expect(outcome.issues.map(explain)).toEqual([]);
       expect(outcome.notes.filter((n) => n.verdict === 'stop').map((n) => n.title)).toEqual([]);

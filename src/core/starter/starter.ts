@@ -1,4 +1,4 @@
-import { formatLength, inch, type LengthUnit, type Mm, mm } from '../quantity/index.ts';
+import { formatLength, inch, type LengthUnit, type Mm, mm, parseLength } from '../quantity/index.ts';
 
 /** What a maker can say before anything is designed. */
 export interface Answers {
@@ -98,6 +98,15 @@ export function starterPlan(answers: Answers, schema = '../schema/plan.schema.js
   const imperial = answers.length === 'ft-in' || answers.length === 'in';
   const size = imperial ? SIZES.inch : SIZES.metric;
   const say = (length: number) => quoted(formatLength(length, { unit: answers.length }));
+  // what was answered stands there as it was measured: in millimetres where the plan's own grid is too coarse
+  const measured = (length: number) => {
+    const text = formatLength(length, { unit: answers.length });
+    const back = parseLength(text, { unit: answers.length });
+    return quoted(back.ok && back.value === length ? text : `${Number(length.toFixed(4))} mm`);
+  };
+  // as a gauge shows it: rounded to a fraction it would be another thickness, and every part another length
+  const gauge = (thickness: number) =>
+    imperial ? quoted(formatLength(thickness, { unit: 'in', decimals: 3 })) : say(thickness);
   const run = answers.wall - 2 * size.end;
   const count = Math.max(1, Math.ceil(run / size.widest));
   const width = Math.floor(run / count / size.grid) * size.grid;
@@ -157,7 +166,7 @@ export function starterPlan(answers: Answers, schema = '../schema/plan.schema.js
       `    - id: ${id}`,
       '      kind: birch plywood',
       `      nominal: ${nominal}`,
-      `      thickness: ${say(thickness)} # measure the sheet: it is rarely what it is called`,
+      `      thickness: ${gauge(thickness)} # measure the sheet: it is rarely what it is called`,
       `      sizes: [{length: ${say(imperial ? inch(96) : mm(2500))}, width: ${say(imperial ? inch(48) : mm(1250))}}] # add price, supplier, date`,
     ].join('\n');
   const packs = ['  packs: # sold by count, length or amount; what one holds decides how many to buy'];
@@ -174,14 +183,14 @@ title: ${JSON.stringify(answers.title)}
 units: {length: ${answers.length}, currency: ${answers.currency}}
 
 room: # as measured, on the inside, clockwise seen from above; walls are known from inside, left to right
-  ceiling: ${say(answers.ceiling)}
+  ceiling: ${measured(answers.ceiling)}
   walls:
     - id: set
-      length: ${say(answers.wall)}
+      length: ${measured(answers.wall)}
       framing: ${framing} # at: [ … ] for studs you have found
-    - {id: right, length: ${say(answers.room)}}
-    - {id: rear, length: ${say(answers.wall)}}
-    - {id: left, length: ${say(answers.room)}}
+    - {id: right, length: ${measured(answers.room)}}
+    - {id: rear, length: ${measured(answers.wall)}}
+    - {id: left, length: ${measured(answers.room)}}
   openings: [] # - {wall: rear, kind: door, from: …, width: …, height: …, hinge: left, swing: in}
   services: [] # - {wall: set, kind: outlet, at: …, height: …}
 
