@@ -1,7 +1,8 @@
 import { lazy, Suspense, useEffect } from 'preact/compat';
-import { redo, undo } from './bench.ts';
+import { redo } from './bench.ts';
 import { Desk } from './desk.tsx';
 import { useRoute } from './route.ts';
+import { undo } from './undo.ts';
 import { useDesk } from './workspace.ts';
 
 const Pairing = lazy(() => import('./pairing.tsx'));
@@ -18,7 +19,7 @@ export function App() {
       if (event.target instanceof HTMLElement && event.target.matches('input, textarea')) return;
       event.preventDefault();
       if (event.shiftKey || key === 'y') redo();
-      else undo();
+      else void undo();
     };
     addEventListener('keydown', onKey);
     return () => removeEventListener('keydown', onKey);

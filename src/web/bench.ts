@@ -5,6 +5,7 @@ import { findOption, type Outcome, type SetFindings, settle, solidsOf } from '..
 import {
   applyEdits,
   applyToPlain,
+  difference,
   type Edit,
   type Option,
   type PlainValue,
@@ -23,6 +24,8 @@ import { create } from './store.ts';
 export interface Bench extends History {
   readonly name: string;
   readonly text: string;
+  /** What the server calls the last text of it that is known here. */
+  readonly revision: number;
   readonly plain: PlainValue | undefined;
   /** The last plan that could be read; stays while the text has faults. */
   readonly plan: Plan | undefined;
@@ -36,11 +39,14 @@ export interface Bench extends History {
   readonly message: string | undefined;
   /** A size is under the hand: nothing slow is worth starting. */
   readonly dragging: boolean;
+  /** The edits that are under the hand. */
+  readonly held: readonly Edit[];
 }
 
 export const useBench = create<Bench>(() => ({
   name: '',
   text: '',
+  revision: 0,
   plain: undefined,
   plan: undefined,
   issues: [],
@@ -50,8 +56,10 @@ export const useBench = create<Bench>(() => ({
   note: undefined,
   done: [],
   undone: [],
+  below: 0,
   message: undefined,
   dragging: false,
+  held: [],
 }));
 
 const set = useBench.setState;
@@ -73,10 +81,10 @@ export function lay(name: string, text: string, read: PlanRead = readPlan(text, 
 }
 
 /** Puts another plan on the bench, with what can still be undone in it. */
-export function layAnew(name: string, text: string): void {
-  set({ plan: undefined, option: undefined, against: undefined, selected: undefined, note: undefined });
+export function layAnew(name: string, text: string, revision: number): void {
+  set({ revision, plan: undefined, option: undefined, against: undefined, selected: undefined, note: undefined });
   lay(name, text);
-  set(keptHistory(name, text));
+  set(keptHistory(name, text, revision));
 }
 
 /** Shows a change that is still under the hand; nothing is kept until `change` is called. No edits: as it was. */
@@ -86,7 +94,8 @@ export function preview(edits: readonly Edit[]): void {
   const changed = applyToPlain(plain, edits);
   if (!changed.ok) return;
   const read = planOf(changed.value);
-  if (read.plan) set({ plan: plan ? sharing(plan, read.plan) : read.plan, issues: [], dragging: edits.length > 0 });
+  if (read.plan)
+    set({ plan: plan ? sharing(plan, read.plan) : read.plan, issues: [], dragging: edits.length > 0, held: edits });
 }
 
 /** Makes a change: the text, what is read from it, and how to undo it. What is wrong with it when it cannot be made. */
@@ -103,7 +112,8 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
     return issues;
   }
   lay(before.name, result.value.text, read);
-  set({ done: [...before.done, { title, inverse: result.value.inverse }], undone: [], message: title });
+  const { inverse } = result.value;
+  set({ done: [...before.done, { title, inverse, base: before.revision }], undone: [], message: title });
   keepHistory(before.name, get().text, get());
   return [];
 }
@@ -120,19 +130,36 @@ function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
   if (!last) return;
   const result = applyEdits(before.text, last.inverse);
   if (!result.ok) {
-    set({ message: `"${last.title}" cannot be taken back: the plan was changed elsewhere since.` });
+    const message = `"${last.title}" cannot be taken back by itself: the plan was changed elsewhere since.`;
+    // what was made here no longer fits, but the server has every text there was
+    set({
+      message: `${message} Undo goes back by whole revisions from here.`,
+      done: [],
+      undone: [],
+      below: before.revision,
+    });
     return;
   }
   lay(before.name, result.value.text);
   set({
     [from]: before[from].slice(0, -1),
-    [to]: [...before[to], { title: last.title, inverse: result.value.inverse }],
+    [to]: [...before[to], { ...last, inverse: result.value.inverse }],
     message: `${from === 'done' ? 'Undone' : 'Done again'}: ${last.title}`,
   });
   keepHistory(before.name, get().text, get());
 }
-export const undo = (): void => step('done', 'undone');
+export const undoHere = (): void => step('done', 'undone');
 export const redo = (): void => step('undone', 'done');
+
+/** Goes back to an older text, of this revision of the server's; what stands on the bench can be done again. */
+export function backTo(text: string, revision: number): void {
+  const before = get();
+  const title = `everything since revision ${revision}`;
+  const again = { title, inverse: difference(text, before.text), base: revision };
+  lay(before.name, text);
+  set({ undone: [...before.undone, again], below: revision, message: `Undone: ${title}` });
+  keepHistory(before.name, text, get());
+}
 
 /** Cutting plans known so far, by their problem: the best answer, and whether the search for it has ended. */
 const cutting = new Map<string, { answer: CutProblemAnswer; final: boolean }>();

@@ -4,6 +4,7 @@ import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench, work } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
+import { GlanceLine } from './glance.tsx';
 import { Keys } from './keys.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
@@ -114,6 +115,7 @@ export function Desk({ route }: { readonly route: Route }) {
             </Suspense>
             <div className="foot">
               <Message />
+              <GlanceLine />
               <Keys />
             </div>
           </>
@@ -161,6 +163,7 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const foot = (
     <>
       <Message />
+      <GlanceLine />
       <Keys />
     </>
   );

@@ -4,11 +4,18 @@ import type { Edit } from '../core/plan/index.ts';
 export interface Change {
   readonly title: string;
   readonly inverse: readonly Edit[];
+  /** The server's revision on which it was made. */
+  readonly base: number;
 }
 export interface History {
   readonly done: readonly Change[];
   readonly undone: readonly Change[];
+  /** What was before all of `done`: this revision of the server's, or one before it. Undo goes on there, revision by revision. */
+  readonly below: number;
 }
+
+/** Steps the browser keeps; what is older the server has, as its revisions. */
+const MOST = 200;
 
 /** What can be undone, kept by the browser over reloads. It belongs to one text of one plan: of any other it would be wrong. */
 interface Kept extends History {
@@ -24,9 +31,16 @@ export function printOf(text: string): string {
   return `${text.length}:${h >>> 0}`;
 }
 
-export function keepHistory(name: string, text: string, { done, undone }: History): void {
-  for (let most = done.length; ; most = Math.floor(most / 2)) {
-    const kept: Kept = { text: printOf(text), done: most === 0 ? [] : done.slice(-most), undone };
+export function keepHistory(name: string, text: string, { done, undone, below }: History): void {
+  for (let most = MOST; ; most = Math.floor(most / 2)) {
+    const own = most === 0 ? [] : done.slice(-most);
+    const whole = own.length === done.length;
+    const kept: Kept = {
+      text: printOf(text),
+      done: own,
+      undone: undone.slice(-most),
+      below: whole ? below : (own[0] ?? done.at(-1)!).base,
+    };
     try {
       localStorage.setItem(placeOf(name), JSON.stringify(kept));
       return;
@@ -37,12 +51,13 @@ export function keepHistory(name: string, text: string, { done, undone }: Histor
   }
 }
 
-export function keptHistory(name: string, text: string): History {
+/** What was kept for this text; for any other, what the server has from this revision back. */
+export function keptHistory(name: string, text: string, revision: number): History {
   try {
     const kept = JSON.parse(localStorage.getItem(placeOf(name)) ?? 'null') as Kept | null;
-    if (kept?.text === printOf(text)) return { done: kept.done, undone: kept.undone };
+    if (kept?.text === printOf(text)) return { done: kept.done, undone: kept.undone, below: kept.below ?? revision };
   } catch {
     // unreadable or forbidden: as if nothing had been kept
   }
-  return { done: [], undone: [] };
+  return { done: [], undone: [], below: revision };
 }

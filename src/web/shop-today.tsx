@@ -1,68 +1,131 @@
 import { useEffect, useState } from 'preact/compat';
-import { calendarOf, clockOf, dayWords, type JobCalendar, nextList } from '../core/calendar/index.ts';
-import type { Outcome } from '../core/outcome.ts';
-import { massesOf } from '../core/solids.ts';
+import { clockOf, dayWords } from '../core/calendar/index.ts';
 import { dayNumber } from '../core/stock/index.ts';
+import type { NewTick } from '../core/workspace/index.ts';
+import { useBench } from './bench.ts';
+import type { Days, DayTask, FromDay, TickedTask, ToDay } from './day-protocol.ts';
 import { tick } from './ticks.ts';
 import { today } from './today.ts';
+import type { WorkedPlan } from './worked-plan.ts';
 
-/** Timetables built on a phone: a day's list need not be the very best. */
-const STEPS = 100;
-const aboutOf = (task: string): string => `task:${task}`;
+const PREFIX = 'task:';
+const aboutOf = (task: string): string => `${PREFIX}${task}`;
 
-/** What the calendar has for today, or for the next day that has anything, to be ticked off. Nothing where the plan names no start. */
-export function Today({
-  outcome,
-  plan,
-  done,
-}: {
-  readonly outcome: Outcome;
-  readonly plan: string;
-  readonly done: (about: string) => boolean;
-}) {
-  const [calendar, setCalendar] = useState<JobCalendar>();
-  const dated = outcome.plan.dates.start !== undefined && outcome.bill.complete;
-  // after the page stands: it takes longer than a frame
+/** What was ticked off, and on which day here. */
+export const tickedTasks = (states: ReadonlyMap<string, NewTick>): readonly TickedTask[] =>
+  [...states.values()].flatMap(({ about, done, at }) =>
+    done && about.startsWith(PREFIX)
+      ? [{ task: about.slice(PREFIX.length), on: new Date(at).toLocaleDateString('sv-SE') }]
+      : [],
+  );
+
+/** The days as they follow from the plan and the ticks, from a worker; the last answer stands until the next is there. */
+function useDays({ outcome, unknown, whole }: WorkedPlan, states: ReadonlyMap<string, NewTick>): Days | undefined {
+  const text = useBench((b) => b.text);
+  const [worker, setWorker] = useState<Worker>();
+  const [days, setDays] = useState<Days>();
+  const ready = whole && unknown.length === 0 && outcome.plan.dates.start !== undefined;
+  const ticked = tickedTasks(states);
   useEffect(() => {
-    if (!dated) return;
-    const later = setTimeout(
-      () =>
-        setCalendar(calendarOf({ ...outcome, massOf: massesOf(outcome), today: today(), steps: STEPS, brief: true })),
-      50,
-    );
-    return () => clearTimeout(later);
-  }, [outcome, dated]);
-  if (!dated || !calendar || calendar.impossible !== undefined) return null;
-  const day = dayNumber(today());
-  const list = nextList(calendar, day);
-  if (!list) return null;
-  const left = list.items.filter(({ dated: d }) => !done(aboutOf(d.task.id))).length;
+    if (!ready) return;
+    const made = new Worker(new URL('./day.worker.ts', import.meta.url), { type: 'module' });
+    setWorker(made);
+    return () => made.terminate();
+  }, [ready]);
+  useEffect(() => {
+    if (!ready || !worker) return;
+    const message: ToDay = {
+      revision: ++revision,
+      text,
+      option: outcome.option.id,
+      today: today(),
+      answers: outcome.cuts.map((cut) => cut.answer),
+      ticked,
+    };
+    worker.onmessage = ({ data }: MessageEvent<FromDay>) => {
+      if (data.revision === revision) setDays(data.days);
+    };
+    worker.postMessage(message);
+  }, [worker, ready, text, outcome.option.id, outcome.cuts, JSON.stringify(ticked)]);
+  return ready ? days : undefined;
+}
+let revision = 0;
+
+/** What is to be done today, or on the next day that has anything, to be ticked off; and where that leaves the rest. */
+export function Today({
+  worked,
+  plan,
+  states,
+}: {
+  readonly worked: WorkedPlan;
+  readonly plan: string;
+  readonly states: ReadonlyMap<string, NewTick>;
+}) {
+  const days = useDays(worked, states);
+  if (!days) return null;
+  const now = dayNumber(today());
+  const [next, ...rest] = days.next;
+  const isToday = next?.day === now;
   return (
     <details className="shop-today">
       <summary>
-        {list.day === day ? 'Today' : dayWords(list.day)}: {left} of {list.items.length} to do
+        {next === undefined
+          ? 'Everything is done'
+          : `${isToday ? 'Today' : dayWords(next.day)}: ${next.tasks.length} to do`}
+        {days.done.length > 0 && `, ${days.done.length} done today`}
       </summary>
       <ol className="ticks">
-        {list.items.map(({ dated: d, from, to }) => (
-          <li key={d.task.id}>
-            <label>
-              <input
-                type="checkbox"
-                checked={done(aboutOf(d.task.id))}
-                onChange={(e) => tick(plan, aboutOf(d.task.id), e.currentTarget.checked)}
-              />
-              <span>
-                {d.task.title}
-                <small>
-                  {clockOf(from)}–{clockOf(to)}
-                  {d.task.helper !== undefined && ', two people'}
-                  {d.critical && ', decides the end'}
-                </small>
-              </span>
-            </label>
-          </li>
+        {days.done.map(({ id, title }) => (
+          <TaskItem key={id} plan={plan} id={id} title={title} done />
+        ))}
+        {next?.tasks.map((task) => (
+          <TaskItem key={task.id} plan={plan} id={task.id} title={task.title} small={whenOf(task)} />
         ))}
       </ol>
+      {rest.map(({ day, tasks }) => (
+        <p key={day}>
+          <b>{dayWords(day)}</b>: {tasks.map((task) => task.title).join('; ')}
+        </p>
+      ))}
+      {next !== undefined && <p role="status">{endWords(days)}</p>}
     </details>
   );
+}
+
+function TaskItem({
+  plan,
+  id,
+  title,
+  small,
+  done = false,
+}: {
+  readonly plan: string;
+  readonly id: string;
+  readonly title: string;
+  readonly small?: string;
+  readonly done?: boolean;
+}) {
+  return (
+    <li>
+      <label>
+        <input type="checkbox" checked={done} onChange={(e) => tick(plan, aboutOf(id), e.currentTarget.checked)} />
+        <span>
+          {title}
+          {small !== undefined && <small>{small}</small>}
+        </span>
+      </label>
+    </li>
+  );
+}
+
+const whenOf = ({ from, to, helped, decides }: DayTask): string =>
+  `${clockOf(from)}–${clockOf(to)}${helped ? ', two people' : ''}${decides ? ', decides the end' : ''}`;
+
+/** Where the ticks leave the end of the job. */
+function endWords({ finish, planned, deadline }: Days): string {
+  const by = Math.abs(finish - planned);
+  const moved =
+    by === 0 ? '' : `, ${by} ${by === 1 ? 'day' : 'days'} ${finish < planned ? 'earlier' : 'later'} than planned`;
+  const late = deadline !== undefined && finish > deadline ? `; the deadline is ${dayWords(deadline)}` : '';
+  return `Done on ${dayWords(finish)}${moved}${late}.`;
 }

@@ -10,7 +10,7 @@ import { PartFinder, PartList } from './part-finder.tsx';
 import { go, hashOf, type Route } from './route.ts';
 import { type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
 import { Today } from './shop-today.tsx';
-import { tick, useDone, useTicks } from './ticks.ts';
+import { tick, useTickStates, useTicks } from './ticks.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 
 /** The shop view: big type, one thing at a time, for a phone in a gloved hand. */
@@ -18,7 +18,8 @@ export default function Shop({ route }: { readonly route: Route }) {
   const worked = useWorked();
   const name = useBench((b) => b.name);
   const queued = useTicks((t) => t.queued.length);
-  const done = useDone(name);
+  const states = useTickStates(name);
+  const done = (about: string): boolean => states.get(about)?.done ?? false;
   if (!worked) return <p className="empty">The plan cannot be read; see it on the laptop.</p>;
   const { outcome } = worked;
   const part = route.to === 'part' ? outcome.parts.find((p) => p.id === route.id) : undefined;
@@ -39,7 +40,7 @@ export default function Shop({ route }: { readonly route: Route }) {
             {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} for the connection. Go on: nothing is lost.
           </p>
         )}
-        {route.to !== 'part' && <Today outcome={outcome} plan={name} done={done} />}
+        {route.to !== 'part' && <Today worked={worked} plan={name} states={states} />}
         {route.to !== 'part' && <Cuts worked={worked} plan={name} done={done} />}
         {part && <PartCard part={part} outcome={outcome} onPart={(id) => go({ to: 'part', id })} />}
         {route.to === 'part' && (

@@ -1,10 +1,11 @@
 import { lazy, type ReactNode, Suspense, useId, useRef, useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
-import { optionOf, redo, undo, useBench, type Worked, work } from './bench.ts';
+import { optionOf, redo, useBench, type Worked, work } from './bench.ts';
 import { Choice } from './field.tsx';
 import { setFindingsOf } from './register.ts';
 import { today } from './today.ts';
+import { canUndo, undo } from './undo.ts';
 
 export type FigureName = 'Cost' | 'Panels' | 'Boards' | 'Cuts' | 'Parts' | 'Heaviest lift' | 'Hours' | 'Notes';
 /** What a figure opens into is loaded when it is opened. */
@@ -27,7 +28,8 @@ export function Tally({
   readonly menu: ReactNode;
 }) {
   const against = useBench((b) => b.against);
-  const done = useBench((b) => b.done);
+  const last = useBench((b) => b.done.at(-1)?.title);
+  const more = useBench(canUndo);
   const undone = useBench((b) => b.undone);
   const print = printersFor(plan.units);
   const { outcome, unknown } = worked;
@@ -106,7 +108,12 @@ export function Tally({
         ))}
       </ul>
       <div className="history">
-        <button type="button" disabled={done.length === 0} onClick={undo} title={done.at(-1)?.title}>
+        <button
+          type="button"
+          disabled={!more}
+          onClick={() => void undo()}
+          title={last ?? (more ? 'back by the revisions that were saved' : undefined)}
+        >
           Undo
         </button>
         <button type="button" disabled={undone.length === 0} onClick={redo} title={undone.at(-1)?.title}>

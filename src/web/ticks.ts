@@ -54,8 +54,8 @@ function merged(known: readonly NewTick[], more: readonly Tick[]): readonly NewT
   return [...known, ...more.filter((t) => !ids.has(t.id))];
 }
 
-/** Whether a thing is done, by the server's ticks and those still on their way. */
-export function useDone(plan: string): (about: string) => boolean {
+/** The tick that holds for each thing, by the server's and those still on their way. */
+export function useTickStates(plan: string): ReadonlyMap<string, NewTick> {
   const { known, queued } = useTicks();
   const event = useDesk((d) => d.event);
   useEffect(() => {
@@ -83,6 +83,5 @@ export function useDone(plan: string): (about: string) => boolean {
       useTicks.setState((t) => ({ known: merged(t.known, event.ticks) }));
     if (event?.type === 'hello') void deliver(plan);
   }, [event, plan]);
-  const states = tickStates([...known, ...queued]);
-  return (about) => states.get(about)?.done ?? false;
+  return tickStates([...known, ...queued]);
 }

@@ -88,7 +88,7 @@ export async function openPlan(name?: string): Promise<void> {
 /** Lays a plan on the bench; or what was made on it and still cannot be kept, to be saved on what it was made on. */
 function take(state: PlanState, left?: Unsaved): void {
   saved = { text: state.text, revision: state.revision, hash: state.hash };
-  layAnew(state.name, left?.text ?? state.text);
+  layAnew(state.name, left?.text ?? state.text, left?.revision ?? state.revision);
   useDesk.setState({ state: 'open', why: '' });
   if (!left) return;
   saved = { text: '', revision: left.revision, hash: left.hash };
@@ -109,6 +109,7 @@ export const revisionNow = (): number => saved.revision;
 /** Puts a text that the server sent on the bench. */
 export function settleOn(state: PlanState): void {
   saved = { text: state.text, revision: state.revision, hash: state.hash };
+  useBench.setState({ revision: state.revision });
   lay(state.name, state.text);
 }
 
@@ -133,6 +134,7 @@ async function save(): Promise<void> {
     keepUnsaved(name, undefined);
     const untouched = useBench.getState().text === text && useBench.getState().name === name;
     saved = { text: value.text, revision: value.revision, hash: value.hash };
+    useBench.setState({ revision: value.revision });
     if (value.text !== text && untouched) {
       lay(name, value.text);
       say('Saved, together with a change made elsewhere.');

@@ -26,6 +26,38 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('undoes in another browser what was made in one, by the revisions, and does it again', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const read = () => readFileSync(file, 'utf8');
+    const texts = [read()];
+    const one = await open(address);
+    for (const width of ['1.4 m', '1.45 m']) {
+      await one.page.getByRole('button', { name: /^Scores, case/ }).focus();
+      await one.page.getByLabel('width', { exact: true }).fill(width);
+      await one.page.keyboard.press('Enter');
+      await expect.poll(read).toContain(`width: ${width}, height: 30"`);
+      await saved(one.page);
+      texts.push(read());
+    }
+    await one.page.context().close();
+    const { page: p, faults } = await open(address);
+    const [undo, redo] = ['Undo', 'Redo'].map((name) => p.getByRole('button', { name }));
+    for (const text of [texts[1], texts[0]]) {
+      await undo!.click();
+      await expect.poll(read).toBe(text);
+      await saved(p);
+    }
+    // the first text of the plan
+    expect(await undo!.isEnabled()).toBe(false);
+    for (const text of texts.slice(1)) {
+      await redo!.click();
+      await expect.poll(read).toBe(text);
+      await saved(p);
+    }
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
   it('says what is wrong with a length it cannot read, and keeps the plan', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml');
     const before = readFileSync(file, 'utf8');
@@ -47,6 +79,9 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await p.mouse.down();
     await p.mouse.move(box.x + box.width / 2 + 40, box.y + box.height / 2, { steps: 5 });
+    // light and sound follow the hand, from a worker
+    await p.getByText(/^Light on .*: \d+ lx/).waitFor();
+    await p.getByText(/^Rings \d\.\d\d s/).waitFor();
     await p.mouse.up();
     await expect.poll(() => readFileSync(file, 'utf8')).not.toMatch(/shelf: upper shelf\n.*\n.*\n\s+from: 8"/);
     const placed = readFileSync(file, 'utf8');

@@ -1,7 +1,7 @@
 export type { Path, Place, PlanDocument } from './document.ts';
 export type { Edit, PlainValue } from './edit/edit.ts';
 export { applyToPlain, lookUp } from './edit/plain.ts';
-export { applyEdits } from './edit/text.ts';
+export { applyEdits, difference } from './edit/text.ts';
 export { jsonSchema, type SchemaNode } from './json-schema.ts';
 export { MIGRATIONS, type Migration, migrate } from './migrate.ts';
 export { type PlanRead, planOf, type ReadOptions, readPlan } from './read.ts';

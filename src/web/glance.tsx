@@ -1,0 +1,82 @@
+import { optionOf, useBench } from './bench.ts';
+import type { FromGlance, Glance, ToGlance } from './glance-protocol.ts';
+import { useRegister } from './register.ts';
+import { create } from './store.ts';
+
+/**
+ * What moving a piece does to light and sound, while it is moved: a worker of its own answers as fast as it can, and what the hand did
+ * meanwhile is asked next. The notes, worked out finely, follow when the hand is still.
+ */
+const useGlance = create<{ readonly now: Glance | undefined; readonly before: Glance | undefined }>(() => ({
+  now: undefined,
+  before: undefined,
+}));
+
+let worker: Worker | undefined;
+let revision = 0;
+/** The plan the worker has. */
+let known: unknown;
+let busy = false;
+let again = false;
+
+function start(): Worker {
+  const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
+  made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
+    busy = false;
+    if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
+    if (again) ask();
+  };
+  return made;
+}
+
+function ask(): void {
+  const { dragging, held, plain, plan, option: id } = useBench.getState();
+  again = false;
+  if (!dragging || plain === undefined || !plan) return;
+  if (busy) {
+    again = true;
+    return;
+  }
+  worker ??= start();
+  const option = optionOf(plan, id).id;
+  const post = (message: ToGlance): void => worker!.postMessage(message);
+  busy = true;
+  if (known === plain) post({ type: 'hand', revision: ++revision, option, edits: held });
+  else {
+    // how it was before the hand came, to tell the difference from
+    known = plain;
+    again = true;
+    post({ type: 'plan', revision: ++revision, option, plain });
+  }
+}
+useBench.subscribe((now, before) => {
+  if (now.dragging && !before.dragging) useGlance.setState({ now: undefined, before: undefined });
+  if (now.held !== before.held) ask();
+});
+// the notes say it better
+useRegister.subscribe((now, before) => {
+  if (now.found !== before.found && !useBench.getState().dragging) useGlance.setState({ now: undefined });
+});
+
+/** Beside the messages; not read out, since it changes with every step of the hand. */
+export function GlanceLine() {
+  const { now, before } = useGlance();
+  if (!now || !before) return null;
+  const by = (a: number, b: number, digits: number): string => {
+    const change = Number((a - b).toFixed(digits));
+    return change === 0 ? '' : ` (${change > 0 ? '+' : '−'}${Math.abs(change).toFixed(digits)})`;
+  };
+  return (
+    <p className="glance">
+      {now.face && (
+        <span>
+          Light on {now.face.title}: {now.face.lux.toFixed(0)} lx
+          {before.face && by(now.face.lux, before.face.lux, 0)}
+        </span>
+      )}
+      <span>
+        Rings {now.rings.toFixed(2)} s{by(now.rings, before.rings, 2)}
+      </span>
+    </p>
+  );
+}
