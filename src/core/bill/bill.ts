@@ -99,6 +99,8 @@ export interface Bill {
   }[];
   readonly uses: readonly Use[];
   readonly rack: RackChange;
+  /** Uses of fittings that no pack of the stock serves; the total is known without them only. */
+  readonly unserved: readonly string[];
   readonly notes: readonly Note[];
 }
 
@@ -139,7 +141,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
   const print = printersFor(plan.units);
   const partOf = new Map(parts.map((p) => [p.id, p]));
   const layouts = cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
-  const { needs, notes: packNotes } = packNeeds(fittings, plan);
+  const { needs, notes: packNotes, unserved } = packNeeds(fittings, plan);
   const drafts = [...cutDrafts(layouts, partOf, print.length), ...needs.map((n) => packDraft(n, plan))];
 
   const unmet = cuts.flatMap(({ job, answer }): readonly Note[] => [
@@ -209,6 +211,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
     shopping: shoppingOf(lines, plan),
     uses,
     rack,
+    unserved,
     notes: [
       ...unmet,
       ...unknownNotes,

@@ -125,3 +125,15 @@ it('notes what nobody sells, and what cannot be compared, and never calls it not
     notes: ['pack-holds:b'],
   });
 });
+
+it('tells many uses that no pack serves in one note, by name', () => {
+  const { notes, unserved } = packNeeds(
+    [fitting('a', 'hinge', 2), fitting('a', 'screw', 9), fitting('b', 'screw', 9), fitting('b', 'glue', 1)],
+    stockPlan({ stock: { packs: [] } }),
+  );
+  expect(unserved).toEqual(['hinge', 'screw', 'glue']);
+  expect(notes.map((n) => [n.id, n.title])).toEqual([
+    ['no-packs', 'No pack of the stock serves for 3 things that are needed'],
+  ]);
+  expect(notes[0]!.advice).toContain("'use: hinge' (hinge), 'use: screw' (screw and 1 more), 'use: glue' (glue)");
+});

@@ -33,7 +33,12 @@ interface Group {
 export function packNeeds(
   fittings: readonly Fitting[],
   plan: Plan,
-): { readonly needs: readonly PackNeed[]; readonly notes: readonly Note[] } {
+): {
+  readonly needs: readonly PackNeed[];
+  readonly notes: readonly Note[];
+  /** Uses that no pack of the stock serves. */
+  readonly unserved: readonly string[];
+} {
   const groups = new Map<string, Group>();
   for (const fitting of fittings) {
     const packs = servingPacks(fitting, plan);
@@ -44,15 +49,11 @@ export function packNeeds(
   }
   const needs: PackNeed[] = [];
   const notes: Note[] = [];
-  for (const { use, packs, fittings: all } of groups.values()) {
+  const unserved: Group[] = [];
+  for (const group of groups.values()) {
+    const { packs, fittings: all } = group;
     if (packs.length === 0) {
-      notes.push({
-        id: `no-pack:${use}${all[0]!.stock === undefined ? '' : `/${all[0]!.stock}`}`,
-        about: use,
-        verdict: 'caution',
-        title: `No pack of the stock serves as ${use}, for ${all[0]!.name}${all.length > 1 ? ` and ${all.length - 1} more` : ''}`,
-        advice: `Add a pack with 'use: ${use}' and its price. Until then the total leaves it out and says so.`,
-      });
+      unserved.push(group);
       continue;
     }
     const ways = packs.map((pack) => needOf(pack, all));
@@ -72,7 +73,36 @@ export function packNeeds(
       n.pack.price === undefined ? Number.POSITIVE_INFINITY : n.packs * n.pack.price;
     needs.push(sound.reduce((best, n) => (cost(n) < cost(best) ? n : best)));
   }
-  return { needs: joined(needs), notes };
+  return {
+    needs: joined(needs),
+    notes: [...unservedNotes(unserved), ...notes],
+    unserved: unserved.map(({ use }) => use),
+  };
+}
+
+/** So many uses without a pack are told one by one; more stand in one note, so that they do not bury the others. */
+const FEW_UNSERVED = 2;
+
+function unservedNotes(unserved: readonly Group[]): readonly Note[] {
+  const forWhat = ({ fittings: [first, ...more] }: Group): string =>
+    `${first!.name}${more.length > 0 ? ` and ${more.length} more` : ''}`;
+  if (unserved.length > FEW_UNSERVED)
+    return [
+      {
+        id: 'no-packs',
+        about: unserved[0]!.use,
+        verdict: 'caution',
+        title: `No pack of the stock serves for ${unserved.length} things that are needed`,
+        advice: `${unserved.map((group) => `'use: ${group.use}' (${forWhat(group)})`).join(', ')}. Add a pack with its use and its price for each. Until then the total leaves them out and says so.`,
+      },
+    ];
+  return unserved.map((group) => ({
+    id: `no-pack:${group.use}${group.fittings[0]!.stock === undefined ? '' : `/${group.fittings[0]!.stock}`}`,
+    about: group.use,
+    verdict: 'caution',
+    title: `No pack of the stock serves as ${group.use}, for ${forWhat(group)}`,
+    advice: `Add a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
+  }));
 }
 
 /** Two groups may end with the same pack: bought together, they share its last one. */

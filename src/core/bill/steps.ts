@@ -356,10 +356,7 @@ export function evaluationOf(bill: Bill, cuts: readonly Cut[], tax: number): Eva
   const cost = bill.total ?? bill.known;
   const without =
     bill.total === undefined
-      ? [
-          ...bill.lines.filter((l) => l.cost === undefined).map((l) => l.name),
-          ...bill.notes.flatMap((n) => (n.id.startsWith('no-pack:') ? [n.about] : [])),
-        ].toSorted()
+      ? [...bill.lines.filter((l) => l.cost === undefined).map((l) => l.name), ...bill.unserved].toSorted()
       : [];
   if (bill.total === undefined && without.length === 0)
     return { buys, why: bill.notes[0]?.title ?? 'something has no price' };

@@ -90,7 +90,9 @@ function pastEnd(room: PlacedRoom, { piece }: Standing, show: Show): readonly No
       title: `${named(piece)} reaches ${show(past)} past the ${end} end of wall ${wall.id}`,
       advice: open
         ? 'It stands past an outer corner: nothing is behind that end to fix it to, and its back shows there.'
-        : 'Move it or make it narrower; leave room for a filler, since corners are seldom square.',
+        : piece.kind === 'case'
+          ? 'Move it or make it narrower; leave room for a filler, since corners are seldom square.'
+          : 'Move it or make it narrower.',
       working: lengthWorking(
         'Room along the wall',
         'past = from + width − length of the wall, or −from',
