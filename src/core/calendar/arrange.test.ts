@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import '../../../test/seed.ts';
-import { arrange } from './arrange.ts';
-import { leastFinish } from './bound.ts';
+import { arrange, latestBy } from './arrange.ts';
+import { boundOf, leastFinish } from './bound.ts';
 import { checkTimes } from './check-times.ts';
 import { anyJob, withoutDay } from './dated.testing.ts';
 import { earliestSpan, latestSpan, openMinutes, workedSpans } from './hours.ts';
-import { criticalChain, keepOrder, latestStarts, orderOf } from './order.ts';
-import { putInOrder } from './put.ts';
+import { criticalChain, keepOrder, latestStarts, orderOf, skeletonOf } from './order.ts';
+import { putInOrder, putterOf, timesOf } from './put.ts';
 
 const STEPS = 60;
 
@@ -122,6 +122,83 @@ describe('calendars of random jobs', () => {
         expect(chain[0]!.for).toBeUndefined();
       }),
       { numRuns: 200 },
+    ));
+
+  it('arcs that others imply decide nothing', () =>
+    fc.assert(
+      fc.property(anyJob(), fc.nat(12), (any, day) => {
+        // one pair of hands does everything
+        const tasks = any.tasks.map((t) => ({
+          ...t,
+          holds: t.holds.map((h, r) => (r === 0 ? { ...h, amount: 1 } : h)),
+        }));
+        const job = { ...any, resources: [1, ...any.resources.slice(1)], tasks };
+        const found = arrange(job, { steps: 20 });
+        if (found.status === 'infeasible') return;
+        const [all, few] = [orderOf(job, found.times), skeletonOf(job, found.times)];
+        const arcs = (order: typeof all): number => order.into.flat().length;
+        expect(arcs(few)).toBeLessThanOrEqual(arcs(all));
+        const hours = withoutDay(job, day);
+        expect(keepOrder(job, few, { hours })).toEqual(keepOrder(job, all, { hours }));
+        expect(latestStarts(job, few, found.times.finish)).toEqual(latestStarts(job, all, found.times.finish));
+        expect(criticalChain(job, few, found.times)).toEqual(criticalChain(job, all, found.times));
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('an order put from a held beginning, or given up where it must end later, is the order put from nothing', () =>
+    fc.assert(
+      fc.property(anyJob(), fc.infiniteStream(fc.nat(1000)), (job, draws) => {
+        const draw = (below: number): number => Number(draws.next().value) % below;
+        const anyOrder = (begin: readonly number[]): readonly number[] => {
+          const order = [...begin];
+          while (order.length < job.tasks.length) {
+            const ready = job.tasks.flatMap((t, i) =>
+              !order.includes(i) && t.after.every((a) => order.includes(a.task)) ? [i] : [],
+            );
+            order.push(ready[draw(ready.length)]!);
+          }
+          return order;
+        };
+        const putter = putterOf(job);
+        const first = anyOrder([]);
+        const times = putInOrder(job, first);
+        if (!times) return;
+        putter.put(first);
+        putter.hold(draw(2) === 0 ? times : undefined);
+        const latest = latestBy(job, times.finish);
+        for (let k = 0; k < 5; k++) {
+          const kept = draw(job.tasks.length + 1);
+          const order = anyOrder(first.slice(0, kept));
+          const plain = putInOrder(job, order);
+          const finish = putter.put(order, kept);
+          expect(finish === undefined ? undefined : timesOf(putter, finish)).toEqual(plain);
+          const pruned = putter.put(order, kept, latest);
+          if (plain && plain.finish <= times.finish) expect(pruned).toBe(plain.finish);
+          else if (pruned !== undefined) expect(pruned).toBe(plain!.finish);
+        }
+      }),
+      { numRuns: 300 },
+    ));
+
+  it('an end is reached by the bound when it is no later than the bound', () =>
+    fc.assert(
+      fc.property(anyJob(10), fc.array(fc.nat(1000), { maxLength: 4 }), (job, shares) => {
+        const times = putInOrder(
+          job,
+          job.tasks.map((_, i) => i),
+        );
+        if (!times) return;
+        const least = leastFinish(job, times.finish);
+        const bound = boundOf(job, times.finish);
+        for (const share of shares) {
+          const finish = Math.round((times.finish * share) / 1000);
+          expect(bound.reaches(finish)).toBe(finish <= least);
+        }
+        expect(bound.reaches(least)).toBe(true);
+        expect(bound.least()).toBe(least);
+      }),
+      { numRuns: 300 },
     ));
 
   it('the bound alone never passes a timetable that can be had', () =>

@@ -1,8 +1,8 @@
-import { leastFinish } from './bound.ts';
+import { type Bound, boundOf } from './bound.ts';
 import type { DatedJob, Timetable } from './dated.ts';
 import { latestSpan } from './hours.ts';
-import { criticalChain, orderOf } from './order.ts';
-import { putInOrder } from './put.ts';
+import { criticalChain, skeletonOf } from './order.ts';
+import { putterOf, timesOf } from './put.ts';
 import { drawFrom } from './solver/random.ts';
 
 /** `optimal` only when no timetable can end sooner: the end is the bound. */
@@ -32,93 +32,145 @@ const PATIENCE = 120;
  * moved elsewhere in the order, tasks of the critical chain oftener than others; what ends no later is kept. Same job, same answer.
  */
 export function arrange(job: DatedJob, effort: ArrangeEffort = {}): Arranged {
+  const found = searched(job, effort);
+  if (!found) return { status: 'infeasible' };
+  const { times, steps } = found;
+  const bound = found.bound.least();
+  return { status: times.finish <= bound ? 'optimal' : 'feasible', times, bound, steps };
+}
+
+/** Only when it ends. Undefined when the hours run out. */
+export const finishOf = (job: DatedJob, effort: ArrangeEffort): number | undefined =>
+  searched(job, effort)?.times.finish;
+
+/** An order, when it ends, and how early everything is: of two that end alike, the one with the lesser sum of ends is the better. */
+interface Ordered {
+  readonly order: readonly number[];
+  readonly times: Timetable;
+  readonly sum: number;
+}
+
+function searched(
+  job: DatedJob,
+  effort: ArrangeEffort,
+): { readonly times: Timetable; readonly bound: Bound; readonly steps: number } | undefined {
   const { tasks } = job;
+  const putter = putterOf(job);
   const natural = tasks.map((_, i) => i);
   // where helpers come on a few days only, what leads to them has to come first
   const horizon = job.hours.reduce((end, hours) => Math.max(end, hours.to.at(-1) ?? 0), 0);
-  const begin = [effort.near, natural, byLatestStart(job, horizon)].flatMap((order) => {
-    const times = order && putInOrder(job, order);
-    return times ? [{ order, times }] : [];
-  });
-  const first = begin.reduce<(typeof begin)[number] | undefined>(
-    (a, b) => (a && earlier(a.times, b.times) <= 0 ? a : b),
-    undefined,
-  );
-  if (!first) return { status: 'infeasible' };
-  const most = effort.steps ?? USUAL_ARRANGE_STEPS;
-  let best: { readonly order: readonly number[]; readonly times: Timetable } = first;
-  let steps = begin.length;
-  const bound = leastFinish(job, first.times.finish);
-  const over = (): boolean => best.times.finish <= bound || steps >= most;
-  const consider = (order: readonly number[]): Timetable | undefined => {
-    const times = putInOrder(job, order);
-    steps++;
-    if (times && earlier(times, best.times) < 0) best = { order: [...order], times };
-    return times;
+  /** `than`: only what is no worse; an order that must end later is not put to its end. */
+  const put = (order: readonly number[], kept?: number, than?: Ordered): Ordered | undefined => {
+    const finish = putter.put(order, kept, than && latest);
+    if (finish === undefined) return undefined;
+    const sum = sumOf(putter.ends);
+    if (than && (finish - than.times.finish || sum - than.sum) > 0) return undefined;
+    return { order, times: timesOf(putter, finish), sum };
   };
-  if (!over()) consider(byLatestStart(job, best.times.finish));
+  /** Latest starts for the end of the order that the search goes on from. */
+  let latest: readonly number[] = [];
+  const begin = [effort.near, natural, orderBy(latestBy(job, horizon))].flatMap((order) => (order && put(order)) ?? []);
+  const first = begin.reduce<Ordered | undefined>((a, b) => (a && earlier(a, b) <= 0 ? a : b), undefined);
+  if (!first) return undefined;
+  const most = effort.steps ?? USUAL_ARRANGE_STEPS;
+  let best = first;
+  let steps = begin.length;
+  const bound = boundOf(job, first.times.finish);
+  const over = (): boolean => steps >= most || bound.reaches(best.times.finish);
+  const consider = (order: readonly number[], kept?: number, than?: Ordered): Ordered | undefined => {
+    const found = put(order, kept, than);
+    steps++;
+    if (found && earlier(found, best) < 0) best = found;
+    return found;
+  };
+  if (!over()) consider(orderBy(latestBy(job, best.times.finish)));
 
   const draw = drawFrom(effort.seed ?? 1);
   const successors: number[][] = tasks.map(() => []);
   tasks.forEach((task, i) => {
     for (const { task: k } of task.after) successors[k]!.push(i);
   });
-  let current = best;
-  let chain = chainOf(job, current.times);
+  const place = new Int32Array(tasks.length);
+  let current: Ordered;
+  let chain: readonly number[] = [];
+  /** Goes on from an order: what begins like it is not put again. */
+  const goOn = (from: Ordered, again: boolean): void => {
+    // the chain is worth following anew only where the end has moved
+    const same = !again && from.times.finish === current.times.finish;
+    current = from;
+    putter.hold(again ? from.times : undefined);
+    from.order.forEach((task, k) => {
+      place[task] = k;
+    });
+    if (same) return;
+    chain = chainOf(job, current.times);
+    latest = latestBy(job, current.times.finish);
+  };
+  if (!over() && tasks.length > 1) goOn(best, true);
   let idle = 0;
   while (!over() && tasks.length > 1) {
-    const order = [...current.order];
+    const order = [...current!.order];
     const moves = idle >= PATIENCE ? 4 : 1;
+    let kept = tasks.length;
     for (let m = 0; m < moves; m++) {
       const task = chain.length > 0 && draw(2) === 0 ? chain[draw(chain.length)]! : draw(tasks.length);
-      moveWithin(order, task, tasks[task]!.after, successors[task]!, draw);
+      kept = Math.min(kept, moveWithin(order, place, task, tasks[task]!.after, successors[task]!, draw));
     }
+    for (let k = kept; k < order.length; k++) place[current!.order[k]!] = k;
     const before = best;
-    const times = consider(order);
+    // a shaken order may be worse
+    const found = consider(order, kept, moves > 1 ? undefined : current!);
     if (best !== before) idle = 0;
     else idle++;
-    if (times && (moves > 1 || earlier(times, current.times) <= 0)) {
-      // the chain is worth following anew only where the end has moved
-      if (times.finish !== current.times.finish) chain = chainOf(job, times);
-      current = { order, times };
-    }
+    if (found) goOn(found, false);
     if (moves > 1) idle = 0;
     // a shaken order that leads nowhere is given up
-    if (idle === PATIENCE - 1) {
-      current = best;
-      chain = chainOf(job, current.times);
-    }
+    if (idle === PATIENCE - 1) goOn(best, true);
   }
-  return { status: best.times.finish <= bound ? 'optimal' : 'feasible', times: best.times, bound, steps };
+  return { times: best.times, bound, steps };
 }
 
 /** By finish, then by how early everything is. */
-const earlier = (a: Timetable, b: Timetable): number =>
-  a.finish - b.finish || a.ends.reduce((s, e) => s + e, 0) - b.ends.reduce((s, e) => s + e, 0);
+const earlier = (a: Ordered, b: Ordered): number => a.times.finish - b.times.finish || a.sum - b.sum;
+function sumOf(ends: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < ends.length; i++) sum += ends[i]!;
+  return sum;
+}
 
 const chainOf = (job: DatedJob, times: Timetable): readonly number[] =>
-  criticalChain(job, orderOf(job, times), times).map((link) => link.task);
+  criticalChain(job, skeletonOf(job, times), times).map((link) => link.task);
 
-/** Takes a task out of the order and puts it back anywhere between what it waits for and what waits for it. */
+/**
+ * Takes a task out of the order and puts it back anywhere between what it waits for and what waits for it; `place` tells where each
+ * stands, before and after. Gives the first place that changed.
+ */
 function moveWithin(
   order: number[],
+  place: Int32Array,
   task: number,
   after: readonly { readonly task: number }[],
   successors: readonly number[],
   draw: (below: number) => number,
-): void {
-  order.splice(order.indexOf(task), 1);
+): number {
+  const from = place[task]!;
   let low = 0;
-  let high = order.length;
-  order.forEach((other, k) => {
-    if (after.some((a) => a.task === other)) low = Math.max(low, k + 1);
-    if (successors.includes(other)) high = Math.min(high, k);
-  });
-  order.splice(low + draw(high - low + 1), 0, task);
+  let high = order.length - 1;
+  for (const { task: k } of after) low = Math.max(low, place[k]! + 1);
+  for (const k of successors) high = Math.min(high, place[k]! - 1);
+  const to = low + draw(high - low + 1);
+  const step = to < from ? -1 : 1;
+  for (let k = from; k !== to; k += step) {
+    order[k] = order[k + step]!;
+    place[order[k]!] = k;
+  }
+  order[to] = task;
+  place[task] = to;
+  return Math.min(from, to);
 }
 
-/** What must start soonest comes first, nobody's hands counted. A task starts no later than what waits for it, so the order holds. */
-function byLatestStart(job: DatedJob, finish: number): readonly number[] {
+/** The latest start of each task with which the job can end at `finish`, nobody's hands counted. */
+export function latestBy(job: DatedJob, finish: number): readonly number[] {
   const { tasks } = job;
   const ends = tasks.map(() => finish);
   const latest = tasks.map(() => 0);
@@ -127,5 +179,9 @@ function byLatestStart(job: DatedJob, finish: number): readonly number[] {
     latest[i] = latestSpan(job.hours[task.hours]!, ends[i]!, task.work, task.whole)?.start ?? Number.NEGATIVE_INFINITY;
     for (const { task: k, wait } of task.after) ends[k] = Math.min(ends[k]!, latest[i]! - wait);
   }
-  return tasks.map((_, i) => i).sort((a, b) => latest[a]! - latest[b]! || a - b);
+  return latest;
 }
+
+/** What must start soonest comes first. A task starts no later than what waits for it, so the order holds. */
+const orderBy = (latest: readonly number[]): readonly number[] =>
+  latest.map((_, i) => i).sort((a, b) => latest[a]! - latest[b]! || a - b);

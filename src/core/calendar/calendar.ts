@@ -1,13 +1,13 @@
 import { nearest } from '../issue/index.ts';
 import type { Dates, Plan } from '../plan/index.ts';
 import { dayNumber } from '../stock/index.ts';
-import { type ArrangeEffort, arrange } from './arrange.ts';
+import { type ArrangeEffort, arrange, finishOf } from './arrange.ts';
 import { leastFinish } from './bound.ts';
 import { type Chances, chancesOf } from './chance.ts';
 import type { DatedJob, DatedTask, Timetable } from './dated.ts';
 import { MINUTES_A_DAY, weekdayOf } from './day.ts';
 import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, workedSpans } from './hours.ts';
-import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf } from './order.ts';
+import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf, skeletonOf } from './order.ts';
 import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks.ts';
 import { expected } from './three-point.ts';
 
@@ -113,7 +113,7 @@ export function calendarOf(input: CalendarInput): JobCalendar {
   if (!now) return undated(frame, tasks, all, 'With the days that are lost the hours of two years are not enough.');
 
   const { times } = now;
-  const order = orderOf(job, times);
+  const order = skeletonOf(job, times);
   const latest = latestStarts(job, order, times.finish);
   const chain = nearChain(job, criticalChain(job, order, times), times, latest).map(
     (link): Link => ({
@@ -150,19 +150,23 @@ export function calendarOf(input: CalendarInput): JobCalendar {
     lostDays: (input.brief ? [] : days)
       .sort((a, b) => a - b)
       .map((day) => ({ day: first + day, finish: finishWithout(job, order, times, new Set([day])) })),
-    chances: input.brief
-      ? NO_CHANCES
-      : chancesOf(
-          job,
-          order.line,
-          dates.range,
-          frame.deadline === undefined ? undefined : (frame.deadline + 1 - first) * MINUTES_A_DAY,
-        ),
+    chances: input.brief ? NO_CHANCES : chancesIn({ ...frame, job, times }, dates),
     job,
     times,
   };
 }
 
+/** How sure the end of a calendar is, where it was made without. */
+export const chancesIn = (
+  { job, times, deadline, first }: Pick<JobCalendar, 'job' | 'times' | 'deadline' | 'first'>,
+  { range }: Dates,
+): Chances =>
+  chancesOf(
+    job,
+    skeletonOf(job, times).line,
+    range,
+    deadline === undefined ? undefined : (deadline + 1 - first) * MINUTES_A_DAY,
+  );
 const NO_CHANCES: Chances = { runs: 0, early: 0, middle: 0, late: 0 };
 
 type Frame = Pick<JobCalendar, 'first' | 'deadline' | 'helperAssumed' | 'unknownDone'>;
@@ -255,8 +259,8 @@ function finishWithout(job: DatedJob, order: Order, times: Timetable, lost: Read
   const hours = hoursWithout(job.hours, lost);
   const kept = keepOrder(job, order, { hours })?.finish;
   if (kept === times.finish) return kept;
-  const fresh = arrange({ ...job, hours }, { near: order.line, steps: LOST_STEPS });
-  const ends = [kept ?? [], fresh.status === 'infeasible' ? [] : fresh.times.finish].flat();
+  const fresh = finishOf({ ...job, hours }, { near: order.line, steps: LOST_STEPS });
+  const ends = [kept ?? [], fresh ?? []].flat();
   return ends.length === 0 ? undefined : Math.max(times.finish, Math.min(...ends));
 }
 
@@ -366,15 +370,14 @@ const LONG_AGO = -1e9;
 const hoursWithout = (all: readonly Hours[], lost: ReadonlySet<number>): readonly Hours[] =>
   all.map((hours) => withoutDays(hours, lost));
 function withoutDays({ from, to }: Hours, lost: ReadonlySet<number>): Hours {
-  const spans = from.flatMap((a, k): (readonly [number, number])[] => {
-    const parts: (readonly [number, number])[] = [];
+  const spans: (readonly [number, number])[] = [];
+  from.forEach((a, k) => {
     for (let at = a; at < to[k]!; ) {
       const day = Math.floor(at / MINUTES_A_DAY);
       const until = Math.min(to[k]!, (day + 1) * MINUTES_A_DAY);
-      if (!lost.has(day)) parts.push([at, until]);
+      if (!lost.has(day)) spans.push([at, until]);
       at = until;
     }
-    return parts;
   });
   return hoursOf(spans);
 }

@@ -1,5 +1,5 @@
-import type { DatedJob, DatedTask } from './dated.ts';
-import { putInOrder } from './put.ts';
+import type { DatedJob } from './dated.ts';
+import { putterOf } from './put.ts';
 import { drawFrom } from './solver/random.ts';
 import { drawThreePoint, expected } from './three-point.ts';
 
@@ -31,13 +31,16 @@ export function chancesOf(
   const chance = (): number => draw(0x4000_0000) / 0x4000_0000;
   const mean = expected({ least: range.least, likely: 1, most: range.most });
   const points = { least: range.least / mean, likely: 1 / mean, most: range.most / mean };
+  const work = job.tasks.map((task) => task.work);
+  const whole = job.tasks.map((task) => task.whole);
+  const putter = putterOf(job, { work, whole });
   const run = (share: () => number): number => {
-    const tasks = job.tasks.map((task): DatedTask => {
-      const work = Math.max(1, Math.round(task.work * share()));
+    job.tasks.forEach((task, i) => {
+      work[i] = Math.max(1, Math.round(task.work * share()));
       // what no opening holds any more cannot be done in one go
-      return { ...task, work, whole: task.whole && work <= job.hours[task.hours]!.longest };
+      whole[i] = task.whole && work[i]! <= job.hours[task.hours]!.longest;
     });
-    return putInOrder({ ...job, tasks }, line)?.finish ?? Number.POSITIVE_INFINITY;
+    return putter.put(line) ?? Number.POSITIVE_INFINITY;
   };
   const apart: number[] = [];
   const together: number[] = [];

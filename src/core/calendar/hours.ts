@@ -7,6 +7,8 @@ export interface Hours {
   readonly to: readonly number[];
   /** Open minutes before each of them, and of all of them at the end. */
   readonly before: readonly number[];
+  /** For each day, the first of them that ends after its midnight: where every search begins. */
+  readonly ofDay: readonly number[];
   readonly longest: number;
 }
 
@@ -26,7 +28,11 @@ export function hoursOf(spans: Iterable<readonly [from: number, to: number]>): H
     before[from.length] = (before[from.length - 1] ?? 0) + (to.at(-1)! - from.at(-1)!);
     longest = Math.max(longest, to.at(-1)! - from.at(-1)!);
   }
-  return { from, to, before, longest };
+  const ofDay: number[] = [];
+  to.forEach((end, k) => {
+    while (ofDay.length * MINUTES_A_DAY < end) ofDay.push(k);
+  });
+  return { from, to, before, ofDay, longest };
 }
 
 /** The hours of a week, day after day from day number `first` on, on the days that are wanted. */
@@ -52,15 +58,11 @@ export function bothOpen(a: Hours, b: Hours): Hours {
 }
 
 /** The first opening that ends after `moment`; their count when there is none. */
-function openingAfter(hours: Hours, moment: number): number {
-  let low = 0;
-  let high = hours.to.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (hours.to[middle]! > moment) high = middle;
-    else low = middle + 1;
-  }
-  return low;
+function openingAfter({ to, ofDay }: Hours, moment: number): number {
+  const day = moment > 0 ? Math.floor(moment / MINUTES_A_DAY) : 0;
+  let k = day < ofDay.length ? ofDay[day]! : to.length;
+  while (k < to.length && to[k]! <= moment) k++;
+  return k;
 }
 
 export interface Span {
@@ -83,29 +85,17 @@ export function earliestSpan(hours: Hours, moment: number, work: number, whole: 
   const start = Math.max(moment, from[k]!);
   const done = before[k]! + (start - from[k]!) + work;
   if (done > before.at(-1)!) return undefined;
-  // the opening in which that many open minutes are reached
-  let low = k;
-  let high = from.length - 1;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (before[middle + 1]! >= done) high = middle;
-    else low = middle + 1;
-  }
-  return { start, end: from[low]! + (done - before[low]!) };
+  // the opening in which that many open minutes are reached: seldom more than a few on
+  while (before[k + 1]! < done) k++;
+  return { start, end: from[k]! + (done - before[k]!) };
 }
 
 /** Work ended at `moment` or as little before as it can be. Undefined when the hours do not reach back so far. */
 export function latestSpan(hours: Hours, moment: number, work: number, whole: boolean): Span | undefined {
   const { from, to, before } = hours;
   // the last opening that begins before `moment`
-  let low = 0;
-  let high = from.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (from[middle]! < moment) low = middle + 1;
-    else high = middle;
-  }
-  let k = low - 1;
+  let k = openingAfter(hours, moment);
+  if (k === from.length || from[k]! >= moment) k--;
   if (whole) {
     for (; k >= 0; k--) {
       const end = Math.min(moment, to[k]!);
@@ -117,21 +107,16 @@ export function latestSpan(hours: Hours, moment: number, work: number, whole: bo
   const end = Math.min(moment, to[k]!);
   const left = before[k]! + (end - from[k]!) - work;
   if (left < 0) return undefined;
-  let first = 0;
-  let last = k;
-  while (first < last) {
-    const middle = (first + last + 1) >> 1;
-    if (before[middle]! <= left) first = middle;
-    else last = middle - 1;
-  }
-  return { start: from[first]! + (left - before[first]!), end };
+  while (before[k]! > left) k--;
+  return { start: from[k]! + (left - before[k]!), end };
 }
 
 /** Open minutes between two moments. */
 export function openMinutes(hours: Hours, from: number, to: number): number {
   return to <= from ? 0 : openUntil(hours, to) - openUntil(hours, from);
 }
-function openUntil(hours: Hours, moment: number): number {
+/** Open minutes before a moment. */
+export function openUntil(hours: Hours, moment: number): number {
   const k = openingAfter(hours, moment);
   return k === hours.from.length ? hours.before.at(-1)! : hours.before[k]! + Math.max(0, moment - hours.from[k]!);
 }

@@ -1,6 +1,6 @@
 import type { Note } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { type CalendarInput, calendarOf, type JobCalendar } from './calendar.ts';
+import { type CalendarInput, calendarOf, chancesIn, type JobCalendar } from './calendar.ts';
 import { clockOf, dateOf, dayWords, MINUTES_A_DAY } from './day.ts';
 import { LEAST_WARMTH, MOST_DAMP } from './drying.ts';
 import { chanceWords, dayOf } from './words.ts';
@@ -184,11 +184,10 @@ function cureFor(input: CalendarInput, calendar: JobCalendar): NonNullable<Note[
     }),
   ];
   for (const { title, dates, edits } of tried) {
-    const other = calendarOf({ ...input, plan: { ...plan, dates } as Plan, steps: ROUGH });
-    const chance = other.chances.inTime;
+    const other = calendarOf({ ...input, plan: { ...plan, dates } as Plan, steps: ROUGH, brief: true });
+    if (other.impossible !== undefined || dayOf(other, other.finish, true) > wanted) continue;
+    const chance = chancesIn(other, dates).inTime;
     if (
-      other.impossible === undefined &&
-      dayOf(other, other.finish, true) <= wanted &&
       chance &&
       Math.min(chance.apart, chance.together) >
         Math.min(calendar.chances.inTime!.apart, calendar.chances.inTime!.together)

@@ -22,7 +22,22 @@ export interface Order {
   readonly outOf: readonly (readonly Arc[])[];
 }
 
-export function orderOf(job: DatedJob, { starts, ends }: Timetable): Order {
+export function orderOf(job: DatedJob, times: Timetable): Order {
+  return arcsOf(job, times, false);
+}
+
+/**
+ * The same without arcs that others imply, for as long as no task is done. Where one pair of hands does everything, one task after
+ * another, an arc from a task to a later one implies every arc from it to still later ones that waits no longer.
+ */
+export const skeletonOf = (job: DatedJob, times: Timetable): Order => arcsOf(job, times, oneAfterAnother(job));
+
+const oneAfterAnother = ({ tasks, resources, people }: DatedJob): boolean =>
+  tasks.every((task) =>
+    task.holds.some((h) => h.resource === people.resource && h.amount * 2 > resources[h.resource]!),
+  );
+
+function arcsOf(job: DatedJob, { starts, ends }: Timetable, implied: boolean): Order {
   const { tasks } = job;
   const line = tasks.map((_, i) => i).sort((a, b) => starts[a]! - starts[b]! || ends[a]! - ends[b]! || a - b);
   const into: Arc[][] = tasks.map(() => []);
@@ -31,13 +46,18 @@ export function orderOf(job: DatedJob, { starts, ends }: Timetable): Order {
     into[arc.to]!.push(arc);
     outOf[arc.from]!.push(arc);
   };
-  line.forEach((to, k) => {
-    const later = tasks[to]!;
-    for (const { task, wait } of later.after) add({ from: task, to, wait, because: wait > 0 ? 'wait' : 'order' });
-    for (let p = 0; p < k; p++) {
-      const from = line[p]!;
-      const shared = keptApart(job, tasks[from]!, later, starts[to]! - ends[from]!);
-      if (shared) add({ from, to, ...shared });
+  for (const to of line)
+    for (const { task, wait } of tasks[to]!.after) add({ from: task, to, wait, because: wait > 0 ? 'wait' : 'order' });
+  line.forEach((from, k) => {
+    const { holds, air } = tasks[from]!;
+    const most = holds.reduce((m, h) => Math.max(m, h.beyond), air?.beyond ?? 0);
+    let longest = -1;
+    for (let p = k + 1; p < line.length && !(implied && longest >= most); p++) {
+      const to = line[p]!;
+      const shared = keptApart(job, tasks[from]!, tasks[to]!, starts[to]! - ends[from]!);
+      if (!shared || (implied && shared.wait <= longest)) continue;
+      add({ from, to, ...shared });
+      longest = Math.max(longest, shared.wait);
     }
   });
   return { line, into, outOf };

@@ -32,29 +32,29 @@ export interface PacketOptions {
 
 type Draw = (desk: Desk, options: PacketOptions) => readonly Draft[];
 
-/** What draws the packet, in its order; the cover comes before all of them. */
-const DRAWERS: readonly Draw[] = [
-  planPages,
-  (desk) => elevationPages(desk),
-  piecePages,
-  partListPages,
-  panelLayoutPages,
-  boardLayoutPages,
-  shoppingPages,
-  assemblyPages,
-  (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)),
-  settingOutPages,
-  templatePages,
-  wallFitPages,
-  finishPages,
-  storyStickPages,
-  wiringPages,
-  lightPages,
-  soundPages,
-  cameraPages,
-  calendarPages,
-  workingPages,
-];
+/** What draws the packet, in its order, by what it draws; the cover comes before all of them. */
+export const DRAWERS: Readonly<Record<string, Draw>> = {
+  plan: planPages,
+  elevations: (desk) => elevationPages(desk),
+  pieces: piecePages,
+  'part list': partListPages,
+  panels: panelLayoutPages,
+  boards: boardLayoutPages,
+  shopping: shoppingPages,
+  assembly: assemblyPages,
+  labels: (desk, { paper, labels }) => labelPages(desk, labelSheet(paper, labels)),
+  'setting-out': settingOutPages,
+  templates: templatePages,
+  'wall fit': wallFitPages,
+  finish: finishPages,
+  'story stick': storyStickPages,
+  wiring: wiringPages,
+  light: lightPages,
+  sound: soundPages,
+  camera: cameraPages,
+  calendar: calendarPages,
+  workings: workingPages,
+};
 
 /** A page as the register names it: everything but its marks. */
 export interface RegisterEntry extends Omit<Page, 'marks' | 'width' | 'height'> {
@@ -69,7 +69,7 @@ export function packetSheets(
   options: PacketOptions,
 ): { readonly pages: readonly Page[]; readonly register: readonly RegisterEntry[] } {
   const desk = deskOf(input, options.paper);
-  const after = DRAWERS.flatMap((draw) => draw(desk, options));
+  const after = Object.values(DRAWERS).flatMap((draw) => draw(desk, options));
   const drafts = [...coverPages(desk, after), ...after];
   return {
     pages: bindPages(drafts, options.paper, furnitureOf(desk)),
