@@ -215,6 +215,11 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ board: '5/8 in' }, 2.3, 'psf', 0.3, 'w'],
   ]),
 
+  ...checkTable('cabinet-proof-load', 'ANSI/KCMA A161.1, structural tests, as reprinted: 500 lb (227 kg)', 'seen', [
+    [{}, 500, 'lb', 1e-9],
+    [{ depth: '12 in', height: '30 in', fixings: 4 }, 25, 'lb', 1e-9, 'T'],
+    [{ fixings: 4 }, 125, 'lb', 1e-9, 'V'],
+  ]),
   ...checkTable('bracket-tension', STATICS, 'computed', [
     [{ load: '50 lb', reach: '6 in', height: '8 in' }, 37.5, 'lb', 1e-6],
     [{ load: '300 lb', reach: '6 in', height: '28 in' }, 64.29, 'lb', 0.01],

@@ -11,6 +11,7 @@ import {
   mountTestForce,
   tippingPull,
 } from './hanging.ts';
+import { WALL_CABINET_PROOF } from './standards.ts';
 import {
   pulloutSteel,
   pulloverSteel,
@@ -713,7 +714,41 @@ const notch = formula({
   }),
 });
 
+const cabinetProof = formula({
+  name: 'cabinet-proof-load',
+  title: 'Load that a mounted wall cabinet is tested with',
+  topic: 'strength',
+  about: 'Loaded evenly inside; with its depth and height, what that asks of each of its top fixings.',
+  formula: 'F = 500 lb;  T = F (d/2) / (h n),  V = F / n',
+  inputs: {
+    depth: { dimension: 'length', about: 'of the cabinet', symbol: 'd', optional: true, above: 0 },
+    height: { dimension: 'length', about: 'lower edge to top fixings', symbol: 'h', optional: true, above: 0 },
+    fixings: { dimension: 'count', about: 'top fixings', symbol: 'n', default: 2, min: 1 },
+  },
+  result: { symbol: 'F', name: 'proof load', dimension: 'force' },
+  source: { title: 'ANSI/KCMA A161.1', place: 'structural tests 5.1 and 5.2, as reprinted' },
+  caution: CAUTION,
+  assumes: ['a test of the cabinet on fixings of the laboratory’s own: what stands behind your wall decides'],
+  compute: ({ depth, height, fixings }) => ({
+    value: WALL_CABINET_PROOF,
+    also: [
+      { symbol: 'V', name: 'along the wall, each fixing', value: WALL_CABINET_PROOF / fixings, unit: 'N' },
+      ...(depth !== undefined && height !== undefined
+        ? [
+            {
+              symbol: 'T',
+              name: 'pull, each top fixing',
+              value: (WALL_CABINET_PROOF * depth) / 2 / height / fixings,
+              unit: 'N',
+            },
+          ]
+        : []),
+    ],
+  }),
+});
+
 export const FIXING_CALCULATORS = [
+  cabinetProof,
   lag,
   woodScrew,
   nail,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { massesOf } from '../solids.ts';
 import { cured, noteOn, notesOf, read, roomOf, sceneIn } from './plan.testing.ts';
 import { fixings } from './plan-fixings.ts';
 
@@ -63,6 +64,24 @@ describe('panels on a wall are screwed up', () => {
     }
   });
 
+  it('tiles on a backing: into studs, through the level joints between the tiles', () =>
+    fc.assert(
+      fc.property(fc.integer({ min: 600, max: 1500 }), fc.integer({ min: 200, max: 400 }), (height, tile) => {
+        const { points } = holesOf(
+          `      - {absorber: tiles, wall: north, from: 300, above: 900, size: {width: 1000, height: ${height}, depth: 50}, tile: ${tile}, backing: thin}`,
+        );
+        expect(points.length).toBeGreaterThan(0);
+        const rows = Math.floor(height / tile);
+        for (const p of points) {
+          expect(p.lands).toBe('stud');
+          // whole tiles lie in the middle of the field: a joint stands a whole number of tiles from half of what is left
+          const joint = (p.y - 900 - (height - rows * tile) / 2) / tile;
+          expect(joint).toBeCloseTo(Math.round(joint), 6);
+        }
+      }),
+      { numRuns: 30 },
+    ));
+
   it('the screws are long enough for batten and board, and what they carry is the panel', () => {
     const { points, pieces } = holesOf(lining(', battens: {board: batten, spacing: 400}'));
     // 24 of batten, 12.5 of board, 8 × 5 of thread and point: 76.5, so the next length sold
@@ -112,4 +131,20 @@ describe('panels on a wall are screwed up', () => {
     expect(after.verdict).toBe('fine');
     expect(after.advice).toContain('Pack the hollow of 24 mm');
   });
+});
+
+it('a hung case tells what the test load of wall cabinets would ask of its fixings', () => {
+  const scene = sceneIn(
+    planOf(
+      '      - {case: hung, wall: north, from: 500, above: 1400, size: {width: 800, height: 700, depth: 300}, inside: {shelves: 1}}',
+    ).plan,
+  );
+  const massOf = massesOf(scene);
+  const own = scene.parts.reduce((sum, part) => sum + massOf(part.id)!, 0);
+  const { advice } = noteOn(scene.notes, 'fixing:hung')!;
+  const told = Number(/used (\d+) %\.$/.exec(advice)![1]) / 100;
+  // 40 psf on two levels of 800 × 300 (AWS 10-1.2.21), against 500 lb on the same holes; told to a whole percent
+  const hangs = (2 * 40 * 47.880259e-6 * 800 * 300) / 9.80665 + own;
+  const [held] = fixings({ ...scene, massOf }).pieces;
+  expect(Math.abs(told - (held!.use! * (226.796185 + own)) / hangs)).toBeLessThanOrEqual(0.0051);
 });

@@ -38,8 +38,7 @@ export function liningHoles(
 ): readonly Hole[] {
   const left = at!.from;
   const bottom = frame.origin.y - wall.frame.origin.y;
-  // tiles on a backing come down again some day: fewer holes are left behind
-  const removable = 'absorber' in said;
+  const joints = 'absorber' in said ? levelJoints(said).map((up) => bottom + up) : [];
   const own = said.fix;
   return screwedParts({ wall: at, frame, ...placed } as PlacedPiece).flatMap((part) => {
     const { x, y } = spansOf(part.solid.box, left, bottom);
@@ -54,9 +53,33 @@ export function liningHoles(
       within ?? (batten && !lying ? [(x[0] + x[1]) / 2] : behind.length > 0 ? behind : spaced(x, edge, ALONG));
     const rows =
       own?.heights?.map((h) => bottom + h).filter((v) => v > y[0] && v < y[1]) ??
-      (batten && lying ? [(y[0] + y[1]) / 2] : spaced(y, edge, removable ? 2 * ALONG : batten ? ALONG : UP));
+      (batten && lying
+        ? [(y[0] + y[1]) / 2]
+        : 'absorber' in said
+          ? betweenTiles(joints, y)
+          : spaced(y, edge, batten ? ALONG : UP));
     return columns.flatMap((column) => rows.map((row) => ({ x: column, y: row })));
   });
+}
+
+/** Level joints between rows of tiles above the lower edge of their field; what is left over is shared out above and below. */
+function levelJoints({ tile, between, size }: AbsorberPiece): readonly number[] {
+  const pitch = tile + between;
+  const rows = Math.floor((size.height + between) / pitch + 1e-9);
+  const rest = (size.height - (rows * pitch - between)) / 2;
+  return Array.from({ length: rows + 1 }, (_, i) => rest + i * pitch - between / 2).filter(
+    (up) => up > PANEL_EDGE && up < size.height - PANEL_EDGE,
+  );
+}
+
+/**
+ * A panel with its tiles on is screwed up through the joints between them, the lowest and the highest, so that it comes down again and
+ * the tiles stay whole; near its edges where no joint crosses it.
+ */
+function betweenTiles(joints: readonly number[], y: readonly [number, number]): readonly number[] {
+  const own = joints.filter((at) => at > y[0] + PANEL_EDGE && at < y[1] - PANEL_EDGE);
+  if (own.length === 0) return spaced(y, PANEL_EDGE, 2 * ALONG);
+  return own.length === 1 ? own : [own[0]!, own.at(-1)!];
 }
 
 const spansOf = ({ min, max }: Box, left: number, bottom: number) => ({

@@ -20,7 +20,7 @@ import {
   type WallInput,
 } from './plan-input.ts';
 import { SCREW_SIZES, type Screw, type ScrewSizes } from './screw-sizes.ts';
-import { DESIGN_LOADS, SHELF_LOAD_CAP } from './standards.ts';
+import { DESIGN_LOADS, SHELF_LOAD_CAP, WALL_CABINET_PROOF } from './standards.ts';
 import {
   pulloutSteel,
   SCREW_SAFETY,
@@ -71,6 +71,8 @@ export interface PieceFixing {
   readonly unknown?: string;
   /** Of a display: how far its wall plate sits to the right of its centre, mm, to reach more studs; undefined where it sits in the middle. */
   readonly shift?: number;
+  /** The lining its fixings go through, and the hollow behind that, which wants packing at every hole, mm. */
+  readonly behind?: { readonly title: string; readonly hollow: number };
 }
 export interface FixingPlan {
   readonly pieces: readonly PieceFixing[];
@@ -751,7 +753,10 @@ const keptFixing = (input: WallInput, subject: Subject): PieceFixing | undefined
   const { room, stock, units } = input.plan;
   const behind = liningBehind(input, subject);
   const from = [subject.said, input.room, room, stock, units, ownMass(input, subject.placed), behind];
-  return kept(subject.placed, from, () => fixingFor(input, subject));
+  return kept(subject.placed, from, () => {
+    const held = fixingFor(input, subject);
+    return held && behind ? { ...held, behind: { title: titleOf(behind), hollow: hollowOf(behind) } } : held;
+  });
 };
 const kept = remember<PlacedPiece, PieceFixing | undefined>();
 
@@ -876,23 +881,38 @@ function heldNotes(
       advice:
         kind === 'tall'
           ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
-          : panels
-            ? `${'absorber' in said ? 'The backing goes up first, its screws where tiles will cover them. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
-            : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
+          : kind === 'hung' && 'case' in said
+            ? proofWords(input, subject, held)
+            : panels
+              ? `${'absorber' in said ? 'Its screws go through the level joints between the tiles. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
+              : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
     },
   ];
 }
+
+/** Of a hung case, what its fixings would be used by the load that wall cabinets are tested with. */
+function proofWords(input: WallInput, { placed }: Subject, { use, working }: PieceFixing): string {
+  const hangs = working?.inputs.find((i) => i.symbol === 'm')?.value;
+  const proof = WALL_CABINET_PROOF / STANDARD_GRAVITY + ownMass(input, placed);
+  const rest =
+    'Checked at rest with its full load. Not checked: the back and the joint to it, someone hanging on it, and whether the framing is where the plan says.';
+  if (typeof hangs !== 'number' || use === undefined) return rest;
+  // pull and shear both grow with the mass
+  return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${percent((use * proof) / hangs)}.`;
+}
+
+/** Between a lining and its wall, as deep as its battens. */
+const hollowOf = ({ parts }: PlacedPiece): number => parts.find((p) => p.role === 'batten')?.size.thickness ?? 0;
 
 /** In words, the lining that the fixings go through. */
 function behindOf(input: WallInput, subject: Subject): string {
   const behind = liningBehind(input, subject);
   if (!behind) return '';
   const { length } = saying(input);
-  const battens = behind.parts.find((p) => p.role === 'batten');
-  const hollow = battens
-    ? ` Pack the hollow of ${length(battens.size.thickness)} behind it at every hole, or the screws pull the panel in.`
-    : '';
-  return `Its fixings go through ${titleOf(behind)}: longer by ${length(behind.outside.max.z)}.${hollow} `;
+  const hollow = hollowOf(behind);
+  const pack =
+    hollow > 0 ? ` Pack the hollow of ${length(hollow)} behind it at every hole, or the screws pull the panel in.` : '';
+  return `Its fixings go through ${titleOf(behind)}: longer by ${length(behind.outside.max.z)}.${pack} `;
 }
 
 /** In words, where a wall plate is to sit when it is not behind the middle of its display. */

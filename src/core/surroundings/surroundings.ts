@@ -1,7 +1,7 @@
 import { type Box, box, centre, enclose, type Prism, side, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import { type LampPiece, nameOf, type Option, type Piece, type Plan, type StripPiece } from '../plan/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
-import type { PlacedPiece } from '../scene/index.ts';
+import type { BayOpening, PlacedPiece } from '../scene/index.ts';
 
 /**
  * The finished set as light, sound and camera meet it: the room as a prism, what stands in it as upright boxes, lamps and strips where
@@ -104,6 +104,19 @@ export interface StripStretch {
   readonly space: number;
 }
 
+/** Whether a bay is open in rows, which are bays themselves. */
+const rowsOf = ({ bays }: PlacedPiece, { id }: BayOpening): boolean => bays.some((b) => b.id.startsWith(`${id}-`));
+
+/** What a bay is called: by the plan's word, a row by that of the bay it is in and its place from the top, else by its number. */
+function bayWords({ bays }: PlacedPiece, id: string, title: string | undefined): string {
+  if (title !== undefined) return title;
+  const [, within, row] = /^(.*)-(\d+)$/.exec(id) ?? [];
+  const named = bays.find((b) => b.id === within)?.title;
+  return named === undefined
+    ? `bay ${/[\d-]+$/.exec(id)?.[0].replace(/^-/, '').replaceAll('-', '.')}`
+    : `${named} ${row}`;
+}
+
 /** Where each strip lies: by itself, or one stretch under the front of each open bay of a case, or under a shelf. */
 export function stripRuns({ option, pieces }: Staged): readonly StripStretch[] {
   const placed = new Map(pieces.map((p) => [p.id, p]));
@@ -130,19 +143,19 @@ export function stripRuns({ option, pieces }: Staged): readonly StripStretch[] {
     });
     const { min, max } = own.outside;
     if (!led) return [stretch(piece.strip, own, [min.x, max.x], max.y, max.z, title)];
-    const open = led.bays.filter((b) => b.kind === 'open');
+    const open = led.bays.filter((b) => b.kind === 'open' && !rowsOf(led, b));
     if (open.length === 0) {
       const o = led.outside;
       return [stretch(piece.strip, led, [o.min.x, o.max.x], o.min.y, o.max.z - piece.size.depth, title)];
     }
-    return open.map(({ clear, title: bay, id }, k) =>
+    return open.map(({ clear, id, ...own }) =>
       stretch(
         `${piece.strip}/${id}`,
         led,
         [clear.min.x, clear.max.x],
         clear.max.y,
         clear.max.z - piece.size.depth,
-        `${title}, ${bay ?? `bay ${k + 1}`}`,
+        `${title}, ${bayWords(led, id, own.title)}`,
       ),
     );
   });

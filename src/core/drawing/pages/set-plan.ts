@@ -31,8 +31,22 @@ export function setPlan(desk: Desk, into: Area) {
         tone: 'faint',
       });
     });
-  const places: Places = placesIn(into);
+  const places: Places = placesIn(into, alongWalls(outline.map(at)));
   return { marks: [...boxes, polygon(outline.map(at), { pen: 'wall' })], at, place, scale, places };
+}
+
+/** Half of the line that walls are drawn with, and a little air, mm. */
+const WALL = 0.8;
+/** Small squares along the lines of the walls, so that no word is written on them. */
+function alongWalls(corners: readonly Point[]): readonly Area[] {
+  return corners.flatMap((a, i) => {
+    const b = corners[(i + 1) % corners.length]!;
+    const steps = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / (2 * WALL)));
+    return Array.from({ length: steps + 1 }, (_, k) => {
+      const [x, y] = [a.x + ((b.x - a.x) * k) / steps, a.y + ((b.y - a.y) * k) / steps];
+      return area(x - WALL, y - WALL, 2 * WALL, 2 * WALL);
+    });
+  });
 }
 
 /** Words near a point, where nothing else is written; nothing when there is no room. */

@@ -220,6 +220,13 @@ function tablePages(
             `${p.title}: the middle of its wall plate sits ${letter.length(Math.abs(p.shift))} to the ${p.shift < 0 ? 'left' : 'right'} of its own middle.`,
           ],
     ),
+    ...pieces.flatMap(({ title, behind }) =>
+      behind === undefined
+        ? []
+        : [
+            `${title} is screwed on through ${behind.title}${behind.hollow > 0 ? `: at each of its holes pack the hollow of ${letter.length(behind.hollow)} behind that` : ''}.`,
+          ],
+    ),
     CAUTIONS,
   ].flatMap((para) => wrapText(para, LETTER.small, body.width));
   const head: Mark[] = words.map((w, i) => text(body.x, body.y + LEADING * (i + 1) - 1, w));

@@ -27,6 +27,12 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
   const left = area(body.x, body.y, width, body.height * 0.56);
   const { marks, at, scale, places } = setPlan(desk, left);
   const numbered = s.reflections.map((r, k) => ({ ...r, number: k + 1 }));
+  places.taken.push(
+    ...[...s.reflections.map((r) => r.point), ...sittersOf(desk.input).map((sitter) => sitter.mouth)].map((p) => {
+      const spot = at(p);
+      return area(spot.x - 1.4, spot.y - 1.4, 2.8, 2.8);
+    }),
+  );
   const people = sittersOf(desk.input).flatMap((sitter) => {
     const mouth = at(sitter.mouth);
     return [
@@ -186,7 +192,7 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
         [
           'Cut the backing panels, with their cut-outs round what is on the wall, and draw the grid on them as shown: a level line and a plumb one first, then parallels.',
           'Lay the panels flat. Dry-fit all tiles; then glue one after another from the middle out, in dabs, so that each can be pulled off later. Let the glue set as its maker says before the panels stand upright.',
-          'Hang each panel by screws into the framing at its corners and, where it is long, in the middle of its upper edge, through the joints between tiles. To take it down, draw the screws: the wall keeps only their holes.',
+          'Hang each panel by the holes of the drilling table, through the level joints between tiles; where the grid was shifted, in the nearest joint. To take it down, draw the screws: the wall keeps only their holes.',
         ],
         true,
       ),
