@@ -135,6 +135,8 @@ interface Way {
   readonly ceiling: string;
   readonly walls: readonly string[];
   readonly set?: 'grey' | 'pale';
+  /** No daylight comes in. */
+  readonly shut?: boolean;
 }
 
 interface Source {
@@ -241,6 +243,7 @@ function reckon(staged: Staged, size: number, quick = false): LightPlan | undefi
         { what: 'ceiling', way: { ...then, ceiling: greyOf(then.ceiling) } },
         { what: 'cases, furniture and absorbers', way: { ...then, set: 'grey' } },
         { what: 'pale set', way: { ...then, set: 'pale' } },
+        ...(panes.size > 0 ? [{ what: DAYLIGHT, way: { ...then, shut: true } as Way }] : []),
       ];
   const ways: readonly Way[] = [
     then,
@@ -280,7 +283,7 @@ function reckon(staged: Staged, size: number, quick = false): LightPlan | undefi
             : (set.get(of) ?? (of.startsWith('wall ') ? walls[Number(of.slice(5))]! : things[Number(of.slice(4))]!)),
       emission: ({ of, normal }) => {
         const pane = panes.get(of);
-        if (pane) return same(pane);
+        if (pane) return all((w) => (w.shut ? DARK : pane));
         if (!of.startsWith('box ')) return undefined;
         const { frame } = standing[Number(of.slice(4))]!.piece;
         const front = subtract(toRoom(frame, vec(0, 0, 1)), toRoom(frame, vec(0, 0, 0)));
@@ -414,6 +417,10 @@ function gridOf({ room }: Staged, solution: ReturnType<typeof solveLight>, boxes
 const saidOf = (plan: Plan, o: PlacedRoom['openings'][number]) =>
   plan.room.openings.find((p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01);
 
+/** Kept out, to see what it does. */
+const DAYLIGHT = 'daylight (kept out)';
+const DARK: readonly number[] = new Array<number>(BANDS).fill(0);
+
 /** In words, daylight that comes in beside warmer lamps: it, not the paint, is what tints a face then. */
 function daylightBeside({ plan, option, room }: Staged): string | undefined {
   const panes = room.openings.filter((o) => saidOf(plan, o)?.daylight);
@@ -504,7 +511,7 @@ export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
   const bad = worst.cast.difference > CAST_LIMIT;
   const main = light.causes[0];
   const cause =
-    main && main.takes > 0.5
+    main && main.what !== DAYLIGHT && main.takes > 0.5
       ? `Most of it comes from the ${main.what}: were ${main.what === 'walls' || main.what.startsWith('cases') ? 'they' : 'it'} grey, ${main.without.toFixed(1)} would be left.`
       : '';
   const mixed = worst.cast.kelvinShift > 0 ? daylightBeside(staged) : undefined;

@@ -70,7 +70,7 @@ export function lightPages(desk: Desk): readonly Draft[] {
     { head: 'ΔE00', cell: (p) => p.cast.difference.toFixed(1), align: 'right', bold: true },
     { head: 'cast', cell: (p) => p.cast.words, most: 44 },
   ];
-  const causeRows = light.causes.filter((c) => Math.abs(c.takes) > 0.05);
+  const causeRows = light.causes.filter((c) => c.takes > 0.05);
   const first = light.faces[0]!;
   const numbers = light.grid.flatMap(({ at: spot, lux }): readonly Mark[] => {
     const p = at(spot);

@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { sceneOf } from '../outcome.ts';
+import { readPlan } from '../plan/index.ts';
+import { lightNotes, lightOf } from './index.ts';
+
+const staged = (window: string, kelvin = 3500) => {
+  const { plan, issues } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2500
+  walls: [{id: north, length: 3600}, {id: east, length: 3000}, {id: south, length: 3600}, {id: west, length: 3000}]
+  openings: [{id: yard window, wall: east, kind: window, from: 900, width: 1200, sill: 900, height: 1200${window}}]
+options:
+  - id: one
+    pieces:
+      - {seat: host, title: Host, at: {x: 1500, y: 1500, turn: 270}}
+      - {lamp: lamp, at: {x: 1500, y: 1200}, size: {width: 600, height: 60, depth: 600}, lumens: 4000, kelvin: ${kelvin}}
+`);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  return sceneOf(plan, plan.options[0]!);
+};
+
+describe('daylight beside lamps', () => {
+  it('is named as what tints a face; kept out, it leaves just what the same room has by evening', () => {
+    const [day, evening] = [lightOf(staged(', daylight: 4000')), lightOf(staged(''))];
+    const [main] = day!.causes;
+    expect(main!.what).toBe('daylight (kept out)');
+    // second route: the same plan without daylight, solved by itself; its glass reflects as before
+    // both are solved to a thousandth of the light
+    expect(main!.without).toBeCloseTo(evening!.faces[0]!.cast.difference, 2);
+    expect(day!.faces[0]!.lux).toBeGreaterThan(evening!.faces[0]!.lux);
+    const cast = lightNotes(staged(', daylight: 4000')).find((n) => n.id === 'colour-cast:room')!;
+    expect(cast.title).toMatch(/^Daylight beside the lamps puts a .* blue cast on Host/);
+    expect(cast.advice).toContain('yard window meets lamps of 3500 K');
+  });
+  it('is no cause by evening, nor beside lamps as cold as itself', () => {
+    expect(lightOf(staged(''))!.causes.map((c) => c.what)).not.toContain('daylight (kept out)');
+    const cast = lightNotes(staged(', daylight: 4000', 6500)).find((n) => n.id === 'colour-cast:room')!;
+    expect(cast.title).toMatch(/^The room puts/);
+  });
+});
