@@ -66,8 +66,11 @@ const set = useBench.setState;
 const get = useBench.getState;
 export const say = (message: string | undefined): void => set({ message });
 
+/** What a text was found to say. */
+type Read = Pick<PlanRead, 'plan' | 'issues'> & { readonly document: { readonly plain?: unknown } };
+
 /** Puts the text of a plan on the bench. */
-export function lay(name: string, text: string, read: PlanRead = readPlan(text, { file: name })): void {
+export function lay(name: string, text: string, read: Read = readPlan(text, { file: name })): void {
   const { plan, issues, document } = read;
   const known = get().name === name ? get().plan : undefined;
   set({
@@ -103,7 +106,7 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   if (edits.length === 0) return [];
   const before = get();
   const result = applyEdits(before.text, edits);
-  const read = result.ok ? readPlan(result.value.text, { file: before.name }) : undefined;
+  const read = result.ok ? (readByEdits(edits) ?? readPlan(result.value.text, { file: before.name })) : undefined;
   const issues = result.ok ? read!.issues : result.issues;
   // a plan that has faults already may keep them, but no change adds one
   if (!result.ok || issues.length > before.issues.length) {
@@ -116,6 +119,19 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   set({ done: [...before.done, { title, inverse, base: before.revision }], undone: [], message: title });
   keepHistory(before.name, get().text, get());
   return [];
+}
+
+/**
+ * What the changed text says, from what the old one said: the same as reading it, without doing so. Only where nothing is wrong with
+ * either, since places of faults are those of the text.
+ */
+function readByEdits(edits: readonly Edit[]): Read | undefined {
+  const { plain, issues } = get();
+  if (plain === undefined || issues.length > 0 || edits.some((edit) => edit.op === 'text')) return undefined;
+  const changed = applyToPlain(plain, edits);
+  const read = changed.ok ? planOf(changed.value) : undefined;
+  if (!changed.ok || !read?.plan || read.issues.length > 0) return undefined;
+  return { plan: read.plan, issues: [], document: { plain: changed.value } };
 }
 
 /** A whole new text, as one change that can be undone. */

@@ -101,7 +101,7 @@ export function Desk({ route }: { readonly route: Route }) {
         worked={worked}
         menu={
           <Suspense fallback={null}>
-            <Menu outcome={outcome} />
+            <Menu option={outcome.option.id} paper={paperOf(plan)} />
           </Suspense>
         }
       />

@@ -1,24 +1,23 @@
-import { useRef, useState } from 'preact/compat';
-import type { Outcome } from '../core/outcome.ts';
+import { memo, useRef, useState } from 'preact/compat';
+import type { PaperName } from '../core/drawing/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { API, type PairingCode } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
-import { paperOf } from './paper.ts';
 import { putOn, THEMES, type Theme, themeNow } from './theme.ts';
 import { today } from './today.ts';
 import { ask, newPlan, openPlan, planPath, useDesk } from './workspace.ts';
 
 /** Plans, printing, other devices, light and dark. */
-export default function Menu({ outcome }: { readonly outcome: Outcome }) {
+function Menu({ option, paper }: { readonly option: string; readonly paper: PaperName }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const name = useBench((b) => b.name);
   const { plans, session } = useDesk();
   const [theme, setTheme] = useState<Theme>(themeNow);
   const [code, setCode] = useState<PairingCode>();
   const [wrong, setWrong] = useState('');
-  const wanted = new URLSearchParams({ option: outcome.option.id, paper: paperOf(outcome.plan), today: today() });
+  const wanted = new URLSearchParams({ option, paper, today: today() });
   const packet = `${API}${planPath(name)}/packet.pdf?${wanted}`;
   const pair = async () => {
     const answer = await ask<PairingCode>('POST', '/pair/code');
@@ -145,3 +144,5 @@ function ImportPlan({ onDone }: { readonly onDone: () => void }) {
     </>
   );
 }
+
+export default memo(Menu);

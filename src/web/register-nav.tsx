@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'preact/compat';
+import { type KeyboardEvent, memo, type ReactNode, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import { hashOf, type Route } from './route.ts';
 import { create } from './store.ts';
@@ -19,7 +19,7 @@ const useChapters = create<{ readonly byHand: Readonly<Record<string, boolean>> 
 const WORKED_IN = 'Room';
 
 /** The register of pages along the edge: number, title, state, by chapter. Arrow keys go up and down it. */
-export function RegisterNav({
+export const RegisterNav = memo(function RegisterNav({
   register,
   route,
   page,
@@ -114,4 +114,4 @@ export function RegisterNav({
       </div>
     </nav>
   );
-}
+});

@@ -1,4 +1,12 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'preact/compat';
+import {
+  type KeyboardEvent,
+  memo,
+  type PointerEvent,
+  type ReactNode,
+  useEffect,
+  useRef,
+  useState,
+} from 'preact/compat';
 import type { Page, PageView } from '../core/drawing/index.ts';
 import type { Box } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
@@ -93,15 +101,12 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     return () => removeEventListener('keydown', cancel);
   }, []);
 
-  const place = (node: HTMLElement | null, { u, v }: Extent) => {
-    if (!node) return;
+  const placeOf = ({ u, v }: Extent): string => {
     const x = (r: number) => ((view.origin.x + r / view.ratio) / page.width) * 100;
     const y = (r: number) => ((view.origin.y + r / view.ratio) / page.height) * 100;
-    node.style.left = `${x(u[0])}%`;
-    node.style.top = `${y(v[0])}%`;
-    node.style.width = `${x(u[1]) - x(u[0])}%`;
-    node.style.height = `${y(v[1]) - y(v[0])}%`;
+    return [x(u[0]), y(v[0]), x(u[1]) - x(u[0]), y(v[1]) - y(v[0])].map((share) => `${share}%`).join(' ');
   };
+  const place = (node: HTMLElement | null, extent: Extent) => put(node, placeOf(extent));
 
   const take = (event: PointerEvent<HTMLElement>, name: string, side?: Side) => {
     if (event.button !== 0) return;
@@ -153,6 +158,10 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     event.stopPropagation();
   };
 
+  // each frame of a drag has its own: what is drawn once asks for those of now
+  const hands = useRef<Hands>({} as Hands);
+  Object.assign(hands.current, { take, pull, release, onKey } satisfies Hands);
+
   // mouldings follow from the plan: there is nothing of them to take hold of
   const pieces = outcome.pieces
     .filter((piece) => piece.kind !== 'trim')
@@ -165,24 +174,14 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
   return (
     <div className="handles" ref={host}>
       {pieces.map(({ piece, extent }) => (
-        <button
+        <Hold
           key={piece.id}
-          type="button"
-          className={piece.id === own ? 'hold chosen' : 'hold'}
-          ref={(node) => place(node, extent)}
-          aria-pressed={piece.id === own}
-          aria-label={`${piece.title}, ${piece.kind}, ${sizeInWords(piece, print.length)}`}
-          aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Delete Control+D M"
-          onPointerDown={(e) => take(e, piece.id)}
-          onPointerMove={pull}
-          onPointerUp={() => release(piece.id, piece.title)}
-          onPointerCancel={() => release(piece.id, piece.title)}
-          onFocus={(e) => {
-            if (e.currentTarget.matches(':focus-visible') && own !== piece.id)
-              useBench.setState({ selected: piece.id, note: undefined });
-          }}
-          onClick={() => own !== piece.id && useBench.setState({ selected: piece.id, note: undefined })}
-          onKeyDown={(e) => onKey(e, piece.id)}
+          name={piece.id}
+          title={piece.title}
+          chosen={piece.id === own}
+          label={`${piece.title}, ${piece.kind}, ${sizeInWords(piece, print.length)}`}
+          at={placeOf(extent)}
+          hands={hands.current}
         />
       ))}
       {chosen && view.kind === 'elevation' && (
@@ -213,6 +212,58 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     </div>
   );
 }
+
+/** Writes a place, `left top width height`, through the style of the element: the content policy allows no style in the page. */
+function put(node: HTMLElement | null, at: string): void {
+  if (!node) return;
+  const [left, top, width, height] = at.split(' ');
+  Object.assign(node.style, { left, top, width, height });
+}
+
+interface Hands {
+  readonly take: (event: PointerEvent<HTMLElement>, name: string) => void;
+  readonly pull: (event: PointerEvent<HTMLElement>) => void;
+  readonly release: (name: string, title: string) => void;
+  readonly onKey: (event: KeyboardEvent<HTMLElement>, name: string) => void;
+}
+
+/** What a piece is taken hold of by. While another is dragged it is not drawn anew. */
+const Hold = memo(function Hold({
+  name,
+  title,
+  chosen,
+  label,
+  at,
+  hands,
+}: {
+  readonly name: string;
+  readonly title: string;
+  readonly chosen: boolean;
+  readonly label: string;
+  readonly at: string;
+  readonly hands: Hands;
+}) {
+  const choose = (): void => {
+    if (!chosen) useBench.setState({ selected: name, note: undefined });
+  };
+  return (
+    <button
+      type="button"
+      className={chosen ? 'hold chosen' : 'hold'}
+      ref={(node) => put(node, at)}
+      aria-pressed={chosen}
+      aria-label={label}
+      aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Delete Control+D M"
+      onPointerDown={(e) => hands.take(e, name)}
+      onPointerMove={(e) => hands.pull(e)}
+      onPointerUp={() => hands.release(name, title)}
+      onPointerCancel={() => hands.release(name, title)}
+      onFocus={(e) => e.currentTarget.matches(':focus-visible') && choose()}
+      onClick={choose}
+      onKeyDown={(e) => hands.onKey(e, name)}
+    />
+  );
+});
 
 function Bays({
   piece,
