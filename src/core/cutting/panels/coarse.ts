@@ -8,8 +8,9 @@ import { extentOf, type Pattern } from './pattern.ts';
  * A bound for sizes so many and so fine that the table of all guillotine patterns cannot be held: every size is rounded down to whole
  * cells of a coarser raster, parts and sheets alike. What fitted still fits, for Σ ⌊size/cell⌋ ≤ ⌊sheet/cell⌋ whenever Σ size ≤ sheet, so the
  * linear program over the coarse patterns, solved with its exact table, bounds every plan of the true sizes. The raster is made finer
- * as long as its table is small enough. Patterns that fit by their true sizes too are handed on: they have any number of stages. (Rounding of this kind: Terno, Lindemann & Scheithauer, Zuschnittprobleme und ihre praktische
- * Lösung, 1987; the choice of the cell is ours.)
+ * as long as its table is small enough. Patterns that fit by their true sizes
+ * too are handed on: they have any number of stages. (Rounding of this kind: Terno, Lindemann & Scheithauer, Zuschnittprobleme und
+ * ihre praktische Lösung, 1987; the choice of the cell is ours.)
  */
 export interface CoarseBound {
   /** Goes on for about so many steps; returns the steps spent. */
@@ -21,14 +22,23 @@ export interface CoarseBound {
 
 /** Cells along a side, rough to fine; the last leaves the side as it is. */
 const RASTERS = [60, 120, 240, 480, 960, 1920, Number.POSITIVE_INFINITY];
-/** Largest table work, one try after the other. */
-const TRIES = [3e5, 3e6, 1.5e7];
+/**
+ * Largest table work, one try after the other, and which side is refined first: lengths and widths of parts often ask for quite different
+ * rasters, and three strips of one width and one of another may only be told from four on a fine one.
+ */
+const TRIES: readonly (readonly [work: number, first: 'both' | 'length' | 'width'])[] = [
+  [3e5, 'both'],
+  [3e6, 'width'],
+  [3e6, 'length'],
+  [3e6, 'both'],
+  [1.5e7, 'both'],
+];
 
 export function coarseBound(model: Model, offer: (pattern: Pattern) => void): CoarseBound {
   const sides = sidesOf(model);
   const together = model.kinds.some((kind) => kind.turn);
   let tries = 0;
-  let last = '';
+  const tried = new Set<string>();
   let generation: Generation | null = null;
   let finish = (): void => {};
   let bound = 0;
@@ -38,10 +48,10 @@ export function coarseBound(model: Model, offer: (pattern: Pattern) => void): Co
       done = true;
       return;
     }
-    const most = TRIES[tries++]!;
-    const cells = finest(sides, most, together);
-    if (!cells || cells.join() === last) return;
-    last = cells.join();
+    const [most, first] = TRIES[tries++]!;
+    const cells = finest(sides, most, together ? 'together' : first);
+    if (!cells || tried.has(cells.join())) return;
+    tried.add(cells.join());
     const coarse = coarsened(model, cells[0], cells[1]);
     const table = coarse && guillotineTable(coarse, most);
     if (!table) return;
@@ -143,12 +153,12 @@ const sizesAlong = (model: Model, side: 'length' | 'width'): readonly Size[] =>
 /** A side with more sums than this makes every table too large. */
 const MOST_SUMS = 2000;
 
-/** The finest cells whose table takes no more than `most` work, the side with fewer sums refined first. */
+/** The finest cells whose table takes no more than `most` work; of `both` sides, the one with fewer sums is refined first. */
 function finest(
   [xs, ys]: readonly [readonly Raster[], readonly Raster[]],
   most: number,
-  /** Both sides are to have the same cell. */
-  together: boolean,
+  /** `together`: both sides are to have the same cell. */
+  first: 'together' | 'both' | 'length' | 'width',
 ): readonly [number, number] | null {
   const fits = (i: number, j: number): boolean => {
     const [x, y] = [xs[i], ys[j]];
@@ -156,10 +166,12 @@ function finest(
   };
   let [i, j] = [0, 0];
   if (!fits(0, 0)) return null;
-  if (together) {
+  if (first === 'together') {
     while (fits(i + 1, i + 1)) i++;
     return [xs[i]!.cell, ys[i]!.cell];
   }
+  if (first === 'length') while (fits(i + 1, j)) i++;
+  if (first === 'width') while (fits(i, j + 1)) j++;
   for (;;) {
     const [right, up] = [fits(i + 1, j), fits(i, j + 1)];
     if (!right && !up) return [xs[i]!.cell, ys[j]!.cell];

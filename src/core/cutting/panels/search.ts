@@ -50,8 +50,14 @@ const MOST_PROPER = 4e6;
 const MANY = 1000;
 /** Up to so many, it goes on in turns with the patterns from the beginning. */
 const FEW = 400;
+/** Wanted more often than this on average, parts are cut by patterns first. */
+const OFTEN = 5;
 /** A few sheets settle sooner. */
 const SHORT = { ...TUNING, cycle: 400 };
+/** Turns of column generation before a dive into what there is so far. */
+const BETWEEN = 4;
+/** Turns the coarse bound gets one after the other where its patterns make the plans. */
+const SLICES = 4;
 /** Steps each method gets in turn. */
 const TURN = 2000;
 
@@ -91,6 +97,8 @@ export function search(model: Model, call: SearchCall): Found {
   for (const proven of call.bounds.slice(1)) if (!done() && !halted()) bound = Math.max(bound, proven(model));
   if (done() || halted() || bound === Number.POSITIVE_INFINITY) return { plan: best, bound, steps, stopped };
 
+  // The same parts over and over: patterns are what such plans are made of.
+  const repeated = model.total > OFTEN * model.kinds.length && model.total > 100;
   const chance = randomFrom(call.seed + 7919);
   const whole = {
     rest: Int32Array.from(model.kinds, (k) => k.count),
@@ -189,7 +197,7 @@ export function search(model: Model, call: SearchCall): Found {
     } else plainDive();
   };
   const plainDive = (): void => {
-    const small = (table?.exact ? [30, 60, 100] : [100, 60, 30])[(dives - 1) % 3]!;
+    const small = (table?.exact ? [30, 60, 100] : [60, 30, 100])[(dives - 1) % 3]!;
     const round = Math.ceil((2 * (table?.work ?? 0)) / WORK_PER_STEP) + model.sheets.length;
     let refining = 4000;
     const refine =
@@ -220,7 +228,8 @@ export function search(model: Model, call: SearchCall): Found {
         .map((order) => fill(sub.model, order(sub.model)))
         .reduce(better);
       const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives);
-      const most = 1500 + 30 * dived.restParts;
+      // The first plans by patterns are to come soon.
+      const most = repeated && dives < 3 ? 300 * dives + 5 * dived.restParts : 1500 + 30 * dived.restParts;
       for (let spent = 0; spent < most && !halted(); spent += 32) {
         if (inner.best().missing === 0 && inner.best().cost <= bound - fixed) break;
         inner.advance(32);
@@ -238,8 +247,10 @@ export function search(model: Model, call: SearchCall): Found {
 
   // Dives in a row that gained nothing: they are asked less and less often.
   let idle = model.total <= FEW ? 1 : 0;
+  let generated = 0;
+  let slices = 0;
   const several = model.sheets.length > 1;
-  if (model.total <= MANY) moveParts(TURN);
+  if (model.total <= MANY && !repeated) moveParts(TURN);
   while (!done() && !halted()) {
     if (!tried) {
       tried = true;
@@ -249,23 +260,26 @@ export function search(model: Model, call: SearchCall): Found {
       if (singles) proper = createProperDiver(model, singles, pool, whole);
       if (!table?.exact && !call.restricted && model.kinds.length <= MOST_KINDS) coarse = coarseBound(model, pool.add);
     }
-    if (coarse && !coarse.done()) {
+    // A first whole plan from strips comes before a better bound.
+    if (coarse && !coarse.done() && (dives > 0 || !table)) {
       steps += coarse.advance(Math.min(2 * TURN, call.steps - steps), halted);
       bound = Math.max(bound, coarse.bound());
       if (done() || halted()) break;
       // What it has found belongs in the program that plans are made from.
       if (coarse.done() && table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
+      else if (repeated && ++slices < SLICES) continue;
     }
-    if (generation && !generation.done()) generatePatterns(TURN);
+    // A dive needs no finished program: where that takes long, one is made in between.
+    if (generation && !generation.done() && ++generated % BETWEEN !== 0) generatePatterns(TURN);
     else if (generation) {
       const before = best.cost + best.missing;
       diveOnce();
       idle = best.cost + best.missing === before ? Math.min(idle + 1, 5) : 0;
     } else if (model.total > MOST_SINGLE) break;
     // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
-    if (model.total > FEW && generation && dives < 1) continue;
+    if (generation && dives < (repeated ? 2 : model.total > FEW ? 1 : 0)) continue;
     if (several && !done() && !halted()) recutSome(TURN);
-    if (!done() && !halted()) moveParts(proper ? TURN : TURN * (1 + idle));
+    if (!done() && !halted()) moveParts(proper || repeated ? TURN : TURN * (1 + idle));
   }
   return { plan: best, bound, steps, stopped };
 }

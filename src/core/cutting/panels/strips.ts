@@ -65,34 +65,21 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
   stacks.sort((a, b) => a.height - b.height || a.kind - b.kind);
   lengths.sort((a, b) => b.size - a.size);
   heights.sort((a, b) => b.size - a.size);
-  const xs = normalPatterns(lengths, L, 20_000);
-  const ys = normalPatterns(heights, W, 20_000);
-  if (!xs || !ys) return null;
+  const along = sumsOf(lengths, L);
+  const across = sumsOf(heights, W);
+  if (!along || !across) return null;
+  const [xs, ys] = [along.sums, across.sums];
   const work = stacks.length * (xs.length + ys.length * sheets.length);
   if (work > mostWork || stacks.length * xs.length > 8e6) return null;
-  const xAt = finder(xs, L);
-  const yAt = finder(ys, W);
   // From every position of a strip, or of the sheet, back by one stack, or strip.
-  const backX = new Map<number, Int32Array>();
-  for (const { length } of stacks)
-    if (!backX.has(length))
-      backX.set(
-        length,
-        xs.map((x) => (x >= length ? xAt(x - length) : -1)),
-      );
-  const backY = new Map<number, Int32Array>();
-  for (const { height } of stacks)
-    if (!backY.has(height))
-      backY.set(
-        height,
-        ys.map((y) => (y >= height ? yAt(y - height) : -1)),
-      );
+  const backX = new Map(stacks.map(({ length }) => [length, along.back(length)]));
+  const backY = new Map(stacks.map(({ height }) => [height, across.back(height)]));
 
   const value = new Float64Array(xs.length);
   // Row after row: which stack ends at a position, as known after each stack was allowed.
   const ends = new Int32Array(stacks.length * xs.length);
   const from = new Int32Array(xs.length);
-  const sheetEnd = sheets.map((sheet) => xAt(alongOf(sheet)));
+  const sheetEnd = sheets.map((sheet) => along.room(alongOf(sheet)));
   const stripValue = sheets.map(() => new Float64Array(stacks.length));
   const strips = sheets.map(() => new Int32Array(ys.length));
 
@@ -103,7 +90,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
       const back = backX.get(stack.length)!;
       const gain = values[stack.kind]! * stack.times;
       if (gain > 0)
-        for (let x = xAt(stack.length); x < xs.length; x++) {
+        for (let x = along.place(stack.length); x < xs.length; x++) {
           // What fits a shorter strip fits a longer one.
           if (value[x - 1]! > value[x]!) {
             value[x] = value[x - 1]!;
@@ -121,7 +108,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
       });
     });
     return Float64Array.from(sheets, (sheet, s) => {
-      const most = yAt(acrossOf(sheet));
+      const most = across.room(acrossOf(sheet));
       const total = new Float64Array(most + 1);
       const chosen = strips[s]!;
       chosen.fill(-1);
@@ -130,7 +117,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
         if (stacks[i + 1]?.height === height) return;
         const back = backY.get(height)!;
         const gain = stripValue[s]![i]!;
-        for (let y = yAt(height); y <= most; y++) {
+        for (let y = across.place(height); y <= most; y++) {
           if (total[y - 1]! > total[y]!) {
             total[y] = total[y - 1]!;
             chosen[y] = -2;
@@ -166,7 +153,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
   };
   const tree = (sheet: number): Tree | null => {
     let whole: Tree | null = null;
-    for (let y = yAt(acrossOf(sheets[sheet]!)); y > 0; ) {
+    for (let y = across.room(acrossOf(sheets[sheet]!)); y > 0; ) {
       const i = strips[sheet]![y]!;
       if (i === -1) break;
       if (i === -2) {
@@ -179,6 +166,30 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
     return whole;
   };
   return { work, fill, tree };
+}
+
+/** More sums of sizes than this along a side are too many; then the side is counted in about so many cells. */
+const MOST_SUMS = 20_000;
+const CELLS = 3000;
+
+/** The places a side can be cut at: sums of sizes, or of whole cells with every size rounded up, so that what fits there fits. */
+function sumsOf(sizes: readonly { readonly size: number; readonly count: number }[], limit: number) {
+  const exact = normalPatterns(sizes, limit, MOST_SUMS);
+  const cell = exact ? 1 : Math.ceil(limit / CELLS);
+  const up = (size: number): number => Math.ceil(size / cell);
+  const cells = sizes.map(({ size, count }) => ({ size: up(size), count }));
+  const sums = exact ?? normalPatterns(cells, Math.floor(limit / cell), MOST_SUMS);
+  if (!sums) return null;
+  const at = finder(sums, Math.floor(limit / cell));
+  return {
+    sums,
+    /** Index of the last place within a sheet. */
+    room: (size: number): number => at(Math.floor(size / cell)),
+    /** Index of the place a size reaches from 0; beyond the last where it does not fit. */
+    place: (size: number): number => (up(size) * cell > limit ? sums.length : at(up(size))),
+    /** From each place, the one a size before it; −1 where there is none. */
+    back: (size: number): Int32Array => sums.map((sum) => (sum >= up(size) ? at(sum - up(size)) : -1)),
+  };
 }
 
 /** More equal parts than this are not stacked in one strip: two strips do as well. */
