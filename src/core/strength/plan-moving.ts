@@ -155,8 +155,8 @@ export function wayInNotes(input: WallInput, subject: Subject): readonly Note[] 
         verdict: sticks ? way.blocked : 'caution',
         title: sticks ? way.sticks(length(-way.spare)) : way.close(length(way.spare)),
         advice: split
-          ? `${way.advice} Or ${split.title.replace(/^M/, 'm')}: then both halves go in. ${split.join}`
-          : `${way.advice} At no one upright or fixed shelf can it be made in two halves that both go in: make it smaller, or build it in the room.`,
+          ? `${way.advice} Or ${split.title.replace(/^M/, 'm')}: then ${split.pieces.length === 2 ? 'both halves go' : 'each of them goes'} in. ${split.join}`
+          : `${way.advice} At no upright or fixed shelf can it be parted, in two or in more, so that every piece goes in: make it smaller, or build it in the room.`,
         working: way.working,
         ...(split && { cure: { title: split.title, edits: split.edits } }),
       },

@@ -1,15 +1,17 @@
 import { buildPiece } from '../casework/index.ts';
-import type { Bay, CasePiece, Edit, PlainValue } from '../plan/index.ts';
+import type { Bay, CasePiece, Edit, Piece, PlainValue } from '../plan/index.ts';
 import { nameOf } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
 import type { BayOpening } from '../scene/index.ts';
 import { exact, finest, type Subject, saying, set, type WallInput, writtenBay } from './plan-input.ts';
 
-/** One way of making a case in two: how its halves are said, built, and joined again in the room. */
+/** One way of making a case in two or more: how its pieces are said, built, and joined again in the room. */
 export interface Split {
-  /** Left and right, or lower and upper. */
-  readonly halves: readonly [Subject, Subject];
+  /** From left to right, or from the lowest up, where it is parted one way only. */
+  readonly pieces: readonly Subject[];
   readonly massOf: WallInput['massOf'];
+  /** The plan with the pieces in place of the whole. */
+  readonly after: Pick<WallInput, 'plan' | 'option'>;
   readonly title: string;
   readonly join: string;
   readonly edits: readonly Edit[];
@@ -43,18 +45,68 @@ function cutsOf(input: WallInput, subject: Subject): readonly Cut[] {
     .toSorted((a, b) => Math.abs(a.at - a.of / 2) - Math.abs(b.at - b.of / 2));
 }
 
-/** The first split after which both halves pass a check. */
-export const splitFor = (
+/** Parted no more often than twice over: four pieces at most. Beyond that it is built in the room. */
+const DEEPEST = 2;
+
+/** The first split after which every piece passes a check: in two, else in two of which one or both are parted again. */
+export function splitFor(
   input: WallInput,
   subject: Subject,
-  passes: (half: Subject, input: WallInput) => boolean,
-): Split | undefined => {
+  passes: (piece: Subject, input: WallInput) => boolean,
+  depth = DEEPEST,
+): Split | undefined {
+  const splits: Split[] = [];
   for (const { make } of cutsOf(input, subject)) {
     const split = make();
-    if (split?.halves.every((half) => passes(half, { ...input, massOf: split.massOf }))) return split;
+    if (!split) continue;
+    if (split.pieces.every((piece) => passes(piece, { ...input, massOf: split.massOf }))) return split;
+    splits.push(split);
+  }
+  if (depth <= 1) return undefined;
+  for (const split of splits) {
+    const again = partAgain(input, split, passes, depth - 1);
+    if (again) return again;
   }
   return undefined;
-};
+}
+
+/** A split of which each piece that does not pass is parted again; undefined where that does not help. */
+function partAgain(
+  input: WallInput,
+  split: Split,
+  passes: (piece: Subject, input: WallInput) => boolean,
+  depth: number,
+): Split | undefined {
+  let made: Split = split;
+  // the later piece first: what comes before it keeps its place in the plan
+  for (const piece of split.pieces.toReversed()) {
+    const now = { ...input, ...made.after, massOf: made.massOf };
+    if (passes(piece, now)) continue;
+    const own = splitFor(now, piece, passes, depth);
+    if (!own) return undefined;
+    const { massOf } = made;
+    made = {
+      pieces: made.pieces.flatMap((p) => (p === piece ? own.pieces : [p])),
+      massOf: (id) => own.massOf(id) ?? massOf(id),
+      after: own.after,
+      title: '',
+      join: `${made.join} ${own.join}`,
+      edits: [...made.edits, ...own.edits],
+    };
+  }
+  const { length } = saying(input);
+  const sizes = made.pieces.map(({ said }) => ('case' in said ? said.size : undefined)!);
+  const key = sizes.every((size) => size.height === sizes[0]!.height) ? 'width' : 'height';
+  const even = sizes.every(
+    (size) => size[key === 'width' ? 'height' : 'width'] === sizes[0]![key === 'width' ? 'height' : 'width'],
+  );
+  const listed = sizes.map((size) => (even ? length(size[key]) : `${length(size.width)} × ${length(size.height)}`));
+  const how = !even ? '' : key === 'width' ? ' wide' : ' high, one on the other';
+  return {
+    ...made,
+    title: `Make it in ${made.pieces.length === 3 ? 'three' : 'four'}, ${listed.slice(0, -1).join(', ')} and ${listed.at(-1)}${how}`,
+  };
+}
 
 /** The clear boxes of the top level of a case, in the order of the plan. */
 function topBays(bays: readonly BayOpening[], count: number) {
@@ -157,8 +209,8 @@ function sideBySide(
   };
   const named = said.title ?? said.case;
   const a = half(said.case, 'left', at, leftInside, said.title);
-  const b = half(name, 'right', right, rightInside, `${named}, right`);
-  const built = build(input, subject, a, b);
+  const b = half(name, 'right', right, rightInside, farther(named, 'right', 'far right'));
+  const built = build(input, subject, a, b, 'after');
   if (!built) return undefined;
   const { length } = saying(input);
   const [place, kept] = [
@@ -200,11 +252,11 @@ function stacked(input: WallInput, subject: Subject, said: CasePiece, rows: read
         ...plain,
         ...(top && { top }),
         case: name,
-        title: `${said.title ?? said.case}, upper`,
+        title: farther(said.title ?? said.case, 'upper', 'top'),
         size: { ...said.size, height: mm(upper) },
         inside: high,
       } as CasePiece;
-      const built = build(input, subject, a, b);
+      const built = build(input, subject, a, b, 'on');
       if (!built) return undefined;
       const { length } = saying(input);
       const kept = written(input, b, ['from', 'centre', 'after', 'gap', 'on', 'at', 'above', 'fix']);
@@ -231,6 +283,10 @@ function stacked(input: WallInput, subject: Subject, said: CasePiece, rows: read
   });
 }
 
+/** The name of the second of two; of one that was a second itself, a word further on. */
+const farther = (name: string, word: string, further: string): string =>
+  name.endsWith(`, ${word}`) ? `${name.slice(0, -word.length)}${further}` : `${name}, ${word}`;
+
 /** Connector bolts along a joint, in each of its two rows. */
 export const boltRows = (along: number): number => Math.max(2, Math.ceil((along - 100) / BOLTS_APART) + 1);
 
@@ -240,15 +296,28 @@ function joining(along: number, what: string): string {
   return `Joined in the room by ${2 * rows} connector bolts through ${what}, ${rows} near the front and ${rows} near the back, clamped flush and shimmed first.`;
 }
 
-/** The halves as they would be built; undefined when either cannot. */
-function build(input: WallInput, subject: Subject, a: CasePiece, b: CasePiece) {
-  const { placed, path } = subject;
-  const halves = [a, b].map((said) => {
+/** The halves as they would be built and stand in the plan; undefined when either cannot. */
+function build(
+  input: WallInput,
+  subject: Subject,
+  a: CasePiece,
+  b: CasePiece,
+  leans: 'after' | 'on',
+): Pick<Split, 'pieces' | 'massOf' | 'after'> | undefined {
+  const { placed, path, said: whole } = subject;
+  const at = path.at(-1) as number;
+  const { from: _from, centre: _centre, after: _after, gap: _gap, on: _on, above: _above, ...plain } = b;
+  const second = { ...plain, [leans]: a.case } as CasePiece;
+  const { centre, ...kept } = a;
+  // a half is not in the middle of the whole: it keeps the whole's left end
+  const first =
+    leans === 'after' && centre !== undefined && placed.wall ? ({ ...kept, from: placed.wall.from } as CasePiece) : a;
+  const pieces = [first, second].map((said, i): Subject | undefined => {
     const placing = { frame: placed.frame, ...(placed.wall && { wall: placed.wall }) };
     const { placed: built, issues } = buildPiece(said, input.plan, placing);
-    return issues.length > 0 ? undefined : { placed: built, said, path };
+    return issues.length > 0 ? undefined : { placed: built, said, path: [...path.slice(0, -1), at + i] };
   });
-  const [one, two] = halves;
+  const [one, two] = pieces;
   if (!one || !two) return undefined;
   // kg a mm³ of each stock, from the parts there are
   const density = new Map<string, number>();
@@ -264,7 +333,17 @@ function build(input: WallInput, subject: Subject, a: CasePiece, b: CasePiece) {
       ]),
     ),
   );
-  return { halves: [one, two] as const, massOf: (id: string) => masses.get(id) };
+  const option = {
+    ...input.option,
+    pieces: input.option.pieces.flatMap((piece, i): Piece[] => {
+      if (i === at) return [first, second];
+      return (piece as { after?: string; on?: string })[leans] === nameOf(whole)
+        ? [{ ...piece, [leans]: second.case } as Piece]
+        : [piece];
+    }),
+  };
+  const plan = { ...input.plan, options: input.plan.options.map((o) => (o === input.option ? option : o)) };
+  return { pieces: [one, two], massOf: (id: string) => masses.get(id), after: { plan, option } };
 }
 
 /** What of a half's surround differs from what the plan says of the whole. */
