@@ -1,6 +1,16 @@
 import { lookUp } from '../core/plan/index.ts';
 import type { Found } from './arrange.ts';
-import { bayPath, divideEdits, dropEdits, type Fill, fillEdits, fillOf } from './bays.ts';
+import {
+  bayAround,
+  bayNumber,
+  bayPath,
+  divideEdits,
+  dropEdits,
+  type Fill,
+  fillEdits,
+  fillOf,
+  joinEdits,
+} from './bays.ts';
 import { change, useBench } from './bench.ts';
 import { Choice, Field } from './field.tsx';
 
@@ -8,12 +18,14 @@ const COUNTS = [0, 1, 2, 3, 4, 5, 6, 7, 8];
 const counted = (from: number) => COUNTS.slice(from).map((n) => [String(n), String(n)] as const);
 
 /** What a bay of the selected case holds, and how it is divided. */
-export function BayForm({ found }: { readonly found: Found }) {
+export default function BayForm({ found }: { readonly found: Found }) {
   const selected = useBench((b) => b.selected);
   const plain = useBench((b) => b.plain);
-  const bays = (found.placed?.bays ?? []).filter((bay) => bay.kind !== 'divided');
+  // an inside that is not divided is its own first bay
+  const bays = (found.placed?.bays ?? []).filter((b) => b.kind === 'divided' || bayNumber(b.id) !== '');
   const bay = bays.find((b) => b.id === selected) ?? (bays.length === 1 ? bays[0] : undefined);
   const path = bay && plain !== undefined ? bayPath(plain, found.path, bay.id) : undefined;
+  const around = bay && bays.find((b) => b.id === bayAround(bay.id));
   const here = plain !== undefined && path ? lookUp(plain, path) : undefined;
   const { fill, divided } = fillOf(here);
   const put = (next: Fill) => {
@@ -28,23 +40,27 @@ export function BayForm({ found }: { readonly found: Found }) {
         value={bay?.id ?? ''}
         of={[
           ['', bays.length === 0 ? 'none' : 'pick one'],
-          ...bays.map((b, i) => [b.id, `${i + 1} ${b.title ?? ''} (${b.kind})`] as const),
+          ...bays.map(
+            (b) => [b.id, [bayNumber(b.id) || 'all of it', b.title, `(${b.kind})`].filter(Boolean).join(' ')] as const,
+          ),
         ]}
         onChange={(id) => useBench.setState({ selected: id || undefined })}
       />
       {bay && path && plain !== undefined && (
         <>
           <div className="fields" key={bay.id}>
-            <Choice
-              name="Holds"
-              value={fill.kind}
-              of={[
-                ['open', 'open'],
-                ['door', 'a door'],
-                ['drawers', 'drawers'],
-              ]}
-              onChange={(kind) => put(startOf(kind, fill))}
-            />
+            {bay.kind !== 'divided' && (
+              <Choice
+                name="Holds"
+                value={fill.kind}
+                of={[
+                  ['open', 'open'],
+                  ['door', 'a door'],
+                  ['drawers', 'drawers'],
+                ]}
+                onChange={(kind) => put(startOf(kind, fill))}
+              />
+            )}
             {fill.kind === 'door' && (
               <Choice
                 name="Hinged"
@@ -97,18 +113,36 @@ export function BayForm({ found }: { readonly found: Found }) {
             )}
           </div>
           <div className="buttons">
-            <button
-              type="button"
-              onClick={() => change('Bay divided by an upright', divideEdits(plain, path, 'columns', 2))}
-            >
-              Upright in it
-            </button>
-            <button type="button" onClick={() => change('Bay divided by a shelf', divideEdits(plain, path, 'rows', 2))}>
-              Shelf across it
-            </button>
-            <button type="button" onClick={() => change('Bay taken out', dropEdits(plain, path))}>
-              Take the bay out
-            </button>
+            {divided ? (
+              <button type="button" onClick={() => change('Bay made one', joinEdits(plain, path))}>
+                Make it one bay
+              </button>
+            ) : (
+              <>
+                <button
+                  type="button"
+                  onClick={() => change('Bay divided by an upright', divideEdits(plain, path, 'columns', 2))}
+                >
+                  Upright in it
+                </button>
+                <button
+                  type="button"
+                  onClick={() => change('Bay divided by a shelf', divideEdits(plain, path, 'rows', 2))}
+                >
+                  Shelf across it
+                </button>
+              </>
+            )}
+            {around && (
+              <>
+                <button type="button" onClick={() => change('Bay taken out', dropEdits(plain, path))}>
+                  Take the bay out
+                </button>
+                <button type="button" onClick={() => useBench.setState({ selected: around.id })}>
+                  The bay round it
+                </button>
+              </>
+            )}
           </div>
         </>
       )}

@@ -124,6 +124,23 @@ export function dropEdits(plain: PlainValue, path: Path): readonly Edit[] {
   return [...before, { op: 'remove', path: at }];
 }
 
+/** Makes a divided bay one again: what it was divided into goes, its door, size and name stay. */
+export function joinEdits(plain: PlainValue, path: Path): readonly Edit[] {
+  const { before, path: at, bay } = ownBay(plain, path);
+  const { columns, rows, ...rest } = bay;
+  return [...before, { op: 'set', path: at, value: { ...rest, open: true } }];
+}
+
+/** How a bay is called where there are several: `1.2` is the second of the first. */
+export const bayNumber = (id: string): string => /\/bay-([\d-]+)$/.exec(id)?.[1]?.replaceAll('-', '.') ?? '';
+/** The bay that one lies in; undefined for the whole inside. */
+export function bayAround(id: string): string | undefined {
+  const match = /^(.*)\/bay-([\d-]+)$/.exec(id);
+  if (!match) return undefined;
+  const outer = match[2]!.split('-').slice(0, -1).join('-');
+  return outer === '' ? `${match[1]}/inside` : `${match[1]}/bay-${outer}`;
+}
+
 /** What a bay holds, for the form that changes it. */
 export function fillOf(bay: PlainValue | undefined): { readonly fill: Fill; readonly divided: boolean } {
   const fields = isFields(bay) ? bay : {};

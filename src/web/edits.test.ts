@@ -28,7 +28,7 @@ import {
   sizeEdits,
   written,
 } from './arrange.ts';
-import { bayPath, divideEdits, dropEdits, fillEdits, fillOf } from './bays.ts';
+import { bayAround, bayNumber, bayPath, divideEdits, dropEdits, fillEdits, fillOf, joinEdits } from './bays.ts';
 
 const text = readFileSync(join(import.meta.dirname, '../../examples/lesson-room.plan.yaml'), 'utf8');
 const read = readPlan(text, {});
@@ -203,6 +203,23 @@ describe('bays', () => {
         expect(divided.bays.length, `${bay.id} ${into}`).toBeGreaterThan(at(scene, 'scores').bays.length - 2);
       }
     }
+  });
+
+  it('makes every divided bay one again, and finds the bay round each', () => {
+    const sound = find(scene, 'scores').placed!.bays;
+    const ids = new Set(sound.map((bay) => bay.id));
+    expect(sound.filter((bay) => bayAround(bay.id) === undefined).map((bay) => bay.id)).toEqual(['scores/inside']);
+    for (const bay of sound) {
+      const around = bayAround(bay.id);
+      if (around === undefined) continue;
+      expect(ids).toContain(around);
+      // taken as divided whatever it is: of one that is not, nothing but what it holds goes
+      const joined = at(after(joinEdits(plain, bayPath(plain, piecePath, around)!)).scene, 'scores');
+      // an inside that is not divided is its own first bay
+      const left = around === 'scores/inside' ? ['scores/bay-1'] : [];
+      expect(joined.bays.map((b) => b.id).filter((id) => id !== around && bayAround(id) === around)).toEqual(left);
+    }
+    expect(['scores/bay-1-2', 'scores/bay-3', 'scores/inside'].map(bayNumber)).toEqual(['1.2', '3', '']);
   });
 
   it('takes a column out of three, and leaves one undivided out of two', () => {

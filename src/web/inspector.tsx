@@ -2,11 +2,12 @@ import { type KeyboardEvent, lazy, Suspense, useRef, useState } from 'preact/com
 import type { Outcome } from '../core/outcome.ts';
 import { kindOf, lookUp, nameOf, PIECE_KINDS, type PieceKind, printersFor } from '../core/plan/index.ts';
 import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
-import { BayForm } from './bay-form.tsx';
 import { change, useBench } from './bench.ts';
 import { addPiece, copyPiece, deletePiece, mirrorPiece, toOtherSide } from './commands.ts';
 import { Choice, Field } from './field.tsx';
 
+// what only one kind of piece has is loaded with the first of them
+const BayForm = lazy(() => import('./bay-form.tsx'));
 const PartCard = lazy(() => import('./part-card.tsx'));
 
 const SIZE = ['width', 'height', 'depth'] as const;
@@ -60,7 +61,11 @@ export default function Inspector({ outcome, wall }: { readonly outcome: Outcome
         </p>
       )}
       {found && name !== undefined && <PieceForm outcome={outcome} found={found} name={name} />}
-      {found && 'case' in found.piece && <BayForm found={found} />}
+      {found && 'case' in found.piece && (
+        <Suspense fallback={null}>
+          <BayForm found={found} />
+        </Suspense>
+      )}
       {part && (
         <Suspense fallback={null}>
           <PartCard part={part} outcome={outcome} />

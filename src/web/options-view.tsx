@@ -36,6 +36,9 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
   );
   const waiting = all.flatMap((w) => w.unknown);
   if (waiting.length > 0) askFor(current.waiting, waiting, false);
+  /** Cut, and with all that the finished set comes to: a half of one is not held against the whole of another. */
+  const isKnown = (i: number): boolean =>
+    all[i]!.unknown.length === 0 && all[i]!.whole && setFindingsOf(all[i]!.outcome.option.id) !== undefined;
   const compared = compareOutcomes(all.map((w) => w.outcome));
   const print = printersFor(plan.units);
   const shown = (key: (typeof COMPARED)[number], value: number): string =>
@@ -108,8 +111,8 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
                 const by = c.difference[key];
                 return (
                   <td key={c.id} className="figure">
-                    {value === undefined || all[i]!.unknown.length > 0 ? 'not known' : shown(key, value)}
-                    {i > 0 && by !== undefined && by !== 0 && (
+                    {!isKnown(i) ? '…' : value === undefined ? 'not known' : shown(key, value)}
+                    {i > 0 && isKnown(0) && isKnown(i) && by !== undefined && by !== 0 && (
                       <small>
                         {' '}
                         {by > 0 ? '+' : '−'}

@@ -22,12 +22,12 @@ export type ToPacket = { readonly revision: number } & (
   | { readonly type: 'page'; readonly id: string }
 );
 
-/** In this order to one `draw`: what is known early is told early, the drawn pages come last. The page drops what is not its newest revision. */
+/** In this order to one `draw`: what is known early is told early, and what only comparing asks for comes last. The page drops what is not its newest revision. */
 export type FromPacket = { readonly revision: number } & (
   | { readonly type: 'found'; readonly option: string; readonly found: SetFindings }
   | { readonly type: 'dates'; readonly option: string; readonly notes: readonly Note[] }
-  /** Of the options that are not looked at: what is bought for all their pieces together, so that costs can be compared. */
-  | { readonly type: 'others'; readonly found: readonly (readonly [option: string, SetFindings])[] }
   | { readonly type: 'drawn'; readonly register: readonly RegisterEntry[] }
+  /** Of the options that are not looked at. */
+  | { readonly type: 'others'; readonly found: readonly (readonly [option: string, SetFindings])[] }
   | { readonly type: 'page'; readonly sheet: Sheet | undefined }
 );

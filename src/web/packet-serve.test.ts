@@ -36,8 +36,8 @@ describe('the packet beside the page', () => {
   serve(draw(7));
   const types = messages.map(({ type }) => type);
 
-  it('tells what it knows as soon as it knows it: the notes, the dates, the other options, the pages last', () => {
-    expect(types).toEqual(['found', 'dates', 'others', 'drawn']);
+  it('tells what it knows as soon as it knows it: the notes, the dates, the pages, what the others come to last', () => {
+    expect(types).toEqual(['found', 'dates', 'drawn', 'others']);
     expect(messages.every(({ revision }) => revision === 7)).toBe(true);
   });
 
@@ -90,8 +90,12 @@ describe('what the page knows', () => {
     expect(ids(after(...first, found('dark'), dates('early')))).toEqual(['dark', 'early']);
     expect(ids(after(...first, found('dark'), dates()))).toEqual(['dark']);
   });
-  it('keeps the notes of an option that was looked at, when only its fittings come', () => {
-    const others: FromPacket = { type: 'others', revision: 2, found: [['low', { notes: [], fittings: [] }]] };
-    expect(ids(after(found('light'), dates('late'), others))).toEqual(['light', 'late']);
+  it('keeps what the dates of an option said while another is looked at', () => {
+    const others: FromPacket = {
+      type: 'others',
+      revision: 2,
+      found: [['low', { notes: [note('dark')], fittings: [] }]],
+    };
+    expect(ids(after(found('light'), dates('late'), others))).toEqual(['dark', 'late']);
   });
 });

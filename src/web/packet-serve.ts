@@ -1,15 +1,6 @@
 import type { Cut } from '../core/bill/index.ts';
 import { codeBars, packetSheets } from '../core/drawing/index.ts';
-import {
-  dateNotes,
-  findOption,
-  packetInput,
-  sceneOf,
-  setFittings,
-  setNotes,
-  settle,
-  withNotes,
-} from '../core/outcome.ts';
+import { dateNotes, findOption, packetInput, sceneOf, setFindings, settle, withNotes } from '../core/outcome.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { cutJobs } from '../core/stock/index.ts';
 import { svgParts } from '../print/svg.ts';
@@ -30,7 +21,7 @@ export function servePacket(post: (message: FromPacket) => void): (message: ToPa
     const option = plan && findOption(plan, message.option);
     if (!plan || !option) return;
     const scene = sceneOf(plan, option);
-    const found = { notes: setNotes(scene), fittings: setFittings(scene) };
+    const found = setFindings(scene);
     post({ type: 'found', revision, option: option.id, found });
     const cuts = cutJobs(scene.parts, plan).flatMap((job, i): Cut[] => {
       const answer = message.answers[i];
@@ -39,12 +30,15 @@ export function servePacket(post: (message: FromPacket) => void): (message: ToPa
     const settled = settle(scene, cuts, message.today, found);
     const dates = dateNotes(settled, message.today);
     post({ type: 'dates', revision, option: option.id, notes: dates });
-    const others = plan.options
-      .filter((one) => one !== option)
-      .map((one) => [one.id, { notes: [], fittings: setFittings(sceneOf(plan, one)) }] as const);
-    if (others.length > 0) post({ type: 'others', revision, found: others });
     const drawn = packetSheets(packetInput(withNotes(settled, dates), [], message.today), { paper: paperOf(plan) });
     sheets = new Map(drawn.pages.map((page) => [page.id, page]));
     post({ type: 'drawn', revision, register: drawn.register });
+    const others = plan.options.filter((one) => one !== option);
+    if (others.length > 0)
+      post({
+        type: 'others',
+        revision,
+        found: others.map((one) => [one.id, setFindings(sceneOf(plan, one))] as const),
+      });
   };
 }

@@ -90,7 +90,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
             return (
               <tr key={row.path.join('.')}>
                 <td>{stockName(plan.stock, row.stock)}</td>
-                <td>{row.size}</td>
+                <td className="one-line">{row.size}</td>
                 <td>{plan.stock.suppliers.find((s) => s.id === row.supplier)?.name ?? row.supplier}</td>
                 <td>
                   <Field
@@ -108,7 +108,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
                     }
                   />
                 </td>
-                <td>
+                <td className="one-line">
                   {row.date ?? 'no day'}
                   {stale && <strong className="heed"> stale: {age} days</strong>}
                 </td>

@@ -85,9 +85,9 @@ export function heard(kept: Kept, message: FromPacket): Partial<Kept> {
       };
     }
     case 'others': {
-      // the notes that were found when they were looked at serve on
       const all = new Map(found);
-      for (const [id, { fittings }] of message.found) all.set(id, { notes: found.get(id)?.notes ?? [], fittings });
+      for (const [id, { notes, fittings }] of message.found)
+        all.set(id, { notes: [...notes, ...(dates.get(id) ?? [])], fittings });
       return { found: all };
     }
     case 'drawn':

@@ -14,6 +14,7 @@ import { type Edit, type Plan, printersFor } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 import type { SvgParts } from '../print/svg.ts';
 import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
+import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
@@ -288,7 +289,7 @@ function Bays({
   const above = (box: Box): number => piece.bays.filter((other) => face(other.clear) > face(box)).length;
   return piece.bays
     .filter((bay) => bay.kind !== 'divided')
-    .map((bay, i) => {
+    .map((bay) => {
       const extent = extentIn(view, outcome.room, piece, bay.clear);
       return (
         extent && (
@@ -297,7 +298,7 @@ function Bays({
             type="button"
             className={bay.id === selected ? 'bay chosen' : 'bay'}
             aria-pressed={bay.id === selected}
-            aria-label={`${piece.title}, bay ${i + 1}${bay.title ? `, ${bay.title}` : ''}: ${bay.kind}`}
+            aria-label={`${piece.title}, bay ${bayNumber(bay.id)}${bay.title ? `, ${bay.title}` : ''}: ${bay.kind}`}
             ref={(node) => {
               place(node, extent);
               // a bay within another lies upon it, so that both can be picked

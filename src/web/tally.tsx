@@ -36,7 +36,7 @@ export function Tally({
   const partial = unknown.length > 0 || !worked.whole;
   const { tally, option } = outcome;
   const other =
-    against === undefined || against === option.id
+    against === undefined || against === option.id || !setFindingsOf(against) || !setFindingsOf(option.id)
       ? undefined
       : work(plan, optionOf(plan, against), today(), setFindingsOf(against)).outcome.tally;
   const count = (n: number): string => String(n);
