@@ -62,7 +62,7 @@ export function areaBound(model: Model): number {
  * A part free to turn counts with the lesser of its two ways. On square sheets a packing may itself be turned, so there it counts
  * with their mean, which is never less (our remark: add the inequality of the packing and of its mirror image).
  */
-export function scaleBound(model: Model, most = 40): number {
+export function scaleBound(model: Model, most = 40, stop?: () => boolean): number {
   const C = Math.max(...model.sheets.map((sheet) => sheet.length));
   const D = Math.max(...model.sheets.map((sheet) => sheet.width));
   const square = model.sheets.every((sheet) => sheet.length === sheet.width);
@@ -95,7 +95,8 @@ export function scaleBound(model: Model, most = 40): number {
   const single = model.sheets.length === 1 ? model.sheets[0]! : null;
   // With several sheet sizes every cover is a search of its own; the sums alone say which pairs are worth one.
   const pairs: { need: number; i: number; j: number }[] = [];
-  for (let i = 0; i < alongs.length; i++)
+  // What has been looked at when it is stopped is proven all the same.
+  for (let i = 0; i < alongs.length && !stop?.(); i++)
     for (let j = 0; j < acrosses.length; j++) {
       let need = 0;
       const [f, g, ft, gt] = [F[i]!, G[j]!, Fturned[i]!, Gturned[j]!];
@@ -122,16 +123,20 @@ export function scaleBound(model: Model, most = 40): number {
       } else pairs.push({ need, i, j });
     }
   if (!single) {
-    const covers = pairs.map(({ need, i, j }) => {
+    const covers = pairs.flatMap(({ need, i, j }) => {
+      if (stop?.()) return [];
       const sheets = model.sheets.map((s) => ({
         cost: s.cost,
         count: s.count,
         capacity: alongs[i]!(s.length) * acrosses[j]!(s.width),
       }));
-      return { need, sheets, rough: leastCover(sheets, need, 0) };
+      return [{ need, sheets, rough: leastCover(sheets, need, 0) }];
     });
     covers.sort((a, b) => b.rough - a.rough);
-    for (const cover of covers.slice(0, 20)) best = Math.max(best, leastCover(cover.sheets, cover.need));
+    for (const cover of covers.slice(0, 20)) {
+      if (stop?.()) break;
+      best = Math.max(best, leastCover(cover.sheets, cover.need));
+    }
   }
   return best;
 }

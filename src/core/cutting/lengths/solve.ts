@@ -105,11 +105,9 @@ function search(
   let treeSteps = 0;
   let stopped = false;
   const steps = (): number => linear.pivots + knapsacks.steps() + treeSteps;
-  let asked = 0;
+  // A pivot takes far less than a millisecond, but a table for fine sizes tens of them: the caller is asked every time.
   const halt = (): boolean => {
-    asked += 1;
-    // A pivot takes far less than a millisecond; the caller's clock is read at every eighth.
-    if (!stopped && (steps() >= effort.steps || ((asked & 7) === 0 && effort.shouldStop?.() === true))) stopped = true;
+    stopped ||= steps() >= effort.steps || effort.shouldStop?.() === true;
     return stopped;
   };
   const roundUp = nextCost(model);

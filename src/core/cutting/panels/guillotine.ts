@@ -29,27 +29,44 @@ export function normalPatterns(
   limit: number,
   most: number,
 ): Int32Array | null {
-  let sums: number[] = [0];
+  // Marks by length where that takes little room: most of a start goes into these sums.
+  const marks = limit <= MOST_MARKS ? new Uint8Array(limit + 1) : new Set<number>();
+  const isNew = (sum: number): boolean => {
+    if (!(marks instanceof Set)) {
+      if (marks[sum] === 1) return false;
+      marks[sum] = 1;
+      return true;
+    }
+    return marks.size !== marks.add(sum).size;
+  };
+  let sums = new Int32Array(1024);
+  let known = 1;
+  isNew(0);
   for (const { size, count } of sizes) {
     if (size > limit) continue;
-    const seen = new Set(sums);
-    let edge = sums;
-    for (let n = 0; n < count && edge.length > 0; n++) {
-      const grown: number[] = [];
-      for (const sum of edge) {
-        const at = sum + size;
-        if (at <= limit && !seen.has(at)) {
-          seen.add(at);
-          grown.push(at);
+    // Once more of this size: only from sums that the last one made.
+    let from = 0;
+    for (let n = 0; n < count && from < known; n++) {
+      const end = known;
+      for (let i = from; i < end; i++) {
+        const sum = sums[i]! + size;
+        if (sum > limit || !isNew(sum)) continue;
+        if (known > most) return null;
+        if (known === sums.length) {
+          const wider = new Int32Array(2 * known);
+          wider.set(sums);
+          sums = wider;
         }
+        sums[known++] = sum;
       }
-      edge = grown;
-      if (seen.size > most) return null;
+      from = end;
     }
-    sums = [...seen];
   }
-  return Int32Array.from(sums).sort();
+  return sums.slice(0, known).sort();
 }
+
+/** Sides longer than this are not marked place by place. */
+const MOST_MARKS = 8_000_000;
 
 /** Null when the table would be larger than `mostWork`. */
 export function guillotineTable(model: Model, mostWork: number): GuillotineTable | null {

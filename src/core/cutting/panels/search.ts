@@ -26,7 +26,7 @@ export interface SearchCall {
   readonly seed: number;
   readonly stop: () => boolean;
   /** Proven bounds in units of cost, cheapest first; each is asked for once. */
-  readonly bounds: readonly ((model: Model) => number)[];
+  readonly bounds: readonly ((model: Model, stop?: () => boolean) => number)[];
   /** The model leaves out plans of the true problem: the linear program over its patterns proves nothing. */
   readonly restricted: boolean;
   readonly better: (plan: Plan, bound: number, steps: number) => void;
@@ -94,7 +94,8 @@ export function search(model: Model, call: SearchCall): Found {
     keep(plan);
     improve(plan);
   }
-  for (const proven of call.bounds.slice(1)) if (!done() && !halted()) bound = Math.max(bound, proven(model));
+  for (const proven of call.bounds.slice(1))
+    if (!done() && !halted()) bound = Math.max(bound, proven(model, call.stop));
   if (done() || halted() || bound === Number.POSITIVE_INFINITY) return { plan: best, bound, steps, stopped };
 
   // The same parts over and over: patterns are what such plans are made of.
@@ -254,11 +255,15 @@ export function search(model: Model, call: SearchCall): Found {
   while (!done() && !halted()) {
     if (!tried) {
       tried = true;
-      if (model.kinds.length <= MOST_KINDS) table = guillotineTable(model, MOST_WORK) ?? stripTable(model, MOST_WORK);
-      if (table) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
-      const singles = table && properTable(model, MOST_PROPER);
+      const few = model.kinds.length <= MOST_KINDS;
+      // Each takes a while to set up.
+      if (few) table = guillotineTable(model, MOST_WORK);
+      if (few && !table && !halted()) table = stripTable(model, MOST_WORK);
+      if (table && !halted()) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
+      const singles = table && !halted() ? properTable(model, MOST_PROPER) : null;
       if (singles) proper = createProperDiver(model, singles, pool, whole);
-      if (!table?.exact && !call.restricted && model.kinds.length <= MOST_KINDS) coarse = coarseBound(model, pool.add);
+      if (few && !table?.exact && !call.restricted && !halted()) coarse = coarseBound(model, pool.add);
+      if (halted()) break;
     }
     // A first whole plan from strips comes before a better bound.
     if (coarse && !coarse.done() && (dives > 0 || !table)) {

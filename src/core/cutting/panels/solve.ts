@@ -29,7 +29,7 @@ export function solvePanels(problem: PanelProblem, effort: Effort): PanelAnswer 
     seed: effort.seed ?? 1,
     stop: effort.shouldStop ?? ((): boolean => false),
     // Blocks have the area of their parts, but not their freedom.
-    bounds: [areaBound, () => scaleBound(model)],
+    bounds: [areaBound, (_, stop) => scaleBound(model, undefined, stop)],
     restricted: tiny !== null,
     better: (plan: Plan, bound: number, steps: number) => {
       if (plan.missing === 0) effort.onBetter?.(toAnswer(problem, model, whole(plan), bound, steps, false));

@@ -18,8 +18,9 @@ export function stripTable(model: Model, mostWork: number): GuillotineTable | nu
     exact: false,
     work: along.work + across.work,
     fill: (values, stop) => {
-      const [a, b] = [along.fill(values), stop?.() ? null : across.fill(values)];
-      if (!b) return null;
+      const a = along.fill(values, stop);
+      const b = a && across.fill(values, stop);
+      if (!a || !b) return null;
       best = model.sheets.map((_, s) => (a[s]! >= b[s]! ? 0 : 1));
       return a.map((value, s) => Math.max(value, b[s]!));
     },
@@ -83,10 +84,11 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
   const stripValue = sheets.map(() => new Float64Array(stacks.length));
   const strips = sheets.map(() => new Int32Array(ys.length));
 
-  const fill = (values: Float64Array): Float64Array => {
+  const fill = (values: Float64Array, stop?: () => boolean): Float64Array | null => {
     value.fill(0);
     from.fill(-1);
-    stacks.forEach((stack, i) => {
+    for (const [i, stack] of stacks.entries()) {
+      if ((i & 31) === 31 && stop?.()) return null;
       const back = backX.get(stack.length)!;
       const gain = values[stack.kind]! * stack.times;
       if (gain > 0)
@@ -106,7 +108,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
       sheets.forEach((_, s) => {
         stripValue[s]![i] = value[sheetEnd[s]!]!;
       });
-    });
+    }
     return Float64Array.from(sheets, (sheet, s) => {
       const most = across.room(acrossOf(sheet));
       const total = new Float64Array(most + 1);
@@ -169,7 +171,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
 }
 
 /** More sums of sizes than this along a side are too many; then the side is counted in about so many cells. */
-const MOST_SUMS = 20_000;
+const MOST_SUMS = 8000;
 const CELLS = 3000;
 
 /** The places a side can be cut at: sums of sizes, or of whole cells with every size rounded up, so that what fits there fits. */
