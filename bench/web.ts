@@ -193,8 +193,8 @@ async function load(browser: Browser, folder: string, text: string): Promise<voi
   const sum = (names: readonly string[]): string =>
     (names.reduce((all, name) => all + scripts.get(name)!, 0) / 1000).toFixed(1);
   const [first, behind] = [true, false].map((named) => [...scripts.keys()].filter((n) => page.includes(n) === named));
-  console.log(`first load, the lesson room: ${sum(first!)} kB of gzipped script before the drawing (at most 250)`);
-  console.log(`  and behind it ${sum(behind!)} kB: ${behind!.join(', ')}`);
+  console.log(`first load, the lesson room: ${sum([...scripts.keys()])} kB of gzipped script in all (at most 250)`);
+  console.log(`  ${sum(first!)} kB before the drawing, and behind it ${sum(behind!)} kB: ${behind!.join(', ')}`);
   console.log(`  drawing there, ms from the start of loading: ${spread(drawn)}`);
   console.log(`  everything there, ms: ${spread(usable)}`);
   console.log(`  work of the main thread until then, ms: ${spread(busy)}`);

@@ -5,8 +5,6 @@ import { readPlan } from '../core/plan/index.ts';
 import { cutJobs, dayNumber } from '../core/stock/index.ts';
 import type { Days, FromDay, ToDay } from './day-protocol.ts';
 
-/** Timetables built on a phone: a day's list need not be the very best. */
-const STEPS = 100;
 /** Days that are shown: this one, and what comes behind it. */
 const DAYS = 3;
 
@@ -20,7 +18,8 @@ export function serveDays(): (message: ToDay) => FromDay {
     const { input } = known;
     if (!input) return { revision, days: undefined };
     const { plan } = input;
-    const effort = { steps: STEPS, brief: true } as const;
+    // the whole search: of two half-hearted ones the second may be better by luck, and a tick would seem to have brought the end forward
+    const effort = { brief: true } as const;
     // ticked on a day that is over: from then on what had to dry after it was drying
     const done = [...(plan.dates.done ?? []), ...ticked];
     const dates = { ...plan.dates, done };

@@ -287,31 +287,34 @@ function Bays({
 }) {
   const face = ({ min, max }: Box): number => (max.x - min.x) * (max.y - min.y);
   const above = (box: Box): number => piece.bays.filter((other) => face(other.clear) > face(box)).length;
-  return piece.bays
-    .filter((bay) => bay.kind !== 'divided')
-    .map((bay) => {
-      const extent = extentIn(view, outcome.room, piece, bay.clear);
-      return (
-        extent && (
-          <button
-            key={bay.id}
-            type="button"
-            className={bay.id === selected ? 'bay chosen' : 'bay'}
-            aria-pressed={bay.id === selected}
-            aria-label={`${piece.title}, bay ${bayNumber(bay.id)}${bay.title ? `, ${bay.title}` : ''}: ${bay.kind}`}
-            ref={(node) => {
-              place(node, extent);
-              // a bay within another lies upon it, so that both can be picked
-              node?.style.setProperty('z-index', String(above(bay.clear)));
-            }}
-            onPointerDown={(e) => onTake(e, piece.id)}
-            onPointerMove={onPull}
-            onPointerUp={() => onRelease(piece.id, piece.title)}
-            onClick={() => useBench.setState({ selected: bay.id, note: undefined })}
-          />
-        )
-      );
-    });
+  return (
+    piece.bays
+      // one that is divided shows when it was picked by name: below those within it
+      .filter((bay) => bay.kind !== 'divided' || bay.id === selected)
+      .map((bay) => {
+        const extent = extentIn(view, outcome.room, piece, bay.clear);
+        return (
+          extent && (
+            <button
+              key={bay.id}
+              type="button"
+              className={bay.id === selected ? 'bay chosen' : 'bay'}
+              aria-pressed={bay.id === selected}
+              aria-label={`${piece.title}, bay ${bayNumber(bay.id)}${bay.title ? `, ${bay.title}` : ''}: ${bay.kind}`}
+              ref={(node) => {
+                place(node, extent);
+                // a bay within another lies upon it, so that both can be picked
+                node?.style.setProperty('z-index', String(above(bay.clear)));
+              }}
+              onPointerDown={(e) => onTake(e, piece.id)}
+              onPointerMove={onPull}
+              onPointerUp={() => onRelease(piece.id, piece.title)}
+              onClick={() => useBench.setState({ selected: bay.id, note: undefined })}
+            />
+          )
+        );
+      })
+  );
 }
 
 /** Lines through what caught the piece, and what that is. */
