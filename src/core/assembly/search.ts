@@ -33,6 +33,8 @@ export const WEIGHTS = {
   slanting: 1,
   /** A thin panel nailed on from the side: it must be held up and square meanwhile, and lies by itself when the case is turned. */
   aside: 4,
+  /** The work stands on end, tall for its footing, though it will not stand so: it topples, and its top is out of reach. */
+  onEnd: 12,
   /** Touches nothing that is there yet. */
   loose: 100,
   /** A second person. */
@@ -178,7 +180,8 @@ function movesOf(
       down,
       cost:
         earlyCost(task, touching, rest, moving) +
-        (moving.parts.length > 1 || thinnest(moving) === down >> 1 ? 0 : WEIGHTS.onEdge),
+        (moving.parts.length > 1 || thinnest(moving) === down >> 1 ? 0 : WEIGHTS.onEdge) +
+        onEndCost(task, [moving.bounds], down),
     }));
   const free = WAYS.filter((way) => !blockers[body]![way]!.some((i) => rest[i]));
   if (free.length === 0) return [];
@@ -189,20 +192,39 @@ function movesOf(
   const early = earlyCost(task, touching, rest, moving);
   const carriers = met.map((j) => task.bodies[j.a === body ? j.b : j.a]!);
   const wags = !isThin(moving) && carriers.length > 0 && carriers.every(isThin) ? WEIGHTS.onThin : 0;
+  const bounds = [moving, ...task.bodies.filter((_, i) => rest[i] === 1)].map((b) => b.bounds);
   const best: Move[] = [];
   for (const down of WAYS) {
     let chosen: Move | undefined;
+    const onEnd = onEndCost(task, bounds, down);
     const at = settingCost(task, met, place, rest, onBench(anyWayUp, place, down), down);
     for (const { way, slide } of ways) {
       // nothing comes up through the bench
       if (way === opposite(down)) continue;
       const cost =
-        early + wags + slide + at.cost + holdCost(at.rests, way, down) + helpCost(task, body, at.rests, way, down);
+        early +
+        wags +
+        onEnd +
+        slide +
+        at.cost +
+        holdCost(at.rests, way, down) +
+        helpCost(task, body, at.rests, way, down);
       if (!chosen || cost < chosen.cost - 1e-9) chosen = { body, way, down, cost };
     }
     if (chosen) best.push(chosen);
   }
   return best;
+}
+
+/** What is higher than this, and than so many times its lesser footing, does not stay where it is put. Common practice. */
+const TALL = toTicks(mm(600));
+const SLENDER = 3;
+function onEndCost(task: Task, bounds: readonly Body['bounds'][], down: Way): number {
+  if (down === task.upright) return 0;
+  const size = (axis: number) =>
+    Math.max(...bounds.map((b) => high(b, axis))) - Math.min(...bounds.map((b) => low(b, axis)));
+  const [height, ...footing] = [down >> 1, ...[0, 1, 2].filter((axis) => axis !== down >> 1)].map(size);
+  return height! > TALL && height! > SLENDER * Math.min(...footing) ? WEIGHTS.onEnd : 0;
 }
 
 /** A thin panel that is held all round goes in when what holds it is there: it squares the frame, and flaps about until then. */
@@ -213,6 +235,8 @@ function earlyCost(task: Task, touching: Task['joints'], rest: Uint8Array, movin
 }
 /** Panels up to this bend in the hand. Common practice. */
 const THIN = mm(10);
+/** A thin strip that stands up no higher than this is held square by the hand that holds it. Common practice. */
+const HELD_BY_ONE_HAND = toTicks(mm(400));
 const isThin = ({ parts }: Body): boolean => parts.length === 1 && parts[0]!.size.thickness <= THIN;
 const isLetInOrApplied = (joint: Joint): boolean => isLetIn(joint) || joint.kind === 'applied';
 
@@ -251,13 +275,15 @@ function settingCost(
   down: Way,
 ) {
   let cost = met.length === 0 ? WEIGHTS.loose : 0;
-  const thin = isThin(task.bodies[place.moving]!);
+  const { bounds } = task.bodies[place.moving]!;
+  const flaps =
+    isThin(task.bodies[place.moving]!) && high(bounds, down >> 1) - low(bounds, down >> 1) > HELD_BY_ONE_HAND;
   let aside = false;
   for (const { drives } of met) {
     if (drives.length === 0) continue;
     const drive = chooseDrive(drives, (i) => rest[i] === 1 || i === place.moving, down);
     cost += drive ? (drive.manner === 'straight' ? 0 : WEIGHTS.slanting) : WEIGHTS.shut;
-    if (thin && drive?.manner === 'straight' && drive.from !== DIRECTIONS[opposite(down)]) aside = true;
+    if (flaps && drive?.manner === 'straight' && drive.from !== DIRECTIONS[opposite(down)]) aside = true;
   }
   if (aside) cost += WEIGHTS.aside;
   const hardware = met.some(({ joint }) => joint.kind === 'hung' || joint.kind === 'slid' || joint.kind === 'pinned');

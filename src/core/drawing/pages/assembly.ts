@@ -2,7 +2,7 @@ import { type AssemblyStep, assembliesOf, type PieceAssembly, repeatsOf, type Se
 import { WAITING } from '../../finish/index.ts';
 import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
-import type { Direction, PartId, PlacedPiece } from '../../scene/index.ts';
+import type { Direction, Part, PartId, PlacedPiece } from '../../scene/index.ts';
 import {
   type Area,
   area,
@@ -157,11 +157,14 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
   const roleOf = (id: PartId): string => desk.partOf.get(id)?.part.role ?? '';
   const repeats = repeatsOf(plan, roleOf);
   const again = new Set([...repeats.values()].flat());
-  const told = plan.steps.filter((s) => s.builds === undefined || !again.has(s.builds));
+  const told = atOnce(
+    squaredOnce(plan.steps.filter((s) => s.builds === undefined || !again.has(s.builds))),
+    (id) => desk.partOf.get(id)!.part,
+  );
   const words = summaryLines(desk, assembly);
   const tall = 2 * LEADING + summaryHeight(words, wide) > high && rows > 1;
   const cells: ((at: Area) => readonly Mark[])[] = told.map(
-    (step) => (at: Area) => stepMarks(desk, assembly, step, repeats, at),
+    (steps) => (at: Area) => stepMarks(desk, assembly, steps, repeats, at),
   );
   cells.unshift((at) => summary(piece, words, at));
   // a long summary takes the cell under it as well
@@ -189,6 +192,40 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
       marks,
     };
   });
+}
+
+/** What has been made square stays so: the same diagonals are not told a second time. */
+const squaredOnce = (steps: readonly AssemblyStep[]): readonly AssemblyStep[] =>
+  steps.map((step, i) => {
+    const { diagonal, ...rest } = step;
+    const before = steps.slice(0, i).findLast((s) => s.builds === step.builds && s.diagonal !== undefined);
+    return diagonal !== undefined && before?.diagonal === diagonal ? rest : step;
+  });
+
+/** Steps in a row that put in equal parts in the same way, one after another: one picture and one set of words for all of them. */
+function atOnce(
+  steps: readonly AssemblyStep[],
+  partOf: (id: PartId) => Part,
+): readonly (readonly [AssemblyStep, ...AssemblyStep[]])[] {
+  const manner = (step: AssemblyStep): string =>
+    JSON.stringify([
+      step.adds.map(partOf).map(({ role, size }) => [role, size.length, size.width, size.thickness]),
+      [step.asOne, step.builds, step.moves, step.down, step.before, step.wait, step.clamps, step.helper],
+      step.set.map(({ along, by, against, gauge }) => [along, by, against, gauge?.distance, gauge?.from]),
+      step.fasteners.map(({ kind, count, from, manner: way, through }) => [
+        [kind, count, from, way],
+        step.adds.includes(through) ? 'the new part' : through,
+      ]),
+      [step.glue.length, step.clamped.length, step.prefinish.length],
+    ]);
+  const runs: [AssemblyStep, ...AssemblyStep[]][] = [];
+  for (const step of steps) {
+    const last = runs.at(-1);
+    const follows = last && step.number === last.at(-1)!.number + 1 && !step.turned && step.present.length > 0;
+    if (follows && manner(last[0]) === manner(step)) last.push(step);
+    else runs.push([step]);
+  }
+  return runs;
 }
 
 /** What the spacers of a length are called on the layout they are cut from. */
@@ -290,7 +327,7 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const sets = [
     by('joint').length > 0 && `let into ${against('joint')}`,
     by('surface').length > 0 && `against ${against('surface')}`,
-    by('flush').length > 0 && `even with ${against('flush')}`,
+    by('flush').length > 0 && evenWords(desk, step, by('flush'), list),
     by('bench').length > 0 && 'down to the bench',
     by('pins').length > 0 && 'on its pins',
     by('slides').length > 0 && 'on its slides',
@@ -337,6 +374,28 @@ function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   if (step.before) lines.push(`Before ${n(step.before)}, which shuts it out.`);
   return lines;
 }
+/** What the new part is even with: the outside of another, or the edge of what is cut out of it. */
+function evenWords(
+  desk: Desk,
+  step: AssemblyStep,
+  flush: readonly SetBy[],
+  list: (ids: readonly PartId[]) => string,
+): string {
+  const own = step.adds.map((id) => desk.partOf.get(id)!.part.solid.box);
+  const meets = ({ along }: SetBy, box: Box): boolean =>
+    own.some((o) => [o.min, o.max].some((p) => [box.min, box.max].some((q) => p[AXIS[along]] === q[AXIS[along]])));
+  const ids = (at: readonly SetBy[]): readonly PartId[] => at.flatMap((s) => (s.against ? [s.against] : []));
+  const cut = flush.filter((s) => {
+    if (s.against === undefined) return false;
+    const { box, taken } = desk.partOf.get(s.against)!.part.solid;
+    return !meets(s, box) && taken.some((t) => meets(s, t.box));
+  });
+  const plain = flush.filter((s) => !cut.includes(s));
+  return [
+    ...(plain.length > 0 ? [`even with ${list(ids(plain))}`] : []),
+    ...(cut.length > 0 ? [`its face even with the edge of the notch in ${list(ids(cut))}`] : []),
+  ].join(', ');
+}
 /** Hinges, slides and pins that come with this step: what is screwed or put in beforehand, and where. */
 function hardwareWords(desk: Desk, step: AssemblyStep, list: (ids: readonly PartId[]) => string): readonly string[] {
   const adds = new Set(step.adds);
@@ -365,17 +424,26 @@ const capital = (words: string): string => words.replace(/^./, (c) => c.toUpperC
 function stepMarks(
   desk: Desk,
   { piece }: PieceAssembly,
-  step: AssemblyStep,
+  steps: readonly [AssemblyStep, ...AssemblyStep[]],
   repeats: ReadonlyMap<string, readonly string[]>,
   at: Area,
 ): readonly Mark[] {
-  const name = step.asOne ?? desk.partOf.get(step.adds[0]!)!.part.label.name;
-  const number = step.asOne ? '' : `Part ${desk.numberOf.get(step.adds[0]!)}: `;
+  const [first] = steps;
+  const step: AssemblyStep = steps.length === 1 ? first : { ...first, adds: steps.flatMap((s) => s.adds) };
+  const { label, role } = desk.partOf.get(step.adds[0]!)!.part;
+  const numbers = numberRuns(step.adds.map((id) => desk.numberOf.get(id)!));
+  const what =
+    step.asOne !== undefined
+      ? capital(step.asOne)
+      : steps.length > 1
+        ? `Parts ${numbers}: ${steps.length} × ${role}`
+        : `Part ${numbers}: ${label.name}`;
   const others = step.builds === undefined ? [] : (repeats.get(step.builds) ?? []);
-  const head = `${step.number}  ${number === '' ? capital(name) : `${number}${name}`}`;
+  const head = `${numberRuns(steps.map((s) => s.number))}  ${what}`;
   const lines = [
     ...(others.length > 0 && step.present.length === 0 ? [`Also ${others.join(', ')}: the same.`] : []),
-    ...wordsOf(desk, step),
+    ...(steps.length > 1 ? ['One after another, each in the same way.'] : []),
+    ...wordsOf(desk, first),
   ];
   const wrapped = wrapText(lines.join(' '), LETTER.small, at.width);
   const most = Math.floor((at.height - 34) / LEADING);
@@ -496,7 +564,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     ...new Set(step.set.flatMap((s) => (s.against ? [s.against] : s.gauge ? [s.gauge.between[0]] : []))),
   ];
   const names: (readonly [string, string])[] = [
-    ...step.adds.slice(0, step.asOne ? 1 : undefined).map((id) => [id, `${desk.numberOf.get(id)}`] as const),
+    ...labelled(step).map((id) => [id, `${desk.numberOf.get(id)}`] as const),
     ...gauges.map((g) => {
       const { gauge } = step.set[Number(g.id.slice(6))]!;
       const what =
@@ -518,6 +586,10 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   marks.push(...compass);
   return marks;
 }
+
+/** Of many parts that go in alike only the first and the last carry their number. */
+const labelled = ({ adds, asOne }: AssemblyStep): readonly PartId[] =>
+  asOne !== undefined ? adds.slice(0, 1) : adds.length > 6 ? [adds[0]!, adds.at(-1)!] : adds;
 
 const length = (s: Stroke): number => Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1]);
 /** A place on what is seen of a thing: the middle of its longest hatch line, else of its longest edge. */
