@@ -3,7 +3,7 @@ import type { Share } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
 import { realLayouts, stockName } from '../core/stock/index.ts';
-import type { FigureName } from './tally.tsx';
+import type { FigureName } from './tally-figures.ts';
 import WorkingView from './working-view.tsx';
 
 /** How a figure of the tally came about. */

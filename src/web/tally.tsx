@@ -4,10 +4,10 @@ import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, useBench, type Worked, work } from './bench.ts';
 import { Choice } from './field.tsx';
 import { setFindingsOf } from './register.ts';
+import type { FigureName } from './tally-figures.ts';
 import { today } from './today.ts';
 import { canUndo, undo } from './undo.ts';
 
-export type FigureName = 'Cost' | 'Panels' | 'Boards' | 'Cuts' | 'Parts' | 'Heaviest lift' | 'Hours' | 'Notes';
 /** What a figure opens into is loaded when it is opened. */
 const TallyDetail = lazy(() => import('./tally-detail.tsx'));
 
