@@ -56,6 +56,8 @@ const OFTEN = 5;
 const SHORT = { ...TUNING, cycle: 400 };
 /** Turns of column generation before a dive into what there is so far. */
 const BETWEEN = 4;
+/** Up to so many parts on a sheet, dives go on as often as moves. Measured. */
+const FEW_ON_A_SHEET = 10;
 /** Turns the coarse bound gets one after the other where its patterns make the plans. */
 const SLICES = 4;
 /** Steps each method gets in turn. */
@@ -284,7 +286,10 @@ export function search(model: Model, call: SearchCall): Found {
     // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
     if (generation && dives < (repeated ? 2 : model.total > FEW ? 1 : 0)) continue;
     if (several && !done() && !halted()) recutSome(TURN);
-    if (!done() && !halted()) moveParts(proper || repeated ? TURN : TURN * (1 + idle));
+    // With few parts on a sheet, patterns are nearly all there is to choose; with many, single moves find what no pattern holds.
+    const sheets = best.layouts.reduce((sum, { times }) => sum + times, 0);
+    const dived = repeated || (proper !== null && model.total <= FEW_ON_A_SHEET * sheets);
+    if (!done() && !halted()) moveParts(dived ? TURN : TURN * (1 + idle));
   }
   return { plan: best, bound, steps, stopped };
 }
