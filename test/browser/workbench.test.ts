@@ -174,13 +174,20 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     const { page: p, faults } = await open(address);
     await p.locator('.hold[aria-label*=", case, "]').first().click();
     // by its list: on the drawing a small bay may lie below the mark of the side above it
-    await p.getByLabel('Bay', { exact: true }).selectOption({ index: 1 });
+    await p.getByLabel('Bay', { exact: true }).selectOption({ index: 2 });
     const holds = p.getByLabel('Holds');
     await holds.selectOption('drawers');
     await p.getByLabel('Drawers', { exact: true }).selectOption('4');
     await expect.poll(() => readFileSync(file, 'utf8')).toContain('drawers: 4');
     await p.getByLabel('Holds').selectOption('door');
     await p.getByRole('button', { name: 'Upright in it' }).click();
+    await saved(p);
+    const divided = readFileSync(file, 'utf8');
+    // from a bay within to the one round it, which is made one again
+    await p.getByLabel('Bay', { exact: true }).selectOption({ index: 3 });
+    await p.getByRole('button', { name: 'The bay round it' }).click();
+    await p.getByRole('button', { name: 'Make it one bay' }).click();
+    await expect.poll(() => readFileSync(file, 'utf8')).not.toBe(divided);
     await saved(p);
     const undo = p.getByRole('button', { name: 'Undo' });
     while (await undo.isEnabled()) await undo.click();
