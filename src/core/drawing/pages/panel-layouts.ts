@@ -250,7 +250,8 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
     if (l.spacers !== undefined) {
       const [own, short] = [`spacers ${l.spacers}`, l.spacers].map(small);
-      marks.push(...wordsIn(places, at, [...(l.name === undefined ? [] : [[small(l.name), own!]]), [own!], [short!]]));
+      const inside = wordsIn(places, at, [...(l.name === undefined ? [] : [[small(l.name), own!]]), [own!], [short!]]);
+      marks.push(...(inside.length > 0 ? inside : wordsBeside(places, at, l.spacers)));
       continue;
     }
     if (l.name === undefined) continue;
@@ -265,6 +266,30 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     left: words.left,
     scale,
   };
+}
+
+/** The words of a rest too small for them, led to from beside it. */
+function wordsBeside(places: Places, of: Area, words: string): readonly Mark[] {
+  const on = point(of.x + of.width / 2, of.y + of.height / 2);
+  const spots = ROUND.flatMap((far) =>
+    Array.from({ length: 16 }, (_, i) => {
+      const mark = text(on.x + far * Math.cos((i * Math.PI) / 8), on.y + far * Math.sin((i * Math.PI) / 8), words, {
+        align: 'centre',
+        anchor: 'middle',
+        bold: true,
+      });
+      return { mark, area: textArea(mark) };
+    }),
+  );
+  const found = takeFirst(places, spots);
+  if (!found) return [];
+  const { area: own } = found;
+  const near = point(Math.max(own.x, Math.min(right(own), on.x)), Math.max(own.y, Math.min(below(own), on.y)));
+  return [
+    line(on.x, on.y, near.x, near.y, 'thin'),
+    { kind: 'circle', centre: on, radius: 0.6, fill: 'ink' },
+    found.mark,
+  ];
 }
 
 /** The area of the dimensions that lie below the frame, or the frame. */

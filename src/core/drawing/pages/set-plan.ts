@@ -1,7 +1,7 @@
 import { type Vec3, vec } from '../../geometry/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
 import { type Area, area, LETTER, polygon, text, textArea } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { textWidth, wrapText } from '../font/measure.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Mark, Point } from '../marks.ts';
@@ -49,16 +49,28 @@ function alongWalls(corners: readonly Point[]): readonly Area[] {
   });
 }
 
+const AROUND = [
+  [0, -1],
+  [0, 1],
+  [1, 0],
+  [-1, 0],
+  [1, -1],
+  [-1, -1],
+  [1, 1],
+  [-1, 1],
+] as const;
+
 /** Words near a point, where nothing else is written; nothing when there is no room. */
 export function wordsAt(places: Places, at: Point, words: string, bold = false): readonly Mark[] {
+  const half = textWidth(words, LETTER.small, bold) / 2;
+  // above and below, then beside the point by half of the words, then slanting off it
   const spots = [4, 6, 9, 12, 16].flatMap((far) =>
-    [
-      [0, -1],
-      [0, 1],
-      [1, 0],
-      [-1, 0],
-    ].map(([dx, dy]) =>
-      text(at.x + dx! * far * 2, at.y + dy! * far, words, { align: 'centre', anchor: 'middle', bold }),
+    AROUND.map(([dx, dy]) =>
+      text(at.x + dx * (half + (dy === 0 ? far - 1.5 : 1.5)), at.y + dy * far, words, {
+        align: 'centre',
+        anchor: 'middle',
+        bold,
+      }),
     ),
   );
   const found = takeFirst(

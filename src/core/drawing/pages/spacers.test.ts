@@ -59,6 +59,11 @@ describe.each(EXAMPLES)('the spacers of %s', (name) => {
         .filter((p) => p.id.startsWith(start))
         .flatMap((p) => textsOf(p.marks).map((t) => t.text))
         .join(' ');
+    const lettered = pages
+      .filter((p) => p.id.startsWith('layout-'))
+      .flatMap((p) => textsOf(p.marks).map((t) => t.text));
+    for (const { spacers: own } of layouts.flatMap((l) => l.plan.left))
+      if (own !== undefined) expect(lettered.some((t) => t === own || t === `spacers ${own}`)).toBe(true);
     for (const { mark, layout } of spacers) {
       expect(on('assembly')).toMatch(new RegExp(`\\b${mark}\\b`));
       if (layout !== undefined) expect(on('layout-').replace(/\s+/g, ' ')).toContain(`two spacers ${mark} `);

@@ -7,6 +7,8 @@ import { type Desk, numberRuns } from './desk.ts';
 
 /** A block as wide as a thumb can hold: 40 mm. Common practice. */
 const BLOCK = 40;
+/** Shorter pieces are not held by hand at a saw that runs, mm: 6 in. Common practice. */
+const SHORT = 152;
 /** Where the shop does not say what its saw takes, mm. */
 const KERF = 3.2;
 
@@ -142,6 +144,7 @@ function withSpacers(
         number: last + 1 + i,
         tool: 'Crosscut',
         words: `two spacers ${pair.mark} ${letter.figure(pair.distance)} long, ${letter.figure(BLOCK)} wide or more, out of the ${rest.left.name === undefined ? 'waste' : rest.left.name} marked ${marksAt(rest.at)}`,
+        ...(pair.distance < SHORT && { heed: 'too short to hold at a machine: by hand saw in a mitre box' }),
         ...(i === 0 && { heading: 'Spacers for the assembly' }),
       })),
     ],
