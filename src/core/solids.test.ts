@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { findOption, sceneOf } from './outcome.ts';
+import { findOption, sceneOf, solidsOf } from './outcome.ts';
 import { applyToPlain, type Edit, type PlainValue, type Plan, planOf, readPlan, sharing } from './plan/index.ts';
 import { read, roomOf } from './strength/plan.testing.ts';
 
@@ -90,4 +90,28 @@ it('asks again what holds a case when the one that held it moves away', () => {
   expect(heldOf(apart).verdict).toBe('stop');
   expect(heldOf(apart)).toEqual(heldOf(structuredClone(apart)));
   expect(heldOf(plan).verdict).toBe('caution');
+});
+
+it('an option of a million parts is refused by its count, and nothing of it is built', () => {
+  const { plan } = example('lesson-room');
+  const rows = Array(24).fill({ drawers: 20 });
+  const [first] = plan!.options;
+  const model = first!.pieces.find((piece) => 'case' in piece)!;
+  const big = Array.from({ length: 90 }, (_, i) => ({
+    ...model,
+    case: `big ${i}`,
+    after: undefined,
+    inside: { columns: Array(24).fill({ rows }) },
+  }));
+  const option = { ...first!, pieces: big };
+  const scene = solidsOf({ ...plan!, options: [option] }, option);
+  expect(scene.pieces).toEqual([]);
+  expect(scene.parts).toEqual([]);
+  expect(scene.issues).toContainEqual(
+    expect.objectContaining({
+      path: ['options', 0, 'pieces'],
+      message: 'this option has more parts than can be worked out',
+      found: expect.stringMatching(/more than 5000, from/),
+    }),
+  );
 });

@@ -1,5 +1,5 @@
 import { partMass } from './bill/index.ts';
-import { type Built, buildPiece, wallBehindPiece } from './casework/index.ts';
+import { type Built, buildPiece, leastPartsOf, wallBehindPiece } from './casework/index.ts';
 import type { Issue } from './issue/index.ts';
 import { nameOf, type Option, type Piece, type Plan, printersFor } from './plan/index.ts';
 import { remember } from './remember.ts';
@@ -38,18 +38,30 @@ export function solidsOf(plan: Plan, option: Option): Solids {
   const at = plan.options.indexOf(option);
   const { places, alternatives, issues: placeIssues } = placePieces(option, room, ['options', at]);
   const setting = settingOf(plan);
-  const built = option.pieces.flatMap((piece, i): Built[] => {
+  const from = [...roomIssues, ...placeIssues];
+  const tooMany = (piece: Piece): Solids => {
+    const issues = [...from, tooManyParts(piece, at)];
+    return { plan, option, room, pieces: [], parts: [], fittings: [], alternatives, issues };
+  };
+  // counted before anything is built: a slip of the pen is refused at once
+  const asked = beyondMost(option.pieces, (piece) =>
+    'case' in piece ? CARCASS + leastPartsOf(piece.inside ?? {}) : 'shelf' in piece || 'lining' in piece ? 1 : 0,
+  );
+  if (asked) return tooMany(asked);
+  const built: Built[] = [];
+  let parts = 0;
+  for (const [i, piece] of option.pieces.entries()) {
     const placing = places.get(nameOf(piece));
-    if (!placing) return [];
+    if (!placing) continue;
     // a strip of lights takes its size from what it runs along
     const led = 'along' in piece ? option.pieces.find((other) => nameOf(other) === piece.along) : undefined;
-    return [
-      builds(piece, [setting, at, i, led, JSON.stringify(placing)], () =>
-        buildPiece(piece, plan, placing, wallBehindPiece(room, placing)),
-      ),
-    ];
-  });
-  const tooMany = leaveOutTooMany(built, at);
+    const made = builds(piece, [setting, at, i, led, JSON.stringify(placing)], () =>
+      buildPiece(piece, plan, placing, wallBehindPiece(room, placing)),
+    );
+    parts += made.placed.parts.length;
+    if (parts > MOST_PARTS_OF_OPTION) return tooMany(piece);
+    built.push(made);
+  }
   const pieces = built.map((b) => b.placed);
   return {
     plan,
@@ -59,31 +71,32 @@ export function solidsOf(plan: Plan, option: Option): Solids {
     parts: pieces.flatMap((p) => p.parts),
     fittings: pieces.flatMap((p) => p.fittings),
     alternatives,
-    issues: [...roomIssues, ...placeIssues, ...built.flatMap((b) => b.issues), ...tooMany],
+    issues: [...from, ...built.flatMap((b) => b.issues)],
   };
 }
 
 /** Thirty times a large job: more is a slip of the pen, and no cutting plan of it would ever end. */
 export const MOST_PARTS_OF_OPTION = 5_000;
 
-/** Takes out the pieces that bring an option beyond what can be worked out, and says so. */
-function leaveOutTooMany(built: Built[], option: number): readonly Issue[] {
+/** Two sides, a top and a bottom. */
+const CARCASS = 4;
+
+/** The first piece with which there are more parts than that. */
+function beyondMost(pieces: readonly Piece[], count: (piece: Piece) => number): Piece | undefined {
   let parts = 0;
-  const from = built.findIndex(({ placed }) => {
-    parts += placed.parts.length;
+  return pieces.find((piece) => {
+    parts += count(piece);
     return parts > MOST_PARTS_OF_OPTION;
   });
-  if (from < 0) return [];
-  const { title } = built.splice(from)[0]!.placed;
-  return [
-    {
-      path: ['options', option, 'pieces'],
-      message: 'this option has more parts than can be worked out',
-      found: `more than ${MOST_PARTS_OF_OPTION}, from ${title} on`,
-      expected: `at most ${MOST_PARTS_OF_OPTION}; the rest in another option or plan`,
-    },
-  ];
 }
+
+/** Then nothing of the option is worked out: half of it would be no answer, and take long. */
+const tooManyParts = (piece: Piece, option: number): Issue => ({
+  path: ['options', option, 'pieces'],
+  message: 'this option has more parts than can be worked out',
+  found: `more than ${MOST_PARTS_OF_OPTION}, from ${piece.title ?? nameOf(piece)} on`,
+  expected: `at most ${MOST_PARTS_OF_OPTION}; the rest in another option or plan`,
+});
 
 /** kg of each part, worked out once. */
 export function massesOf({ parts, plan }: Pick<Solids, 'parts' | 'plan'>): (part: PartId) => number | undefined {

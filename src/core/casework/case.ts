@@ -14,10 +14,12 @@ import {
   join,
   letInto,
   long,
+  MOST_PARTS,
   newDraft,
   type PartWanted,
   type Path,
   pathOf,
+  refuseMore,
   type Span,
   type TickBox,
   take,
@@ -25,7 +27,7 @@ import {
 import { type Habits, saidIn, settleHabits } from './habits.ts';
 import { findMaterial, type Material } from './material.ts';
 import type { Space } from './space.ts';
-import { frontsOf } from './walk.ts';
+import { frontsOf, leastPartsOf } from './walk.ts';
 import { BARE_WALL, type WallContext } from './wall.ts';
 
 export interface CaseOptions {
@@ -68,11 +70,11 @@ export function buildCase(
     buildCarcass(draft, habits, carcass);
     buildToe(draft, carcass, habits, oddAtEnd);
     buildSurround(draft, habits, carcass);
-    fillBay(
-      { draft, habits, carcassFront: carcass.z[1], oddAtEnd, said },
-      piece.inside ?? { open: true },
-      rootSpace(carcass, habits, path),
-    );
+    const inside = piece.inside ?? { open: true };
+    // counted before it is filled: to be refused must not take as long as to be built
+    if (leastPartsOf(inside) > MOST_PARTS) refuseMore(draft);
+    else
+      fillBay({ draft, habits, carcassFront: carcass.z[1], oddAtEnd, said }, inside, rootSpace(carcass, habits, path));
     cutOutServices(draft, carcass.made.back, context);
   }
   return finish(draft, placing, outside);

@@ -5,4 +5,5 @@ export { buildShelf } from './floating-shelf.ts';
 export { buildLining } from './lining.ts';
 export { mirrored } from './mirrored.ts';
 export { buildDisplay, buildPiece, buildThing } from './piece.ts';
+export { leastPartsOf } from './walk.ts';
 export { BARE_WALL, type WallContext, wallBehindPiece } from './wall.ts';
