@@ -1,6 +1,6 @@
 import { type Vec3, vec } from '../../geometry/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
-import { type Area, area, LETTER, polygon, text, textArea } from '../draw.ts';
+import { type Area, area, extentOf, LETTER, polygon, text, textArea } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
@@ -106,17 +106,26 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
   };
   for (const { head, least, lay } of blocks) {
     const whole = columnAt(index);
-    if (y > whole.y && y + HEAD + least > whole.y + whole.height) {
+    const nextColumn = (): void => {
       index += 1;
       y = columnAt(index).y;
+    };
+    if (y > whole.y && y + HEAD + least > whole.y + whole.height) nextColumn();
+    const laidFrom = (column: number, from: number) => {
+      const own = columnAt(column);
+      const under = area(own.x, from + HEAD, own.width, own.y + own.height - from - HEAD);
+      return lay((n) => (n === 0 ? under : columnAt(column + n)));
+    };
+    let laid = laidFrom(index, y);
+    // a first row may be taller than the least that was reckoned with
+    const reach = extentOf(laid.pieces[0] ?? []);
+    const { y: highest, height } = columnAt(index);
+    if (reach && y > highest && reach.y + reach.height > highest + height) {
+      nextColumn();
+      laid = laidFrom(index, y);
     }
-    const start = index;
-    const top = y;
-    const place = columnAt(start);
-    const { pieces, end } = lay((n) => {
-      if (n === 0) return area(place.x, top + HEAD, place.width, place.y + place.height - top - HEAD);
-      return columnAt(start + n);
-    });
+    const { pieces, end } = laid;
+    const [start, top, place] = [index, y, columnAt(index)];
     if (pieces.length === 0) continue;
     put(start, [text(place.x, top + 4, head, { height: LETTER.head, bold: true })]);
     pieces.forEach((marks, n) => {
