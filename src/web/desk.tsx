@@ -8,7 +8,7 @@ import { GlanceLine } from './glance.tsx';
 import { Keys } from './keys.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
-import { askPage, countPages, firstPage, firstPages, useRegister } from './register.ts';
+import { askPage, countPages, dropCount, firstPage, firstPages, useRegister } from './register.ts';
 import { RegisterNav, VIEWS } from './register-nav.tsx';
 import type { Route } from './route.ts';
 import { Stage } from './stage.tsx';
@@ -66,14 +66,18 @@ export function Desk({ route }: { readonly route: Route }) {
   const last = useRef<Asked>(undefined);
 
   useEffect(() => {
-    if (!worked?.whole || dragging || worked.unknown.length > 0) return undefined;
+    if (!worked?.whole || dragging || worked.unknown.length > 0) {
+      dropCount();
+      last.current = undefined;
+      return;
+    }
     const { plan, outcome } = worked;
     const asked: Asked = [plan, outcome.option, outcome.cuts.map((cut) => cut.answer)];
     // what only the packet itself brought (notes of light and sound) asks for nothing new
-    if (counted.length > 0 && isSame(asked, last.current)) return undefined;
+    if (isSame(asked, last.current)) return;
     last.current = asked;
-    return countPages(useBench.getState().text, outcome);
-  }, [worked, dragging, counted]);
+    countPages(useBench.getState().text, outcome);
+  }, [worked, dragging]);
   // going somewhere brings the drawing up
   useEffect(() => setPane('drawing'), [route]);
 

@@ -31,7 +31,7 @@ let revision = 0;
 let wanted = '';
 
 /** Has the packet of an outcome drawn anew. */
-export function countPages(text: string, { option, cuts }: Outcome): () => void {
+export function countPages(text: string, { option, cuts }: Outcome): void {
   clearTimeout(pending);
   pending = setTimeout(() => {
     if (busy) {
@@ -45,8 +45,9 @@ export function countPages(text: string, { option, cuts }: Outcome): () => void 
     post({ type: 'draw', revision: ++revision, text, option: option.id, today: today(), answers });
     if (wanted !== '') post({ type: 'page', revision, id: wanted });
   }, PAUSE);
-  return () => clearTimeout(pending);
 }
+/** What is asked for and not begun is not wanted any more. */
+export const dropCount = (): void => clearTimeout(pending);
 
 /** Asks for a page that is not drawn here; it comes by the store, now and whenever it changes. */
 export function askPage(id: string): void {
