@@ -2,7 +2,19 @@ import { type Box, fromRoom, toRoom, type Vec3, vec } from '../../geometry/index
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, below, group, line, polyline, rectangle, right, textArea, textsOf } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  group,
+  line,
+  overlaps,
+  polyline,
+  rectangle,
+  right,
+  textArea,
+  textsOf,
+} from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn } from '../layout/place.ts';
 import type { Mark } from '../marks.ts';
@@ -258,15 +270,33 @@ function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place:
 export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
   [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => vec(x, y, z))));
 
+/** What is named only where nothing else stands before or behind its name: mouldings run behind cases, strips lie in them. */
+const NAMED_IN_THE_CLEAR: ReadonlySet<string> = new Set(['trim', 'strip']);
+
 /** Each piece's title, in a bay of it where there is one wide enough. */
 function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places): readonly Mark[] {
-  return pieces.flatMap((at) =>
-    takeName(
+  const onSheet = (box: Box): Area => areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+  const built = pieces.filter(({ piece }) => !NAMED_IN_THE_CLEAR.has(piece.kind)).map(({ box }) => onSheet(box));
+  return pieces.flatMap((at) => {
+    if (NAMED_IN_THE_CLEAR.has(at.piece.kind)) {
+      const boxes =
+        bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => shifted(p.solid.box, at)) : [at.box];
+      const clear = boxes
+        .map((box) => onSheet(box))
+        .flatMap((own) => namePlaces({ words: at.piece.title, at: own }))
+        .filter(({ marks, area: own }) => marks.length === 1 && !built.some((other) => overlaps(own, other)));
+      return takeName(places, clear);
+    }
+    return takeName(
       places,
       drawnNames(at.piece, lies(at, place), () => placesOfName(at, place)),
-    ),
-  );
+    );
+  });
 }
+const shifted = ({ min, max }: Box, { offset }: AtWall): Box => ({
+  min: vec(min.x + offset.x, min.y + offset.y, min.z + offset.z),
+  max: vec(max.x + offset.x, max.y + offset.y, max.z + offset.z),
+});
 
 function placesOfName({ piece, offset, box }: AtWall, place: Placement): readonly NamePlace[] {
   const lines = seen(facesOf(bodiesOf(piece, offset), 'front')).edges.map(({ from, to }) =>
