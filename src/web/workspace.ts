@@ -129,10 +129,17 @@ async function save(): Promise<void> {
   keepUnsaved(name, unsaved);
   const answer = await send(name, unsaved);
   saving = false;
+  if (useBench.getState().name !== name) {
+    // another plan was laid on the bench meanwhile: what was sent is with the server, or waits in the browser for when this one is opened
+    if (answer.ok || answer.status === 409) keepUnsaved(name, undefined);
+    useDesk.setState({ kept: 'saved' });
+    void save();
+    return;
+  }
   if (answer.ok) {
     const { value } = answer;
     keepUnsaved(name, undefined);
-    const untouched = useBench.getState().text === text && useBench.getState().name === name;
+    const untouched = useBench.getState().text === text;
     saved = { text: value.text, revision: value.revision, hash: value.hash };
     useBench.setState({ revision: value.revision });
     if (value.text !== text && untouched) {
@@ -228,6 +235,8 @@ async function heard(event: LiveEvent): Promise<void> {
   // places in the plan are told by their numbers: they stay as they are while something is held
   await handIsFree();
   const plan = await ask<PlanState>('GET', planPath(name));
+  // another plan may lie on the bench by now
+  if (useBench.getState().name !== name) return;
   // what is on the bench and not saved yet goes to the server first: it merges
   if (!plan.ok || useBench.getState().text !== saved.text || plan.value.text === saved.text) return;
   settleOn(plan.value);

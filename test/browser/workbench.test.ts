@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderSVG } from 'uqr';
 import { describe, expect, it } from 'vitest';
@@ -223,6 +223,37 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await choose.setInputFiles({ name: 'Corner.plan.yaml', mimeType: 'text/yaml', buffer: text });
     await p.getByRole('heading', { level: 1, name: /Radio corner/ }).waitFor();
     expect(readFileSync(join(folder, 'corner.plan.yaml')).equals(text)).toBe(true);
+    await p.context().close();
+  });
+
+  it('keeps the plan that was opened on the bench, though an answer about the one before comes late', async () => {
+    const { address, file, folder } = await bench('lesson-room.plan.yaml');
+    const other = join(folder, 'radio-corner.plan.yaml');
+    copyFileSync(join(root, 'examples', 'radio-corner.plan.yaml'), other);
+    const { page: p, faults } = await open(address);
+    const title = p.locator('h1');
+    const late: string[] = [];
+    await p.route('**/plans/lesson-room.plan.yaml', async (route) => {
+      const response = await route.fetch();
+      // so late that the other plan lies on the bench
+      await title.filter({ hasText: 'Radio corner' }).waitFor();
+      await p.waitForTimeout(500);
+      await route.fulfill({ response });
+      late.push(route.request().method());
+    });
+    await p.getByRole('button', { name: /^Scores, case/ }).focus();
+    await p.getByLabel('width', { exact: true }).fill('1.4 m');
+    await p.keyboard.press('Enter');
+    await p.getByRole('button', { name: 'More' }).click();
+    await p.getByRole('button', { name: /^Radio corner/ }).click();
+    // the save of the width, and what the stream of news asked for when it began anew
+    await expect.poll(() => late.toSorted(), { timeout: 30_000 }).toEqual(['GET', 'PUT']);
+    await p.waitForTimeout(500);
+    expect(await title.textContent()).toBe('Radio corner in the old schoolhouse');
+    expect(await p.locator('footer, .foot').getByText('Changed by').count()).toBe(0);
+    expect(readFileSync(file, 'utf8')).toContain('width: 1.4 m, height: 30"');
+    expect(readFileSync(other, 'utf8')).toBe(readFileSync(join(root, 'examples', 'radio-corner.plan.yaml'), 'utf8'));
+    expect(faults).toEqual([]);
     await p.context().close();
   });
 
