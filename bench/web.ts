@@ -1,12 +1,13 @@
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { type Browser, type CDPSession, chromium, type Page } from 'playwright-core';
+import type { Browser, CDPSession, Page } from 'playwright-core';
 import { findOption, sceneOf } from '../src/core/outcome.ts';
 import { readPlan } from '../src/core/plan/index.ts';
 import { serve } from '../src/server/kills.testing.ts';
+import { executablePath, launch } from '../test/browser/chromium.ts';
 import { multiplied } from './web-plan.ts';
 
 /**
@@ -133,23 +134,8 @@ async function drag(
 }
 
 async function main(): Promise<void> {
-  const executablePath = [
-    process.env.CHROMIUM,
-    ...(process.env.PATH ?? '').split(delimiter).map((folder) => join(folder, 'chromium')),
-  ].find((file) => file !== undefined && statSync(file, { throwIfNoEntry: false }));
   if (executablePath === undefined) throw new Error('no chromium on the PATH, nor named by CHROMIUM');
-  const browser: Browser = await chromium.launch({
-    executablePath,
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-  });
+  const browser = await launch(executablePath);
   const folder = mkdtempSync(join(tmpdir(), 'setwright-web-'));
   const example = readFileSync(join(root, 'examples/lesson-room.plan.yaml'), 'utf8');
   try {

@@ -1,17 +1,13 @@
-import type { CutProblemAnswer } from '../core/cutting/index.ts';
+import type { SentPlan } from './sent-plan.ts';
 
 /** A task that was ticked off in the shop, and on which day. */
 export interface TickedTask {
   readonly task: string;
   readonly on: string;
 }
-export interface ToDay {
+export interface ToDay extends SentPlan {
   readonly revision: number;
-  readonly text: string;
-  readonly option: string;
   readonly today: string;
-  /** In the order of the cutting jobs. */
-  readonly answers: readonly CutProblemAnswer[];
   readonly ticked: readonly TickedTask[];
 }
 

@@ -1,9 +1,8 @@
-import type { Cut } from '../core/bill/index.ts';
 import { calendarOf, type DayItem, dayOf, MINUTES_A_DAY, nextList } from '../core/calendar/index.ts';
-import { calendarInput, findOption, sceneOf, setFittings, settle } from '../core/outcome.ts';
-import { readPlan } from '../core/plan/index.ts';
-import { cutJobs, dayNumber } from '../core/stock/index.ts';
+import { calendarInput, setFittings, settle } from '../core/outcome.ts';
+import { dayNumber } from '../core/stock/index.ts';
 import type { Days, FromDay, ToDay } from './day-protocol.ts';
+import { builtFrom } from './sent-plan.ts';
 
 /** Days that are shown: this one, and what comes behind it. */
 const DAYS = 3;
@@ -56,14 +55,10 @@ const taskOf = ({ dated: { task, critical }, from, to }: DayItem): Days['next'][
   decides: critical,
 });
 
-function inputOf({ text, option: id, answers, today }: ToDay) {
-  const { plan } = readPlan(text, {});
-  const option = plan && findOption(plan, id);
-  if (!plan || !option || plan.dates.start === undefined) return undefined;
-  const scene = sceneOf(plan, option);
-  const cuts = cutJobs(scene.parts, plan).flatMap((job, i): Cut[] => {
-    const answer = answers[i];
-    return answer ? [{ job, answer }] : [];
-  });
+function inputOf(message: ToDay) {
+  const built = builtFrom(message);
+  if (built?.scene.plan.dates.start === undefined) return undefined;
+  const { scene, cuts } = built;
+  const { today } = message;
   return calendarInput(settle(scene, cuts, today, { notes: [], fittings: setFittings(scene) }), today);
 }

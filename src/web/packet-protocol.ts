@@ -1,8 +1,8 @@
-import type { CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Page, RegisterEntry } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
 import type { SetFindings } from '../core/outcome.ts';
 import type { SvgParts } from '../print/svg.ts';
+import type { SentPlan } from './sent-plan.ts';
 
 /** A sheet that was written already: of the page itself no marks are sent along. */
 export interface Sheet {
@@ -11,14 +11,7 @@ export interface Sheet {
 }
 
 export type ToPacket = { readonly revision: number } & (
-  | {
-      readonly type: 'draw';
-      readonly text: string;
-      readonly option: string;
-      readonly today: string;
-      /** In the order of the cutting jobs. */
-      readonly answers: readonly CutProblemAnswer[];
-    }
+  | ({ readonly type: 'draw'; readonly today: string } & SentPlan)
   | { readonly type: 'page'; readonly id: string }
 );
 

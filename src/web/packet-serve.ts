@@ -1,11 +1,9 @@
-import type { Cut } from '../core/bill/index.ts';
 import { codeBars, packetSheets } from '../core/drawing/index.ts';
-import { dateNotes, findOption, packetInput, sceneOf, setFindings, settle, withNotes } from '../core/outcome.ts';
-import { readPlan } from '../core/plan/index.ts';
-import { cutJobs } from '../core/stock/index.ts';
+import { dateNotes, packetInput, sceneOf, setFindings, settle, withNotes } from '../core/outcome.ts';
 import { svgParts } from '../print/svg.ts';
 import type { FromPacket, Sheet, ToPacket } from './packet-protocol.ts';
 import { paperOf, WRITTEN } from './paper.ts';
+import { builtFrom } from './sent-plan.ts';
 
 /** What takes longer than a frame, for whoever runs it beside the page: a function that takes one message and posts its answers. */
 export function servePacket(post: (message: FromPacket) => void): (message: ToPacket) => void {
@@ -17,16 +15,12 @@ export function servePacket(post: (message: FromPacket) => void): (message: ToPa
       const sheet = page && { page: { ...page, marks: [] }, parts: svgParts(page, WRITTEN, codeBars) };
       return post({ type: 'page', revision, sheet });
     }
-    const { plan } = readPlan(message.text, {});
-    const option = plan && findOption(plan, message.option);
-    if (!plan || !option) return;
-    const scene = sceneOf(plan, option);
+    const built = builtFrom(message);
+    if (!built) return;
+    const { scene, cuts } = built;
+    const { plan, option } = scene;
     const found = setFindings(scene);
     post({ type: 'found', revision, option: option.id, found });
-    const cuts = cutJobs(scene.parts, plan).flatMap((job, i): Cut[] => {
-      const answer = message.answers[i];
-      return answer ? [{ job, answer }] : [];
-    });
     const settled = settle(scene, cuts, message.today, found);
     const dates = dateNotes(settled, message.today);
     post({ type: 'dates', revision, option: option.id, notes: dates });

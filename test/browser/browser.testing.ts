@@ -1,18 +1,15 @@
-import { copyFileSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, vi } from 'vitest';
 import { serve } from '../../src/server/kills.testing.ts';
+import { executablePath, launch } from './chromium.ts';
 
 /** The workbench as a person uses it: the built pages, the real server, a real browser. */
 export const root = join(import.meta.dirname, '../..');
 export const program = [process.env.SETWRIGHT_PROGRAM ?? join(root, 'dist/cli/main.js')];
-const executablePath = [
-  process.env.CHROMIUM,
-  ...(process.env.PATH ?? '').split(delimiter).map((folder) => join(folder, 'chromium')),
-].find((file) => file !== undefined && existsSync(file));
 export const hasBrowser = executablePath !== undefined;
 /** To be said where the tests are skipped. */
 export const why = hasBrowser ? '' : ' (skipped: no chromium on the PATH, nor named by CHROMIUM)';
@@ -27,18 +24,7 @@ export function useBrowser(): void {
   vi.setConfig({ testTimeout: 300_000 });
   beforeAll(async () => {
     if (executablePath === undefined) return;
-    browser = await chromium.launch({
-      executablePath,
-      args: [
-        '--no-sandbox',
-        '--disable-gpu',
-        '--disable-quic',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    });
+    browser = await launch(executablePath);
   });
   afterAll(async () => {
     await browser?.close();

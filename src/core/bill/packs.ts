@@ -1,4 +1,4 @@
-import type { Note } from '../notes/index.ts';
+import { FEW, type Note } from '../notes/index.ts';
 import type { PackItem, Plan } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
 import type { Fitting } from '../scene/index.ts';
@@ -80,13 +80,10 @@ export function packNeeds(
   };
 }
 
-/** So many uses without a pack are told one by one; more stand in one note, so that they do not bury the others. */
-const FEW_UNSERVED = 2;
-
 function unservedNotes(unserved: readonly Group[]): readonly Note[] {
   const forWhat = ({ fittings: [first, ...more] }: Group): string =>
     `${first!.name}${more.length > 0 ? ` and ${more.length} more` : ''}`;
-  if (unserved.length > FEW_UNSERVED)
+  if (unserved.length > FEW)
     return [
       {
         id: 'no-packs',

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { add, box, boxAt, cross, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
+import { add, box, boxAt, cornersOf, cross, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
 import {
   angleOfView,
   blurDiameter,
@@ -17,7 +17,6 @@ import { pulseSwing, rippleLeft } from './shutter.ts';
 import {
   type Camera,
   clipToFrame,
-  cornersOf,
   drawBoxes,
   edgesOf,
   glareAt,

@@ -1,4 +1,4 @@
-import { add, type Box, cross, dot, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
+import { add, type Box, cornersOf, cross, dot, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
 
 /**
  * What a camera sees of a room: points, lines and boxes thrown onto its picture, and what hides what.
@@ -264,9 +264,6 @@ export function drawBoxes(camera: Camera, boxes: readonly Box[]): readonly Drawn
   return lines;
 }
 
-export function cornersOf({ min, max }: Box): readonly Vec3[] {
-  return [0, 1, 2, 3, 4, 5, 6, 7].map((k) => vec(k & 1 ? max.x : min.x, k & 2 ? max.y : min.y, k & 4 ? max.z : min.z));
-}
 export function edgesOf(box: Box): readonly (readonly [Vec3, Vec3])[] {
   const corners = cornersOf(box);
   return [1, 2, 4].flatMap((bit) => corners.flatMap((p, k) => (k & bit ? [] : [[p, corners[k | bit]!] as const])));

@@ -21,6 +21,10 @@ export const centre = (b: Box): Vec3 => vec((b.min.x + b.max.x) / 2, (b.min.y + 
 export const move = (b: Box, by: Vec3): Box =>
   box(vec(b.min.x + by.x, b.min.y + by.y, b.min.z + by.z), vec(b.max.x + by.x, b.max.y + by.y, b.max.z + by.z));
 
+/** All eight: bit 0 of a place tells right from left, bit 1 upper from lower, bit 2 front from back. */
+export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
+  [0, 1, 2, 3, 4, 5, 6, 7].map((k) => vec(k & 1 ? max.x : min.x, k & 2 ? max.y : min.y, k & 4 ? max.z : min.z));
+
 /** What both boxes hold; perhaps empty. */
 export const intersect = (a: Box, b: Box): Box =>
   box(

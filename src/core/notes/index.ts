@@ -1,6 +1,7 @@
 export { CANONICAL_UNIT, type Dimension } from '../quantity/index.ts';
 export { absolute, checkRows, relative } from './check-rows.ts';
 export { type CheckCase, checkTable } from './check-table.ts';
+export { FEW } from './few.ts';
 export { type Formula, formula, type Outcome } from './formula.ts';
 export type { Note, Verdict } from './note.ts';
 export {

@@ -5,7 +5,8 @@ export type Amount =
   | { readonly value: Exact; readonly text: string; readonly rest: string }
   | { readonly trouble: string; readonly expected?: string };
 
-const VULGAR: Readonly<Record<string, readonly [number, number]>> = {
+/** Fractions of one character. */
+export const VULGAR: Readonly<Record<string, readonly [number, number]>> = {
   '¼': [1, 4],
   '½': [1, 2],
   '¾': [3, 4],

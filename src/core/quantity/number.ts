@@ -1,3 +1,5 @@
+import { VULGAR as FRACTIONS } from './amount.ts';
+
 /** The number at the start of a text, and what follows it. */
 export interface NumberRead {
   readonly value: number;
@@ -6,26 +8,7 @@ export interface NumberRead {
   readonly ambiguous?: string;
 }
 
-const VULGAR: Readonly<Record<string, number>> = {
-  '¼': 1 / 4,
-  '½': 1 / 2,
-  '¾': 3 / 4,
-  '⅐': 1 / 7,
-  '⅑': 1 / 9,
-  '⅒': 1 / 10,
-  '⅓': 1 / 3,
-  '⅔': 2 / 3,
-  '⅕': 1 / 5,
-  '⅖': 2 / 5,
-  '⅗': 3 / 5,
-  '⅘': 4 / 5,
-  '⅙': 1 / 6,
-  '⅚': 5 / 6,
-  '⅛': 1 / 8,
-  '⅜': 3 / 8,
-  '⅝': 5 / 8,
-  '⅞': 7 / 8,
-};
+const VULGAR = Object.fromEntries(Object.entries(FRACTIONS).map(([sort, [over, under]]) => [sort, over / under]));
 const vulgar = `[${Object.keys(VULGAR).join('')}]`;
 
 const SIGN = '(?<sign>[+\\-−]?)\\s*';

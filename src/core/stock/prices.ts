@@ -1,4 +1,4 @@
-import type { Note } from '../notes/index.ts';
+import { FEW, type Note } from '../notes/index.ts';
 import type { Stock } from '../plan/index.ts';
 import type { Money } from '../quantity/index.ts';
 import { stockName } from './items.ts';
@@ -92,9 +92,6 @@ export function taxOn(net: number, percent: number): Money {
   return Number((BigInt(net) * rate + 500_000n) / 1_000_000n) as Money;
 }
 
-/** So many missing prices are told one by one; more stand in one note, so that they do not bury the others. */
-const FEW_MISSING = 2;
-
 /** Notes about the prices of what is really bought: missing, old, of the future, or without a seller. */
 export function priceNotes(offers: readonly Offer[], stock: Stock, today: string): readonly Note[] {
   const nameOf = (offer: Offer): string =>
@@ -103,7 +100,7 @@ export function priceNotes(offers: readonly Offer[], stock: Stock, today: string
       : offer.name;
   const missing = offers.filter((offer) => offer.price === undefined);
   const together: readonly Note[] =
-    missing.length <= FEW_MISSING
+    missing.length <= FEW
       ? []
       : [
           {
@@ -117,7 +114,7 @@ export function priceNotes(offers: readonly Offer[], stock: Stock, today: string
   const each = offers.flatMap((offer): readonly Note[] => {
     const notes: Note[] = [];
     const what = nameOf(offer);
-    if (offer.price === undefined && missing.length <= FEW_MISSING)
+    if (offer.price === undefined && missing.length <= FEW)
       notes.push({
         id: `no-price:${offer.id}`,
         about: offer.stock,

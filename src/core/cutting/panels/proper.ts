@@ -98,41 +98,45 @@ export function properTable(model: Model, mostWork: number): ProperTable | null 
       if ((held[set + (bit >> 5)]! & (1 << (bit & 31))) === 0) break;
     return n;
   };
-  /** What is lost where two cells hold the same parts. */
-  const common = (one: number, other: number): number => {
-    let lost = 0;
-    let last = -1;
+  const shared = new Int32Array(kinds.length);
+  const counts = new Int32Array(kinds.length);
+  /** Writes down in `shared`, in order, the kinds that two cells both hold parts of, and says how many. */
+  const share = (one: number, other: number): number => {
+    let count = 0;
     for (let w = 0; w < words; w++) {
       let both = held[one + w]! & held[other + w]!;
       while (both !== 0) {
         const bit = both & -both;
         both ^= bit;
         const kind = kindOfBit[w * 32 + 31 - Math.clz32(bit)]!;
-        if (kind === last) continue;
-        last = kind;
-        const over = restNow[kind] === 1 ? 1 : countIn(one, kind) + countIn(other, kind) - restNow[kind]!;
-        if (over > 0) lost += over * valuesNow[kind]!;
+        if (count === 0 || shared[count - 1] !== kind) shared[count++] = kind;
       }
+    }
+    return count;
+  };
+  /** What is lost where two cells hold the same parts. */
+  const common = (one: number, other: number): number => {
+    let lost = 0;
+    const count = share(one, other);
+    for (let i = 0; i < count; i++) {
+      const kind = shared[i]!;
+      const over = restNow[kind] === 1 ? 1 : countIn(one, kind) + countIn(other, kind) - restNow[kind]!;
+      if (over > 0) lost += over * valuesNow[kind]!;
     }
     return lost;
   };
   const unite = (into: number, one: number, other: number): void => {
-    const shared: number[] = [];
-    for (let w = 0; w < words; w++) {
-      let both = held[one + w]! & held[other + w]!;
-      while (both !== 0) {
-        const bit = both & -both;
-        both ^= bit;
-        const kind = kindOfBit[w * 32 + 31 - Math.clz32(bit)]!;
-        if (restNow[kind]! > 1 && shared.at(-1) !== kind) shared.push(kind);
-      }
+    const count = share(one, other);
+    for (let i = 0; i < count; i++) {
+      const kind = shared[i]!;
+      counts[i] = Math.min(restNow[kind]!, countIn(one, kind) + countIn(other, kind));
     }
-    const counts = shared.map((kind) => Math.min(restNow[kind]!, countIn(one, kind) + countIn(other, kind)));
     for (let w = 0; w < words; w++) held[into + w] = held[one + w]! | held[other + w]!;
-    shared.forEach((kind, n) => {
-      for (let bit = firstBit[kind]!; bit < firstBit[kind]! + counts[n]!; bit++)
+    for (let i = 0; i < count; i++) {
+      const first = firstBit[shared[i]!]!;
+      for (let bit = first; bit < first + counts[i]!; bit++)
         held[into + (bit >> 5)] = held[into + (bit >> 5)]! | (1 << (bit & 31));
-    });
+    }
   };
 
   const fill = (iEnd: number, jEnd: number, stop?: () => boolean): boolean => {

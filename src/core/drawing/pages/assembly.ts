@@ -1,6 +1,6 @@
 import { type AssemblyStep, assembliesOf, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
 import { WAITING } from '../../finish/index.ts';
-import { type Box, enclose, type Vec3 } from '../../geometry/index.ts';
+import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import type { Direction, Part, PartId, PlacedPiece } from '../../scene/index.ts';
 import {
@@ -30,8 +30,6 @@ import {
   project,
   type Standing,
   type Stroke,
-  shifted,
-  sizeAlong,
   strokesOf,
   type Thing,
   turner,
@@ -496,12 +494,12 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   const fresh = enclose(step.adds.map((id) => parts.get(id)!.solid.box));
   const stands = step.present.map((id) => parts.get(id)!.solid.box);
   const out = step.moves && stands.length > 0 ? drawnOut(fresh, enclose(stands), step.moves) : 0;
-  const away: Vec3 = step.moves ? scaled(UNIT[BACK[step.moves]], out) : { x: 0, y: 0, z: 0 };
+  const away: Vec3 = step.moves ? scale(UNIT[BACK[step.moves]], out) : { x: 0, y: 0, z: 0 };
   const there: Thing[] = step.present.map((id) => ({ id, boxes: boxes(id) }));
   const gauges: Thing[] = step.set.flatMap(({ gauge }, i) =>
     gauge ? [{ id: `gauge ${i}`, boxes: [boxOfCell(gauge.cell)] }] : [],
   );
-  const added: Thing[] = step.adds.map((id) => ({ id, boxes: boxes(id).map((b) => shifted(b, away)) }));
+  const added: Thing[] = step.adds.map((id) => ({ id, boxes: boxes(id).map((b) => move(b, away)) }));
   const everything = [...there, ...gauges, ...added];
   const isNew = new Set(added.map((t) => t.id));
   const coarse = Math.max(20, longest(fresh) / 10);
@@ -549,11 +547,11 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     );
   });
   if (step.moves && out > 0) {
-    const middle = centreOf(fresh);
+    const middle = centre(fresh);
     const face = facing(fresh, step.moves, middle);
     const [tail, tip] = [
       onPaper(project(turn(add(middle, away)))),
-      onPaper(project(turn(add(face, scaled(away, 0.15))))),
+      onPaper(project(turn(add(face, scale(away, 0.15))))),
     ];
     marks.push(...arrow(tail, tip));
   }
@@ -608,19 +606,14 @@ function drawnOut(fresh: Box, rest: Box, moves: Direction): number {
   const axis = AXIS[moves];
   const clear = UNIT[moves][axis] > 0 ? fresh.max[axis] - rest.min[axis] : rest.max[axis] - fresh.min[axis];
   const size = Math.max(longest(rest), longest(fresh));
-  return Math.min(Math.max(clear, 0) + 0.14 * size + 30, 0.3 * size + 0.6 * sizeAlong(fresh, axis) + 40);
+  return Math.min(Math.max(clear, 0) + 0.14 * size + 30, 0.3 * size + 0.6 * side(fresh, axis) + 40);
 }
 const AXIS = { right: 'x', left: 'x', up: 'y', down: 'y', front: 'z', back: 'z' } as const;
 
-const add = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
-const scaled = (a: Vec3, by: number): Vec3 => ({ x: a.x * by, y: a.y * by, z: a.z * by });
-const centreOf = ({ min, max }: Box): Vec3 => scaled(add(min, max), 0.5);
 function facing(b: Box, way: Direction, middle: Vec3): Vec3 {
   const axis = AXIS[way];
   return { ...middle, [axis]: UNIT[way][axis] > 0 ? b.max[axis] : b.min[axis] };
 }
-const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
-  [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => ({ x, y, z }))));
 const boxOfCell = (c: readonly number[]): Box => ({
   min: { x: fromTicks(c[0]!), y: fromTicks(c[2]!), z: fromTicks(c[4]!) },
   max: { x: fromTicks(c[1]!), y: fromTicks(c[3]!), z: fromTicks(c[5]!) },

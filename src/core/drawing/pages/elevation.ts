@@ -1,4 +1,4 @@
-import { type Box, fromRoom, toRoom, type Vec3, vec } from '../../geometry/index.ts';
+import { type Box, cornersOf, fromRoom, move, toRoom, type Vec3, vec } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
@@ -31,7 +31,7 @@ import type { Draft } from './sheet.ts';
 export const MARGIN = 58;
 const GUTTER = 6;
 
-interface AtWall {
+export interface AtWall {
   readonly piece: PlacedPiece;
   readonly offset: Vec3;
   readonly box: Box;
@@ -48,13 +48,11 @@ export function elevationPages(desk: Desk, only?: string): readonly Draft[] {
 
 const pageOf = (wall: PlacedWall): string => `elevation-${wall.id}`;
 
-function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
+export function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
   return desk.input.pieces.flatMap((piece) => {
     const offset = piece.wall?.id === wall.id ? offsetIn(wall.frame, piece.frame) : undefined;
     if (!offset) return [];
-    const { min, max } = piece.outside;
-    const at = (p: Vec3): Vec3 => vec(p.x + offset.x, p.y + offset.y, p.z + offset.z);
-    return [{ piece, offset, box: { min: at(min), max: at(max) } }];
+    return [{ piece, offset, box: move(piece.outside, offset) }];
   });
 }
 
@@ -141,7 +139,7 @@ export const stateOf = (notes: readonly NumberedNote[]): string => {
 export const STANDING = 300;
 
 /** The wall and all that stands at it, along it and downwards. */
-const reachOf = (wall: PlacedWall, pieces: readonly AtWall[]) => ({
+export const reachOf = (wall: PlacedWall, pieces: readonly AtWall[]) => ({
   u: [
     Math.min(0, ...pieces.map(({ box }) => box.min.x)),
     Math.max(wall.length, ...pieces.map(({ box }) => box.max.x)),
@@ -267,9 +265,6 @@ function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place:
   });
 }
 
-export const cornersOf = ({ min, max }: Box): readonly Vec3[] =>
-  [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => vec(x, y, z))));
-
 /** What is named only where nothing else stands before or behind its name: mouldings run behind cases, strips lie in them. */
 const NAMED_IN_THE_CLEAR: ReadonlySet<string> = new Set(['trim', 'strip']);
 
@@ -280,7 +275,7 @@ function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places)
   return pieces.flatMap((at) => {
     if (NAMED_IN_THE_CLEAR.has(at.piece.kind)) {
       const boxes =
-        bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => shifted(p.solid.box, at)) : [at.box];
+        bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => move(p.solid.box, at.offset)) : [at.box];
       const clear = boxes
         .map((box) => onSheet(box))
         .flatMap((own) => namePlaces({ words: at.piece.title, at: own }))
@@ -293,11 +288,6 @@ function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places)
     );
   });
 }
-const shifted = ({ min, max }: Box, { offset }: AtWall): Box => ({
-  min: vec(min.x + offset.x, min.y + offset.y, min.z + offset.z),
-  max: vec(max.x + offset.x, max.y + offset.y, max.z + offset.z),
-});
-
 function placesOfName({ piece, offset, box }: AtWall, place: Placement): readonly NamePlace[] {
   const lines = seen(facesOf(bodiesOf(piece, offset), 'front')).edges.map(({ from, to }) =>
     areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]),

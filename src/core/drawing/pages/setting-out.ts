@@ -1,4 +1,3 @@
-import type { PlacedPiece } from '../../scene/index.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import type { WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
@@ -11,6 +10,7 @@ import type { Mark } from '../marks.ts';
 import { layView, stopsOf } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper } from '../view/view.ts';
 import type { Desk } from './desk.ts';
+import { piecesAt, reachOf } from './elevation.ts';
 import type { Draft } from './sheet.ts';
 
 const SIDE = 30;
@@ -36,14 +36,8 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
   const { body } = desk.sheet;
   const { letter, input } = desk;
   const into = area(body.x + SIDE, body.y + HEAD, body.width - 2 * SIDE, body.height - HEAD - FOOT);
-  const there = input.pieces.filter((p) => p.wall?.id === wall.id && p.kind !== 'thing').map(areaAt(wall));
-  const [us, vs] = [there.flatMap(({ u }) => [...u]), there.flatMap(({ v }) => [...v])];
-  const { place, frame, scale } = layView({
-    u: [Math.min(0, ...us), Math.max(wall.length, ...us)],
-    v: [Math.min(-wall.height, ...vs), Math.max(0, ...vs)],
-    into,
-    letter,
-  });
+  const there = piecesAt(desk, wall).filter(({ piece }) => piece.kind !== 'thing');
+  const { place, frame, scale } = layView({ ...reachOf(wall, there), into, letter });
   const at = (x: number, y: number) => onPaper(place, x, -y);
   const places = placesIn(body);
   const marks: Mark[] = [
@@ -59,7 +53,9 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
       (stud): Mark => line(at(stud.at, 0).x, frame.y, at(stud.at, 0).x, below(frame), 'centre', 'faint'),
     ),
     rectangle(areaOnPaper(place, [0, wall.length], [-wall.height, 0]), { pen: 'visible' }),
-    ...there.map(({ u, v }) => rectangle(areaOnPaper(place, u, v), { pen: 'ghost', tone: 'faint' })),
+    ...there.map(({ box: { min, max } }) =>
+      rectangle(areaOnPaper(place, [min.x, max.x], [-max.y, -min.y]), { pen: 'ghost', tone: 'faint' }),
+    ),
   ];
   for (const feature of [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id))
     marks.push(
@@ -125,17 +121,6 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
     marks,
   };
 }
-
-/** What a piece covers of its wall, along it and downwards. */
-const areaAt =
-  (wall: WallSettingOut['wall']) =>
-  ({ wall: own, frame, outside: { min, max } }: PlacedPiece) => {
-    const base = frame.origin.y - wall.frame.origin.y;
-    return {
-      u: [own!.from + min.x, own!.from + max.x] as const,
-      v: [-(base + max.y), -(base + min.y)] as const,
-    };
-  };
 
 const signed = (figure: (mm: number) => string, value: number): string =>
   Math.abs(value) < 0.05 ? '0' : value < 0 ? `−${figure(-value)}` : figure(value);

@@ -1,4 +1,5 @@
 import { assembliesOf, type PieceAssembly } from '../../assembly/index.ts';
+import { kerfOf } from '../../stock/index.ts';
 import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
 import { cutPlan } from '../cut-plan.ts';
 import { grouped } from '../group.ts';
@@ -9,8 +10,6 @@ import { type Desk, numberRuns } from './desk.ts';
 const BLOCK = 40;
 /** Shorter pieces are not held by hand at a saw that runs, mm: 6 in. Common practice. */
 const SHORT = 152;
-/** Where the shop does not say what its saw takes, mm. */
-const KERF = 3.2;
 
 /** Two blocks of one length that the assembly sets parts by, and what they are cut from. */
 export interface SpacerPair {
@@ -56,7 +55,7 @@ interface Rest {
 
 function workOut(desk: Desk): Cutting {
   const { orderOf, plan: job, cuts } = desk.input;
-  const kerf = job.shop.kerf ?? KERF;
+  const kerf = kerfOf(job);
   const bare = alikeLayouts(cuts, 'panel').map((alike): CutLayout => {
     const { layout, parts: ids } = alike;
     const called = new Map(

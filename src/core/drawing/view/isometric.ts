@@ -1,4 +1,4 @@
-import { AXES, type Axis, type Box, type Vec3 } from '../../geometry/index.ts';
+import { AXES, type Box, side, type Vec3 } from '../../geometry/index.ts';
 import type { Direction } from '../../scene/index.ts';
 
 /**
@@ -207,9 +207,4 @@ function hatchesOf([min, max]: Cuboid, apart: number, over: boolean): readonly (
   return lines;
 }
 
-export const sizeAlong = (b: Box, axis: Axis): number => b.max[axis] - b.min[axis];
-export const shifted = (b: Box, by: Vec3): Box => {
-  const move = (p: Vec3): Vec3 => ({ x: p.x + by.x, y: p.y + by.y, z: p.z + by.z });
-  return { min: move(b.min), max: move(b.max) };
-};
-export const longest = (b: Box): number => Math.max(...AXES.map((axis) => sizeAlong(b, axis)));
+export const longest = (b: Box): number => Math.max(...AXES.map((axis) => side(b, axis)));
