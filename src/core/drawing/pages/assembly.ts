@@ -201,7 +201,7 @@ const squaredOnce = (steps: readonly AssemblyStep[]): readonly AssemblyStep[] =>
   });
 
 /** Steps in a row that put in equal parts in the same way, one after another: one picture and one set of words for all of them. */
-function atOnce(
+export function atOnce(
   steps: readonly AssemblyStep[],
   partOf: (id: PartId) => Part,
 ): readonly (readonly [AssemblyStep, ...AssemblyStep[]])[] {
@@ -209,7 +209,10 @@ function atOnce(
     JSON.stringify([
       step.adds.map(partOf).map(({ role, size }) => [role, size.length, size.width, size.thickness]),
       [step.asOne, step.builds, step.moves, step.down, step.before, step.wait, step.clamps, step.helper],
-      step.set.map(({ along, by, against, gauge }) => [along, by, against, gauge?.distance, gauge?.from]),
+      step.set.map(({ along, by, against, gauge }) => [
+        [along, by, against],
+        gauge && [gauge.distance, gauge.from, gauge.manner, gauge.between[0], gauge.parts],
+      ]),
       step.fasteners.map(({ kind, count, from, manner: way, through }) => [
         [kind, count, from, way],
         step.adds.includes(through) ? 'the new part' : through,
@@ -310,7 +313,7 @@ const SIDE: Readonly<Record<Direction, string>> = {
 const LINE: Readonly<Record<string, string>> = { right: 'sideways', up: 'in height', front: 'in depth' };
 
 /** The words of a step, one sentence or two for each thing to do. Sides are those of the piece as it will stand. */
-function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
+export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const { letter } = desk;
   const n = (id: PartId): string => `${desk.numberOf.get(id) ?? '?'}`;
   const list = (ids: readonly PartId[]): string => numberRuns([...new Set(ids)].map((id) => desk.numberOf.get(id)!));
