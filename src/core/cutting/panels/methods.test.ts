@@ -82,6 +82,23 @@ const METHODS: Readonly<Record<string, (model: Model, first: Plan, seed: number)
   tidy: (model, first, seed) => tidy(model, first, seed, 150, never),
 };
 
+it('one pattern named twice is one layout', () => {
+  const model = toModel({
+    name: 'one',
+    kind: 'panels',
+    kerf: 0,
+    trim: 0,
+    stock: [{ id: 's', length: 10, width: 10, cost: 1, count: null }],
+    parts: [{ id: 'p', length: 10, width: 10, count: 3 }],
+  });
+  const pattern = { sheet: 0, code: Int32Array.of(0) };
+  const plan = planOf(model, [
+    { pattern, times: 1 },
+    { pattern, times: 2 },
+  ]);
+  expect(plan).toEqual({ missing: 0, cost: 3, layouts: [{ pattern, times: 3 }] });
+});
+
 describe.each(Object.entries(METHODS))('%s', (name, method) => {
   it('gives plans that can be cut, complete, at the cost they say and not below a bound', () => {
     fc.assert(

@@ -23,11 +23,16 @@ export function kindsOf(pattern: Pattern, kinds: number): Int32Array {
   return counts;
 }
 
-export const planOf = (model: Model, layouts: Plan['layouts'], missing = 0): Plan => ({
-  missing,
-  cost: layouts.reduce((sum, layout) => sum + model.sheets[layout.pattern.sheet]!.cost * layout.times, 0),
-  layouts,
-});
+/** One pattern given several times is one layout: methods that take a pattern out of a plan then meet it once. */
+export function planOf(model: Model, layouts: Plan['layouts'], missing = 0): Plan {
+  const times = new Map<Pattern, number>();
+  for (const layout of layouts) times.set(layout.pattern, (times.get(layout.pattern) ?? 0) + layout.times);
+  return {
+    missing,
+    cost: layouts.reduce((sum, layout) => sum + model.sheets[layout.pattern.sheet]!.cost * layout.times, 0),
+    layouts: [...times].map(([pattern, count]) => ({ pattern, times: count })),
+  };
+}
 
 /** The better of two plans: the one with fewer parts missing, then the cheaper, then the first. */
 export const better = (a: Plan, b: Plan): Plan =>
