@@ -242,6 +242,7 @@ function taskOf(builder: Builder, bodies: readonly Body[], first?: number): Task
     bodies,
     joints,
     around: surroundings(bodies, joints),
+    blockers: blockersOf(bodies),
     ...(first !== undefined && { first }),
     rack: builder.rack,
     isLoose: (part, present) => {
@@ -366,12 +367,12 @@ function diagonalOf(bodies: readonly Body[], down: Way): Mm {
 
 /** The first body put in later that would have shut this one out. */
 function lockedOutBy(task: Task, order: Order, k: number): PartId | undefined {
-  const blockers = blockersOf(task.bodies);
   const body = order.moves[k]!.body;
   const there = new Set(order.moves.slice(0, k).map((m) => m.body));
   for (const later of order.moves.slice(k + 1)) {
     there.add(later.body);
-    if (blockers[body]!.every((list) => list.some((i) => there.has(i)))) return task.bodies[later.body]!.parts[0]!.id;
+    if (task.blockers[body]!.every((list) => list.some((i) => there.has(i))))
+      return task.bodies[later.body]!.parts[0]!.id;
   }
   return undefined;
 }

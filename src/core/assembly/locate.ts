@@ -1,6 +1,6 @@
 import type { Joint, Part, PartId } from '../scene/index.ts';
 import { type Distance, distancesBetween, type Gauge, gaugeFor, type Rack, shortest } from './gauge.ts';
-import { type Body, isLetIn, reach, stops, WAYS, type Way } from './solids.ts';
+import { type Body, boundsOf, type Cell, isLetIn, reach, stops, WAYS, type Way } from './solids.ts';
 
 /** What sets a part along one axis when it is put in place. */
 export type Location =
@@ -20,8 +20,10 @@ interface Pair {
   readonly joint: (PartId | undefined)[];
   readonly surface: (PartId | undefined)[];
   readonly flush: (PartId | undefined)[];
-  readonly distances: (readonly Distance[])[];
-  readonly afar: (readonly Distance[])[];
+  /** From what it touches, along an axis. */
+  readonly distances: (axis: 0 | 1 | 2) => readonly Distance[];
+  /** From any face of it: where nothing nearer gives a hold. */
+  readonly afar: (axis: 0 | 1 | 2) => readonly Distance[];
   /** Directions in which it stops the body. */
   readonly under: (PartId | undefined)[];
 }
@@ -76,7 +78,11 @@ function pairOf(moving: Body, still: Body, joints: readonly Joint[]): Pair {
       });
   const pins = joints.find((j) => j.kind === 'pinned');
   const slides = joints.find((j) => j.kind === 'slid');
-  const axes = [0, 1, 2] as const;
+  // few parts need a gauge, and measuring all that could give one takes longer than the rest
+  const measured = (held: ReadonlySet<PartId>) => {
+    const known: (readonly Distance[] | undefined)[] = [];
+    return (axis: 0 | 1 | 2) => (known[axis] ??= distancesBetween(moving, still, axis, held));
+  };
   return {
     ...(pins
       ? { hardware: { by: 'pins', against: other(pins) } as const }
@@ -85,38 +91,51 @@ function pairOf(moving: Body, still: Body, joints: readonly Joint[]): Pair {
     surface,
     flush,
     under,
-    distances: axes.map((axis) => distancesBetween(moving, still, axis, touched)),
-    // where nothing nearer gives a hold, any face of it does
-    afar: axes.map((axis) => distancesBetween(moving, still, axis, new Set(still.owners))),
+    distances: measured(touched),
+    afar: measured(new Set(still.owners)),
   };
 }
 
+/** A body that comes, and what is there. */
 export interface Place {
   readonly around: Surroundings;
   readonly moving: number;
   readonly present: readonly number[];
+  /** How the body can be set by each of those present, and how far they reach together. */
+  readonly pairs: readonly Pair[];
+  readonly bounds: Cell;
   readonly rack: Rack;
   readonly isLoose: (part: Part) => boolean;
 }
+export function placeAmong(
+  around: Surroundings,
+  moving: number,
+  present: readonly number[],
+  rack: Rack,
+  isLoose: Place['isLoose'],
+): Place {
+  const pairs = present.map((i) => around.pair(moving, i));
+  const bounds = boundsOf(present.map((i) => around.bodies[i]!.bounds));
+  return { around, moving, present, pairs, bounds, rack, isLoose };
+}
 
 /** How a body is set along x, y and z by what is there, whichever way up: a joint or surface that stops it, an even face, else a gauge. */
-export function locate(place: Place): readonly Location[] {
-  return ([0, 1, 2] as const).map((axis) => locateAlong(place, axis));
-}
+export const locate = (place: Place): readonly Location[] => [
+  locateAlong(place, 0),
+  locateAlong(place, 1),
+  locateAlong(place, 2),
+];
 
 /** The bench sets what stands on it as low as the rest does, where nothing firmer does. */
 export function onBench(locations: readonly Location[], place: Place, down: Way): readonly Location[] {
   const axis = down >> 1;
   const at = locations[axis]!;
   if (at.by === 'joint' || at.by === 'surface' || at.by === 'pins' || at.by === 'slides') return locations;
-  const { bodies } = place.around;
-  const plane = Math.max(...place.present.map((i) => reach(bodies[i]!.bounds, down)));
-  if (plane !== reach(bodies[place.moving]!.bounds, down)) return locations;
+  if (reach(place.bounds, down) !== reach(place.around.bodies[place.moving]!.bounds, down)) return locations;
   return locations.map((l) => (l === at ? { axis: l.axis, by: 'bench' } : l));
 }
 
-function locateAlong({ around, moving, present, rack, isLoose }: Place, axis: 0 | 1 | 2): Location {
-  const pairs = present.map((i) => around.pair(moving, i));
+function locateAlong({ around, moving, present, pairs, rack, isLoose }: Place, axis: 0 | 1 | 2): Location {
   // slides leave the height open, pins nothing
   for (const { hardware } of pairs)
     if (hardware && (hardware.by === 'pins' || axis !== 1)) return { axis, ...hardware };
@@ -127,10 +146,10 @@ function locateAlong({ around, moving, present, rack, isLoose }: Place, axis: 0 
     }
   const bodies = present.map((i) => around.bodies[i]!);
   const body = around.bodies[moving]!;
-  const near = shortest(pairs.flatMap((p) => p.distances[axis]!));
+  const near = shortest(pairs.flatMap((p) => p.distances(axis)));
   const gauge =
     gaugeFor(body, bodies, near, axis, rack, isLoose) ??
-    gaugeFor(body, bodies, shortest(pairs.flatMap((p) => p.afar[axis]!)), axis, rack, isLoose);
+    gaugeFor(body, bodies, shortest(pairs.flatMap((p) => p.afar(axis))), axis, rack, isLoose);
   return gauge ? { axis, by: 'gauge', gauge } : { axis, by: 'mark' };
 }
 
@@ -140,12 +159,9 @@ export function restsOn(
   locations: readonly Location[],
   down: Way,
 ): 'bench' | 'part' | 'gauge' | undefined {
-  const { bodies } = place.around;
-  const own = bodies[place.moving]!;
-  const plane = Math.max(...place.present.map((i) => reach(bodies[i]!.bounds, down)));
-  if (reach(own.bounds, down) >= plane) return 'bench';
-  const pairs = place.present.map((i) => place.around.pair(place.moving, i));
-  if (pairs.some((p) => p.under[down] !== undefined || p.hardware)) return 'part';
+  const own = place.around.bodies[place.moving]!;
+  if (reach(own.bounds, down) >= reach(place.bounds, down)) return 'bench';
+  if (place.pairs.some((p) => p.under[down] !== undefined || p.hardware)) return 'part';
   const at = locations[down >> 1]!;
   if (at.by === 'gauge' && at.gauge.manner === 'between' && reach(at.gauge.cell, down) > reach(own.bounds, down) - 1)
     return 'gauge';

@@ -2,8 +2,20 @@ import { fromTicks, mm, toTicks } from '../quantity/index.ts';
 import type { Joint, Part } from '../scene/index.ts';
 import type { Drive } from './drive.ts';
 import type { Rack } from './gauge.ts';
-import { type Location, locate, onBench, type Place, restsOn, type Surroundings } from './locate.ts';
-import { type Body, blockersOf, cellOf, DIRECTIONS, high, isLetIn, low, opposite, WAYS, type Way } from './solids.ts';
+import { type Location, locate, onBench, type Place, placeAmong, restsOn, type Surroundings } from './locate.ts';
+import {
+  type Body,
+  type blockersOf,
+  boundsOf,
+  cellOf,
+  DIRECTIONS,
+  high,
+  isLetIn,
+  low,
+  opposite,
+  WAYS,
+  type Way,
+} from './solids.ts';
 
 /**
  * What makes one order better than another, in units of one measured mark. All common practice: a part rested on another is truer than a
@@ -59,6 +71,8 @@ export interface Task {
   /** This body is there first; left out, whichever is best. */
   readonly first?: number;
   readonly around: Surroundings;
+  /** Which bodies stand in the way of each, in each direction. */
+  readonly blockers: ReturnType<typeof blockersOf>;
   readonly rack: Rack;
   /** Loose while these bodies are not yet there. */
   readonly isLoose: (part: Part, present: (index: number) => boolean) => boolean;
@@ -85,16 +99,28 @@ export interface Order {
   readonly proven: boolean;
 }
 
+/** The cheapest way found so far to be left with a set of bodies, lying on one side. */
 interface State {
-  readonly present: Uint8Array;
   readonly down: Way | -1;
   readonly cost: number;
   readonly move?: Move;
   readonly next?: State;
-  readonly key: string;
+  readonly left: Left;
 }
+/** Bodies that can be left standing, and the cheapest state of them on each side. */
+interface Left {
+  readonly present: Uint8Array;
+  readonly key: SetKey;
+  readonly states: State[];
+}
+/** Sets in the order of their first differing body: a number while it is exact, which is quicker to look up. */
+type SetKey = number | string;
+const NUMBERED = 53;
+const keyWithout = (left: Left, rest: Uint8Array, body: number): SetKey =>
+  typeof left.key === 'number' ? left.key - 2 ** (rest.length - 1 - body) : String.fromCharCode(...rest);
 
-const keyOf = (present: Uint8Array, down: number): string => `${String.fromCharCode(...present)}${down}`;
+/** Differences less than this are rounding. */
+const SAME = 1e-9;
 
 /**
  * The cheapest order in which every body reaches its place in one straight move, found by taking the whole apart. Taking a body away
@@ -104,53 +130,77 @@ const keyOf = (present: Uint8Array, down: number): string => `${String.fromCharC
 export function bestOrder(task: Task): Order | { readonly stuck: readonly number[] } {
   const { bodies, joints } = task;
   const n = bodies.length;
-  const blockers = blockersOf(bodies);
-  let layer: State[] = [{ present: new Uint8Array(n).fill(1), down: -1, cost: 0, key: '' }];
+  const whole: Left = { present: new Uint8Array(n).fill(1), key: n <= NUMBERED ? 2 ** n - 1 : '', states: [] };
+  whole.states.push({ down: -1, cost: 0, left: whole });
+  let layer: readonly Left[] = [whole];
   let proven = true;
   const touching = bodies.map((_, i) => joints.filter((j) => j.a === i || j.b === i));
   for (let size = n; size > 0; size--) {
-    const reached = new Map<string, State>();
-    const known = new Map<string, readonly Move[]>();
-    for (const state of layer) {
+    const reached = new Map<SetKey, Left>();
+    let count = 0;
+    for (const left of layer) {
+      const turn = turning(task, left.present);
+      const onEnd = onEndCosts(task, left.present);
       for (let body = 0; body < n; body++) {
-        if (!state.present[body] || (body === task.first && size > 1)) continue;
-        const memo = keyOf(state.present, body + 10);
-        let moves = known.get(memo);
-        if (!moves) {
-          const rest = state.present.slice();
-          rest[body] = 0;
-          moves = movesOf(task, blockers, touching[body]!, rest, body, size === 1);
-          known.set(memo, moves);
+        if (!left.present[body] || (body === task.first && size > 1)) continue;
+        const rest = left.present.slice();
+        rest[body] = 0;
+        const moves = movesOf(task, touching[body]!, rest, body, onEnd, size === 1);
+        if (moves.length === 0) continue;
+        const key = keyWithout(left, rest, body);
+        let after = reached.get(key);
+        if (!after) {
+          after = { present: rest, key, states: [] };
+          reached.set(key, after);
         }
         for (const move of moves) {
-          const cost =
-            state.cost + move.cost + (state.down === -1 || state.down === move.down ? 0 : turning(task, state.present));
-          const rest = state.present.slice();
-          rest[body] = 0;
-          const key = keyOf(rest, move.down);
-          const there = reached.get(key);
-          if (there && there.cost <= cost + 1e-9) continue;
-          reached.set(key, { present: rest, down: move.down, cost, move, next: state, key });
+          let at = after.states.findIndex(({ down }) => down === move.down);
+          for (const state of left.states) {
+            const cost = state.cost + move.cost + (state.down === -1 || state.down === move.down ? 0 : turn);
+            if (at >= 0 && after.states[at]!.cost <= cost + SAME) continue;
+            const better = { down: move.down, cost, move, next: state, left: after };
+            if (at >= 0) after.states[at] = better;
+            else {
+              at = after.states.push(better) - 1;
+              count++;
+            }
+          }
         }
       }
     }
-    if (reached.size === 0) {
-      const left = layer[0]!.present;
-      return { stuck: bodies.map((_, i) => i).filter((i) => left[i] === 1) };
+    if (count === 0) {
+      const { present } = layer[0]!;
+      return { stuck: bodies.map((_, i) => i).filter((i) => present[i] === 1) };
     }
     layer = [...reached.values()];
-    if (layer.length > task.width) {
-      layer.sort((a, b) => a.cost - b.cost || (a.key < b.key ? -1 : 1));
-      layer.length = task.width;
+    if (count > task.width) {
+      layer = cheapest(layer, task.width);
       proven = false;
     }
   }
-  const best = layer.reduce((a, b) =>
-    b.cost < a.cost - 1e-9 || (Math.abs(b.cost - a.cost) <= 1e-9 && b.key < a.key) ? b : a,
+  const ends = layer.flatMap((left) => left.states);
+  const best = ends.reduce((a, b) =>
+    b.cost < a.cost - SAME || (Math.abs(b.cost - a.cost) <= SAME && before(b, a)) ? b : a,
   );
   const moves: Move[] = [];
   for (let state: State | undefined = best; state?.move; state = state.next) moves.push(state.move);
   return { moves, cost: best.cost, proven };
+}
+
+/** Which of two equally cheap states is taken, so that the answer does not hang on the way it was found. */
+const before = (a: State, b: State): boolean => (a.left.key === b.left.key ? a.down < b.down : a.left.key < b.left.key);
+
+/** Only the cheapest so many states, sets in the order of their cheapest. */
+function cheapest(layer: readonly Left[], width: number): readonly Left[] {
+  const states = layer.flatMap((left) => left.states);
+  states.sort((a, b) => a.cost - b.cost || (before(a, b) ? -1 : 1));
+  const kept = new Map<Left, State[]>();
+  for (const state of states.slice(0, width)) {
+    const there = kept.get(state.left);
+    if (there) there.push(state);
+    else kept.set(state.left, [state]);
+  }
+  return [...kept].map(([left, chosen]) => ({ ...left, states: chosen }));
 }
 
 /** Tipping a case over an edge takes half its weight at the far edge (statics of a uniform body). */
@@ -167,10 +217,10 @@ const massOfAll = (task: Task, present: Uint8Array): number =>
 /** The cheapest way of putting a body to those that are there, for each position of the whole. */
 function movesOf(
   task: Task,
-  blockers: readonly (readonly (readonly number[])[])[],
   touching: Task['joints'],
   rest: Uint8Array,
   body: number,
+  onEnd: readonly number[],
   alone: boolean,
 ): readonly Move[] {
   const moving = task.bodies[body]!;
@@ -181,9 +231,9 @@ function movesOf(
       cost:
         earlyCost(task, touching, rest, moving) +
         (moving.parts.length > 1 || thinnest(moving) === down >> 1 ? 0 : WEIGHTS.onEdge) +
-        onEndCost(task, [moving.bounds], down),
+        onEnd[down]!,
     }));
-  const free = WAYS.filter((way) => !blockers[body]![way]!.some((i) => rest[i]));
+  const free = WAYS.filter((way) => !task.blockers[body]![way]!.some((i) => rest[i]));
   if (free.length === 0) return [];
   const met = touching.filter((j) => rest[j.a === body ? j.b : j.a]);
   const ways = free.map((way) => ({ way, slide: slideCost(met, way) }));
@@ -192,11 +242,9 @@ function movesOf(
   const early = earlyCost(task, touching, rest, moving);
   const carriers = met.map((j) => task.bodies[j.a === body ? j.b : j.a]!);
   const wags = !isThin(moving) && carriers.length > 0 && carriers.every(isThin) ? WEIGHTS.onThin : 0;
-  const bounds = [moving, ...task.bodies.filter((_, i) => rest[i] === 1)].map((b) => b.bounds);
   const best: Move[] = [];
   for (const down of WAYS) {
     let chosen: Move | undefined;
-    const onEnd = onEndCost(task, bounds, down);
     const at = settingCost(task, met, place, rest, onBench(anyWayUp, place, down), down);
     for (const { way, slide } of ways) {
       // nothing comes up through the bench
@@ -204,7 +252,7 @@ function movesOf(
       const cost =
         early +
         wags +
-        onEnd +
+        onEnd[down]! +
         slide +
         at.cost +
         holdCost(at.rests, way, down) +
@@ -219,12 +267,15 @@ function movesOf(
 /** What is higher than this, and than so many times its lesser footing, does not stay where it is put. Common practice. */
 const TALL = toTicks(mm(600));
 const SLENDER = 3;
-function onEndCost(task: Task, bounds: readonly Body['bounds'][], down: Way): number {
-  if (down === task.upright) return 0;
-  const size = (axis: number) =>
-    Math.max(...bounds.map((b) => high(b, axis))) - Math.min(...bounds.map((b) => low(b, axis)));
-  const [height, ...footing] = [down >> 1, ...[0, 1, 2].filter((axis) => axis !== down >> 1)].map(size);
-  return height! > TALL && height! > SLENDER * Math.min(...footing) ? WEIGHTS.onEnd : 0;
+function onEndCosts(task: Task, present: Uint8Array): readonly number[] {
+  const bounds = boundsOf(task.bodies.flatMap((body, i) => (present[i] ? [body.bounds] : [])));
+  const sizes = [0, 1, 2].map((axis) => high(bounds, axis) - low(bounds, axis));
+  return WAYS.map((down) => {
+    const height = sizes[down >> 1]!;
+    if (down === task.upright || height <= TALL) return 0;
+    const footing = Math.min(...sizes.filter((_, axis) => axis !== down >> 1));
+    return height > SLENDER * footing ? WEIGHTS.onEnd : 0;
+  });
 }
 
 /** A thin panel that is held all round goes in when what holds it is there: it squares the frame, and flaps about until then. */
@@ -258,13 +309,18 @@ function slideCost(met: Task['joints'], way: Way): number {
 }
 
 /** Where a body comes to, among those that are there. */
-export const placeOf = (task: Task, rest: Uint8Array, body: number): Place => ({
-  around: task.around,
-  moving: body,
-  present: [...rest.keys()].filter((i) => rest[i] === 1),
-  rack: task.rack,
-  isLoose: (part) => !task.bodies[body]!.parts.includes(part) && task.isLoose(part, (i) => rest[i] === 1),
-});
+export function placeOf(task: Task, rest: Uint8Array, body: number): Place {
+  const present: number[] = [];
+  for (let i = 0; i < rest.length; i++) if (rest[i] === 1) present.push(i);
+  const own = task.bodies[body]!.parts;
+  return placeAmong(
+    task.around,
+    body,
+    present,
+    task.rack,
+    (part) => !own.includes(part) && task.isLoose(part, (i) => rest[i] === 1),
+  );
+}
 
 function settingCost(
   task: Task,
