@@ -376,17 +376,20 @@ function growth(): void {
   out();
 }
 
+/** Stopped at moments that lie close at first, where one thing after another is set up, and wide apart later. */
 function stopping(): void {
-  out('stopping: milliseconds between the call to stop and the answer, worst of ten');
+  const moments = Array.from({ length: 24 }, (_, i) => 0.001 * 1.38 ** i);
+  out(`stopping: milliseconds from the request to the answer, at ${moments.length} moments from 1 ms to 1.7 s`);
   for (const make of [workshopPanels, workshopLengths])
-    for (const parts of [100, 1000]) {
-      let worst = 0;
-      for (let i = 0; i < 10; i++) {
-        const after = 0.05 + 0.13 * i;
-        const { time } = run(make(parts, 11 + i), after);
-        worst = Math.max(worst, 1000 * (time - after));
-      }
-      out(`  ${make(parts, 1).name.padEnd(14)} ${worst.toFixed(1)}`);
+    for (const parts of [10, 30, 100, 300, 1000, 3000]) {
+      const delays = moments.flatMap((after, i) => {
+        const { time } = run(make(parts, 11 + (i % 4)), after);
+        // One that is done before it is stopped says nothing.
+        return time > after ? [1000 * (time - after)] : [];
+      });
+      out(
+        `  ${make(parts, 1).name.padEnd(14)} ${delays.length > 0 ? `median ${median(delays).toFixed(1)}  worst ${Math.max(...delays).toFixed(1)}` : 'done before'}`,
+      );
     }
   out();
 }

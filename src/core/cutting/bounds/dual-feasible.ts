@@ -35,16 +35,22 @@ export const counted = (C: number, k: number): Measure => {
 
 /** A fair choice of measures for pieces of the given lengths on stock of length C: at most about `most` of each family. */
 export function measures(C: number, lengths: readonly number[], most: number): readonly Measure[] {
-  const half = new Set<number>();
+  // Thousands of lengths are no rarity, and a set of them takes longer than all that is made of it.
+  const half = new Float64Array(2 * lengths.length);
+  let count = 0;
+  const add = (k: number): void => {
+    if (k >= 1 && 2 * k <= C) half[count++] = k;
+  };
   for (const x of lengths) {
-    if (x * 2 <= C) half.add(x);
+    if (x >= C) continue;
+    const nearer = Math.min(x, C - x);
+    add(nearer);
     // Just above: pieces of this length then count as nothing.
-    if (x * 2 < C) half.add(x + 1);
-    if (x * 2 >= C && x < C) half.add(C - x);
-    if (x * 2 > C && x < C) half.add(C - x + 1);
+    if (2 * nearer < C) add(nearer + 1);
   }
+  const sorted = half.subarray(0, count).sort();
   const steps = thin(
-    [...half].filter((k) => k >= 1 && 2 * k <= C).sort((a, b) => a - b),
+    sorted.filter((k, i) => k !== sorted[i - 1]),
     most,
   );
   const few = Array.from({ length: Math.min(12, most) }, (_, i) => i + 1);
@@ -56,7 +62,7 @@ export function measures(C: number, lengths: readonly number[], most: number): r
   ];
 }
 
-function thin(sorted: readonly number[], most: number): readonly number[] {
-  if (sorted.length <= most) return sorted;
+function thin(sorted: Float64Array, most: number): readonly number[] {
+  if (sorted.length <= most) return [...sorted];
   return Array.from({ length: most }, (_, i) => sorted[Math.floor((i * sorted.length) / most)]!);
 }

@@ -82,16 +82,21 @@ export function scaleBound(model: Model, most = 40, stop?: () => boolean): numbe
     few,
   );
 
-  const table = (list: typeof alongs, of: (kind: Model['kinds'][number]) => number, limit: number): Float64Array[] =>
-    list.map((f) => Float64Array.from(kinds, (kind) => (of(kind) <= limit ? f(of(kind)) : Number.NaN)));
-  const F = table(alongs, (kind) => kind.length, C);
-  const G = table(acrosses, (kind) => kind.width, D);
-  const Fturned = turns ? table(alongs, (kind) => kind.width, C) : F;
-  const Gturned = turns ? table(acrosses, (kind) => kind.length, D) : G;
+  const table = (list: typeof alongs, side: 'length' | 'width', limit: number): Float64Array[] =>
+    list.map((f) => {
+      const measured = new Float64Array(kinds.length).fill(Number.NaN);
+      if (stop?.()) return measured;
+      for (let k = 0; k < kinds.length; k++) if (kinds[k]![side] <= limit) measured[k] = f(kinds[k]![side]);
+      return measured;
+    });
+  let best = areaBound(model);
+  const F = table(alongs, 'length', C);
+  const G = table(acrosses, 'width', D);
+  const Fturned = turns ? table(alongs, 'width', C) : F;
+  const Gturned = turns ? table(acrosses, 'length', D) : G;
+  if (stop?.()) return best;
   const count = Float64Array.from(kinds, (kind) => kind.count);
   const turn = kinds.map((kind) => kind.turn);
-
-  let best = areaBound(model);
   const single = model.sheets.length === 1 ? model.sheets[0]! : null;
   // With several sheet sizes every cover is a search of its own; the sums alone say which pairs are worth one.
   const pairs: { need: number; i: number; j: number }[] = [];

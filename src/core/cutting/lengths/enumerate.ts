@@ -20,7 +20,7 @@ export interface Pool {
   readonly split: ReadonlyMap<number, readonly (readonly number[])[]>;
 }
 
-/** @returns undefined when there are more than `most` patterns, or finding them takes too long. */
+/** @returns undefined when there are more than `most` patterns, finding them takes too long, or it is stopped. */
 export function enumerate(
   { model, limitRow }: Generator,
   duals: WholeDuals,
@@ -38,7 +38,8 @@ export function enumerate(
   const { sizes, demand } = model;
   const { worths, scale } = duals;
   const largest = model.stocks.reduce((a, s) => Math.max(a, ...s.runs), 0);
-  const completion = completions(model, worths, largest);
+  const completion = completions(model, worths, largest, halt);
+  if (!completion) return undefined;
   let visits = 0;
   let stopped = false;
   const split = new Map<number, readonly (readonly number[])[]>();
@@ -113,10 +114,10 @@ export function enumerate(
   });
   if (stopped) return undefined;
   return {
-    stock: Int32Array.from(stock),
-    start: Int32Array.from(start),
-    kind: Int32Array.from(kindOf),
-    count: Int32Array.from(count),
+    stock: new Int32Array(stock),
+    start: new Int32Array(start),
+    kind: new Int32Array(kindOf),
+    count: new Int32Array(count),
     size: stock.length,
     split,
   };
@@ -125,12 +126,17 @@ export function enumerate(
 const MOST_CELLS = 3_000_000;
 
 /** No less than what kinds from i on can still add in a given room. */
-function completions(model: Model, worths: Float64Array, largest: number): (i: number, room: number) => number {
+function completions(
+  model: Model,
+  worths: Float64Array,
+  largest: number,
+  stop: () => boolean,
+): ((i: number, room: number) => number) | undefined {
   const n = model.sizes.length;
   const grain = Math.max(1, Math.ceil(((n + 1) * (largest + 1)) / MOST_CELLS));
   const width = Math.floor(largest / grain) + 1;
   const table = new Float64Array((n + 1) * width);
   const most = model.sizes.map((size, i) => Math.min(model.demand[i]!, Math.floor(largest / size)));
-  fillCompletions(table, width, grain, model.sizes, worths, most);
+  if (!fillCompletions(table, width, grain, model.sizes, worths, most, stop)) return undefined;
   return (i, room) => table[i * width + Math.floor(room / grain)]!;
 }

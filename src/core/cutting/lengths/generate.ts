@@ -22,7 +22,7 @@ export interface Generator {
   readonly runsOf: readonly (readonly number[])[];
 }
 
-export function createGenerator(model: Model): Generator {
+export function createGenerator(model: Model, stop?: () => boolean): Generator {
   const runs = [...new Set(model.stocks.flatMap((stock) => stock.runs))].sort((a, b) => b - a);
   const runsOf = model.stocks.map((stock) => stock.runs.map((run) => runs.indexOf(run)));
   const dearest = model.stocks.reduce((most, stock) => Math.max(most, stock.cost), 1);
@@ -37,7 +37,7 @@ export function createGenerator(model: Model): Generator {
     linear: createLinear(rhs, 20 * dearest),
     patterns: [],
     known: new Map(),
-    knapsacks: createKnapsacks(model.sizes, runs[0] ?? 0),
+    knapsacks: createKnapsacks(model.sizes, runs[0] ?? 0, stop),
     limitRow,
     runs,
     runsOf,
@@ -140,6 +140,7 @@ export function generate(
     // A packing is of interest when it is worth more than its stock by a ten-millionth.
     const interest = model.stocks.map((stock, s) => Math.floor((stock.cost * scale + limitWorth(s)) * (1 + 1e-7) + 1));
     const table = generator.knapsacks.table(duals.worths, most);
+    if (!table) return { value, bound, complete: false, halted: true };
     const before = generator.patterns.length;
     let near = true;
     model.stocks.forEach((_, s) => {

@@ -11,18 +11,17 @@ export function fillGreedily(
   demand: readonly number[],
   already: readonly number[] = [],
 ): readonly Cut[] | undefined {
-  const left = [...demand];
+  const left = Float64Array.from(demand);
   const limits = model.stocks.map((stock, s) => stock.limit - (already[s] ?? 0));
   const cuts: Cut[] = [];
-  let first = 0;
+  const fill = createFill(model, left);
   for (;;) {
-    while (first < left.length && left[first] === 0) first += 1;
-    if (first === left.length) return cuts;
+    if (fill.done()) return cuts;
     let best: { stock: number; runs: Fill[]; price: number; carries: number } | undefined;
     for (let s = 0; s < model.stocks.length; s++) {
       if (limits[s]! <= 0) continue;
       const stock = model.stocks[s]!;
-      const runs = fill(model, left, stock.runs, first);
+      const runs = fill.runs(stock.runs);
       const carries = runs.reduce((sum, run) => sum + run.carries, 0);
       if (carries === 0) continue;
       const price = stock.cost / carries;
@@ -49,23 +48,56 @@ interface Fill {
   readonly carries: number;
 }
 
-function fill(model: Model, demand: readonly number[], runs: readonly number[], first: number): Fill[] {
-  const taken = new Map<number, number>();
-  return runs.map((run) => {
-    const kinds: number[] = [];
-    const counts: number[] = [];
-    let room = run;
-    for (let i = first; i < model.sizes.length && room > 0; i++) {
-      const size = model.sizes[i]!;
-      if (size > room) continue;
-      const had = taken.get(i) ?? 0;
-      const count = Math.min(demand[i]! - had, Math.floor(room / size));
-      if (count <= 0) continue;
-      taken.set(i, had + count);
-      kinds.push(i);
-      counts.push(count);
-      room -= count * size;
+/** Looks only at kinds of which some are left: each board of a long list would else cost the whole list. */
+function createFill(model: Model, left: Float64Array) {
+  const { sizes } = model;
+  const n = sizes.length;
+  // The next kind not used up, as far as is known; paths are halved on the way (union-find).
+  const next = Int32Array.from({ length: n + 1 }, (_, i) => i);
+  const open = (from: number): number => {
+    let i = from;
+    while (i < n) {
+      if (next[i] === i && left[i]! <= 0) next[i] = i + 1;
+      if (next[i] === i) return i;
+      next[i] = next[next[i]!]!;
+      i = next[i]!;
     }
-    return { kinds, counts, carries: run - room };
-  });
+    return n;
+  };
+  const taken = new Float64Array(n);
+  return {
+    done: (): boolean => open(0) === n,
+    runs: (runs: readonly number[]): Fill[] => {
+      const filled = runs.map((run) => {
+        const kinds: number[] = [];
+        const counts: number[] = [];
+        let room = run;
+        for (let i = open(firstWithin(sizes, room)); i < n; ) {
+          const count = Math.min(left[i]! - taken[i]!, Math.floor(room / sizes[i]!));
+          if (count > 0) {
+            taken[i] = taken[i]! + count;
+            kinds.push(i);
+            counts.push(count);
+            room -= count * sizes[i]!;
+          }
+          i = open(Math.max(i + 1, firstWithin(sizes, room)));
+        }
+        return { kinds, counts, carries: run - room };
+      });
+      for (const { kinds } of filled) for (const kind of kinds) taken[kind] = 0;
+      return filled;
+    },
+  };
+}
+
+/** Sizes fall: the first that is no longer than `room`. */
+export function firstWithin(sizes: readonly number[], room: number): number {
+  let low = 0;
+  let high = sizes.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (sizes[middle]! <= room) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }

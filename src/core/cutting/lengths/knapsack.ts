@@ -29,7 +29,8 @@ export interface KnapsackTable {
   readonly harvest: (capacity: number, above: number, each: number) => readonly Packing[];
 }
 export interface Knapsacks {
-  readonly table: (worths: Float64Array, most: ArrayLike<number>) => KnapsackTable;
+  /** Null when stopped. */
+  readonly table: (worths: Float64Array, most: ArrayLike<number>) => KnapsackTable | null;
   /** Steps spent: one a table and 100,000 cells of it, one for 2,000 nodes of a search. */
   readonly steps: () => number;
 }
@@ -38,8 +39,11 @@ const FINE_CELLS = 3_000_000;
 const ROUGH_CELLS = 200_000;
 const MOST_NODES = 400_000;
 const MOST_HARVEST_NODES = 20_000;
+/** Cells after which the caller is asked whether to stop: a few milliseconds' work. */
+const UNASKED = 1_000_000;
 
-export function createKnapsacks(sizes: readonly number[], largest: number): Knapsacks {
+/** `stop` is asked in the middle of tables and searches: they may take tens of milliseconds. */
+export function createKnapsacks(sizes: readonly number[], largest: number, stop?: () => boolean): Knapsacks {
   const cells = largest * sizes.length;
   const grain = cells <= FINE_CELLS ? 1 : Math.ceil(cells / ROUGH_CELLS);
   const width = Math.floor(largest / grain) + 1;
@@ -59,7 +63,7 @@ export function createKnapsacks(sizes: readonly number[], largest: number): Knap
       const smallestFrom = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);
       for (let k = n - 1; k >= 0; k--) smallestFrom[k] = Math.min(size[k]!, smallestFrom[k + 1]!);
       if (table.length < (n + 1) * width) table = new Float64Array((n + 1) * width);
-      fillCompletions(table, width, grain, size, worth, limit);
+      if (!fillCompletions(table, width, grain, size, worth, limit, stop)) return null;
       steps += 1 + Math.floor((n * width) / 100_000);
       const bound = (k: number, room: number): number => table[k * width + Math.floor(room / grain)]!;
       const taken = new Int32Array(n);
@@ -93,6 +97,8 @@ export function createKnapsacks(sizes: readonly number[], largest: number): Knap
               if (reach <= best || reach <= enough) return;
               if (size[j]! > room) continue;
               nodes += 1;
+              // Stopped, it gives up as one that has grown too long: what it says is still true.
+              if ((nodes & 8191) === 0 && stop?.()) nodes = MOST_NODES;
               if (nodes > MOST_NODES) {
                 open = Math.max(open, reach);
                 return;
@@ -149,6 +155,7 @@ export function createKnapsacks(sizes: readonly number[], largest: number): Knap
 /**
  * For each kind k and each room, in grains, no less than the most that kinds from k on can add: by dynamic programming over sizes
  * rounded down, since Σ ⌊size/grain⌋ ≤ ⌊room/grain⌋ whenever Σ size ≤ room. Exact when the grain is 1. The row after the last is zero.
+ * @returns false when stopped.
  */
 export function fillCompletions(
   table: Float64Array,
@@ -157,10 +164,17 @@ export function fillCompletions(
   sizes: ArrayLike<number>,
   worths: ArrayLike<number>,
   most: ArrayLike<number>,
-): void {
+  stop?: () => boolean,
+): boolean {
   const n = sizes.length;
   table.fill(0, n * width, (n + 1) * width);
+  let unasked = 0;
   for (let k = n - 1; k >= 0; k--) {
+    unasked += width * (1 + Math.log2(most[k]! + 1));
+    if (unasked > UNASKED) {
+      unasked = 0;
+      if (stop?.()) return false;
+    }
     const at = k * width;
     const end = at + width;
     const size = Math.floor(sizes[k]! / grain);
@@ -188,4 +202,5 @@ export function fillCompletions(
     }
     if (from !== at) table.copyWithin(at, from, from + width);
   }
+  return true;
 }

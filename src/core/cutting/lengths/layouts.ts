@@ -12,37 +12,62 @@ export function layOut(
   model: Model,
   cuts: readonly Cut[],
 ): readonly LengthLayout[] | undefined {
-  const left = new Map<number, number>();
-  for (const members of model.members) for (const member of members) left.set(member, problem.parts[member]!.count);
-  const next = model.members.map(() => 0);
+  const { layOutOne } = createLayer(problem, model);
   const layouts = new Map<string, { times: number; layout: LengthLayout }>();
   for (const cut of cuts) {
-    const { pattern } = cut;
+    const own = layOutOne(cut);
+    if (!own) return undefined;
+    for (const layout of own) {
+      const key = JSON.stringify([layout.stock, layout.placed]);
+      const same = layouts.get(key);
+      if (same) same.times += layout.times;
+      else layouts.set(key, { times: layout.times, layout });
+    }
+  }
+  return [...layouts.values()].map(({ times, layout }) => ({ ...layout, times }));
+}
+
+/** Gives the parts of a problem to cuts, one cut after the other; a cut that does not lie leaves them as they were. */
+export function createLayer(problem: LengthProblem, model: Model) {
+  const left = new Float64Array(problem.parts.map((part) => part.count));
+  // Of each kind, the first member of which some are left.
+  const next = new Int32Array(model.members.length);
+  const cursor = new Int32Array(model.members.length);
+  const used = new Map<number, number>();
+
+  const layOutOne = ({ pattern, times: all }: Cut): readonly LengthLayout[] | undefined => {
     const stock = problem.stock[model.stocks[pattern.stock]!.index]!;
-    const all = runsOf(stock, problem.trim, problem.kerf);
-    const runs = model.stocks[pattern.stock]!.places.map((place) => all[place]!);
+    const usable = runsOf(stock, problem.trim, problem.kerf);
+    const runs = model.stocks[pattern.stock]!.places.map((place) => usable[place]!);
     const split = pattern.split ?? [
       pattern.kinds.flatMap((kind, k) => Array.from({ length: pattern.counts[k]! }, () => kind)),
     ];
-    for (let times = cut.times; times > 0; ) {
-      const cursor = [...next];
-      const used = new Map<number, number>();
+    const nextBefore = pattern.kinds.map((kind) => next[kind]!);
+    const given: (readonly [member: number, count: number])[] = [];
+    const layouts: LengthLayout[] = [];
+    for (let times = all; times > 0; ) {
+      used.clear();
+      for (const kind of pattern.kinds) cursor[kind] = next[kind]!;
       const chosen = split.map((kinds) =>
         kinds.map((kind) => {
           const members = model.members[kind]!;
-          while ((left.get(members[cursor[kind]!]!) ?? 0) - (used.get(members[cursor[kind]!]!) ?? 0) <= 0)
-            cursor[kind]! += 1;
+          while (left[members[cursor[kind]!]!]! - (used.get(members[cursor[kind]!]!) ?? 0) <= 0)
+            cursor[kind] = cursor[kind]! + 1;
           const member = members[cursor[kind]!]!;
           used.set(member, (used.get(member) ?? 0) + 1);
           return member;
         }),
       );
       let repeat = times;
-      for (const [member, count] of used) repeat = Math.min(repeat, Math.floor(left.get(member)! / count));
-      for (const [member, count] of used) left.set(member, left.get(member)! - repeat * count);
-      for (const kind of pattern.kinds)
-        while (next[kind]! < model.members[kind]!.length - 1 && left.get(model.members[kind]![next[kind]!]!) === 0)
-          next[kind]! += 1;
+      for (const [member, count] of used) repeat = Math.min(repeat, Math.floor(left[member]! / count));
+      for (const [member, count] of used) {
+        left[member] = left[member]! - repeat * count;
+        given.push([member, repeat * count]);
+      }
+      for (const kind of pattern.kinds) {
+        const members = model.members[kind]!;
+        while (next[kind]! < members.length - 1 && left[members[next[kind]!]!] === 0) next[kind] = next[kind]! + 1;
+      }
       times -= repeat;
       const placed: PlacedLength[] = [];
       for (let r = 0; r < chosen.length; r++) {
@@ -51,16 +76,20 @@ export function layOut(
           chosen[r]!.map((member) => problem.parts[member]!),
           runs[r]!,
         );
-        if (!lies) return undefined;
+        if (!lies) {
+          for (const [member, count] of given) left[member] = left[member]! + count;
+          pattern.kinds.forEach((kind, k) => {
+            next[kind] = nextBefore[k]!;
+          });
+          return undefined;
+        }
         for (const one of lies) placed.push(one);
       }
-      const key = JSON.stringify([stock.id, placed]);
-      const same = layouts.get(key);
-      if (same) same.times += repeat;
-      else layouts.set(key, { times: repeat, layout: { stock: stock.id, times: 0, placed } });
+      layouts.push({ stock: stock.id, times: repeat, placed });
     }
-  }
-  return [...layouts.values()].map(({ times, layout }) => ({ ...layout, times }));
+    return layouts;
+  };
+  return { left, layOutOne };
 }
 
 function place(

@@ -223,6 +223,7 @@ export type Reading = 'relaxed' | 'strict';
 
 /** True when all ends are of one class, so that both readings are the same and exact. */
 export function oneClass(problem: LengthProblem): boolean {
+  if (problem.parts.every((part) => part.ends === undefined)) return true;
   const ends = problem.parts.flatMap((part) => endsOf(part));
   return ends.every((end) => sameEnd(end, ends[0]!));
 }

@@ -3,8 +3,8 @@ import type { Effort, LengthAnswer, LengthLayout, LengthProblem } from '../probl
 import { dive } from './dive.ts';
 import { enumerate } from './enumerate.ts';
 import { addPattern, createGenerator, generate, provenBound, wholeDuals } from './generate.ts';
-import { fillGreedily } from './greedy.ts';
-import { layOut } from './layouts.ts';
+import { fillGreedily, firstWithin } from './greedy.ts';
+import { createLayer, layOut } from './layouts.ts';
 import { judgeLengths, type Model, modelOf, oneClass } from './model.ts';
 import { type Cut, costOf, type Pattern, patternOf, trimToDemand } from './pattern.ts';
 import { searchPool } from './tree.ts';
@@ -100,7 +100,7 @@ function search(
   effort: Effort,
   better: (cost: number, bound: number, steps: number, cuts: readonly Cut[]) => void,
 ): Outcome {
-  const generator = createGenerator(model);
+  const generator = createGenerator(model, effort.shouldStop);
   const { linear, knapsacks } = generator;
   let treeSteps = 0;
   let stopped = false;
@@ -142,7 +142,7 @@ function search(
     for (const cut of greedy) addPattern(generator, cut.pattern);
   }
   if (bound >= cost || halt()) return outcome();
-  for (const pattern of startPatterns(model)) addPattern(generator, pattern);
+  for (const pattern of startPatterns(model, halt)) addPattern(generator, pattern);
 
   const root = generate(generator, model.demand, halt, (b, value) => {
     bound = Math.max(bound, roundUp(b));
@@ -188,6 +188,7 @@ function search(
     if (again.halted || !again.complete) return 'unwritten';
     const duals = wholeDuals(model, linear.dual);
     const table = knapsacks.table(duals.worths, model.demand);
+    if (!table) return 'unwritten';
     const atMost = generator.runsOf.map((own) =>
       own.reduce((sum, r) => sum + table.best(generator.runs[r]!, 0).atMost, 0),
     );
@@ -226,7 +227,7 @@ function search(
 }
 
 /** For each kind a run filled with it first and then greedily, largest first, so that the relaxation begins near something sensible. */
-function startPatterns(model: Model): readonly Pattern[] {
+function startPatterns(model: Model, halt: () => boolean): readonly Pattern[] {
   const s = model.stocks.reduce((best, stock, i) => {
     const price = (k: number): number => model.stocks[k]!.cost / model.stocks[k]!.runs[0]!;
     return stock.runs.length === 1 && price(i) < price(best) ? i : best;
@@ -234,11 +235,11 @@ function startPatterns(model: Model): readonly Pattern[] {
   const run = model.stocks[s]!.runs;
   if (run.length !== 1) return [];
   return model.sizes.flatMap((size, i) => {
-    if (size > run[0]!) return [];
+    if (size > run[0]! || ((i & 63) === 63 && halt())) return [];
     const kinds = [i];
     const counts = [1];
     let room = run[0]! - size;
-    for (let j = i; j < model.sizes.length && room > 0; j++) {
+    for (let j = i; j < model.sizes.length && room > 0; j = Math.max(j + 1, firstWithin(model.sizes, room))) {
       const count = Math.min(model.demand[j]! - (j === i ? 1 : 0), Math.floor(room / model.sizes[j]!));
       if (count <= 0) continue;
       room -= count * model.sizes[j]!;
@@ -268,8 +269,11 @@ function nextCost(model: Model): (bound: number) => number {
   if (costs.length === 0) return () => 0;
   const reachable: boolean[] = [true];
   const isSum = (value: number): boolean => {
-    for (let v = reachable.length; v <= value; v++)
-      reachable.push(costs.some((cost) => cost <= v && reachable[v - cost]!));
+    for (let v = reachable.length; v <= value; v++) {
+      let found = false;
+      for (const cost of costs) found ||= cost <= v && reachable[v - cost]!;
+      reachable.push(found);
+    }
     return reachable[value]!;
   };
   return (bound) => {
@@ -306,6 +310,15 @@ function solveMixedEnds(problem: LengthProblem, effort: Effort): LengthAnswer {
 
   const safe = search(strict, half, (_cost, _bound, steps, cuts) => consider(layOut(problem, strict, cuts), 0, steps));
   if (safe.cuts) consider(layOut(problem, strict, safe.cuts), 0, safe.steps);
+  if (best && effort.shouldStop?.()) {
+    const bound = Math.ceil(lengthBound(relaxed));
+    return tell(problem, relaxed, best, {
+      cost: Math.round(cost / relaxed.costUnit),
+      bound,
+      steps: safe.steps,
+      cutShort: true,
+    });
+  }
   const loose = search(relaxed, half, silent);
   const steps = safe.steps + loose.steps;
   if (!loose.cuts) return { name, kind, status: 'infeasible', issues: [outOfStock(loose.proven)] };
@@ -330,20 +343,15 @@ function mend(
   cuts: readonly Cut[],
   effort: Effort,
 ): readonly LengthLayout[] | undefined {
-  const left = problem.parts.map((part) => part.count);
+  const { left, layOutOne } = createLayer(problem, relaxed);
   const used = problem.stock.map(() => 0);
   const kept: LengthLayout[] = [];
-  const indexOf = new Map(problem.parts.map((part, i) => [part.id, i]));
-  for (const cut of cuts) {
-    // Each alone, against what is still wanted, so that a part is not given away twice.
-    const wanted = { ...problem, parts: problem.parts.map((part, i) => ({ ...part, count: left[i]! })) };
-    const layouts = layOut(wanted, relaxed, [cut]);
+  for (const [i, cut] of cuts.entries()) {
+    if ((i & 63) === 63 && effort.shouldStop?.()) return undefined;
+    const layouts = layOutOne(cut);
     if (!layouts) continue;
-    for (const layout of layouts) {
-      for (const placed of layout.placed) left[indexOf.get(placed.part)!]! -= layout.times;
-      used[relaxed.stocks[cut.pattern.stock]!.index]! += layout.times;
-    }
-    kept.push(...layouts);
+    used[relaxed.stocks[cut.pattern.stock]!.index]! += cut.times;
+    for (const layout of layouts) kept.push(layout);
   }
   if (left.every((count) => count === 0)) return kept;
   const rest: LengthProblem = {

@@ -163,12 +163,9 @@ export function searchPool(
       const bound = dualValue() + mostPieces * Math.min(0, least);
       if (bound > target + MARGIN) return bound;
       if (least > -1e-9) return bound;
-      // The most promising few dozen, spread by a threshold so that they are not all of one kind of corner.
-      const candidates: number[] = [];
-      for (let k = 0; k < active.length; k++) if (reduced[active[k]!]! < 0.3 * least) candidates.push(active[k]!);
-      candidates.sort((a, b) => reduced[a]! - reduced[b]! || a - b);
+      // The most promising few dozen.
       const before = patternOf.length;
-      for (const p of candidates.slice(0, 60)) enter(p);
+      for (const p of lowest(active, reduced, 0.3 * least, 60)) enter(p);
       // All of them are columns already: what is left is the tolerance of the simplex.
       if (patternOf.length === before) return bound;
     }
@@ -273,6 +270,19 @@ export function searchPool(
   if (outcome === 'halted') return { found: undefined, proven: false };
   if (outcome === 'none') return { found: undefined, proven: true };
   return { found: outcome.cuts };
+}
+
+/** The `most` of a list with the lowest values below a bar, in order; equal ones as they come. */
+function lowest(list: Int32Array, values: Float64Array, bar: number, most: number): readonly number[] {
+  const found: number[] = [];
+  for (let k = 0; k < list.length; k++) {
+    const value = values[list[k]!]!;
+    if (value >= bar || (found.length === most && value >= values[found[most - 1]!]!)) continue;
+    let at = found.length < most ? found.length : most - 1;
+    for (; at > 0 && values[found[at - 1]!]! > value; at--) found[at] = found[at - 1]!;
+    found[at] = list[k]!;
+  }
+  return found;
 }
 
 function toPattern(pool: Pool, p: number): Pattern {

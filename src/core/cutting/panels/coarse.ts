@@ -34,8 +34,8 @@ const TRIES: readonly (readonly [work: number, first: 'both' | 'length' | 'width
   [1.5e7, 'both'],
 ];
 
-export function coarseBound(model: Model, offer: (pattern: Pattern) => void): CoarseBound {
-  const sides = sidesOf(model);
+export function coarseBound(model: Model, offer: (pattern: Pattern) => void, halted?: () => boolean): CoarseBound {
+  const sides = sidesOf(model, halted);
   const together = model.kinds.some((kind) => kind.turn);
   let tries = 0;
   const tried = new Set<string>();
@@ -43,7 +43,7 @@ export function coarseBound(model: Model, offer: (pattern: Pattern) => void): Co
   let finish = (): void => {};
   let bound = 0;
   let done = false;
-  const begin = (): void => {
+  const begin = (stop: () => boolean): void => {
     if (tries >= TRIES.length) {
       done = true;
       return;
@@ -53,10 +53,10 @@ export function coarseBound(model: Model, offer: (pattern: Pattern) => void): Co
     if (!cells || tried.has(cells.join())) return;
     tried.add(cells.join());
     const coarse = coarsened(model, cells[0], cells[1]);
-    const table = coarse && guillotineTable(coarse, most);
+    const table = coarse && guillotineTable(coarse, most, stop);
     if (!table) return;
     const pool = createPool(coarse);
-    for (const { pattern } of fill(coarse, byArea(coarse)).layouts) pool.add(pattern);
+    for (const { pattern } of fill(coarse, byArea(coarse), stop).layouts) pool.add(pattern);
     finish = () => {
       for (const { pattern } of pool.patterns) {
         const code = pattern.code.map((item) => (item >= 0 ? coarse.kindOf[item >> 1]! * 2 + (item & 1) : item));
@@ -77,7 +77,7 @@ export function coarseBound(model: Model, offer: (pattern: Pattern) => void): Co
     advance: (steps, stop) => {
       let spent = 0;
       while (!done && spent < steps && !stop()) {
-        if (!generation) begin();
+        if (!generation) begin(stop);
         if (!generation) continue;
         spent += generation.advance(steps - spent, stop);
         bound = Math.max(bound, generation.bound());
@@ -100,7 +100,7 @@ interface Raster {
 }
 
 /** The rasters of both sides. A part that turns is measured by both, so their cells are then the same. */
-function sidesOf(model: Model): readonly [readonly Raster[], readonly Raster[]] {
+function sidesOf(model: Model, stop?: () => boolean): readonly [readonly Raster[], readonly Raster[]] {
   const turns = model.kinds.some((kind) => kind.turn);
   const sides = ['length', 'width'] as const;
   const measured = (own: readonly ('length' | 'width')[]): readonly (readonly Raster[])[] => {
@@ -117,7 +117,7 @@ function sidesOf(model: Model): readonly [readonly Raster[], readonly Raster[]] 
           .filter(({ size }) => size > 0)
           .sort((a, b) => b.size - a.size);
         const limit = Math.max(...model.sheets.map((sheet) => sheet[side]));
-        return normalPatterns(down, Math.floor(limit / cell), MOST_SUMS)?.length;
+        return normalPatterns(down, Math.floor(limit / cell), MOST_SUMS, stop)?.length;
       });
       if (sums.includes(undefined)) break;
       sums.forEach((count, i) => {

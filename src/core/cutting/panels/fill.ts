@@ -29,6 +29,9 @@ const LONG = 400;
 /** More parts than this are not put on one sheet. */
 const MOST_FILLED = 100_000;
 
+/** Parts tried after which the caller is asked whether to stop. */
+const UNASKED = 32;
+
 /** No sheet holds more parts than this. */
 export function mostOnASheet(model: Model): number {
   const smallest = Math.min(...model.kinds.map((kind) => kind.length * kind.width));
@@ -36,13 +39,13 @@ export function mostOnASheet(model: Model): number {
   return Math.min(model.total, Math.floor(largest / smallest) + 1, MOST_FILLED);
 }
 
-/** Fills sheets, each of the stock that gives most for its money, until all parts lie, the stock has run out or `stop` says so. */
+/** Fills sheets, each of the stock that gives most for its money, until all parts lie, the stock has run out or `stop` says so (then parts are missing). */
 export function fill(model: Model, order: readonly number[], stop?: () => boolean): Plan {
   const rest = Int32Array.from(model.kinds, (kind) => kind.count);
   const stockLeft = Int32Array.from(model.sheets, (sheet) => sheet.count);
   const layouts: { pattern: Pattern; times: number }[] = [];
   let restParts = model.total;
-  const filler = createFiller(model);
+  const filler = createFiller(model, stop);
   let open = order;
   let spent = 0;
   while (restParts > 0 && !stop?.()) {
@@ -96,7 +99,7 @@ export type Filler = (
   /** With it: the order begins with these, no more of each than said, then goes on with what `rest` still allows. */
   first?: Int32Array,
 ) => Filled;
-export function createFiller(model: Model): Filler {
+export function createFiller(model: Model, stop?: () => boolean): Filler {
   const capacity = mostOnASheet(model);
   const kindOf = new Int32Array(capacity);
   const forest = createForest(model, kindOf, 1);
@@ -110,8 +113,10 @@ export function createFiller(model: Model): Filler {
     let free = length * width;
     const started = first ? new Set<number>() : null;
     let misses = 0;
+    let unasked = 0;
+    let stopped = false;
     // In a long list the look ahead widens with every miss, so that a sheet does not cost the whole list.
-    for (let i = 0; i < order.length; i += 1 + (misses >> 6)) {
+    for (let i = 0; i < order.length && !stopped; i += 1 + (misses >> 6)) {
       const kind = order[i]!;
       if (rest[kind] === 0) continue;
       const { length: l, width: w } = model.kinds[kind]!;
@@ -121,6 +126,11 @@ export function createFiller(model: Model): Filler {
       started?.add(kind);
       const most = opening ? first![kind]! : rest[kind]! - counts[kind]!;
       for (let n = most; n > 0 && area <= free && parts < capacity; n--) {
+        if (++unasked > UNASKED) {
+          unasked = 0;
+          stopped = stop?.() === true;
+          if (stopped) break;
+        }
         kindOf[parts] = kind;
         if (parts === 0) {
           if (forest.bareLoss(sheet, kind) === Number.POSITIVE_INFINITY) break;

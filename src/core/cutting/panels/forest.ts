@@ -27,6 +27,9 @@ const GROUP = 4;
 /** Children of longer rows are not grouped. */
 const MOST_GROUPED = 24;
 
+/** What a sheet not yet used has of anything: most of a thousand slots stay empty. */
+const NONE = new Int32Array(0);
+
 /** Large leftovers are worth more than the same area in pieces. Exponent 3/2: measured against 1.2, 1.35 and 2. */
 const worth = (area: number): number => area * Math.sqrt(area);
 
@@ -64,9 +67,9 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
   const left = new Float64Array(slots);
   const widest = new Int32Array(slots);
   const tallest = new Int32Array(slots);
-  const places: Int32Array[] = Array.from({ length: slots }, () => new Int32Array(STRIDE * 8));
+  const places: Int32Array[] = Array.from({ length: slots }, () => NONE);
   const placeCount = new Int32Array(slots);
-  const members: Int32Array[] = Array.from({ length: slots }, () => new Int32Array(8));
+  const members: Int32Array[] = Array.from({ length: slots }, () => NONE);
   const memberCount = new Int32Array(slots);
 
   // What refresh works on; it is one pass over one sheet.
@@ -81,7 +84,7 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
   const place = (mostx: number, mosty: number, x: number, y: number, host: number, how: number): void => {
     if (mostx <= 0 || mosty <= 0) return;
     if (placeNow * STRIDE + STRIDE > placesNow.length) {
-      const wider = new Int32Array(placesNow.length * 2);
+      const wider = new Int32Array(Math.max(STRIDE * 8, placesNow.length * 2));
       wider.set(placesNow);
       placesNow = places[slotNow] = wider;
     }
@@ -174,7 +177,7 @@ export function createForest(model: Model, kindOf: Int32Array, slots: number) {
 
   const spread = (node: number): void => {
     if (memberNow >= membersNow.length) {
-      const wider = new Int32Array(membersNow.length * 2);
+      const wider = new Int32Array(Math.max(8, membersNow.length * 2));
       wider.set(membersNow);
       membersNow = members[slotNow] = wider;
     }

@@ -23,11 +23,12 @@ export interface GuillotineTable {
   readonly pattern: (sheet: number) => Pattern;
 }
 
-/** All sums of the sizes, each used up to its count, up to `limit`, sorted; 0 first. Null when there are more than `most`. */
+/** All sums of the sizes, each used up to its count, up to `limit`, sorted; 0 first. Null when there are more than `most`, or stopped. */
 export function normalPatterns(
   sizes: readonly { readonly size: number; readonly count: number }[],
   limit: number,
   most: number,
+  stop?: () => boolean,
 ): Int32Array | null {
   // Marks by length where that takes little room: most of a start goes into these sums.
   const marks = limit <= MOST_MARKS ? new Uint8Array(limit + 1) : new Set<number>();
@@ -41,6 +42,7 @@ export function normalPatterns(
   };
   let sums = new Int32Array(1024);
   let known = 1;
+  let unasked = 0;
   isNew(0);
   for (const { size, count } of sizes) {
     if (size > limit) continue;
@@ -48,6 +50,11 @@ export function normalPatterns(
     let from = 0;
     for (let n = 0; n < count && from < known; n++) {
       const end = known;
+      unasked += end - from;
+      if (unasked > UNASKED) {
+        unasked = 0;
+        if (stop?.()) return null;
+      }
       for (let i = from; i < end; i++) {
         const sum = sums[i]! + size;
         if (sum > limit || !isNew(sum)) continue;
@@ -65,11 +72,14 @@ export function normalPatterns(
   return sums.slice(0, known).sort();
 }
 
+/** Sums, or cuts of a table, after which the caller is asked whether to stop: about a millisecond's work. */
+export const UNASKED = 200_000;
+
 /** Sides longer than this are not marked place by place. */
 const MOST_MARKS = 8_000_000;
 
-/** Null when the table would be larger than `mostWork`. */
-export function guillotineTable(model: Model, mostWork: number): GuillotineTable | null {
+/** Null when the table would be larger than `mostWork`, or stopped. */
+export function guillotineTable(model: Model, mostWork: number, stop?: () => boolean): GuillotineTable | null {
   const { kinds, sheets } = model;
   const L = Math.max(...sheets.map((sheet) => sheet.length));
   const W = Math.max(...sheets.map((sheet) => sheet.width));
@@ -81,8 +91,8 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
       })
       .sort((a, b) => b.size - a.size);
   const most = Math.ceil(Math.sqrt(mostWork));
-  const xs = normalPatterns(both('length', 'width'), L, most);
-  const ys = normalPatterns(both('width', 'length'), W, most);
+  const xs = normalPatterns(both('length', 'width'), L, most, stop);
+  const ys = xs && normalPatterns(both('width', 'length'), W, most, stop);
   if (!xs || !ys) return null;
   const [nx, ny] = [xs.length, ys.length];
   const work = (nx * ny * (nx + ny)) / 4;
@@ -94,19 +104,9 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
   // For each cell: a value and how it comes about: 0 nothing, 1 + 2·kind + turn a part, −1 − 2·i − axis a cut after entry i.
   const value = new Float64Array(nx * ny);
   const how = new Int32Array(nx * ny);
-  // Counterparts of a cut, per size: rest of xs[i] after xs[u].
-  const restX: Int32Array[] = [];
-  for (let i = 0; i < nx; i++) {
-    const list: number[] = [];
-    for (let u = 1; u < i && xs[u]! * 2 <= xs[i]!; u++) list.push(xAt(xs[i]! - xs[u]!));
-    restX.push(Int32Array.from(list));
-  }
-  const restY: Int32Array[] = [];
-  for (let j = 0; j < ny; j++) {
-    const list: number[] = [];
-    for (let v = 1; v < j && ys[v]! * 2 <= ys[j]!; v++) list.push(yAt(ys[j]! - ys[v]!));
-    restY.push(Int32Array.from(list));
-  }
+  const restX = counterparts(xs, xAt, stop);
+  const restY = restX && counterparts(ys, yAt, stop);
+  if (!restX || !restY) return null;
   const singles: { readonly i: number; readonly j: number; readonly kind: number; readonly turn: number }[] = [];
   kinds.forEach((kind, k) => {
     if (kind.length <= L && kind.width <= W)
@@ -125,9 +125,14 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
         how[at] = 1 + single.kind * 2 + single.turn;
       }
     }
+    let unasked = 0;
     for (let i = 1; i < nx; i++) {
       const cutsX = restX[i]!;
-      if (stop && (i & 15) === 0 && stop()) return null;
+      unasked += ny * (cutsX.length + ny / 4 + 1);
+      if (unasked > 5 * UNASKED) {
+        unasked = 0;
+        if (stop?.()) return null;
+      }
       for (let j = 1; j < ny; j++) {
         const at = i * ny + j;
         let best = value[at]!;
@@ -185,6 +190,30 @@ export function guillotineTable(model: Model, mostWork: number): GuillotineTable
       code: Int32Array.from(codeOf(grow(xAt(sheets[sheet]!.length), yAt(sheets[sheet]!.width)))),
     }),
   };
+}
+
+/** For every sum but 0, what is left of it after each smaller sum up to its half, as an index: the first entry belongs to sum 1. */
+export function counterparts(
+  sums: Int32Array,
+  at: (length: number) => number,
+  stop?: () => boolean,
+): readonly Int32Array[] | null {
+  const all: Int32Array[] = [];
+  let half = 0;
+  let unasked = 0;
+  for (let i = 0; i < sums.length; i++) {
+    const sum = sums[i]!;
+    while (half + 1 < i && sums[half + 1]! * 2 <= sum) half++;
+    const list = new Int32Array(half);
+    for (let u = 1; u <= half; u++) list[u - 1] = at(sum - sums[u]!);
+    all.push(list);
+    unasked += half;
+    if (unasked > UNASKED) {
+      unasked = 0;
+      if (stop?.()) return null;
+    }
+  }
+  return all;
 }
 
 /** For a sorted list starting at 0: the index of its largest entry not above a length. Direct for lengths of moderate size. */

@@ -1,5 +1,5 @@
 import { createForest } from './forest.ts';
-import { codeOf, finder, joined, normalPatterns, type Tree } from './guillotine.ts';
+import { codeOf, counterparts, finder, joined, normalPatterns, type Tree, UNASKED } from './guillotine.ts';
 import type { Model } from './model.ts';
 import type { Pattern } from './pattern.ts';
 
@@ -34,8 +34,8 @@ const TIE = 1e-12;
 /** More cells times words of a set than this are not kept. */
 const MOST_CELLS = 1e6;
 
-/** Null when the table would be larger than `mostWork`, or the parts are too many. */
-export function properTable(model: Model, mostWork: number): ProperTable | null {
+/** Null when the table would be larger than `mostWork`, the parts are too many, or stopped. */
+export function properTable(model: Model, mostWork: number, stop?: () => boolean): ProperTable | null {
   const { kinds, sheets } = model;
   if (model.total > MOST_PARTS) return null;
   const L = Math.max(...sheets.map((sheet) => sheet.length));
@@ -48,8 +48,8 @@ export function properTable(model: Model, mostWork: number): ProperTable | null 
       })
       .sort((a, b) => b.size - a.size);
   const most = Math.ceil(Math.sqrt(mostWork));
-  const xs = normalPatterns(sizes('length', 'width'), L, most);
-  const ys = normalPatterns(sizes('width', 'length'), W, most);
+  const xs = normalPatterns(sizes('length', 'width'), L, most, stop);
+  const ys = xs && normalPatterns(sizes('width', 'length'), W, most, stop);
   if (!xs || !ys) return null;
   const [nx, ny] = [xs.length, ys.length];
   const work = (nx * ny * (nx + ny)) / 4;
@@ -57,14 +57,9 @@ export function properTable(model: Model, mostWork: number): ProperTable | null 
   if (work > mostWork || nx * ny * words > MOST_CELLS) return null;
   const xAt = finder(xs, L);
   const yAt = finder(ys, W);
-  const counterparts = (sums: Int32Array, at: (length: number) => number): readonly Int32Array[] =>
-    Array.from(sums, (sum, i) => {
-      const list: number[] = [];
-      for (let u = 1; u < i && sums[u]! * 2 <= sum; u++) list.push(at(sum - sums[u]!));
-      return Int32Array.from(list);
-    });
-  const restX = counterparts(xs, xAt);
-  const restY = counterparts(ys, yAt);
+  const restX = counterparts(xs, xAt, stop);
+  const restY = restX && counterparts(ys, yAt, stop);
+  if (!restX || !restY) return null;
 
   // One bit for each part; those of a kind are consecutive and taken from the first on.
   const kindOfBit = new Int32Array(words * 32);
@@ -152,9 +147,14 @@ export function properTable(model: Model, mostWork: number): ProperTable | null 
       held.fill(0, at * words, at * words + words);
       held[at * words + (bit >> 5)] = 1 << (bit & 31);
     }
+    let unasked = 0;
     for (let i = 1; i <= iEnd; i++) {
       const cutsX = restX[i]!;
-      if (stop && (i & 7) === 0 && stop()) return false;
+      unasked += jEnd * (cutsX.length + jEnd / 4 + 1);
+      if (unasked > UNASKED) {
+        unasked = 0;
+        if (stop?.()) return false;
+      }
       for (let j = 1; j <= jEnd; j++) {
         const at = i * ny + j;
         let best = value[at]!;

@@ -11,8 +11,9 @@ import {
   remainder,
   WORK_PER_STEP,
 } from './columns.ts';
-import { byArea, byLength, byLongest, byPerimeter, byWidth, fill } from './fill.ts';
+import { byArea, byLength, byLongest, byPerimeter, byWidth, fill, mostOnASheet } from './fill.ts';
 import { guillotineTable } from './guillotine.ts';
+import { completedInLevels } from './levels.ts';
 import type { Model } from './model.ts';
 import { better, type Plan, planOf } from './pattern.ts';
 import { properTable } from './proper.ts';
@@ -68,7 +69,8 @@ const TURN = 2000;
  * The turns are counted in steps, so the same steps give the same plan.
  */
 export function search(model: Model, call: SearchCall): Found {
-  let best = fill(model, byArea(model));
+  let best = fill(model, byArea(model), call.stop);
+  if (best.missing > 0 && call.stop()) best = better(best, completedInLevels(model, best));
   let bound = call.bounds[0]!(model);
   let steps = 0;
   let stopped = false;
@@ -113,7 +115,8 @@ export function search(model: Model, call: SearchCall): Found {
   let proper: ProperDiver | null = null;
   let tried = false;
   let table: ReturnType<typeof guillotineTable> = null;
-  const chunk = Math.max(1, Math.min(64, Math.floor(6000 / model.total)));
+  // Steps between two questions whether to stop: few where there are many parts, or many on a sheet.
+  const chunk = Math.max(1, Math.min(64, Math.floor(6000 / model.total), Math.floor(2000 / mostOnASheet(model))));
   let dives = 0;
 
   /** A step among many parts is a longer one. */
@@ -228,7 +231,7 @@ export function search(model: Model, call: SearchCall): Found {
       const sub = remainder(model, dived.rest, dived.stockLeft);
       if (sub.model.sheets.length === 0) return;
       const start = [byArea, byLongest, byLength, byWidth]
-        .map((order) => fill(sub.model, order(sub.model)))
+        .map((order) => fill(sub.model, order(sub.model), halted))
         .reduce(better);
       const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives);
       // The first plans by patterns are to come soon.
@@ -259,12 +262,12 @@ export function search(model: Model, call: SearchCall): Found {
       tried = true;
       const few = model.kinds.length <= MOST_KINDS;
       // Each takes a while to set up.
-      if (few) table = guillotineTable(model, MOST_WORK);
-      if (few && !table && !halted()) table = stripTable(model, MOST_WORK);
+      if (few) table = guillotineTable(model, MOST_WORK, halted);
+      if (few && !table && !halted()) table = stripTable(model, MOST_WORK, halted);
       if (table && !halted()) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
-      const singles = table && !halted() ? properTable(model, MOST_PROPER) : null;
+      const singles = table && !halted() ? properTable(model, MOST_PROPER, halted) : null;
       if (singles) proper = createProperDiver(model, singles, pool, whole);
-      if (few && !table?.exact && !call.restricted && !halted()) coarse = coarseBound(model, pool.add);
+      if (few && !table?.exact && !call.restricted && !halted()) coarse = coarseBound(model, pool.add, halted);
       if (halted()) break;
     }
     // A first whole plan from strips comes before a better bound.

@@ -96,8 +96,8 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
       direction[i] = sum;
     }
   };
-  const refactor = (): void => {
-    // Gauss–Jordan with row exchange on [B | I]. Should rounding make B singular, the inverse at hand is kept.
+  const refactor = (stop?: () => boolean): void => {
+    // Gauss–Jordan with row exchange on [B | I]. Should rounding make B singular, or should it be stopped, the inverse at hand is kept.
     const B = new Float64Array(m * m);
     for (let i = 0; i < m; i++) {
       const entry = basis[i]!;
@@ -110,6 +110,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
     const fresh = new Float64Array(m * m);
     for (let i = 0; i < m; i++) fresh[i * m + i] = 1;
     for (let c = 0; c < m; c++) {
+      if ((c & 31) === 31 && stop?.()) return;
       let pivot = c;
       for (let r = c + 1; r < m; r++) if (Math.abs(B[r * m + c]!) > Math.abs(B[pivot * m + c]!)) pivot = r;
       if (Math.abs(B[pivot * m + c]!) < 1e-12) return;
@@ -145,7 +146,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
   };
 
   let sinceFactor = 0;
-  const pivot = (entry: number): boolean => {
+  const pivot = (entry: number, stop?: () => boolean): boolean => {
     setDirection(entry);
     let leave = -1;
     let least = Number.POSITIVE_INFINITY;
@@ -174,7 +175,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
     basis[leave] = entry;
     if (entry >= 0) inBasis[entry] = true;
     if (++sinceFactor >= 150) {
-      refactor();
+      refactor(stop);
       sinceFactor = 0;
     }
     return true;
@@ -214,7 +215,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
           entry = c;
         }
       }
-      if (Number.isNaN(entry) || !pivot(entry)) break;
+      if (Number.isNaN(entry) || !pivot(entry, stop)) break;
       pivots++;
       work += 3 * m * m;
     }

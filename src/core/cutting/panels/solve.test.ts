@@ -97,6 +97,21 @@ describe('solvePanels', () => {
     expect(checkPanels(problem({ parts }), answer)).toEqual([]);
   });
 
+  it('has a whole plan at whatever moment it is stopped, before the first fill is done too', () => {
+    fc.assert(
+      fc.property(anyPanelProblem(40), fc.integer({ min: 1, max: 60 }), (any, moment) => {
+        let asked = 0;
+        const answer = solvePanels(any, {
+          steps: Number.POSITIVE_INFINITY,
+          shouldStop: () => ++asked >= moment,
+        });
+        expect(answer.status).not.toBe('infeasible');
+        expect(checkPanels(any, answer)).toEqual([]);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
   it('just fits: kerf between parts, none at the edge, trim all round', () => {
     // 3 × 811.2 + 2 × 3.2 = 2440 and 1220 = 608.4 × 2 + 3.2.
     const tight = problem({ parts: [{ id: 'p', length: 811.2, width: 608.4, count: 6 }] });

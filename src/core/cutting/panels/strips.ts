@@ -9,8 +9,8 @@ import type { Model } from './model.ts';
  * Source: Gilmore & Gomory, "Multistage cutting stock problems of two and more dimensions", Operations Research 13, 1965 (staged
  * patterns by two knapsacks). Stacks are taken in the order of their height, so one knapsack along the strip serves all heights.
  */
-export function stripTable(model: Model, mostWork: number): GuillotineTable | null {
-  const ways = [0, 1].map((axis) => oneWay(model, axis as 0 | 1, mostWork / 2));
+export function stripTable(model: Model, mostWork: number, stop?: () => boolean): GuillotineTable | null {
+  const ways = [0, 1].map((axis) => oneWay(model, axis as 0 | 1, mostWork / 2, stop));
   const [along, across] = ways;
   if (!along || !across) return null;
   let best: readonly (0 | 1)[] = [];
@@ -42,7 +42,7 @@ interface Stack {
 }
 
 /** Strips along x for axis 0, along y for axis 1. */
-function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
+function oneWay(model: Model, axis: 0 | 1, mostWork: number, stop?: () => boolean) {
   const alongOf = (it: { length: number; width: number }, turn = 0): number =>
     (axis === 0) === (turn === 0) ? it.length : it.width;
   const acrossOf = (it: { length: number; width: number }, turn = 0): number =>
@@ -66,15 +66,20 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
   stacks.sort((a, b) => a.height - b.height || a.kind - b.kind);
   lengths.sort((a, b) => b.size - a.size);
   heights.sort((a, b) => b.size - a.size);
-  const along = sumsOf(lengths, L);
-  const across = sumsOf(heights, W);
+  const along = sumsOf(lengths, L, stop);
+  const across = along && sumsOf(heights, W, stop);
   if (!along || !across) return null;
   const [xs, ys] = [along.sums, across.sums];
   const work = stacks.length * (xs.length + ys.length * sheets.length);
   if (work > mostWork || stacks.length * xs.length > 8e6) return null;
   // From every position of a strip, or of the sheet, back by one stack, or strip.
-  const backX = new Map(stacks.map(({ length }) => [length, along.back(length)]));
-  const backY = new Map(stacks.map(({ height }) => [height, across.back(height)]));
+  const backX = new Map<number, Int32Array>();
+  const backY = new Map<number, Int32Array>();
+  for (const [i, { length, height }] of stacks.entries()) {
+    if ((i & 15) === 15 && stop?.()) return null;
+    if (!backX.has(length)) backX.set(length, along.back(length));
+    if (!backY.has(height)) backY.set(height, across.back(height));
+  }
 
   const value = new Float64Array(xs.length);
   // Row after row: which stack ends at a position, as known after each stack was allowed.
@@ -109,14 +114,17 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
         stripValue[s]![i] = value[sheetEnd[s]!]!;
       });
     }
-    return Float64Array.from(sheets, (sheet, s) => {
+    const totals = new Float64Array(sheets.length);
+    for (const [s, sheet] of sheets.entries()) {
+      if (stop?.()) return null;
       const most = across.room(acrossOf(sheet));
       const total = new Float64Array(most + 1);
       const chosen = strips[s]!;
       chosen.fill(-1);
-      stacks.forEach(({ height }, i) => {
+      for (const [i, { height }] of stacks.entries()) {
         // The last stack of a height knows all of them.
-        if (stacks[i + 1]?.height === height) return;
+        if (stacks[i + 1]?.height === height) continue;
+        if ((i & 63) === 63 && stop?.()) return null;
         const back = backY.get(height)!;
         const gain = stripValue[s]![i]!;
         for (let y = across.place(height); y <= most; y++) {
@@ -130,9 +138,10 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number) {
             chosen[y] = i;
           }
         }
-      });
-      return total[most]!;
-    });
+      }
+      totals[s] = total[most]!;
+    }
+    return totals;
   };
 
   const other = (1 - axis) as 0 | 1;
@@ -175,12 +184,17 @@ const MOST_SUMS = 8000;
 const CELLS = 3000;
 
 /** The places a side can be cut at: sums of sizes, or of whole cells with every size rounded up, so that what fits there fits. */
-function sumsOf(sizes: readonly { readonly size: number; readonly count: number }[], limit: number) {
-  const exact = normalPatterns(sizes, limit, MOST_SUMS);
+function sumsOf(
+  sizes: readonly { readonly size: number; readonly count: number }[],
+  limit: number,
+  stop?: () => boolean,
+) {
+  const exact = normalPatterns(sizes, limit, MOST_SUMS, stop);
+  if (!exact && stop?.()) return null;
   const cell = exact ? 1 : Math.ceil(limit / CELLS);
   const up = (size: number): number => Math.ceil(size / cell);
   const cells = sizes.map(({ size, count }) => ({ size: up(size), count }));
-  const sums = exact ?? normalPatterns(cells, Math.floor(limit / cell), MOST_SUMS);
+  const sums = exact ?? normalPatterns(cells, Math.floor(limit / cell), MOST_SUMS, stop);
   if (!sums) return null;
   const at = finder(sums, Math.floor(limit / cell));
   return {

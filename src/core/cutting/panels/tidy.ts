@@ -17,9 +17,9 @@ const CALM = { ...TUNING, hot: 0.003, cold: 0.0002, cycle: TIDY_STEPS };
 export function tidy(model: Model, plan: Plan, seed: number, steps: number, stop: () => boolean): Plan {
   const fullness = (pattern: Pattern): number => {
     const { length, width } = model.sheets[pattern.sheet]!;
-    return (
-      partsOf(pattern).reduce((sum, k) => sum + model.kinds[k]!.length * model.kinds[k]!.width, 0) / (length * width)
-    );
+    let area = 0;
+    for (const c of pattern.code) if (c >= 0) area += model.kinds[c >> 1]!.length * model.kinds[c >> 1]!.width;
+    return area / (length * width);
   };
   const single = plan.layouts
     .filter((layout) => layout.times === 1)
@@ -33,7 +33,7 @@ export function tidy(model: Model, plan: Plan, seed: number, steps: number, stop
     chosen.push(layout);
   }
   let layouts = plan.layouts;
-  if (steps > 0 && plan.missing === 0 && chosen.length > 0) {
+  if (steps > 0 && !stop() && plan.missing === 0 && chosen.length > 0) {
     const rest = new Int32Array(model.kinds.length);
     for (const { pattern } of chosen) for (const k of partsOf(pattern)) rest[k] = rest[k]! + 1;
     const stockLeft = Int32Array.from(model.sheets, (sheet) => sheet.count);
@@ -45,7 +45,9 @@ export function tidy(model: Model, plan: Plan, seed: number, steps: number, stop
       chosen.map(({ pattern }) => ({ pattern: lower(sub, pattern), times: 1 })),
     );
     const search = ruinAndRecreate(sub.model, from, 0, seed, CALM, 'tidier');
-    for (let spent = 0; spent < Math.min(steps, TIDY_STEPS) && !stop(); spent += 25) search.advance(25);
+    // A single sheet of very many parts takes long for each step.
+    const turn = parts > PARTS ? 2 : 25;
+    for (let spent = 0; spent < Math.min(steps, TIDY_STEPS) && !stop(); spent += turn) search.advance(turn);
     layouts = [...plan.layouts.filter((layout) => !chosen.includes(layout)), ...lift(sub, search.best())];
   }
   return planOf(
@@ -78,15 +80,19 @@ export function ordered(model: Model, pattern: Pattern): Pattern {
       return (item & 1) === 1 ? { code: [item], x: width, y: length } : { code: [item], x: length, y: width };
     }
     const what = -1 - item;
-    const along = (what & 1) === 0 ? 'x' : 'y';
-    const across = (what & 1) === 0 ? 'y' : 'x';
-    const children = Array.from({ length: what >> 1 }, read);
-    children.sort((a, b) => b[across] - a[across] || b[along] - a[along] || compare(a.code, b.code));
-    const size = {
-      [along]: children.reduce((sum, child) => sum + child[along], 0),
-      [across]: Math.max(...children.map((child) => child[across])),
-    } as { x: number; y: number };
-    return { code: [item, ...children.flatMap((child) => child.code)], ...size };
+    const children: Tree[] = [];
+    for (let left = what >> 1; left > 0; left--) children.push(read());
+    const alongX = (what & 1) === 0;
+    if (alongX) children.sort((a, b) => b.y - a.y || b.x - a.x || compare(a.code, b.code));
+    else children.sort((a, b) => b.x - a.x || b.y - a.y || compare(a.code, b.code));
+    const code = [item];
+    let [x, y] = [0, 0];
+    for (const child of children) {
+      for (const c of child.code) code.push(c);
+      x = alongX ? x + child.x : Math.max(x, child.x);
+      y = alongX ? Math.max(y, child.y) : y + child.y;
+    }
+    return { code, x, y };
   };
   return pattern.code.length === 0 ? pattern : { sheet: pattern.sheet, code: Int32Array.from(read().code) };
 }
