@@ -370,7 +370,7 @@ function placesOf(
     })
     .map(({ piece, box: { min, max } }) => {
       const top = vec((min.x + max.x) / 2, max.y + 1, (min.z + max.z) / 2);
-      const bands = lightAt(solution, top, vec(0, 1, 0), 1).total.slice(0, BANDS);
+      const bands = lightAt(solution, top, vec(0, 1, 0), 1, BANDS).total;
       return { what: `${piece.title}, its top`, lux: luxOf(bands), evenness: undefined };
     });
   const cases = new Set(standing.flatMap((b, k) => (b.piece.kind === 'case' ? [`box ${k}`] : [])));
@@ -410,7 +410,7 @@ function gridOf({ room }: Staged, solution: ReturnType<typeof solveLight>, boxes
             p.x > min.x - 20 && p.x < max.x + 20 && p.z > min.z - 20 && p.z < max.z + 20 && p.y < max.y && p.y > min.y,
         ),
     )
-    .map((at) => ({ at, lux: luxOf(lightAt(solution, at, vec(0, 1, 0), 1).total.slice(0, BANDS)) }));
+    .map((at) => ({ at, lux: luxOf(lightAt(solution, at, vec(0, 1, 0), 1, BANDS).total) }));
 }
 
 /** What the plan says of an opening of the room. */
@@ -466,9 +466,9 @@ function faceWorking(face: FaceLight, lumens: number, patches: number): Working 
       { symbol: 'ΔE00', name: 'a white card against the lamps alone', value: face.cast.difference, unit: '' },
     ],
     source: {
-      title: 'M. F. Cohen, S. E. Chen, J. R. Wallace, D. P. Greenberg, SIGGRAPH',
-      edition: '1988',
-      place: 'progressive refinement',
+      title: 'M. F. Cohen, D. P. Greenberg, The hemi-cube: a radiosity solution for complex environments, SIGGRAPH',
+      edition: '1985',
+      place: 'Gauss–Seidel iteration',
     },
     assumes: [
       'all surfaces diffuse; a fitting shines from its middle; cases count as closed boxes of their front’s colour',

@@ -1,4 +1,15 @@
-import { add, type Box, dot, isBlocked, magnitude, type Prism, scale, subtract, type Vec3 } from '../geometry/index.ts';
+import {
+  add,
+  type Box,
+  crossesBox,
+  dot,
+  isBlocked,
+  magnitude,
+  type Prism,
+  scale,
+  subtract,
+  type Vec3,
+} from '../geometry/index.ts';
 import { facing, type Patch, pointToPolygon, samplesOf } from './form-factor.ts';
 
 /**
@@ -177,49 +188,12 @@ function visibility(room: Prism, convex: boolean, boxes: readonly Box[], p: Flat
     const j = ((k * 3 + 1) * 3) % b.length;
     let clear = true;
     for (let m = 0; m < boxes.length && clear; m++)
-      clear = !hits(boxes[m]!, a[i]!, a[i + 1]!, a[i + 2]!, b[j]!, b[j + 1]!, b[j + 2]!);
+      clear = !crossesBox(boxes[m]!, a[i]!, a[i + 1]!, a[i + 2]!, b[j]!, b[j + 1]!, b[j + 2]!);
     if (clear && !convex)
       clear = !isBlocked(room, { x: a[i]!, y: a[i + 1]!, z: a[i + 2]! }, { x: b[j]!, y: b[j + 1]!, z: b[j + 2]! });
     if (clear) through++;
   }
   return through / tries;
-}
-
-/** `meetsBox` for the inner loop. */
-function hits({ min, max }: Box, ax: number, ay: number, az: number, bx: number, by: number, bz: number): boolean {
-  if (ax < min.x && bx < min.x) return false;
-  if (ax > max.x && bx > max.x) return false;
-  if (ay < min.y && by < min.y) return false;
-  if (ay > max.y && by > max.y) return false;
-  if (az < min.z && bz < min.z) return false;
-  if (az > max.z && bz > max.z) return false;
-  let from = 1e-7;
-  let to = 1 - 1e-7;
-  const dx = bx - ax;
-  if (Math.abs(dx) < 1e-12) {
-    if (ax <= min.x || ax >= max.x) return false;
-  } else {
-    const [t0, t1] = [(min.x - ax) / dx, (max.x - ax) / dx];
-    from = Math.max(from, Math.min(t0, t1));
-    to = Math.min(to, Math.max(t0, t1));
-  }
-  const dy = by - ay;
-  if (Math.abs(dy) < 1e-12) {
-    if (ay <= min.y || ay >= max.y) return false;
-  } else {
-    const [t0, t1] = [(min.y - ay) / dy, (max.y - ay) / dy];
-    from = Math.max(from, Math.min(t0, t1));
-    to = Math.min(to, Math.max(t0, t1));
-  }
-  const dz = bz - az;
-  if (Math.abs(dz) < 1e-12) {
-    if (az <= min.z || az >= max.z) return false;
-  } else {
-    const [t0, t1] = [(min.z - az) / dz, (max.z - az) / dz];
-    from = Math.max(from, Math.min(t0, t1));
-    to = Math.min(to, Math.max(t0, t1));
-  }
-  return from < to;
 }
 
 /** Scales a symmetric exchange so that every row sums to its patch's area and it stays symmetric (d_i G_ij d_j). */
@@ -315,29 +289,25 @@ export interface Solution {
   readonly illuminance: Float64Array;
   /** What reaches it straight from lamps. */
   readonly direct: Float64Array;
-  readonly shots: number;
-  /** Flux not yet sent on, as a share of all that came from lamps and emitters. */
-  readonly unshot: number;
+  /** Times every patch gathered from all others. */
+  readonly rounds: number;
+  /** What the last round still changed, as a share of all that came from lamps and emitters. */
+  readonly unsettled: number;
   /** Largest correction that made a lamp's flux land whole on the patches: how coarse they are for it. */
   readonly lampCorrection: number;
 }
 
-/**
- * Progressive refinement: the patch with most unsent light sends it to all others, until less than `least` of the light is left.
- * Source: M. F. Cohen, S. E. Chen, J. R. Wallace, D. P. Greenberg, SIGGRAPH 1988.
- */
-export function solveLight(scene: Scene, least = 1e-4, most = 100_000): Solution {
-  const { patches, exchange } = scene.geometry;
-  const { bands, room, boxes } = scene;
+/** What lamps give each patch, lm/m² by band, and how much of the flux there was to give, in each band. */
+function lampLight({ geometry: { patches }, room, boxes, lamps, bands, quick }: Scene) {
   const n = patches.length;
   const direct = new Float64Array(n * bands);
+  const given = new Float64Array(bands);
   let lampCorrection = 0;
-  let given = 0;
-  for (const lamp of scene.lamps) {
+  for (const lamp of lamps) {
     // Averaged over four points of each patch, then made to carry exactly the lamp's flux: the room is closed.
     const share = Float64Array.from(patches, (p) => {
       const near = magnitude(subtract(p.centre, lamp.at)) < 4 * Math.sqrt(p.area);
-      const spots = samplesOf(p, scene.quick ? (near ? 2 : 1) : near ? 4 : 2);
+      const spots = samplesOf(p, quick ? (near ? 2 : 1) : near ? 4 : 2);
       return spots.reduce((sum, s) => sum + directAt(room, boxes, lamp, s, p.normal), 0) / spots.length;
     });
     let landed = 0;
@@ -346,79 +316,96 @@ export function solveLight(scene: Scene, least = 1e-4, most = 100_000): Solution
     lampCorrection = Math.max(lampCorrection, Math.abs(factor - 1));
     for (let i = 0; i < n; i++)
       for (let b = 0; b < bands; b++) direct[i * bands + b]! += share[i]! * factor * (lamp.flux[b] ?? 0);
-    given += lamp.flux.reduce((sum, f) => sum + f, 0);
+    for (let b = 0; b < bands; b++) given[b]! += lamp.flux[b] ?? 0;
   }
+  return { direct, given, lampCorrection };
+}
+
+/** What reaches patch i from all others by now, lm/m² by band, into `sum`: from four of them at a time, so that it is fetched once for the four. */
+function gather({ patches, exchange }: Geometry, i: number, exitance: Float64Array, bands: number, sum: Float64Array) {
+  const n = patches.length;
+  const { area } = patches[i]!;
+  const seen: number[] = [];
+  for (let j = 0; j < n; j++) if (exchange[i * n + j]! !== 0) seen.push(j);
+  const share = (k: number): number => (k < seen.length ? exchange[i * n + seen[k]!]! / area : 0);
+  const start = (k: number): number => (k < seen.length ? seen[k]! * bands : 0);
+  sum.fill(0);
+  for (let k = 0; k < seen.length; k += 4) {
+    const [f, g, h, l] = [share(k), share(k + 1), share(k + 2), share(k + 3)];
+    const [p, q, r, s] = [start(k), start(k + 1), start(k + 2), start(k + 3)];
+    for (let b = 0; b < bands; b++)
+      sum[b]! += f * exitance[p + b]! + g * exitance[q + b]! + h * exitance[r + b]! + l * exitance[s + b]!;
+  }
+}
+
+/**
+ * The balance of all patches by Gauss–Seidel: each in turn gathers what the others send it by now. After every round what has been
+ * gathered is scaled so that, in each band, all that is given off is absorbed: the slow part of the method, how bright the whole room
+ * is, is right from the first round on, and no light is lost or made whenever it ends: when a round changes less than `least` of it.
+ * Source: M. F. Cohen, D. P. Greenberg, "The hemi-cube", SIGGRAPH 1985 (Gauss–Seidel); the scaling is the flux balance of a closed room.
+ */
+export function solveLight(scene: Scene, least = 1e-4, most = 1000): Solution {
+  const { geometry, bands } = scene;
+  const { patches } = geometry;
+  const n = patches.length;
+  const { direct, given, lampCorrection } = lampLight(scene);
+  const own = new Float64Array(n * bands);
   const reflectance = new Float64Array(n * bands);
   const exitance = new Float64Array(n * bands);
-  const illuminance = direct.slice();
-  const unsent = new Float64Array(n * bands);
   patches.forEach((p, i) => {
     const rho = scene.reflectance(p);
-    const own = scene.emission?.(p);
+    const emitted = scene.emission?.(p);
     for (let b = 0; b < bands; b++) {
       const k = i * bands + b;
       const r = rho[b] ?? 0;
       if (!(r >= 0 && r < 1)) throw new RangeError(`a reflectance lies from 0 to less than 1, got ${r} for ${p.of}`);
       reflectance[k] = r;
-      const self = own?.[b] ?? 0;
-      given += (self * p.area) / 1e6;
-      exitance[k] = self + r * direct[k]!;
-      unsent[k] = exitance[k]!;
+      own[k] = emitted?.[b] ?? 0;
+      given[b]! += (own[k]! * p.area) / 1e6;
+      exitance[k] = own[k]! + r * direct[k]!;
     }
   });
-  const waiting = Float64Array.from(patches, (p, i) => {
+  const all = given.reduce((sum, flux) => sum + flux, 0);
+  const indirect = new Float64Array(n * bands);
+  const reached = new Float64Array(bands);
+  const scaled = new Float64Array(bands);
+  const absorbed = (light: Float64Array, b: number): number => {
     let sum = 0;
-    for (let b = 0; b < bands; b++) sum += unsent[i * bands + b]!;
-    return (sum * p.area) / 1e6;
-  });
-  const areas = Float64Array.from(patches, (p) => p.area);
-  const sent = new Float64Array(bands);
-  let left = waiting.reduce((sum, w) => sum + w, 0);
-  let shots = 0;
-  while (shots < most && left > least * given) {
-    let from = 0;
-    for (let i = 1; i < n; i++) if (waiting[i]! > waiting[from]!) from = i;
-    const row = from * n;
-    for (let b = 0; b < bands; b++) sent[b] = unsent[from * bands + b]!;
-    for (let j = 0; j < n; j++) {
-      const g = exchange[row + j]!;
-      if (g === 0) continue;
-      const area = areas[j]!;
-      const share = g / area; // A_from F_from,j / A_j: lm/m² at j for each lm/m² sent
-      const base = j * bands;
-      let sum = 0;
-      for (let b = 0; b < bands; b++) {
-        const reached = share * sent[b]!;
-        const back = reflectance[base + b]! * reached;
-        illuminance[base + b]! += reached;
-        unsent[base + b]! += back;
-        sum += back;
+    for (let i = 0, k = b; i < n; i++, k += bands) sum += ((1 - reflectance[k]!) * light[k]! * patches[i]!.area) / 1e6;
+    return sum;
+  };
+  // what interreflection has to bring in, in each band
+  const due = Float64Array.from(given, (flux, b) => flux - absorbed(direct, b));
+  let rounds = 0;
+  let unsettled = all > 0 ? 1 : 0;
+  while (rounds < most && unsettled > least) {
+    const before = exitance.slice();
+    for (let i = 0; i < n; i++) {
+      gather(geometry, i, exitance, bands, reached);
+      for (let b = 0, k = i * bands; b < bands; b++, k++) {
+        indirect[k] = reached[b]!;
+        exitance[k] = own[k]! + reflectance[k]! * (direct[k]! + reached[b]!);
       }
-      waiting[j]! += (sum * area) / 1e6;
     }
-    for (let b = 0; b < bands; b++) unsent[from * bands + b] = 0;
-    waiting[from] = 0;
-    shots++;
-    if (shots % 16 === 0 || left < 2 * least * given) left = waiting.reduce((sum, w) => sum + w, 0);
-  }
-  left = waiting.reduce((sum, w) => sum + w, 0);
-  // What is left is spread evenly as the ambient term of the method: no light is lost.
-  for (let b = 0; b < bands; b++) {
-    let waitingHere = 0;
-    let absorbing = 0;
+    for (let b = 0; b < bands; b++) {
+      const brought = absorbed(indirect, b);
+      scaled[b] = brought > 0 ? Math.max(0, due[b]!) / brought : 1;
+    }
+    let changed = 0;
     for (let i = 0; i < n; i++) {
-      waitingHere += (unsent[i * bands + b]! * patches[i]!.area) / 1e6;
-      absorbing += ((1 - reflectance[i * bands + b]!) * patches[i]!.area) / 1e6;
+      let here = 0;
+      for (let b = 0, k = i * bands; b < bands; b++, k++) {
+        indirect[k]! *= scaled[b]!;
+        exitance[k] = own[k]! + reflectance[k]! * (direct[k]! + indirect[k]!);
+        here += Math.abs(exitance[k]! - before[k]!);
+      }
+      changed += (here * patches[i]!.area) / 1e6;
     }
-    // In an even field E the walls take (1 − ρ) E A in all, which is what was still to be sent.
-    const E = absorbing > 0 ? waitingHere / absorbing : 0;
-    for (let i = 0; i < n; i++) {
-      const k = i * bands + b;
-      illuminance[k]! += E;
-      exitance[k]! += reflectance[k]! * (illuminance[k]! - direct[k]!);
-    }
+    unsettled = changed / all;
+    rounds++;
   }
-  return { scene, exitance, illuminance, direct, shots, unshot: given > 0 ? left / given : 0, lampCorrection };
+  const illuminance = direct.map((light, k) => light + indirect[k]!);
+  return { scene, exitance, illuminance, direct, rounds, unsettled, lampCorrection };
 }
 
 export interface Reading {
@@ -429,11 +416,17 @@ export interface Reading {
 
 /**
  * Light on a small flat thing anywhere in the room (a face, a hand, a page): lamps, and every patch by the point's exact factor.
- * `detail` above 1 looks at each patch in so many pieces a side for shadows.
+ * `detail` above 1 looks at each patch in so many pieces a side for shadows; only the first `bands` are asked for.
  */
-export function lightAt(solution: Solution, p: Vec3, normal: Vec3, detail = 2): Reading {
+export function lightAt(
+  solution: Solution,
+  p: Vec3,
+  normal: Vec3,
+  detail = 2,
+  bands: number = solution.scene.bands,
+): Reading {
   const { scene, exitance } = solution;
-  const { room, boxes, bands } = scene;
+  const { room, boxes } = scene;
   const { patches } = scene.geometry;
   const indirect = new Array<number>(bands).fill(0);
   let seen = 0;
@@ -446,11 +439,13 @@ export function lightAt(solution: Solution, p: Vec3, normal: Vec3, detail = 2): 
     const clear = open ? 1 : spots.filter((s) => !isBlocked(room, p, add(s, lift), boxes)).length / spots.length;
     const through = factor * clear;
     seen += through;
-    for (let b = 0; b < bands; b++) indirect[b]! += through * exitance[j * bands + b]!;
+    for (let b = 0; b < bands; b++) indirect[b]! += through * exitance[j * scene.bands + b]!;
   });
-  const direct = Array.from({ length: bands }, (_, b) =>
-    scene.lamps.reduce((sum, lamp) => sum + directAt(room, boxes, lamp, p, normal) * (lamp.flux[b] ?? 0), 0),
-  );
+  const direct = new Array<number>(bands).fill(0);
+  for (const lamp of scene.lamps) {
+    const share = directAt(room, boxes, lamp, p, normal);
+    for (let b = 0; b < bands; b++) direct[b]! += share * (lamp.flux[b] ?? 0);
+  }
   // Everything in front of the point is some patch: what the shadows' rays missed or counted twice is made up.
   const factor = seen > 0.2 ? 1 / seen : 1;
   return { total: indirect.map((v, b) => v * factor + direct[b]!), direct };

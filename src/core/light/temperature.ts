@@ -1,6 +1,7 @@
-import { chromaticity, uvOf } from './colour.ts';
+import { uvOf } from './colour.ts';
 
-import { planck, xyzOf } from './spectrum.ts';
+import { WAVELENGTHS } from './observer.ts';
+import { C2, planck, xyzOf } from './spectrum.ts';
 
 /** Correlated colour temperature, K, and distance from the Planckian locus. */
 
@@ -19,10 +20,35 @@ export function duvByFit(u: number, v: number): number {
   return far - k.reduceRight((sum, c) => sum * a + c, 0);
 }
 
-const locusPoint = (kelvin: number): readonly [number, number] => {
-  const [x, y] = chromaticity(xyzOf(planck(kelvin)));
-  return uvOf(x, y);
-};
+/** A black body's u, v and how they change with its mired (10⁶/T). */
+interface LocusPoint {
+  readonly u: number;
+  readonly v: number;
+  readonly du: number;
+  readonly dv: number;
+}
+/** Planck's law and its derivative by 1/T: P' = −P (c₂/λ)/(1 − exp(−c₂/λT)). */
+function locusPoint(mired: number): LocusPoint {
+  const power = planck(1e6 / mired);
+  const slope = power.map((p, k) => {
+    const x = C2 / (WAVELENGTHS[k]! * 1e-9);
+    return (-p * x * 1e-6) / -Math.expm1(-x * mired * 1e-6);
+  });
+  const [X, Y, Z] = xyzOf(power);
+  const [dX, dY, dZ] = xyzOf(slope);
+  const [whole, change] = [X + 15 * Y + 3 * Z, dX + 15 * dY + 3 * dZ];
+  const [u, v] = [(4 * X) / whole, (6 * Y) / whole];
+  return { u, v, du: (4 * dX - u * change) / whole, dv: (6 * dY - v * change) / whole };
+}
+
+/** Hottest and coolest black body that is looked at, mired, and the step of the coarse walk: the locus is nearly even in mired. */
+const [HOTTEST, COOLEST, STEP] = [10, 1000, 15] as const;
+let walk: readonly (LocusPoint & { readonly mired: number })[] | undefined;
+const walked = () =>
+  (walk ??= Array.from({ length: (COOLEST - HOTTEST) / STEP + 1 }, (_, k) => {
+    const mired = HOTTEST + k * STEP;
+    return { mired, ...locusPoint(mired) };
+  }));
 
 /**
  * The temperature whose black body lies nearest in CIE 1960 u, v, and the signed distance (+ above the locus: greenish).
@@ -31,31 +57,24 @@ const locusPoint = (kelvin: number): readonly [number, number] => {
  */
 export function correlatedTemperature(x: number, y: number): { readonly kelvin: number; readonly duv: number } {
   const [u, v] = uvOf(x, y);
-  const apart = (mired: number): number => {
-    const [pu, pv] = locusPoint(1e6 / mired);
-    return Math.hypot(u - pu, v - pv);
-  };
-  // A coarse walk in mired, in which the locus is nearly even, then golden section about the best.
-  let best = 10;
-  for (let m = 10; m <= 1000; m += 15) if (apart(m) < apart(best)) best = m;
-  let [low, high] = [Math.max(5, best - 15), best + 15];
-  const g = (Math.sqrt(5) - 1) / 2;
-  let [a, b] = [high - g * (high - low), low + g * (high - low)];
-  let [fa, fb] = [apart(a), apart(b)];
-  while (high - low > 1e-7) {
-    if (fa < fb) {
-      [high, b, fb] = [b, a, fa];
-      a = high - g * (high - low);
-      fa = apart(a);
-    } else {
-      [low, a, fa] = [a, b, fb];
-      b = low + g * (high - low);
-      fb = apart(b);
-    }
+  const apart = (p: LocusPoint): number => Math.hypot(u - p.u, v - p.v);
+  const nearest = walked().reduce((a, b) => (apart(b) < apart(a) ? b : a));
+  // where the way to the locus meets it at a right angle, by the secant, kept within the step on either side
+  const beside = (p: LocusPoint): number => (p.u - u) * p.du + (p.v - v) * p.dv;
+  let [low, high] = [Math.max(HOTTEST / 2, nearest.mired - STEP), nearest.mired + STEP];
+  let at: LocusPoint & { mired: number } = nearest;
+  let last = { mired: high, ...locusPoint(high) };
+  for (let round = 0; round < 60 && high - low > 1e-9; round++) {
+    const [here, there] = [beside(at), beside(last)];
+    if (here > 0) high = at.mired;
+    else low = at.mired;
+    const secant = at.mired - (here * (at.mired - last.mired)) / (here - there);
+    const next = secant > low && secant < high ? secant : (low + high) / 2;
+    if (Math.abs(next - at.mired) < 1e-9) break;
+    last = at;
+    at = { mired: next, ...locusPoint(next) };
   }
-  const mired = (low + high) / 2;
-  const [, pv] = locusPoint(1e6 / mired);
-  return { kelvin: 1e6 / mired, duv: Math.sign(v - pv) * apart(mired) };
+  return { kelvin: 1e6 / at.mired, duv: Math.sign(v - at.v) * apart(at) };
 }
 
 /** Chromaticity of daylight of a temperature, 4000 to 25 000 K. Source: CIE 15: x from a cubic in 1/T, y = −3x² + 2.87x − 0.275. */
