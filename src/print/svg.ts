@@ -9,6 +9,8 @@ export interface SvgOptions {
   readonly decimals?: number;
   /** A font face to carry along, as a data: address of a WOFF2 or TTF file. Left out: the reader's own Source Sans 3, or its nearest. */
   readonly font?: { readonly regular: string; readonly semibold: string };
+  /** Lines and areas of one kind that follow one another in a group as one path: the same picture of far fewer elements, for a screen. */
+  readonly joined?: boolean;
 }
 
 const FAMILY = "'Source Sans 3','Source Sans Pro',sans-serif";
@@ -50,7 +52,7 @@ const written = remember<Mark, string>();
 /** Who draws pages without any codes needs not carry along what makes them. @throws when there is one after all. */
 export function svgParts(
   page: Page,
-  { theme = 'light', decimals = 3, font }: SvgOptions = {},
+  { theme = 'light', decimals = 3, font, joined = false }: SvgOptions = {},
   codes?: typeof codeBars,
 ): SvgParts {
   const n = (value: number): string => String(Number(value.toFixed(decimals)) + 0);
@@ -62,24 +64,66 @@ export function svgParts(
   const paper = `<path class="f-paper" d="M0 0H${n(page.width)}V${n(page.height)}H0Z"/>`;
   return {
     head: `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" ${size} role="img"><title>${escapeXml(`${page.number} ${page.title}`)}</title>${style}${paper}\n`,
-    marks: page.marks.map((mark) => written(mark, [decimals], () => drawn([mark], n, codes))),
+    marks: page.marks.map((mark) => written(mark, [decimals, joined], () => drawn([mark], { n, codes, joined }))),
     tail: '</svg>\n',
   };
 }
 
-type Write = (value: number) => string;
-
-function drawn(marks: readonly Mark[], n: Write, codes?: typeof codeBars): string {
-  return marks.map((mark) => `${drawnMark(mark, n, codes)}\n`).join('');
+interface Writing {
+  readonly n: (value: number) => string;
+  readonly codes: typeof codeBars | undefined;
+  readonly joined: boolean;
 }
 
-function drawnMark(mark: Mark, n: Write, codes?: typeof codeBars): string {
+function drawn(marks: readonly Mark[], writing: Writing): string {
+  if (!writing.joined) return marks.map((mark) => `${drawnMark(mark, writing)}\n`).join('');
+  const lines: string[] = [];
+  let run: { readonly kind: string; readonly paths: string[] } | undefined;
+  const end = (): void => {
+    if (run) lines.push(`<path class="${run.kind}" d="${run.paths.join('')}"/>\n`);
+    run = undefined;
+  };
+  for (const mark of marks) {
+    const plain = plainPath(mark, writing.n);
+    if (plain && plain.kind === run?.kind) run.paths.push(plain.path);
+    else {
+      end();
+      if (plain) run = { kind: plain.kind, paths: [plain.path] };
+      else lines.push(`${drawnMark(mark, writing)}\n`);
+    }
+  }
+  end();
+  return lines.join('');
+}
+
+/** A mark that is one path of one class, which may be joined with its like: of an area the corners go round as a rectangle's do, so that two that overlap fill each other. */
+function plainPath(mark: Mark, n: Writing['n']): { readonly kind: string; readonly path: string } | undefined {
+  if (mark.kind === 'line') return { kind: penClass(mark.pen, mark.tone), path: linePath(mark, n) };
+  if (mark.kind !== 'shape' || mark.swatch !== undefined || mark.hatch) return undefined;
+  if (mark.pen && !mark.fill) return { kind: penClass(mark.pen, mark.tone), path: shapePath(mark, n) };
+  if (mark.pen || !mark.fill || !(turning(mark.points) > 0)) return undefined;
+  return { kind: `f-${mark.fill}`, path: shapePath(mark, n) };
+}
+type Line = Extract<Mark, { kind: 'line' }>;
+type Shape = Extract<Mark, { kind: 'shape' }>;
+/** Twice the area within, positive when the corners go round as the hands of a clock do on paper. */
+const turning = (points: Shape['points']): number =>
+  points.reduce((sum, a, i) => {
+    const b = points[(i + 1) % points.length]!;
+    return sum + a.x * b.y - b.x * a.y;
+  }, 0);
+
+const linePath = ({ from, to }: Line, n: Writing['n']): string => `M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}`;
+const shapePath = ({ points, closed }: Shape, n: Writing['n']): string =>
+  points.map((p, i) => `${i === 0 ? 'M' : 'L'}${n(p.x)} ${n(p.y)}`).join('') + (closed ? 'Z' : '');
+
+function drawnMark(mark: Mark, writing: Writing): string {
+  const { n, codes } = writing;
   switch (mark.kind) {
     case 'line':
-      return `<path class="${penClass(mark.pen, mark.tone)}" d="M${n(mark.from.x)} ${n(mark.from.y)}L${n(mark.to.x)} ${n(mark.to.y)}"/>`;
+      return `<path class="${penClass(mark.pen, mark.tone)}" d="${linePath(mark, n)}"/>`;
     case 'shape': {
-      const path =
-        mark.points.map((p, i) => `${i === 0 ? 'M' : 'L'}${n(p.x)} ${n(p.y)}`).join('') + (mark.closed ? 'Z' : '');
+      const path = shapePath(mark, n);
       const plain = mark.fill ? `<path class="f-${mark.fill}" d="${path}"/>` : '';
       const fill =
         mark.swatch && /^#[0-9a-f]{6}$/i.test(mark.swatch) ? `<path fill="${mark.swatch}" d="${path}"/>` : plain;
@@ -123,7 +167,7 @@ function drawnMark(mark: Mark, n: Write, codes?: typeof codeBars): string {
     }
     case 'group': {
       const title = mark.title === undefined ? '' : `<title>${escapeXml(mark.title)}</title>`;
-      return `<g data-about="${escapeXml(mark.about)}">${title}\n${drawn(mark.marks, n, codes)}</g>`;
+      return `<g data-about="${escapeXml(mark.about)}">${title}\n${drawn(mark.marks, writing)}</g>`;
     }
   }
 }

@@ -1,6 +1,7 @@
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Issue } from '../core/issue/index.ts';
+import type { Scene } from '../core/outcome.ts';
 import { findOption, type Outcome, type SetFindings, settle, solidsOf } from '../core/outcome.ts';
 import {
   applyEdits,
@@ -15,7 +16,8 @@ import {
   readPlan,
   sharing,
 } from '../core/plan/index.ts';
-import { cutJobs } from '../core/stock/index.ts';
+import { remember } from '../core/remember.ts';
+import { type CutJob, cutJobs } from '../core/stock/index.ts';
 import { useFindings } from './findings.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
 import { create } from './store.ts';
@@ -178,7 +180,11 @@ export function backTo(text: string, revision: number): void {
 }
 
 /** Cutting plans known so far, by their problem: the best answer, and whether the search for it has ended. */
-const cutting = new Map<string, { answer: CutProblemAnswer; final: boolean }>();
+interface Known {
+  readonly answer: CutProblemAnswer;
+  readonly final: boolean;
+}
+const cutting = new Map<string, Known>();
 const keys = new WeakMap<CutProblem, string>();
 export function keyOf(problem: CutProblem): string {
   let key = keys.get(problem);
@@ -206,17 +212,38 @@ export interface Worked {
   readonly whole: boolean;
 }
 
+interface Jobs {
+  readonly scene: Scene;
+  readonly jobs: readonly CutJob[];
+  readonly whole: boolean;
+}
+const scenes = remember<Option, Jobs>();
+const works = remember<Jobs, Worked>();
+
+/** Nothing is worked out again where an answer that came has to do with something else, or was there already. */
 export function work(plan: Plan, option: Option, today: string, found?: SetFindings): Worked {
   const { finish } = useFindings.getState();
-  const solids = solidsOf(plan, option);
-  const scene = finish ? finish(solids) : { ...solids, notes: [] };
-  const whole = finish !== undefined;
+  const made = scenes(option, [plan, finish], () => {
+    const solids = solidsOf(plan, option);
+    const scene = finish ? finish(solids) : { ...solids, notes: [] };
+    return { scene, jobs: cutJobs(scene.parts, plan), whole: finish !== undefined };
+  });
+  const known = made.jobs.map((job) => cutting.get(keyOf(job.problem)));
+  return works(made, [today, found, ...known], () => settled(made, known, today, found));
+}
+
+function settled(
+  { scene, jobs, whole }: Jobs,
+  answers: readonly (Known | undefined)[],
+  today: string,
+  found: SetFindings | undefined,
+): Worked {
   const waiting: CutProblem[] = [];
   const unknown: CutProblem[] = [];
   const uncut = new Set<string>();
   const cuts: Cut[] = [];
-  for (const job of cutJobs(scene.parts, plan)) {
-    const known = cutting.get(keyOf(job.problem));
+  for (const [i, job] of jobs.entries()) {
+    const known = answers[i];
     if (known) cuts.push({ job, answer: known.answer });
     else {
       unknown.push(job.problem);

@@ -18,6 +18,17 @@ const PAUSE = 150;
 let pending: ReturnType<typeof setTimeout> | undefined;
 let revision = 0;
 
+let telling = false;
+/** With the next frame: by then a step of the hand has mostly taken the answers along, and nothing is left to be done for them. */
+function tell(): void {
+  if (telling) return;
+  telling = true;
+  requestAnimationFrame(() => {
+    telling = false;
+    useAnswers.setState((a) => ({ revision: a.revision + 1, busy: searcher?.asked.size ?? 0 }));
+  });
+}
+
 interface Cutter {
   readonly worker: Worker;
   readonly asked: Map<number, CutProblem>;
@@ -31,7 +42,8 @@ function startCutter(final: boolean): Cutter {
     if (data.type !== 'better') asked.delete(data.revision);
     if (data.type === 'crashed') console.error(`the cutter failed: ${data.message}`);
     else keepAnswer(problem, data.answer, final && data.type === 'done');
-    useAnswers.setState((a) => ({ revision: a.revision + 1, busy: searcher?.asked.size ?? 0 }));
+    // half a rough answer would be worked out for nothing
+    if (final || asked.size === 0) tell();
     if (!final && asked.size === 0) next();
   };
   return { worker, asked };

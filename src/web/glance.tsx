@@ -18,13 +18,17 @@ let revision = 0;
 let known: unknown;
 let busy = false;
 let again = false;
+let asked = 0;
 
 function start(): Worker {
   const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
   made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
-    busy = false;
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
-    if (again) ask();
+    // as long again of rest: the processor is the drawing's first
+    setTimeout(() => {
+      busy = false;
+      if (again) ask();
+    }, performance.now() - asked);
   };
   return made;
 }
@@ -41,6 +45,7 @@ function ask(): void {
   const option = optionOf(plan, id).id;
   const post = (message: ToGlance): void => worker!.postMessage(message);
   busy = true;
+  asked = performance.now();
   if (known === plain) post({ type: 'hand', revision: ++revision, option, edits: held });
   else {
     // how it was before the hand came, to tell the difference from

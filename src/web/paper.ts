@@ -6,4 +6,4 @@ export const paperOf = ({ paper, units }: Plan): PaperName =>
   paper ?? (units.length === 'ft-in' || units.length === 'in' ? 'Letter' : 'A4');
 
 /** How sheets are written that are put into a page: its style sheet gives colours and font. */
-export const WRITTEN = { theme: 'host', decimals: 2 } as const;
+export const WRITTEN = { theme: 'host', decimals: 2, joined: true } as const;

@@ -66,6 +66,13 @@ function start(): Worker {
   };
   return made;
 }
+// what is under way when a hand takes hold is out of date by the time it lets go
+useBench.subscribe((now, before) => {
+  if (!now.dragging || before.dragging || !busy) return;
+  worker?.terminate();
+  worker = undefined;
+  busy = false;
+});
 
 /** What the page knows after a message of the worker. What a message does not speak of stays as it was: nothing flickers. */
 export function heard(kept: Kept, message: FromPacket): Partial<Kept> {

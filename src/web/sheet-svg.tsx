@@ -3,6 +3,7 @@ import type { Page } from '../core/drawing/index.ts';
 import { type SvgParts, svgParts } from '../print/svg.ts';
 import { useBench } from './bench.ts';
 import { WRITTEN } from './paper.ts';
+import { changesTo, stepsTo } from './redraw.ts';
 
 /** One sheet as it prints. What belongs to what is selected is marked on it. One that a worker drew comes written already. */
 export const SheetSvg = memo(function SheetSvg({ page, parts }: { readonly page: Page; readonly parts?: SvgParts }) {
@@ -32,14 +33,18 @@ const isWithin = (about: string, selected: string | undefined): boolean =>
 interface Shown {
   readonly parts: SvgParts;
   readonly svg: Element;
-  /** One group for each mark. */
+  /** One for each mark. */
   readonly nodes: Element[];
 }
-const grouped = (marks: readonly string[]): string => marks.map((mark) => `<g>${mark}</g>`).join('');
+/** A mark of one element is that element itself. */
+const isOne = (mark: string): boolean => mark.startsWith('<g ') || mark.match(/<(?:path|circle|text)\b/g)?.length === 1;
+const grouped = (marks: readonly string[]): string =>
+  marks.map((mark) => (isOne(mark) ? mark.trimEnd() : `<g>${mark}</g>`)).join('');
 
 /**
- * Puts a page in its place. While a piece is dragged most marks stay as they are, and so do their elements: what changed is put in anew,
- * and the browser has to lay out and paint only that. All of it is our own drawing, every text in it escaped where it is written.
+ * Puts a page in its place. While a piece is dragged most marks stay as they are, and so do their elements; of those that changed most only
+ * get other figures. The browser has to lay out and paint only that. All of it is our own drawing, every text in it escaped where it is
+ * written.
  */
 function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts): Shown {
   if (!before || before.svg.parentNode !== host || before.parts.head !== parts.head) {
@@ -47,28 +52,33 @@ function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts): Sh
     const svg = host.firstElementChild!;
     return { parts, svg, nodes: [...svg.children].slice(-parts.marks.length) };
   }
-  const { svg, nodes } = before;
+  const { svg } = before;
   const [old, now] = [before.parts.marks, parts.marks];
-  const least = Math.min(old.length, now.length);
-  let from = 0;
-  while (from < least && old[from] === now[from]) from++;
-  let kept = 0;
-  while (kept < least - from && old[old.length - 1 - kept] === now[now.length - 1 - kept]) kept++;
-  const [oldEnd, end] = [old.length - kept, now.length - kept];
-  const same = oldEnd === end;
-  const at = Array.from({ length: end - from }, (_, i) => from + i).filter((i) => !same || old[i] !== now[i]);
+  const { from, same } = stepsTo(old, now);
+  const missing = now.filter((_, i) => from[i]! < 0);
   const box = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
-  box.innerHTML = grouped(at.map((i) => now[i]!));
-  const made = [...box.children];
-  if (same) {
-    at.forEach((i, k) => {
-      nodes[i]!.replaceWith(made[k]!);
-      nodes[i] = made[k]!;
-    });
-    return { parts, svg, nodes };
+  if (missing.length > 0) box.innerHTML = grouped(missing);
+  const made = [...box.children].values();
+  const left = new Set(from);
+  for (const [j, node] of before.nodes.entries()) if (!left.has(j)) node.remove();
+  // from the last on: what a new element stands before is there already
+  const nodes = from.map((j) => (j < 0 ? made.next().value! : before.nodes[j]!));
+  let after: Element | null = null;
+  for (let i = nodes.length - 1; i >= 0; i--) {
+    const node = nodes[i]!;
+    if (from[i]! < 0) svg.insertBefore(node, after);
+    else if (!same[i]) alter(node, old[from[i]!]!, now[i]!);
+    after = node;
   }
-  const after = nodes[oldEnd] ?? null;
-  for (const node of nodes.slice(from, oldEnd)) node.remove();
-  for (const node of made) svg.insertBefore(node, after);
-  return { parts, svg, nodes: [...nodes.slice(0, from), ...made, ...nodes.slice(oldEnd)] };
+  return { parts, svg, nodes };
+}
+
+function alter(root: Element, old: string, now: string): void {
+  const within = root.getElementsByTagName('*');
+  const elements = isOne(now) ? [root, ...within] : within;
+  for (const { element, attribute, value } of changesTo(old, now)) {
+    const node = elements[element]!;
+    if (attribute === undefined) node.textContent = value;
+    else node.setAttribute(attribute, value);
+  }
 }

@@ -97,6 +97,51 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('shows after a drag the very drawing that a page opened anew shows', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const before = readFileSync(file, 'utf8');
+    const { page: p, faults } = await open(address);
+    const hold = p.getByRole('button', { name: /^Scores, case/ });
+    await hold.click();
+    await saved(p);
+    for (const [share, to] of [
+      [0.5, 31],
+      [1, 47],
+    ] as const) {
+      const box = (await hold.boundingBox())!;
+      const [x, y] = [box.x + box.width * share, box.y + box.height / 3];
+      await p.mouse.move(x, y);
+      await p.mouse.down();
+      // far out, past the end of what stands beside it, and back
+      for (const by of [5, 40, 160, 220, 90, to]) await p.mouse.move(x + by, y, { steps: 3 });
+      await p.mouse.up();
+    }
+    await expect.poll(() => readFileSync(file, 'utf8')).not.toBe(before);
+    await saved(p);
+    await p.locator('.paper-scroll').click({ position: { x: 4, y: 4 } });
+    const other = await open(address);
+    /** What is drawn, without how it is wrapped and what is chosen. */
+    const drawn = (page: typeof p) =>
+      page.evaluate(() =>
+        [...document.querySelectorAll('.sheet *')].flatMap((node) => {
+          const own = [...node.attributes].map(({ name, value }) => `${name}=${value.replace(/ ?selected/, '')}`);
+          const text = node.childElementCount === 0 ? node.textContent : '';
+          return node.localName === 'g' && own.every((a) => a === 'class=')
+            ? []
+            : [`${node.localName} ${own.filter((a) => a !== 'class=').join(' ')} ${text}`];
+        }),
+      );
+    const busy = (page: typeof p) => page.getByText('Looking for cheaper cutting').count();
+    await expect.poll(async () => (await busy(p)) + (await busy(other.page)), { timeout: 120_000 }).toBe(0);
+    await expect.poll(async () => (await drawn(other.page)).length, { timeout: 60_000 }).toBeGreaterThan(300);
+    await expect
+      .poll(async () => JSON.stringify(await drawn(p)) === JSON.stringify(await drawn(other.page)), { timeout: 60_000 })
+      .toBe(true);
+    expect(faults).toEqual([]);
+    await other.page.context().close();
+    await p.context().close();
+  });
+
   it('ticks a cut without a connection, and delivers the tick when there is one again', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p } = await open(address, '#/shop', { viewport: PHONE });
