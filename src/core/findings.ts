@@ -1,14 +1,26 @@
 import { conflictNotes } from './fit/index.ts';
 import type { Note } from './notes/index.ts';
-import { nameOf, type Option, printersFor } from './plan/index.ts';
+import { nameOf, type Option, type Piece, printersFor } from './plan/index.ts';
 import { remember } from './remember.ts';
 import type { PlacedPiece } from './scene/index.ts';
 import { finishingIn, inWallFittings, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids, settingOf } from './solids.ts';
 import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
 
-const bending = remember<PlacedPiece, readonly Note[]>();
-const carrying = remember<PlacedPiece, readonly Note[]>();
+const bending = remember<PlacedPiece['parts'], readonly Note[]>();
+const carrying = remember<PlacedPiece['parts'], readonly Note[]>();
+
+/** How a piece says where along its wall it is, and how far out: nothing that bends or is carried looks at it. */
+const PLACED_BY: ReadonlySet<string> = new Set(['from', 'centre', 'gap', 'out', 'at']);
+
+/** A piece wherever it stands, but for its height: the values it is made of. Parts are the key under which they are kept. */
+function shapeOf(piece: PlacedPiece, said: Piece | undefined): readonly unknown[] {
+  const { frame, wall, parts: _, ...made } = piece;
+  const words = Object.entries(said ?? {}).flatMap(([key, value]) => (PLACED_BY.has(key) ? [] : [key, value]));
+  // one that is placed by its middle is placed by its left end where it is parted
+  const middle = said?.centre === undefined ? undefined : wall?.from;
+  return [frame.origin.y, wall?.id, middle, ...Object.values(made), ...words];
+}
 
 /** What pieces say of one another: where they lean, and the names that are taken. */
 const leaningOf = ({ pieces }: Option): string =>
@@ -42,10 +54,15 @@ export function sceneFrom(solids: Solids): Scene {
 /** What is in whose way, what holds, what goes in. */
 function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input: WallInput): readonly Note[] {
   const from = [settingOf(plan), plan.options.indexOf(option), leaningOf(option)];
-  const at = new Map(option.pieces.map((piece, i) => [nameOf(piece), i]));
+  const at = new Map(option.pieces.map((said, i) => [nameOf(said), { i, said }]));
   // what a piece answers by itself is asked again only when it changed
   const each = (known: typeof bending, notes: (input: WallInput) => readonly Note[]): readonly Note[] =>
-    pieces.flatMap((piece) => known(piece, [...from, at.get(piece.id)], () => notes({ ...input, pieces: [piece] })));
+    pieces.flatMap((piece) => {
+      const told = at.get(piece.id);
+      return known(piece.parts, [...from, told?.i, ...shapeOf(piece, told?.said)], () =>
+        notes({ ...input, pieces: [piece] }),
+      );
+    });
   return [
     ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
     ...each(bending, bendingNotes),

@@ -1,7 +1,7 @@
 import { partMass } from './bill/index.ts';
 import { type Built, buildPiece, leastPartsOf, wallBehindPiece } from './casework/index.ts';
 import type { Issue } from './issue/index.ts';
-import { nameOf, type Option, type Piece, type Plan, printersFor } from './plan/index.ts';
+import { nameOf, type Option, type Piece, type Plan, printersFor, sharing } from './plan/index.ts';
 import { remember } from './remember.ts';
 import { type PlacedRoom, type Placings, placePieces, placeRoom } from './room/index.ts';
 import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
@@ -56,7 +56,7 @@ export function solidsOf(plan: Plan, option: Option): Solids {
     // a strip of lights takes its size from what it runs along
     const led = 'along' in piece ? option.pieces.find((other) => nameOf(other) === piece.along) : undefined;
     const made = builds(piece, [setting, at, i, led, JSON.stringify(placing)], () =>
-      buildPiece(piece, plan, placing, wallBehindPiece(room, placing)),
+      likeBefore(setting, `${at} ${nameOf(piece)}`, buildPiece(piece, plan, placing, wallBehindPiece(room, placing))),
     );
     parts += made.placed.parts.length;
     if (parts > MOST_PARTS_OF_OPTION) return tooMany(piece);
@@ -73,6 +73,18 @@ export function solidsOf(plan: Plan, option: Option): Solids {
     alternatives,
     issues: [...from, ...built.flatMap((b) => b.issues)],
   };
+}
+
+/** What each piece was built as last, by the setting it was built in. */
+const lasts = new WeakMap<object, Map<string, Built>>();
+
+/** A piece that moved is made of the same parts, and whatever was worked out from these stays. */
+function likeBefore(setting: object, name: string, built: Built): Built {
+  const known = lasts.get(setting) ?? new Map<string, Built>();
+  lasts.set(setting, known);
+  const shared = sharing(known.get(name), built);
+  known.set(name, shared);
+  return shared;
 }
 
 /** Thirty times a large job: more is a slip of the pen, and no cutting plan of it would ever end. */
