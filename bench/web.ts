@@ -64,7 +64,7 @@ async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<reado
   return events;
 }
 
-/** In the page: measures each pointer move until the frame with its drawing has been made. */
+/** In the page: measures each pointer move until the frame with its drawing has been made. Once for each page. */
 const watchMoves = (): void => {
   const target = window as unknown as { steps: number[] };
   target.steps = [];
@@ -93,7 +93,9 @@ async function drag(
   await page.mouse.move(...from);
   await page.mouse.down();
   await page.mouse.move(from[0] + 6, from[1]);
-  await page.evaluate(watchMoves);
+  await page.evaluate(() => {
+    (window as unknown as { steps: number[] }).steps.length = 0;
+  });
   const events = await traced(cdp, async () => {
     for (let i = 0; i < MOVES; i++) {
       // there and back again, a pixel and a half at a time
@@ -107,7 +109,7 @@ async function drag(
   await page.keyboard.press('Escape');
   await page.mouse.up();
   const wall = (await page.evaluate(() => (window as unknown as { steps: number[] }).steps)) as number[];
-  const main = events.find((e) => e.name === 'step-0')!;
+  const main = events.find((e) => /^step-/.test(e.name))!;
   const own = events.filter((e) => e.pid === main.pid && e.tid === main.tid);
   const marks = own
     .filter((e) => /^step-/.test(e.name))
@@ -199,14 +201,17 @@ async function drags(browser: Browser, folder: string, example: string, times: n
   const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
   page.on('pageerror', (error) => console.log(`  a fault of the page: ${error.message}`));
   const cdp = await page.context().newCDPSession(page);
-  await page.goto(`${address}/`);
+  // the wall of the piece that is held, whichever has most on it
+  await page.goto(`${address}/#/page/elevation-north`);
+  const hold = page.getByRole('button', { name: /^Scores, case/ });
+  await hold.waitFor({ timeout: 120_000 });
   await page.waitForSelector('.inspector', { timeout: 120_000 });
+  await page.evaluate(watchMoves);
   await page.waitForTimeout(times > 10 ? 20_000 : 6000);
   const marks = await page.evaluate(() => document.querySelectorAll('.sheet *').length);
   console.log(
     `${scene.parts.length} parts, ${scene.pieces.length} pieces, ${scene.notes.length} notes of the scene; ${marks} marks on the page`,
   );
-  const hold = page.getByRole('button', { name: /^Scores, case/ });
   const at = async (share: number): Promise<readonly [number, number]> => {
     const box = (await hold.boundingBox())!;
     return [box.x + box.width * share, box.y + box.height / 2];
@@ -221,7 +226,6 @@ async function drags(browser: Browser, folder: string, example: string, times: n
     ['widened', 1],
   ] as const) {
     // chosen by the drag before; its sides can be pulled now
-
     const result = await drag(page, cdp, await at(share));
     console.log(`  a case ${what}, ms a step`);
     for (const [name, all] of Object.entries(result)) console.log(`    ${name.padEnd(8)} ${spread(all)}`);
