@@ -61,25 +61,33 @@ export function enumerate(
         stopped = true;
         return;
       }
+      if (s.runs.length === 1) {
+        // Hundreds of thousands of these: they are written down as they are.
+        const [kinds, counts] = [chosenKind[0]!, chosenCount[0]!];
+        stock.push(index);
+        for (let k = 0; k < kinds.length; k++) {
+          kindOf.push(kinds[k]!);
+          count.push(counts[k]!);
+        }
+        start.push(kindOf.length);
+        return;
+      }
       const sum = new Map<number, number>();
       chosenKind.forEach((kinds, r) => {
         kinds.forEach((kind, k) => {
           sum.set(kind, (sum.get(kind) ?? 0) + chosenCount[r]![k]!);
         });
       });
-      const kinds = [...sum.keys()];
-      if (s.runs.length > 1) {
-        kinds.sort((a, b) => a - b);
-        const key = kinds.map((kind) => `${kind}x${sum.get(kind)}`).join();
-        if (kinds.some((kind) => sum.get(kind)! > demand[kind]!) || seen.has(key)) return;
-        seen.add(key);
-        split.set(
-          stock.length,
-          chosenKind.map((inRun, r) =>
-            inRun.flatMap((kind, k) => Array.from({ length: chosenCount[r]![k]! }, () => kind)),
-          ),
-        );
-      }
+      const kinds = [...sum.keys()].sort((a, b) => a - b);
+      const key = kinds.map((kind) => `${kind}x${sum.get(kind)}`).join();
+      if (kinds.some((kind) => sum.get(kind)! > demand[kind]!) || seen.has(key)) return;
+      seen.add(key);
+      split.set(
+        stock.length,
+        chosenKind.map((inRun, r) =>
+          inRun.flatMap((kind, k) => Array.from({ length: chosenCount[r]![k]! }, () => kind)),
+        ),
+      );
       stock.push(index);
       for (const kind of kinds) {
         kindOf.push(kind);

@@ -24,10 +24,42 @@ export interface Factor {
 const SMALL = 1e-10;
 const MOST_EXCHANGES = 50;
 
+/**
+ * Arrays that one factor leaves to the next: a program is factored hundreds of times a second, and fresh ones would keep the collector
+ * busier than the arithmetic. A factor is of no use once its room has gone to another.
+ */
+export interface FactorRoom {
+  work: Float64Array;
+  lower: Sparse;
+  upper: Sparse;
+  exchanged: Sparse;
+}
+interface Sparse {
+  index: Int32Array;
+  entry: Float64Array;
+}
+const sparse = (): Sparse => ({ index: new Int32Array(256), entry: new Float64Array(256) });
+export const factorRoom = (): FactorRoom => ({
+  work: new Float64Array(0),
+  lower: sparse(),
+  upper: sparse(),
+  exchanged: sparse(),
+});
+function widen(list: Sparse, needed: number): void {
+  if (needed <= list.index.length) return;
+  const index = new Int32Array(2 * needed);
+  const entry = new Float64Array(2 * needed);
+  index.set(list.index);
+  entry.set(list.entry);
+  list.index = index;
+  list.entry = entry;
+}
+
 export function factorise(
   size: number,
   rowsOf: readonly (readonly number[])[],
   valuesOf: readonly (readonly number[])[],
+  room: FactorRoom = factorRoom(),
 ): Factor {
   const n = size;
   const inRow = new Int32Array(n);
@@ -61,12 +93,21 @@ export function factorise(
   const rowDone = new Uint8Array(n);
   const columnDone = new Uint8Array(n);
   // Lower: per step the multipliers of the other rows. Upper: per step the pivot row's entries in columns still open.
+  const { lower, upper, exchanged } = room;
   const lowerStart = new Int32Array(n + 1);
-  const lowerRow: number[] = [];
-  const lowerValue: number[] = [];
+  let lowerEnd = 0;
   const upperStart = new Int32Array(n + 1);
-  const upperPlace: number[] = [];
-  const upperValue: number[] = [];
+  let upperEnd = 0;
+  const below = (row: number, value: number): void => {
+    if (lowerEnd === lower.index.length) widen(lower, lowerEnd + 1);
+    lower.index[lowerEnd] = row;
+    lower.entry[lowerEnd++] = value;
+  };
+  const above = (place: number, value: number): void => {
+    if (upperEnd === upper.index.length) widen(upper, upperEnd + 1);
+    upper.index[upperEnd] = place;
+    upper.entry[upperEnd++] = value;
+  };
   const dependent: { place: number; row: number }[] = [];
   const orphans: number[] = [];
   let step = 0;
@@ -93,13 +134,12 @@ export function factorise(
     for (let e = acrossStart[row]!; e < acrossStart[row + 1]!; e++) {
       const k = acrossPlace[e]!;
       if (columnDone[k] !== 0) continue;
-      upperPlace.push(k);
-      upperValue.push(acrossValue[e]!);
+      above(k, acrossValue[e]!);
       inColumn[k]! -= 1;
       if (inColumn[k] === 1) queue.push(k);
     }
-    lowerStart[step] = lowerRow.length;
-    upperStart[step] = upperPlace.length;
+    lowerStart[step] = lowerEnd;
+    upperStart[step] = upperEnd;
   }
   inRow.fill(0);
   for (let k = 0; k < n; k++)
@@ -123,13 +163,12 @@ export function factorise(
     for (let t = 0; t < rows.length; t++) {
       const i = rows[t]!;
       if (rowDone[i] !== 0) continue;
-      lowerRow.push(i);
-      lowerValue.push(values[t]! / value);
+      below(i, values[t]! / value);
       inRow[i]! -= 1;
       if (inRow[i] === 1) queue.push(i);
     }
-    lowerStart[step] = lowerRow.length;
-    upperStart[step] = upperPlace.length;
+    lowerStart[step] = lowerEnd;
+    upperStart[step] = upperEnd;
   }
 
   // What is left is eliminated densely; `work` is by column over the rows and places still open.
@@ -143,7 +182,9 @@ export function factorise(
     }
   for (let k = 0; k < n; k++) if (columnDone[k] === 0) openPlace.push(k);
   const m = openRow.length;
-  const work = new Float64Array(m * m);
+  if (room.work.length < m * m) room.work = new Float64Array(2 * m * m);
+  const { work } = room;
+  work.fill(0, 0, m * m);
   const openInRow = new Int32Array(m);
   const openInColumn = new Int32Array(m);
   openPlace.forEach((place, c) => {
@@ -185,21 +226,20 @@ export function factorise(
     gone[row] = 1;
     const value = work[at + row]!;
     take(openRow[row]!, openPlace[column]!, value);
-    const firstLower = lowerRow.length;
+    const firstLower = lowerEnd;
     for (let i = 0; i < m; i++)
       if (gone[i] === 0 && work[at + i] !== 0) {
-        lowerRow.push(i);
-        lowerValue.push(work[at + i]! / value);
+        below(i, work[at + i]! / value);
         openInRow[i]! -= 1;
       }
-    const lastLower = lowerRow.length;
+    const lastLower = lowerEnd;
+    const { index: lowerRow, entry: lowerValue } = lower;
     for (let c = 0; c < m; c++) {
       if (spent[c] !== 0) continue;
       const here = c * m;
       const factor = work[here + row]!;
       if (factor === 0) continue;
-      upperPlace.push(openPlace[c]!);
-      upperValue.push(factor);
+      above(openPlace[c]!, factor);
       openInColumn[c]! -= 1;
       for (let t = firstLower; t < lastLower; t++) {
         const i = lowerRow[t]!;
@@ -218,7 +258,7 @@ export function factorise(
     }
     for (let t = firstLower; t < lastLower; t++) lowerRow[t] = openRow[lowerRow[t]!]!;
     lowerStart[step] = lastLower;
-    upperStart[step] = upperPlace.length;
+    upperStart[step] = upperEnd;
   }
   if (orphans.length > 0) {
     const free: number[] = [];
@@ -232,29 +272,26 @@ export function factorise(
   const stepOfPlace = new Int32Array(n);
   for (let k = 0; k < step; k++) stepOfPlace[pivotPlace[k]!] = k;
   const aboveStart = new Int32Array(n + 1);
-  for (const place of upperPlace) aboveStart[stepOfPlace[place]! + 1]! += 1;
+  const { index: lowRow, entry: lowValue } = lower;
+  const { index: upPlace, entry: upValue } = upper;
+  for (let e = 0; e < upperEnd; e++) aboveStart[stepOfPlace[upPlace[e]!]! + 1]! += 1;
   for (let k = 0; k < n; k++) aboveStart[k + 1]! += aboveStart[k]!;
-  const aboveRow = new Int32Array(upperPlace.length);
-  const aboveValue = new Float64Array(upperPlace.length);
+  const aboveRow = new Int32Array(upperEnd);
+  const aboveValue = new Float64Array(upperEnd);
   const cursor = aboveStart.slice();
   for (let k = 0; k < step; k++)
     for (let e = upperStart[k]!; e < upperStart[k + 1]!; e++) {
-      const column = stepOfPlace[upperPlace[e]!]!;
+      const column = stepOfPlace[upPlace[e]!]!;
       const to = cursor[column]!;
       aboveRow[to] = pivotRow[k]!;
-      aboveValue[to] = upperValue[e]!;
+      aboveValue[to] = upValue[e]!;
       cursor[column] = to + 1;
     }
-  const lowRow = Int32Array.from(lowerRow);
-  const lowValue = Float64Array.from(lowerValue);
-  const upPlace = Int32Array.from(upperPlace);
-  const upValue = Float64Array.from(upperValue);
 
-  const exchangedPlace: number[] = [];
-  const exchangedValue: number[] = [];
-  const exchangedStart: number[] = [0];
-  const exchangedIndex: number[] = [];
-  const exchangedEntry: number[] = [];
+  const exchangedPlace = new Int32Array(MOST_EXCHANGES);
+  const exchangedValue = new Float64Array(MOST_EXCHANGES);
+  const exchangedStart = new Int32Array(MOST_EXCHANGES + 1);
+  let exchanges = 0;
   const scratch = new Float64Array(n);
 
   return {
@@ -277,7 +314,8 @@ export function factorise(
         for (let e = aboveStart[k]!; e < aboveStart[k + 1]!; e++) x[aboveRow[e]!]! -= aboveValue[e]! * z;
       }
       x.set(scratch);
-      for (let t = 0; t < exchangedPlace.length; t++) {
+      const { index: exchangedIndex, entry: exchangedEntry } = exchanged;
+      for (let t = 0; t < exchanges; t++) {
         const place = exchangedPlace[t]!;
         const value = x[place]!;
         if (value === 0) continue;
@@ -288,7 +326,8 @@ export function factorise(
       }
     },
     solveTransposed: (c) => {
-      for (let t = exchangedPlace.length - 1; t >= 0; t--) {
+      const { index: exchangedIndex, entry: exchangedEntry } = exchanged;
+      for (let t = exchanges - 1; t >= 0; t--) {
         const place = exchangedPlace[t]!;
         let sum = c[place]!;
         for (let e = exchangedStart[t]!; e < exchangedStart[t + 1]!; e++)
@@ -313,19 +352,22 @@ export function factorise(
       c.set(scratch);
     },
     exchange: (place, direction) => {
-      exchangedPlace.push(place);
-      exchangedValue.push(direction[place]!);
+      let end = exchangedStart[exchanges]!;
+      widen(exchanged, end + n);
+      const { index: exchangedIndex, entry: exchangedEntry } = exchanged;
+      exchangedPlace[exchanges] = place;
+      exchangedValue[exchanges] = direction[place]!;
       for (let i = 0; i < n; i++) {
         const value = direction[i]!;
         if (i !== place && (value > 1e-13 || value < -1e-13)) {
-          exchangedIndex.push(i);
-          exchangedEntry.push(value);
+          exchangedIndex[end] = i;
+          exchangedEntry[end++] = value;
         }
       }
-      exchangedStart.push(exchangedIndex.length);
+      exchangedStart[++exchanges] = end;
     },
     worn: () =>
-      exchangedPlace.length >= MOST_EXCHANGES ||
-      (exchangedPlace.length >= 20 && exchangedIndex.length > 10 * n + 4 * (lowRow.length + upPlace.length)),
+      exchanges >= MOST_EXCHANGES ||
+      (exchanges >= 20 && exchangedStart[exchanges]! > 10 * n + 4 * (lowerEnd + upperEnd)),
   };
 }

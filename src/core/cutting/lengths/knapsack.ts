@@ -67,6 +67,8 @@ export function createKnapsacks(sizes: readonly number[], largest: number, stop?
       steps += 1 + Math.floor((n * width) / 100_000);
       const bound = (k: number, room: number): number => table[k * width + Math.floor(room / grain)]!;
       const taken = new Int32Array(n);
+      // The kinds taken so far, in order.
+      const chosen = new Int32Array(n);
       const packing = (total: number, counts: Int32Array): Packing => {
         const kinds: number[] = [];
         const times: number[] = [];
@@ -118,9 +120,16 @@ export function createKnapsacks(sizes: readonly number[], largest: number, stop?
           const found: Packing[] = [];
           let nodes = 0;
           let left = 0;
+          let depth = 0;
           const visit = (k: number, room: number, sum: number): void => {
             if (sum > above) {
-              found.push(packing(sum, taken));
+              const kinds: number[] = [];
+              const counts: number[] = [];
+              for (let d = 0; d < depth; d++) {
+                kinds.push(order[chosen[d]!]!);
+                counts.push(taken[chosen[d]!]!);
+              }
+              found.push({ worth: sum, kinds, counts });
               left -= 1;
             }
             for (let j = k; j < n && room >= smallestFrom[j]! && left > 0; j++) {
@@ -128,20 +137,24 @@ export function createKnapsacks(sizes: readonly number[], largest: number, stop?
               if (size[j]! > room) continue;
               nodes += 1;
               if (nodes > MOST_HARVEST_NODES) return;
+              chosen[depth++] = j;
               for (let t = Math.min(limit[j]!, Math.floor(room / size[j]!)); t > 0 && left > 0; t--) {
                 taken[j] = t;
                 visit(j + 1, room - t * size[j]!, sum + t * worth[j]!);
               }
+              depth -= 1;
               taken[j] = 0;
             }
           };
           for (let j = 0; j < n && bound(j, capacity) > above && nodes <= MOST_HARVEST_NODES; j++) {
             if (size[j]! > capacity) continue;
             left = each;
+            chosen[depth++] = j;
             for (let t = Math.min(limit[j]!, Math.floor(capacity / size[j]!)); t > 0 && left > 0; t--) {
               taken[j] = t;
               visit(j + 1, capacity - t * size[j]!, t * worth[j]!);
             }
+            depth -= 1;
             taken[j] = 0;
           }
           steps += Math.floor(nodes / 2_000);

@@ -1,4 +1,4 @@
-import { type Factor, factorise } from './factor.ts';
+import { type Factor, type FactorRoom, factorise, factorRoom } from './factor.ts';
 
 /**
  * A small linear program for column generation: minimise c·x, A x ≥ b, x ≥ 0, with columns and rows added as the search goes on.
@@ -26,6 +26,10 @@ export interface Linear {
   readonly placeOfSurplus: number[];
   readonly placeOfArtificial: number[];
   factor: Factor;
+  /** Kept from pivot to pivot, so that none of them asks for memory. */
+  readonly room: FactorRoom;
+  direction: Float64Array;
+  inverseRow: Float64Array;
   level: Float64Array;
   dual: Float64Array;
   /** Price of an artificial. */
@@ -60,6 +64,9 @@ export function createLinear(rhs: readonly number[], high: number): Linear {
     placeOfSurplus: rhs.map(() => -1),
     placeOfArtificial: rhs.map(() => -1),
     factor: factorise(0, [], []),
+    room: factorRoom(),
+    direction: new Float64Array(rows),
+    inverseRow: new Float64Array(rows),
     level: new Float64Array(rows),
     dual: new Float64Array(rows),
     high,
@@ -180,6 +187,8 @@ export function refactor(linear: Linear): void {
   if (linear.level.length < rows) {
     linear.level = new Float64Array(rows + 64);
     linear.dual = new Float64Array(rows + 64);
+    linear.direction = new Float64Array(rows + 64);
+    linear.inverseRow = new Float64Array(rows + 64);
   }
   for (;;) {
     const factor = factorise(
@@ -188,6 +197,7 @@ export function refactor(linear: Linear): void {
       linear.basis.map((variable) =>
         variable >= 0 ? linear.columnValues[variable]! : [isArtificial(variable) ? 1 : -1],
       ),
+      linear.room,
     );
     linear.factor = factor;
     if (factor.dependent.length === 0) break;
@@ -237,8 +247,9 @@ export function objective(linear: Linear): number {
   return sum;
 }
 
+/** Good until the next one. */
 function directionOf(linear: Linear, variable: number): Float64Array {
-  const direction = new Float64Array(linear.rows);
+  const direction = linear.direction.subarray(0, linear.rows).fill(0);
   if (variable >= 0) {
     const rows = linear.columnRows[variable]!;
     const values = linear.columnValues[variable]!;
@@ -248,9 +259,9 @@ function directionOf(linear: Linear, variable: number): Float64Array {
   return direction;
 }
 
-/** The row of the inverse that belongs to a place, by row of the program. */
+/** The row of the inverse that belongs to a place, by row of the program. Good until the next one. */
 function inverseRow(linear: Linear, place: number): Float64Array {
-  const row = new Float64Array(linear.rows);
+  const row = linear.inverseRow.subarray(0, linear.rows).fill(0);
   row[place] = 1;
   linear.factor.solveTransposed(row);
   return row;

@@ -144,11 +144,20 @@ function search(
   if (bound >= cost || halt()) return outcome();
   for (const pattern of startPatterns(model, halt)) addPattern(generator, pattern);
 
-  const root = generate(generator, model.demand, halt, (b, value) => {
-    bound = Math.max(bound, roundUp(b));
-    // Once the rounded bound has met the value, going on can raise it no further.
-    return bound >= cost || bound >= value - 1e-6;
-  });
+  // Prices by length prove what length alone proves, and are near the end of most programs.
+  const byLength = model.sizes.map((size) => size * cheapestLength(model));
+  const root = generate(
+    generator,
+    model.demand,
+    halt,
+    (b, value) => {
+      bound = Math.max(bound, roundUp(b));
+      // Once the rounded bound has met the value, going on can raise it no further.
+      return bound >= cost || bound >= value - 1e-6;
+    },
+    false,
+    byLength,
+  );
   bound = Math.max(bound, roundUp(root.bound));
   if (bound > everything) return outcome(true);
   if (bound >= cost || root.halted) return outcome();
@@ -255,13 +264,16 @@ function startPatterns(model: Model, halt: () => boolean): readonly Pattern[] {
 
 /** All length needed at the lowest price a unit of length has. */
 function lengthBound(model: Model): number {
-  const price = model.stocks.reduce((least, stock) => {
+  const need = model.sizes.reduce((sum, size, i) => sum + size * model.demand[i]!, 0);
+  return need * cheapestLength(model) * (1 - 1e-12);
+}
+
+/** The lowest price a unit of length has. */
+const cheapestLength = (model: Model): number =>
+  model.stocks.reduce((least, stock) => {
     const length = stock.runs.reduce((sum, run) => sum + run, 0);
     return Math.min(least, stock.cost / length);
   }, Number.POSITIVE_INFINITY);
-  const need = model.sizes.reduce((sum, size, i) => sum + size * model.demand[i]!, 0);
-  return need * price * (1 - 1e-12);
-}
 
 /** The least sum of stock costs that is not below a bound. Costs are whole with no common divisor, so far out every whole number is one. */
 function nextCost(model: Model): (bound: number) => number {

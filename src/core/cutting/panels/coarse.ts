@@ -55,7 +55,7 @@ export function coarseBound(model: Model, offer: (pattern: Pattern) => void, hal
     const coarse = coarsened(model, cells[0], cells[1]);
     const table = coarse && guillotineTable(coarse, most, stop);
     if (!table) return;
-    const pool = createPool(coarse);
+    const pool = createPool();
     for (const { pattern } of fill(coarse, byArea(coarse), stop).layouts) pool.add(pattern);
     finish = () => {
       for (const { pattern } of pool.patterns) {

@@ -1,7 +1,7 @@
 import { createFiller } from './fill.ts';
 import type { GuillotineTable } from './guillotine.ts';
 import type { Model } from './model.ts';
-import { kindsOf, type Pattern, type Plan } from './pattern.ts';
+import { heldBy, kindsOf, type Pattern, type Plan } from './pattern.ts';
 import { type Column, createMaster } from './simplex.ts';
 
 /**
@@ -27,7 +27,7 @@ export interface PoolPattern {
 }
 
 /** Patterns, each set of parts once. Never more than `most`: then the oldest go. */
-export function createPool(model: Model, most = 20_000): Pool {
+export function createPool(most = 20_000): Pool {
   let patterns: PoolPattern[] = [];
   const seen = new Map<string, number>();
   return {
@@ -35,14 +35,7 @@ export function createPool(model: Model, most = 20_000): Pool {
       return patterns;
     },
     add: (pattern) => {
-      const all = kindsOf(pattern, model.kinds.length);
-      const kinds: number[] = [];
-      const counts: number[] = [];
-      for (let k = 0; k < all.length; k++)
-        if (all[k]! > 0) {
-          kinds.push(k);
-          counts.push(all[k]!);
-        }
+      const { kinds, counts } = heldBy(pattern);
       const key = `${pattern.sheet}|${kinds.join()}|${counts.join()}`;
       if (kinds.length === 0 || seen.has(key)) return false;
       if (patterns.length >= most) {
@@ -51,7 +44,7 @@ export function createPool(model: Model, most = 20_000): Pool {
         for (const p of patterns) seen.set(`${p.pattern.sheet}|${p.kinds.join()}|${p.counts.join()}`, 1);
       }
       seen.set(key, 1);
-      patterns.push({ pattern, kinds: Int32Array.from(kinds), counts: Int32Array.from(counts) });
+      patterns.push({ pattern, kinds, counts });
       return true;
     },
   };
@@ -110,7 +103,7 @@ export function createGeneration(
   for (const entry of start) if (fitsRest(entry, rest)) master.add(column(entry));
   const tableSteps = table.work / (WORK_PER_STEP / 2);
   const filler = createFiller(model);
-  const raw = createPool(model, 1_000_000);
+  const raw = createPool(1_000_000);
   let bound = 0;
   let done = false;
   let centre: Float64Array | null = null;

@@ -1,5 +1,5 @@
 import type { Model } from './model.ts';
-import { kindsOf, type Pattern, type Plan, planOf } from './pattern.ts';
+import { heldBy, type Pattern, type Plan, planOf } from './pattern.ts';
 
 /** More parts than this are not written down for one sheet. */
 const MOST_ON_ONE = 100_000;
@@ -15,9 +15,8 @@ export function completedInLevels(model: Model, plan: Plan): Plan {
   const rest = Int32Array.from(model.kinds, (kind) => kind.count);
   const stockLeft = Int32Array.from(model.sheets, (sheet) => sheet.count);
   for (const { pattern, times } of plan.layouts) {
-    kindsOf(pattern, model.kinds.length).forEach((count, k) => {
-      rest[k] = rest[k]! - count * times;
-    });
+    const { kinds, counts } = heldBy(pattern);
+    for (let n = 0; n < kinds.length; n++) rest[kinds[n]!] = rest[kinds[n]!]! - counts[n]! * times;
     stockLeft[pattern.sheet] = stockLeft[pattern.sheet]! - times;
   }
   const price = model.sheets.map((sheet) => sheet.cost / (sheet.length * sheet.width));

@@ -24,7 +24,7 @@ const never = (): boolean => false;
 
 function generated(model: Model, first: Plan, seed: number, table: GuillotineTable | null): Plan {
   if (!table) return first;
-  const pool = createPool(model);
+  const pool = createPool();
   for (const layout of first.layouts) pool.add(layout.pattern);
   const whole = {
     rest: Int32Array.from(model.kinds, (kind) => kind.count),
@@ -38,7 +38,7 @@ function generated(model: Model, first: Plan, seed: number, table: GuillotineTab
 function proper(model: Model, first: Plan, seed: number): Plan {
   const table = properTable(model, 1e6);
   if (!table) return first;
-  const pool = createPool(model);
+  const pool = createPool();
   for (const layout of first.layouts) pool.add(layout.pattern);
   const whole = {
     rest: Int32Array.from(model.kinds, (kind) => kind.count),
@@ -149,7 +149,7 @@ describe('bounds', () => {
         if (!table) return;
         const rest = Int32Array.from(model.kinds, (kind) => kind.count);
         const stockLeft = Int32Array.from(model.sheets, (sheet) => sheet.count);
-        const generation = createGeneration(model, table, createPool(model), rest, stockLeft);
+        const generation = createGeneration(model, table, createPool(), rest, stockLeft);
         generation.advance(300, never);
         expect(generation.bound() * model.costUnit).toBeLessThanOrEqual(sheets);
       }),

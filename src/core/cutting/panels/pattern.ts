@@ -23,6 +23,19 @@ export function kindsOf(pattern: Pattern, kinds: number): Int32Array {
   return counts;
 }
 
+/** The kinds a pattern holds, ascending, with how many of each. Costs what the pattern is long, however many kinds there are. */
+export function heldBy(pattern: Pattern): { readonly kinds: Int32Array; readonly counts: Int32Array } {
+  const held = pattern.code.filter((code) => code >= 0).sort();
+  let distinct = 0;
+  const counts = new Int32Array(held.length);
+  for (let i = 0; i < held.length; i++) {
+    const kind = held[i]! >> 1;
+    if (distinct === 0 || held[distinct - 1] !== kind) held[distinct++] = kind;
+    counts[distinct - 1] = counts[distinct - 1]! + 1;
+  }
+  return { kinds: held.slice(0, distinct), counts: counts.slice(0, distinct) };
+}
+
 /** One pattern given several times is one layout: methods that take a pattern out of a plan then meet it once. */
 export function planOf(model: Model, layouts: Plan['layouts'], missing = 0): Plan {
   const times = new Map<Pattern, number>();

@@ -87,7 +87,7 @@ export function search(model: Model, call: SearchCall): Found {
     stopped ||= call.stop();
     return stopped || steps >= call.steps;
   };
-  const pool = createPool(model);
+  const pool = createPool();
   const keep = (plan: Plan): void => {
     for (const layout of plan.layouts) pool.add(layout.pattern);
   };
