@@ -502,7 +502,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   const gauges: Thing[] = step.set.flatMap(({ gauge }, i) =>
     gauge ? [{ id: `gauge ${i}`, boxes: [boxOfCell(gauge.cell)] }] : [],
   );
-  const added: Thing[] = step.adds.map((id) => ({ id, boxes: boxes(id).map((b) => move(b, away)) }));
+  const added: Thing[] = step.adds.map((id) => ({ id, boxes: boxes(id), away }));
   const everything = [...there, ...gauges, ...added];
   const isNew = new Set(added.map((t) => t.id));
   const coarse = Math.max(20, longest(fresh) / 10);
@@ -522,7 +522,9 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   }
   const { standing } = best!;
   const turn = turner(standing);
-  const corners = everything.flatMap((t) => t.boxes.flatMap((b) => cornersOf(b).map((p) => project(turn(p)))));
+  const corners = everything.flatMap(({ boxes: own, away: by }) =>
+    own.flatMap((b) => cornersOf(by ? move(b, by) : b).map((p) => project(turn(p)))),
+  );
   const [u0, u1] = [Math.min(...corners.map((c) => c[0])), Math.max(...corners.map((c) => c[0]))];
   const [v0, v1] = [Math.min(...corners.map((c) => c[1])), Math.max(...corners.map((c) => c[1]))];
   const margin = 4;

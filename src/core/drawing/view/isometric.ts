@@ -1,4 +1,5 @@
-import { AXES, type Box, side, type Vec3 } from '../../geometry/index.ts';
+import { AXES, add, type Box, side, type Vec3 } from '../../geometry/index.ts';
+import { remember } from '../../remember.ts';
 import type { Direction } from '../../scene/index.ts';
 
 /**
@@ -44,6 +45,8 @@ export const project = ([x, y, z]: P3): P2 => [(x - z) * COS, (x + z) * SIN - y]
 export interface Thing {
   readonly id: string;
   readonly boxes: readonly Box[];
+  /** How far it is drawn out of its place; its boxes and edges lie where it belongs. */
+  readonly away?: Vec3;
   /** Distance of its hatch lines in real mm; left out, it is not hatched. */
   readonly hatch?: number;
   readonly hatchOver?: boolean;
@@ -66,15 +69,19 @@ const TINY = 0.02;
 /** All that is seen of the things, as strokes; or only the hatching. */
 export function strokesOf(things: readonly Thing[], standing: Standing, only?: 'hatch'): readonly Stroke[] {
   const turn = turner(standing);
-  const turned = things.map((thing) => ({ ...thing, cuboids: thing.boxes.map((b) => cuboidOf(b, turn)) }));
+  const turned = things.map((thing) => {
+    const { away } = thing;
+    const put = away ? (p: Vec3) => turn(add(p, away)) : turn;
+    return { ...thing, put, cuboids: thing.boxes.map((b) => cuboidOf(b, put)) };
+  });
   const all = turned.flatMap((t) => t.cuboids.map(veilOf));
   const strokes: Stroke[] = [];
   const draw = (id: string, kind: Stroke['kind'], a: P3, b: P3): void => {
     for (const [from, to] of shownOf(a, b, all))
       strokes.push({ id, kind, from: project(between(a, b, from)), to: project(between(a, b, to)) });
   };
-  for (const { id, cuboids, hatch, hatchOver } of turned) {
-    if (only === undefined) for (const [a, b] of edgesOf(cuboids)) draw(id, 'edge', a, b);
+  for (const { id, boxes, put, cuboids, hatch, hatchOver } of turned) {
+    if (only === undefined) for (const [a, b] of edgesOf(boxes)) draw(id, 'edge', put(a), put(b));
     if (hatch === undefined) continue;
     for (const cuboid of cuboids)
       for (const [a, b] of hatchesOf(cuboid, hatch, hatchOver ?? false)) draw(id, 'hatch', a, b);
@@ -104,6 +111,20 @@ const between = (a: P3, b: P3, t: number): P3 => [
   a[2] + (b[2] - a[2]) * t,
 ];
 
+/** The stretch of a line that is being cut down, so that the innermost loop makes nothing new. */
+const stretch = { from: 0, to: 1 };
+/** Keeps of it what lies where g + λ (h − g) > 0. */
+function positive(g: number, h: number): void {
+  if (g > 0 && h > 0) return;
+  if (g <= 0 && h <= 0) {
+    stretch.to = -1;
+    return;
+  }
+  const at = g / (g - h);
+  if (g > 0) stretch.to = Math.min(stretch.to, at);
+  else stretch.from = Math.max(stretch.from, at);
+}
+
 /** The stretches of a line that nothing hides, as shares of its length. The eye is far off towards (1, 1, 1). */
 function shownOf(a: P3, b: P3, veils: readonly Veil[]): readonly (readonly [number, number])[] {
   const hidden: [number, number][] = [];
@@ -117,26 +138,16 @@ function shownOf(a: P3, b: P3, veils: readonly Veil[]): readonly (readonly [numb
     if (a[0] >= max[0] && b[0] >= max[0] && a[1] >= max[1] && b[1] >= max[1] && a[2] >= max[2] && b[2] >= max[2])
       continue;
     for (let axis = 0; axis < 3; axis++) {
-      let [from, to] = [0, 1];
-      /** Keeps the stretch where g + λ (h − g) > 0. */
-      const positive = (g: number, h: number): void => {
-        if (g > 0 && h > 0) return;
-        if (g <= 0 && h <= 0) {
-          to = -1;
-          return;
-        }
-        const at = g / (g - h);
-        if (g > 0) to = Math.min(to, at);
-        else from = Math.max(from, at);
-      };
+      stretch.from = 0;
+      stretch.to = 1;
       const [ta, tb] = [max[axis]! - a[axis]!, max[axis]! - b[axis]!];
       positive(ta - TINY, tb - TINY);
-      for (let other = 0; other < 3 && from < to; other++) {
+      for (let other = 0; other < 3 && stretch.from < stretch.to; other++) {
         if (other === axis) continue;
         positive(a[other]! + ta - min[other]! + TINY, b[other]! + tb - min[other]! + TINY);
         positive(max[other]! - a[other]! - ta + TINY, max[other]! - b[other]! - tb + TINY);
       }
-      if (from < to) hidden.push([from, to]);
+      if (stretch.from < stretch.to) hidden.push([stretch.from, stretch.to]);
     }
   }
   if (hidden.length === 0) return [[0, 1]];
@@ -151,40 +162,45 @@ function shownOf(a: P3, b: P3, veils: readonly Veil[]): readonly (readonly [numb
   return shown;
 }
 
-/** The true edges of a part made of boxes: where its surface bends, not where two of its boxes lie side by side. */
-function edgesOf(cuboids: readonly Cuboid[]): readonly (readonly [P3, P3])[] {
-  const inside = (p: P3): boolean =>
-    cuboids.some(([min, max]) => [0, 1, 2].every((k) => p[k]! > min[k]! && p[k]! < max[k]!));
-  const lines = new Map<string, readonly [P3, P3]>();
-  for (const [min, max] of cuboids)
-    for (let axis = 0; axis < 3; axis++) {
-      const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
-      const stops = [...new Set([min[axis]!, max[axis]!, ...cuboids.flatMap((c) => [c[0][axis]!, c[1][axis]!])])]
-        .filter((s) => s >= min[axis]! && s <= max[axis]!)
+type Edge = readonly [Vec3, Vec3];
+const known = remember<readonly Box[], readonly Edge[]>();
+/**
+ * The true edges of a part made of boxes: where its surface bends, not where two of its boxes lie side by side. They are the same from
+ * every side and in every step, and of a part with many housings they take longer than all the rest.
+ */
+const edgesOf = (boxes: readonly Box[]): readonly Edge[] => known(boxes, [], () => findEdges(boxes));
+
+function findEdges(boxes: readonly Box[]): readonly Edge[] {
+  const inside = (p: Vec3): boolean =>
+    boxes.some(
+      ({ min, max }) => p.x > min.x && p.x < max.x && p.y > min.y && p.y < max.y && p.z > min.z && p.z < max.z,
+    );
+  const edges = new Map<string, Edge>();
+  for (const { min, max } of boxes)
+    AXES.forEach((axis, k) => {
+      const [u, v] = [AXES[(k + 1) % 3]!, AXES[(k + 2) % 3]!];
+      const at = (along: number, eu: number, ev: number): Vec3 => ({ ...min, [axis]: along, [u]: eu, [v]: ev });
+      const stops = [...new Set(boxes.flatMap((b) => [b.min[axis], b.max[axis]]))]
+        .filter((s) => s >= min[axis] && s <= max[axis])
         .sort((p, q) => p - q);
-      for (const eu of [min[u]!, max[u]!])
-        for (const ev of [min[v]!, max[v]!])
+      for (const eu of [min[u], max[u]])
+        for (const ev of [min[v], max[v]])
           for (let i = 1; i < stops.length; i++) {
-            const point = (along: number, du: number, dv: number): P3 => {
-              const p = [0, 0, 0];
-              [p[axis], p[u], p[v]] = [along, eu + du, ev + dv];
-              return p as unknown as P3;
-            };
             const middle = (stops[i - 1]! + stops[i]!) / 2;
             const [pp, pm, mp, mm] = [
-              [TINY, TINY],
-              [TINY, -TINY],
-              [-TINY, TINY],
-              [-TINY, -TINY],
-            ].map(([du, dv]) => inside(point(middle, du!, dv!)));
-            const count = [pp, pm, mp, mm].filter(Boolean).length;
+              inside(at(middle, eu + TINY, ev + TINY)),
+              inside(at(middle, eu + TINY, ev - TINY)),
+              inside(at(middle, eu - TINY, ev + TINY)),
+              inside(at(middle, eu - TINY, ev - TINY)),
+            ];
+            const count = Number(pp) + Number(pm) + Number(mp) + Number(mm);
             const flat = count === 0 || count === 4 || (count === 2 && pp !== mm);
             if (flat) continue;
-            const [a, b] = [point(stops[i - 1]!, 0, 0), point(stops[i]!, 0, 0)];
-            lines.set(`${a.map((x) => x.toFixed(2))} ${b.map((x) => x.toFixed(2))}`, [a, b]);
+            const [a, b] = [at(stops[i - 1]!, eu, ev), at(stops[i]!, eu, ev)];
+            edges.set([a, b].map((p) => AXES.map((on) => p[on].toFixed(2)).join(' ')).join(' '), [a, b]);
           }
-    }
-  return [...lines.values()];
+    });
+  return [...edges.values()];
 }
 
 /** Slanting lines over the three faces of a box that can be seen, `apart` real mm. */

@@ -9,6 +9,7 @@ import {
   vec,
   withoutAll,
 } from '../../geometry/index.ts';
+import { remember } from '../../remember.ts';
 import type { Part, PlacedPiece, Solid } from '../../scene/index.ts';
 import type { Face } from './hidden-lines.ts';
 
@@ -27,18 +28,14 @@ export function faceOf(box: Box, look: Look): Pick<Face, 'u' | 'v' | 'near'> & {
   return { u: [min.z, max.z], v: [-max.y, -min.y], near: -min.x, far: -max.x };
 }
 
-/** What is left of a solid as boxes. Round holes are left in: they are drawn as circles. */
-export function boxesOf({ box, taken }: Solid): readonly Box[] {
-  const flat = taken.filter((m) => !m.round);
-  return flat.length === 0
-    ? isEmpty(box)
-      ? []
-      : [box]
-    : withoutAll(
-        box,
-        flat.map((m) => m.box),
-      );
-}
+const whole = remember<Solid, readonly Box[]>();
+/** What is left of a solid as boxes; the same ones each time, so that what is found out of them can be kept too. Round holes are left in: they are drawn as circles. */
+export const boxesOf = (solid: Solid): readonly Box[] =>
+  whole(solid, [], () => {
+    const flat = solid.taken.filter((m) => !m.round).map((m) => m.box);
+    if (flat.length > 0) return withoutAll(solid.box, flat);
+    return isEmpty(solid.box) ? [] : [solid.box];
+  });
 
 /** A piece's parts with the boxes they consist of, moved by the piece's place in another frame of the same turn. */
 export interface Body {
