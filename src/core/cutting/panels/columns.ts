@@ -58,7 +58,8 @@ export function masterFor(model: Model, rest: Int32Array, stockLeft: Int32Array)
   const master = createMaster(
     [...rest, ...limited.map((s) => stockLeft[s]!)],
     [...model.kinds.map(() => false), ...limited.map(() => true)],
-    dearest * 20,
+    // A part has a pattern of its own for no more than the dearest sheet; where sheets are few, leaving it out must cost more than any.
+    dearest * (limited.length > 0 ? 20 : 3),
   );
   const column = (entry: PoolPattern): Column => {
     const row = rowOfSheet.get(entry.pattern.sheet);

@@ -31,8 +31,10 @@ export interface Master {
 }
 
 const EPS = 1e-9;
-/** Columns priced at a time. */
-const BLOCK = 400;
+/** Columns kept in sight from one pricing of all to the next. */
+const IN_SIGHT = 40;
+/** All are priced anew when the best in sight is worth less than this share of the best there was. */
+const STALE = 0.3;
 
 function grown<T extends Int32Array | Float64Array>(from: T, into: T): T {
   into.set(from);
@@ -65,6 +67,7 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
   }
   const duals = new Float64Array(m);
   const direction = new Float64Array(m);
+  const nonzero = new Int32Array(2 * m);
 
   const price = (entry: number): number => {
     if (entry >= 0) return columns[entry]!.cost;
@@ -115,24 +118,34 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
       for (let r = c + 1; r < m; r++) if (Math.abs(B[r * m + c]!) > Math.abs(B[pivot * m + c]!)) pivot = r;
       if (Math.abs(B[pivot * m + c]!) < 1e-12) return;
       if (pivot !== c)
-        for (let k = 0; k < m; k++) {
-          let t = B[c * m + k]!;
-          B[c * m + k] = B[pivot * m + k]!;
-          B[pivot * m + k] = t;
-          t = fresh[c * m + k]!;
-          fresh[c * m + k] = fresh[pivot * m + k]!;
-          fresh[pivot * m + k] = t;
+        for (const matrix of [B, fresh]) {
+          const row = matrix.slice(c * m, c * m + m);
+          matrix.copyWithin(c * m, pivot * m, pivot * m + m);
+          matrix.set(row, pivot * m);
         }
+      // Bases of patterns are mostly zeros: only the others are carried from row to row.
       const scale = 1 / B[c * m + c]!;
-      for (let k = 0; k < m; k++) {
-        B[c * m + k] = B[c * m + k]! * scale;
-        fresh[c * m + k] = fresh[c * m + k]! * scale;
-      }
+      let inB = 0;
+      for (let k = c; k < m; k++)
+        if (B[c * m + k] !== 0) {
+          B[c * m + k] = B[c * m + k]! * scale;
+          nonzero[inB++] = k;
+        }
+      let filled = inB;
+      for (let k = 0; k < m; k++)
+        if (fresh[c * m + k] !== 0) {
+          fresh[c * m + k] = fresh[c * m + k]! * scale;
+          nonzero[filled++] = k;
+        }
       for (let r = 0; r < m; r++) {
         const factor = B[r * m + c]!;
         if (r === c || factor === 0) continue;
-        for (let k = 0; k < m; k++) {
+        for (let n = 0; n < inB; n++) {
+          const k = nonzero[n]!;
           B[r * m + k] = B[r * m + k]! - factor * B[c * m + k]!;
+        }
+        for (let n = inB; n < filled; n++) {
+          const k = nonzero[n]!;
           fresh[r * m + k] = fresh[r * m + k]! - factor * fresh[c * m + k]!;
         }
       }
@@ -146,7 +159,8 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
   };
 
   let sinceFactor = 0;
-  const pivot = (entry: number, stop?: () => boolean): boolean => {
+  /** Brings an entry of this reduced cost into the basis; the duals follow. False when none would leave. */
+  const pivot = (entry: number, reduced: number, stop?: () => boolean): boolean => {
     setDirection(entry);
     let leave = -1;
     let least = Number.POSITIVE_INFINITY;
@@ -162,12 +176,25 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
     if (leave < 0) return false;
     const scale = 1 / direction[leave]!;
     const at = leave * m;
-    for (let r = 0; r < m; r++) inverse[at + r] = inverse[at + r]! * scale;
+    let filled = 0;
+    for (let r = 0; r < m; r++) {
+      const value = inverse[at + r]! * scale;
+      if (value === 0) continue;
+      inverse[at + r] = value;
+      duals[r] = duals[r]! + reduced * value;
+      nonzero[filled++] = r;
+    }
     for (let i = 0; i < m; i++) {
       const factor = direction[i]!;
       if (i === leave || Math.abs(factor) < 1e-13) continue;
       const here = i * m;
-      for (let r = 0; r < m; r++) inverse[here + r] = inverse[here + r]! - factor * inverse[at + r]!;
+      if (2 * filled > m)
+        for (let r = 0; r < m; r++) inverse[here + r] = inverse[here + r]! - factor * inverse[at + r]!;
+      else
+        for (let n = 0; n < filled; n++) {
+          const r = nonzero[n]!;
+          inverse[here + r] = inverse[here + r]! - factor * inverse[at + r]!;
+        }
       level[i] = Math.max(0, level[i]! - factor * least);
     }
     level[leave] = least;
@@ -176,46 +203,79 @@ export function createMaster(needs: readonly number[], limits: readonly boolean[
     if (entry >= 0) inBasis[entry] = true;
     if (++sinceFactor >= 150) {
       refactor(stop);
+      setDuals();
       sinceFactor = 0;
     }
     return true;
   };
 
-  let priceAt = 0;
+  // Columns in sight with their reduced costs over their costs, the lowest first.
+  const sight = new Int32Array(IN_SIGHT);
+  const scaled = new Float64Array(IN_SIGHT);
+  let inSight = 0;
+  const reducedOf = (c: number): number => {
+    let reduced = costs[c]!;
+    for (let n = starts[c]!; n < starts[c + 1]!; n++) reduced -= duals[flatRows[n]!]! * flatAmounts[n]!;
+    return reduced;
+  };
+  const see = (c: number, value: number): void => {
+    if (inSight === IN_SIGHT && value >= scaled[inSight - 1]!) return;
+    let at = inSight < IN_SIGHT ? inSight++ : inSight - 1;
+    for (; at > 0 && scaled[at - 1]! > value; at--) {
+      scaled[at] = scaled[at - 1]!;
+      sight[at] = sight[at - 1]!;
+    }
+    scaled[at] = value;
+    sight[at] = c;
+  };
   const solve = (mostPivots = 100_000, stop?: () => boolean): LinearAnswer => {
     let pivots = 0;
     let work = 0;
+    let bestSeen = 0;
+    let fresh = true;
+    setDuals();
+    inSight = 0;
     while (pivots < mostPivots && !((pivots & 15) === 15 && stop?.())) {
-      setDuals();
-      let entry = Number.NaN;
-      let worst = -EPS;
+      // Those in sight are priced anew after every pivot, all of them when nothing in sight is worth it any more.
+      const known = inSight;
+      inSight = 0;
+      for (let n = 0; n < known; n++) {
+        const c = sight[n]!;
+        if (inBasis[c]) continue;
+        const value = reducedOf(c) / Math.max(1, costs[c]!);
+        if (value < -EPS) see(c, value);
+      }
+      work += 10 * known;
+      if (inSight === 0 || scaled[0]! > STALE * bestSeen) {
+        inSight = 0;
+        for (let c = 0; c < columns.length; c++) {
+          if (inBasis[c]) continue;
+          const value = reducedOf(c) / Math.max(1, costs[c]!);
+          if (value < -EPS) see(c, value);
+        }
+        work += flatEnd + 4 * columns.length;
+        bestSeen = inSight > 0 ? scaled[0]! : 0;
+      }
+      let entry = inSight > 0 ? sight[0]! : Number.NaN;
+      let worst = inSight > 0 ? scaled[0]! : -EPS;
+      let reduced = inSight > 0 ? reducedOf(entry) : 0;
       for (let r = 0; r < m; r++) {
         // Surplus of a need costs its dual; slack of a limit saves it.
-        const reduced = limits[r] ? -duals[r]! : duals[r]!;
-        const scaled = reduced / high;
-        if (scaled < worst) {
-          worst = scaled;
+        const own = limits[r] ? -duals[r]! : duals[r]!;
+        if (own / high < worst) {
+          worst = own / high;
+          reduced = own;
           entry = limits[r] ? -1 - r : -1 - m - r;
         }
       }
-      // Partial pricing: block after block, until one holds a column that pays.
-      const count = columns.length;
-      for (let seen = 0; seen < count; seen++) {
-        if (priceAt >= count) priceAt = 0;
-        const c = priceAt++;
-        if (seen % BLOCK === BLOCK - 1 && !Number.isNaN(entry)) break;
-        if (inBasis[c]) continue;
-        const cost = costs[c]!;
-        work += starts[c + 1]! - starts[c]! + 4;
-        let reduced = cost;
-        for (let n = starts[c]!; n < starts[c + 1]!; n++) reduced -= duals[flatRows[n]!]! * flatAmounts[n]!;
-        const scaled = reduced / (cost > 0 ? cost : 1);
-        if (scaled < worst) {
-          worst = scaled;
-          entry = c;
-        }
+      if (Number.isNaN(entry)) {
+        if (fresh) break;
+        setDuals();
+        fresh = true;
+        continue;
       }
-      if (Number.isNaN(entry) || !pivot(entry, stop)) break;
+      fresh = false;
+      if (!pivot(entry, reduced, stop)) break;
       pivots++;
       work += 3 * m * m;
     }
