@@ -7,8 +7,13 @@ import { finishingIn, inWallFittings, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids, settingOf } from './solids.ts';
 import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
 
-const bending = remember<PlacedPiece['parts'], readonly Note[]>();
-const carrying = remember<PlacedPiece['parts'], readonly Note[]>();
+/** Kept for a piece as it stands, and for its parts wherever they stand. */
+const kept = () => ({
+  here: remember<PlacedPiece, readonly Note[]>(),
+  anywhere: remember<PlacedPiece['parts'], readonly Note[]>(),
+});
+const bending = kept();
+const carrying = kept();
 
 /** How a piece says where along its wall it is, and how far out: nothing that bends or is carried looks at it. */
 const PLACED_BY: ReadonlySet<string> = new Set(['from', 'centre', 'gap', 'out', 'at']);
@@ -59,8 +64,11 @@ function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input:
   const each = (known: typeof bending, notes: (input: WallInput) => readonly Note[]): readonly Note[] =>
     pieces.flatMap((piece) => {
       const told = at.get(piece.id);
-      return known(piece.parts, [...from, told?.i, ...shapeOf(piece, told?.said)], () =>
-        notes({ ...input, pieces: [piece] }),
+      const { here, anywhere } = known;
+      return here(piece, [...from, told?.i, told?.said], () =>
+        anywhere(piece.parts, [...from, told?.i, ...shapeOf(piece, told?.said)], () =>
+          notes({ ...input, pieces: [piece] }),
+        ),
       );
     });
   return [

@@ -1,5 +1,6 @@
 import { type CutOrder, type CutShop, orderOfCuts } from '../cutting/index.ts';
 import type { Plan } from '../plan/index.ts';
+import { remember } from '../remember.ts';
 import { densityOf, panelItem, type RealLayout } from '../stock/index.ts';
 import { KEEP } from './bill.ts';
 import { type CutUp, cutUp, LEAST_STRIP } from './rests.ts';
@@ -33,24 +34,26 @@ export const orderFor = (plan: Plan, layout: RealLayout): CutOrder | undefined =
  */
 export const orderedCutUp =
   (plan: Plan) =>
-  (layout: RealLayout): CutUp => {
-    const { source: _, ...cut } = layout;
-    // most layouts of a plan under the hand are as they were: the parts on them did not change
-    const key = JSON.stringify([cut, cutShopOf(plan, layout.stock)]);
-    const known = cutUps.get(key);
-    if (known) return known;
-    const order = orderFor(plan, layout);
-    const made: CutUp = order
-      ? {
-          rests: [...order.offcuts, ...order.waste].map(({ x, y, length, width }) => ({ x, y, length, width })),
-          cuts: order.steps.length,
-          possible: true,
-        }
-      : cutUp(layout);
-    if (cutUps.size >= MOST_KEPT) cutUps.delete(cutUps.keys().next().value!);
-    cutUps.set(key, made);
-    return made;
-  };
+  (layout: RealLayout): CutUp =>
+    apart(layout, [plan.stock, plan.shop], () => {
+      const { source: _, ...cut } = layout;
+      // of other layouts, too, most are as they were: the parts on them did not change
+      const key = JSON.stringify([cut, cutShopOf(plan, layout.stock)]);
+      const known = cutUps.get(key);
+      if (known) return known;
+      const order = orderFor(plan, layout);
+      const made: CutUp = order
+        ? {
+            rests: [...order.offcuts, ...order.waste].map(({ x, y, length, width }) => ({ x, y, length, width })),
+            cuts: order.steps.length,
+            possible: true,
+          }
+        : cutUp(layout);
+      if (cutUps.size >= MOST_KEPT) cutUps.delete(cutUps.keys().next().value!);
+      cutUps.set(key, made);
+      return made;
+    });
+const apart = remember<RealLayout, CutUp>();
 /** Layouts taken apart, by all that the order of their cuts comes from. */
 const cutUps = new Map<string, CutUp>();
 const MOST_KEPT = 500;

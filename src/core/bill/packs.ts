@@ -1,6 +1,7 @@
 import { FEW, type Note } from '../notes/index.ts';
 import type { PackItem, Plan } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { Fitting } from '../scene/index.ts';
 import { fixingLength } from '../stock/index.ts';
 
@@ -41,7 +42,7 @@ export function packNeeds(
 } {
   const groups = new Map<string, Group>();
   for (const fitting of fittings) {
-    const packs = servingPacks(fitting, plan);
+    const packs = serving(fitting, [plan.stock], () => servingPacks(fitting, plan));
     const key = `${fitting.use}|${packs.map((p) => p.id).join('|')}`;
     const group = groups.get(key);
     if (group) group.fittings.push(fitting);
@@ -118,6 +119,7 @@ function joined(needs: readonly PackNeed[]): readonly PackNeed[] {
   return [...byPack.values()];
 }
 
+const serving = remember<Fitting, readonly PackItem[]>();
 function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
   const named = plan.stock.packs.filter((p) => p.id === fitting.stock);
   if (named.length > 0) return named;

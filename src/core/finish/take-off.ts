@@ -119,7 +119,13 @@ const EYE = 1800;
 
 /** Where the cases of a wall meet it and are seen doing so: what is scribed, covered with a moulding or caulked. */
 export function caulkRuns({ pieces }: Surfaces, wall: PlacedWall): readonly SeenJoint[] {
-  const cases = onWall(wall, pieces)
+  const own = onWall(wall, pieces);
+  return joints(wall, own, () => jointsOf(own, wall));
+}
+const joints = remember<PlacedWall, readonly SeenJoint[]>();
+
+function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJoint[] {
+  const cases = own
     .map((p) => ({
       id: p.id,
       from: p.wall!.from + Math.min(0, p.outside.min.x),

@@ -11,6 +11,7 @@ import type {
 import type { Note } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { inch, type Mm, mm, snap, toTicks } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { Part, PartId } from '../scene/index.ts';
 import { boardItem, boardSection, panelItem, stockName } from './items.ts';
 import { type Offer, offersOf } from './prices.ts';
@@ -59,12 +60,29 @@ export const kerfOf = (plan: Plan): Mm =>
 
 /** Every cutting job of some parts, one for each panel or board they are cut from, in the order of the plan's stock. */
 export function cutJobs(parts: readonly Part[], plan: Plan): readonly CutJob[] {
-  const ids = new Set(parts.map((p) => p.stock));
+  const { stock, shop, units } = plan;
+  const byStock = new Map<string, Part[]>();
+  for (const part of parts) {
+    const own = byStock.get(part.stock);
+    if (own) own.push(part);
+    else byStock.set(part.stock, [part]);
+  }
   return [
-    ...plan.stock.panels.filter((p) => ids.has(p.id)).map((p) => toPanelProblem(parts, plan, p.id)),
-    ...plan.stock.boards.filter((b) => ids.has(b.id)).map((b) => toLengthProblem(parts, plan, b.id)),
+    ...stock.panels.flatMap((panel): readonly CutJob[] => {
+      const own = byStock.get(panel.id);
+      if (!own) return [];
+      return [panelJobs(panel, [stock, shop, units, ...own], () => toPanelProblem(own, plan, panel.id))];
+    }),
+    ...stock.boards.flatMap((board): readonly CutJob[] => {
+      const own = byStock.get(board.id);
+      if (!own) return [];
+      return [lengthJobs(board, [stock, shop, units, ...own], () => toLengthProblem(own, plan, board.id))];
+    }),
   ];
 }
+/** Of a plan under the hand most stock is cut into what it was cut into before. */
+const panelJobs = remember<object, PanelJob>();
+const lengthJobs = remember<object, LengthJob>();
 
 /** Parts grouped by what the saw sees of them. */
 function merge<T>(
@@ -329,7 +347,11 @@ export interface RealLayout {
 }
 
 /** An answer as single pieces of stock, in its own order: repeats told one by one, each part by its own id. */
-export function realLayouts(job: CutJob, answer: PanelAnswer | LengthAnswer): readonly RealLayout[] {
+export const realLayouts = (job: CutJob, answer: PanelAnswer | LengthAnswer): readonly RealLayout[] =>
+  layouts(answer, [job], () => layoutsOf(job, answer));
+const layouts = remember<PanelAnswer | LengthAnswer, readonly RealLayout[]>();
+
+function layoutsOf(job: CutJob, answer: PanelAnswer | LengthAnswer): readonly RealLayout[] {
   if (answer.status === 'infeasible') return [];
   const next = new Map<string, number>();
   const name = (group: string): PartId => {

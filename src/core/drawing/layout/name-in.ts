@@ -1,4 +1,4 @@
-import { type Area, area, below, LETTER, overlaps, rectangle, right, text, textArea } from '../draw.ts';
+import { type Area, area, below, LETTER, overlaps, rectangle, right, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type Places, takeFirst } from './place.ts';
@@ -20,6 +20,8 @@ export interface Naming {
 /** Where a name may stand, best first. Only of the name and the drawing under it, whatever else is written. */
 export interface NamePlace {
   readonly marks: readonly Mark[];
+  /** How many lines it is written in. */
+  readonly lines: number;
   readonly area: Area;
 }
 
@@ -57,17 +59,25 @@ export function namePlaces({
         { x: cx, y: at.y - high / 2 - 1.2 },
         { x: cx, y: below(at) + high / 2 + 1.2 },
       ];
+  const wide = Math.max(...shown.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
   const candidates = [...within, ...without].map(({ x, y }, i) => {
-    const marks = shown.map((l, k) =>
-      text(x, y - high / 2 + LEADING * (k + 0.5), l, { align: 'centre', anchor: 'middle', bold }),
-    );
-    const wide = Math.max(...marks.map((m) => textArea(m).width)) + 1.2;
     const own = area(x - wide / 2, y - high / 2 - 0.1, wide, high + 0.2);
     const sticksOut =
       i < within.length && (own.x < at.x || right(own) > right(at) || own.y < at.y || below(own) > below(at));
     const crossed = lines.filter((l) => overlaps(own, l, -0.2)).length;
     const cost = 2 * crossed + (i === 0 ? 0 : 1) + (i >= within.length ? 4 : 0) + (sticksOut ? 30 : 0);
-    return { marks, area: own, cost, sticksOut };
+    return {
+      // few of them are ever written
+      get marks() {
+        return shown.map((l, k) =>
+          text(x, y - high / 2 + LEADING * (k + 0.5), l, { align: 'centre', anchor: 'middle', bold }),
+        );
+      },
+      lines: shown.length,
+      area: own,
+      cost,
+      sticksOut,
+    };
   });
   const allowed = inside ? candidates.filter((c) => !c.sticksOut) : candidates;
   return allowed.sort((a, b) => a.cost - b.cost);

@@ -40,19 +40,7 @@ export function balloon(places: Places, real: Point, number: number, tone: Tone 
   const reach = RINGS.at(-1)! + r + 1;
   const around = area(target.x - reach, target.y - reach, 2 * reach, 2 * reach);
   const near = places.taken.filter((t) => overlaps(t, around));
-  // Where nothing is free: the place that covers least of what is there, but never another balloon outright.
-  const isFree = ({ area: own }: Spot): boolean => !near.some((t) => overlaps(t, own));
-  let found: Spot | undefined;
-  const crowded: Candidate[] = [];
-  for (const spot of spotsAround(target, r)) {
-    if (!holds(places.within, spot.area)) continue;
-    if (isFree(spot)) {
-      found = spot;
-      break;
-    }
-    crowded.push({ ...spot, covers: cover(near, spot.area) });
-  }
-  found ??= crowded.reduce<Candidate | undefined>(leastCover, undefined);
+  const found = firstFree(within, near, target, r) ?? leastCovering(within, near, target, r);
   if (!found) return [];
   places.taken.push(found.area);
   const { centre } = found;
@@ -68,23 +56,34 @@ interface Spot {
   readonly centre: Point;
   readonly area: Area;
 }
-interface Candidate extends Spot {
-  readonly covers: number;
-}
 const TURNS = DIRECTIONS.map((degrees) => {
   const angle = (degrees * Math.PI) / 180;
   return [Math.cos(angle), Math.sin(angle)] as const;
 });
-/** One after the other, since the first is nearly always free. */
-function* spotsAround(target: Point, r: number): Generator<Spot> {
+const spotAt = (target: Point, r: number, ring: number, [cos, sin]: (typeof TURNS)[number]): Spot => {
+  const centre = point(target.x + ring * cos, target.y + ring * sin);
+  return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
+};
+function firstFree(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
   for (const ring of RINGS)
-    for (const [cos, sin] of TURNS) {
-      const centre = point(target.x + ring * cos, target.y + ring * sin);
-      yield { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
+    for (const turn of TURNS) {
+      const spot = spotAt(target, r, ring, turn);
+      if (holds(within, spot.area) && !near.some((t) => overlaps(t, spot.area))) return spot;
     }
+  return undefined;
 }
-const leastCover = (best: Candidate | undefined, c: Candidate): Candidate =>
-  best && best.covers <= c.covers ? best : c;
+/** Where nothing is free: the place that covers least of what is there, but never another balloon outright. */
+function leastCovering(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
+  let best: { readonly spot: Spot; readonly covers: number } | undefined;
+  for (const ring of RINGS)
+    for (const turn of TURNS) {
+      const spot = spotAt(target, r, ring, turn);
+      if (!holds(within, spot.area)) continue;
+      const covers = cover(near, spot.area);
+      if (!best || covers < best.covers) best = { spot, covers };
+    }
+  return best?.spot;
+}
 const cover = (taken: readonly Area[], a: Area): number => taken.reduce((sum, t) => sum + overlapOf(t, a), 0);
 
 /** A balloon by itself, as it stands beside the text of its note. */

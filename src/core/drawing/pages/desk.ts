@@ -39,7 +39,15 @@ export const partNumbers = (pieces: readonly PlacedPiece[]): readonly NumberedPa
 const URGENCY = { stop: 0, caution: 1, fine: 2 } as const;
 
 export function deskOf(input: PacketInput, paper: PaperName): Desk {
-  const parts = partNumbers(input.pieces);
+  // pages that are drawn with every step of the hand do not number parts
+  let numbered: Pick<Desk, 'parts' | 'partOf' | 'numberOf'> | undefined;
+  const partsNumbered = () => {
+    if (numbered) return numbered;
+    const parts = partNumbers(input.pieces);
+    const partOf = new Map(parts.map((p) => [p.part.id, p]));
+    numbered = { parts, partOf, numberOf: new Map(parts.map(({ part, number }) => [part.id, number])) };
+    return numbered;
+  };
   const notes = [...input.notes]
     .sort((a, b) => URGENCY[a.verdict] - URGENCY[b.verdict])
     .map((note, i) => ({ number: i + 1, note }));
@@ -49,9 +57,15 @@ export function deskOf(input: PacketInput, paper: PaperName): Desk {
     letter: letteringOf(input.plan.units),
     paper,
     sheet: sheetOf(paper),
-    parts,
-    partOf: new Map(parts.map((p) => [p.part.id, p])),
-    numberOf: new Map(parts.map(({ part, number }) => [part.id, number])),
+    get parts() {
+      return partsNumbered().parts;
+    },
+    get partOf() {
+      return partsNumbered().partOf;
+    },
+    get numberOf() {
+      return partsNumbered().numberOf;
+    },
     notes,
     notesOn: (piece) => byPiece.get(piece) ?? [],
   };

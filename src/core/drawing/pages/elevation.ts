@@ -50,11 +50,17 @@ const pageOf = (wall: PlacedWall): string => `elevation-${wall.id}`;
 
 export function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
   return desk.input.pieces.flatMap((piece) => {
-    const offset = piece.wall?.id === wall.id ? offsetIn(wall.frame, piece.frame) : undefined;
-    if (!offset) return [];
-    return [{ piece, offset, box: move(piece.outside, offset) }];
+    if (piece.wall?.id !== wall.id) return [];
+    const at = standing(piece, [wall], () => atWall(piece, wall));
+    return at ? [at] : [];
   });
 }
+function atWall(piece: PlacedPiece, wall: PlacedWall): AtWall | undefined {
+  const offset = offsetIn(wall.frame, piece.frame);
+  return offset && { piece, offset, box: move(piece.outside, offset) };
+}
+/** The same for as long as the piece stands where it does, and so is what is drawn of it. */
+const standing = remember<PlacedPiece, AtWall | undefined>();
 
 function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Draft {
   const { input, letter, sheet } = desk;
@@ -218,11 +224,16 @@ const pieceMarks = (pieces: readonly AtWall[], place: Placement): readonly Mark[
     .sort((a, b) => a.box.max.z - b.box.max.z)
     .map((at) => drawnPieces(at.piece, lies(at, place), () => pieceMark(at, place)));
 
-function pieceMark({ piece, offset, box }: AtWall, place: Placement): Mark {
+/** What is seen of a piece from the room: drawn, and looked at once more for a place for its name. */
+const frontOf = (at: AtWall) => seenOf(at, [], () => seen(facesOf(bodiesOf(at.piece, at.offset), 'front')));
+const seenOf = remember<AtWall, ReturnType<typeof seen>>();
+
+function pieceMark(at: AtWall, place: Placement): Mark {
+  const { piece, offset, box } = at;
   const bodies = bodiesOf(piece, offset);
   if (bodies.length === 0) {
-    const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-    return group(piece.id, [rectangle(at, { pen: 'outline', fill: 'paper' })], piece.title);
+    const own = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+    return group(piece.id, [rectangle(own, { pen: 'outline', fill: 'paper' })], piece.title);
   }
   const faces = facesOf(bodies, 'front');
   const fronts = facesOf(
@@ -243,18 +254,25 @@ function pieceMark({ piece, offset, box }: AtWall, place: Placement): Mark {
           fronts,
           place,
         );
-  return group(piece.id, [...knock, ...behind, ...drawSeen(seen(faces), place)], piece.title);
+  return group(piece.id, [...knock, ...behind, ...drawSeen(frontOf(at), place)], piece.title);
 }
+
+const beforeWall = remember<PlacedPiece, { readonly x: Span; readonly y: Span; readonly nearest: number }>();
+type Span = readonly [number, number];
 
 /** What stands at another wall, or free, but shows in front of this one: its outline only. */
 function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place: Placement): readonly Mark[] {
   const here = new Set(own.map((o) => o.piece));
   return desk.input.pieces.flatMap((piece): readonly Mark[] => {
     if (here.has(piece)) return [];
-    const corners = cornersOf(piece.outside).map((c) => fromRoom(wall.frame, toRoom(piece.frame, c)));
-    const x = [Math.min(...corners.map((c) => c.x)), Math.max(...corners.map((c) => c.x))] as const;
-    const y = [Math.min(...corners.map((c) => c.y)), Math.max(...corners.map((c) => c.y))] as const;
-    const nearest = Math.min(...corners.map((c) => c.z));
+    const { x, y, nearest } = beforeWall(piece, [wall], () => {
+      const corners = cornersOf(piece.outside).map((c) => fromRoom(wall.frame, toRoom(piece.frame, c)));
+      return {
+        x: [Math.min(...corners.map((c) => c.x)), Math.max(...corners.map((c) => c.x))] as const,
+        y: [Math.min(...corners.map((c) => c.y)), Math.max(...corners.map((c) => c.y))] as const,
+        nearest: Math.min(...corners.map((c) => c.z)),
+      };
+    });
     if (nearest > 900 || x[1] <= 0 || x[0] >= wall.length) return [];
     const at = areaOnPaper(
       place,
@@ -274,13 +292,17 @@ function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places)
   const built = pieces.filter(({ piece }) => !NAMED_IN_THE_CLEAR.has(piece.kind)).map(({ box }) => onSheet(box));
   return pieces.flatMap((at) => {
     if (NAMED_IN_THE_CLEAR.has(at.piece.kind)) {
-      const boxes =
-        bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => move(p.solid.box, at.offset)) : [at.box];
-      const clear = boxes
-        .map((box) => onSheet(box))
-        .flatMap((own) => namePlaces({ words: at.piece.title, at: own }))
-        .filter(({ marks, area: own }) => marks.length === 1 && !built.some((other) => overlaps(own, other)));
-      return takeName(places, clear);
+      const all = drawnNames(at.piece, lies(at, place), () => {
+        const boxes =
+          bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => move(p.solid.box, at.offset)) : [at.box];
+        return boxes
+          .flatMap((box) => namePlaces({ words: at.piece.title, at: onSheet(box) }))
+          .filter(({ lines }) => lines === 1);
+      });
+      return takeName(
+        places,
+        all.filter(({ area: own }) => !built.some((other) => overlaps(own, other))),
+      );
     }
     return takeName(
       places,
@@ -288,15 +310,14 @@ function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places)
     );
   });
 }
-function placesOfName({ piece, offset, box }: AtWall, place: Placement): readonly NamePlace[] {
-  const lines = seen(facesOf(bodiesOf(piece, offset), 'front')).edges.map(({ from, to }) =>
-    areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]),
-  );
+function placesOfName(at: AtWall, place: Placement): readonly NamePlace[] {
+  const { piece, offset, box } = at;
+  const lines = frontOf(at).edges.map(({ from, to }) => areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]));
   const prefer = piece.bays.map(({ clear }) =>
     onPaper(place, (clear.min.x + clear.max.x) / 2 + offset.x, -(clear.min.y + clear.max.y) / 2 - offset.y),
   );
-  const at = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-  return namePlaces({ words: piece.title, at, lines, prefer });
+  const own = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
+  return namePlaces({ words: piece.title, at: own, lines, prefer });
 }
 
 const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>

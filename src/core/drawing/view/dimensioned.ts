@@ -64,15 +64,21 @@ export function layView({
   from,
   stand = 'middle',
 }: ViewRequest): LaidView {
+  // whatever the scale, the figures are the same
+  const figures = new Map<readonly number[], readonly string[]>();
+  const figuresOf = (real: readonly number[]): readonly string[] => {
+    const known = figures.get(real) ?? real.slice(1).map((stop, i) => letter.figure(stop - real[i]!));
+    figures.set(real, known);
+    return known;
+  };
   const chain = (real: readonly number[], at: (x: number) => number): Chain => {
     const stops = real.map(at);
-    const figures = real.slice(1).map((stop, i) => {
-      const length = stop - real[i]!;
-      const figure = letter.figure(length);
+    const shown = figuresOf(real).map((figure, i) => {
+      const length = real[i + 1]! - real[i]!;
       const known = quiet.some((t) => Math.abs(t - length) < 0.2);
       return known && isNarrow(figure, stops[i + 1]! - stops[i]!) ? '' : figure;
     });
-    return { stops, figures };
+    return { stops, figures: shown };
   };
   const depth = (side: Side, ratio: number): number => {
     const chains = (dimensions[side] ?? []).map((c) => chain(c, (x) => x / ratio));
@@ -80,9 +86,10 @@ export function layView({
   };
   const levels = (heights: readonly number[] = []) => heights.map((h) => ({ height: h, figure: letter.figure(h) }));
   const running = (heights?: readonly number[]): number => runningWidth(levels(heights).map((l) => ({ y: 0, ...l })));
+  const [runningLeft, runningRight] = [running(dimensions.levelsLeft), running(dimensions.levelsRight)];
   const insets = (ratio: number) => ({
-    left: Math.max(depth('left', ratio), running(dimensions.levelsLeft)),
-    right: Math.max(depth('right', ratio), running(dimensions.levelsRight)),
+    left: Math.max(depth('left', ratio), runningLeft),
+    right: Math.max(depth('right', ratio), runningRight),
     above: depth('above', ratio),
     below: depth('below', ratio),
   });
