@@ -89,15 +89,28 @@ const bestOrder =
     );
     return results.length > 0 ? Math.min(...results) : undefined;
   };
+const bestArea = ({ known }: Known): number | undefined => whenNumber(known?.best_area_O_guillotine);
+const byArea = (problem: Known): Known =>
+  problem.kind === 'panels'
+    ? { ...problem, stock: problem.stock.map((sheet) => ({ ...sheet, cost: sheet.length * sheet.width })) }
+    : problem;
+const pricedByArea = (problem: Known): boolean =>
+  problem.kind === 'panels' && problem.stock.every(({ length, width, cost }) => cost === length * width);
 function families(): readonly Family[] {
   const classes = problems('panels-classes');
+  const mixed = problems('panels-mixed-sheets');
   const found: Family[] = [
     { name: 'panels-classes fixed', problems: classes.map(fixed), published: bestOf('fixed') },
     { name: 'panels-classes turned', problems: classes.map(turned), published: bestOf('turned') },
     { name: 'panels-orders fixed', problems: problems('panels-orders').map(fixed), published: bestOrder('O') },
     { name: 'panels-orders turned', problems: problems('panels-orders').map(turned), published: bestOrder('O', 'R') },
-    // Published by area used, see `usedArea`: the costs of the smaller sheets are not always in proportion.
-    { name: 'panels-mixed-sheets', problems: problems('panels-mixed-sheets'), published: () => undefined },
+    // The published results are of the least area. Where small sheets are cheaper than their area, the least cost is another plan.
+    { name: 'mixed-sheets by area', problems: mixed.map(byArea), published: bestArea },
+    {
+      name: 'mixed-sheets by cost',
+      problems: mixed.filter((problem) => !pricedByArea(problem)),
+      published: () => undefined,
+    },
   ];
   const lengths = new Map<string, Known[]>();
   for (const problem of problems('lengths')) {
@@ -149,11 +162,12 @@ function judge(problem: CutProblem, answer: CutProblemAnswer): void {
   process.exitCode = 1;
 }
 
-/** Mean share of the sheets' area that is parts, in percent: as cut here, and as published where that is known. */
+/** Mean share of the sheets' area that is parts, in percent, by source: as cut here, and as published for the least area. */
 function usedArea(list: readonly { readonly problem: Known; readonly answer: CutProblemAnswer }[]): string {
   const shares = list.flatMap(({ problem, answer }) => {
-    const published = whenNumber(problem.known?.best_area_O_guillotine);
+    const published = bestArea(problem);
     if (problem.kind !== 'panels' || answer.status === 'infeasible' || published === undefined) return [];
+    if (!pricedByArea(problem)) return [];
     const need = problem.parts.reduce((sum, part) => sum + part.count * part.length * part.width, 0);
     const area = new Map(problem.stock.map((sheet) => [sheet.id, sheet.length * sheet.width]));
     const used = answer.layouts.reduce((sum, layout) => sum + layout.times * area.get(layout.stock)!, 0);
