@@ -30,6 +30,7 @@ const root = fileURLToPath(process.env.SETWRIGHT_ROOT!.replace(/\/?$/, '/'));
 const program = flags.program ?? join(root, 'dist/cli/main.js');
 const web = join(program, '../../web/assets');
 const MOVES = Number(flags.moves);
+const SETTLING = 2500;
 
 const quantile = (all: readonly number[], q: number): number =>
   all.toSorted((a, b) => a - b)[Math.min(all.length - 1, Math.floor(q * all.length))] ?? Number.NaN;
@@ -166,6 +167,8 @@ async function load(browser: Browser, folder: string, text: string): Promise<voi
     });
     const cdp = await page.context().newCDPSession(page);
     await cdp.send('Performance.enable', { timeDomain: 'threadTicks' });
+    // whoever opens a page has the browser's window open: its own making is not part of the load
+    await page.waitForTimeout(SETTLING);
     await page.goto(`${address}/`, { waitUntil: 'commit' });
     // usable: the first drawing is there and its pieces can be taken hold of
     await page.waitForSelector('.handles button', { state: 'attached' });

@@ -12,6 +12,7 @@ import {
   CLIENT_HEADER,
   type Device,
   type Devices,
+  type Opening,
   type Plans as PlanList,
   type PriceBook,
   readRack,
@@ -219,6 +220,12 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
 
   // devices
 
+  app.get(`${API}/opening`, async (request): Promise<Opening> => {
+    const session = sessionOf(request);
+    // what is wrong with the plan is told when it is asked for by itself
+    const plan = session.open === '' ? undefined : await plans.read(session.open).catch(() => undefined);
+    return { session, plans: plans.list(), ...(plan && { plan }) };
+  });
   app.get(`${API}/session`, async (request): Promise<Session> => sessionOf(request));
   app.post(`${API}/pair`, async (request, reply): Promise<Session> => {
     if (!lan) throw new Refused('not-found', 'The workbench is open on this machine only; nothing is to be paired.');

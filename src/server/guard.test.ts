@@ -91,6 +91,7 @@ describe('a foreign page', () => {
 describe('every answer', () => {
   it.each([
     '/',
+    '/api/1/opening',
     '/api/1/session',
     `/api/1/plans/${NAME}/export`,
     '/api/1/nothing',

@@ -1,2 +1,7 @@
 /** The day prices are held against, by this device's clock. */
-export const today = (): string => new Date().toLocaleDateString('sv-SE');
+export function today(): string {
+  const now = new Date();
+  const two = (n: number): string => String(n).padStart(2, '0');
+  // written out: the platform's own way loads its tables of all languages
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

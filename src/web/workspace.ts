@@ -4,6 +4,7 @@ import {
   type Conflict,
   type LiveEvent,
   type NewPlan,
+  type Opening,
   type PlanEntry,
   type PlanState,
   type Plans,
@@ -30,7 +31,11 @@ export async function ask<T>(method: string, path: string, body?: unknown): Prom
   try {
     const response = await fetch(`${API}${path}`, {
       method,
-      headers: { [CLIENT_HEADER]: client, ...(body !== undefined && { 'content-type': 'application/json' }) },
+      // a change names the page that makes it; what is only asked for goes as plainly as the page asks ahead for it
+      headers: {
+        ...(method !== 'GET' && { [CLIENT_HEADER]: client }),
+        ...(body !== undefined && { 'content-type': 'application/json' }),
+      },
       ...(body !== undefined && { body: JSON.stringify(body) }),
     });
     const value: unknown = response.status === 204 ? undefined : await response.json();
@@ -67,20 +72,21 @@ export const useDesk = create<Desk>(() => ({
 
 /** Opens the plan the server was given, or the named one; without any, the bench is empty. */
 export async function openPlan(name?: string): Promise<void> {
-  const session = await ask<Session>('GET', '/session');
-  if (!session.ok)
+  const opening = await ask<Opening>('GET', '/opening');
+  if (!opening.ok)
     return useDesk.setState({
-      state: session.status === 401 ? 'unpaired' : 'failed',
-      why: session.refusal.error.message,
+      state: opening.status === 401 ? 'unpaired' : 'failed',
+      why: opening.refusal.error.message,
     });
-  useDesk.setState({ session: session.value });
+  const { session, plans, plan: opened } = opening.value;
+  useDesk.setState({ session, plans });
   listen();
-  const plans = await ask<Plans>('GET', '/plans');
-  if (plans.ok) useDesk.setState({ plans: plans.value.plans });
-  const wanted = name ?? session.value.open;
+  const wanted = name ?? session.open;
   if (wanted === '') return useDesk.setState({ state: 'empty', why: '' });
-  const left = await deliverLeft(wanted);
-  const plan = await ask<PlanState>('GET', planPath(wanted));
+  const { left, asked } = await deliverLeft(wanted);
+  // what was delivered only now is not in the plan that came with the opening
+  const plan: Answer<PlanState> =
+    opened?.name === wanted && !asked ? { ok: true, value: opened } : await ask<PlanState>('GET', planPath(wanted));
   if (!plan.ok) return useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
   take(plan.value, left);
 }
@@ -191,12 +197,14 @@ function keepUnsaved(name: string, unsaved: Unsaved | undefined): void {
  * Brings to the server what pages that are gone had not delivered: it merges, or keeps it among the revisions. What cannot be kept even
  * now is given back, to stand on the bench.
  */
-async function deliverLeft(name: string): Promise<Unsaved | undefined> {
+async function deliverLeft(name: string): Promise<{ readonly left?: Unsaved; readonly asked: boolean }> {
   let left: Unsaved | undefined;
+  let asked = false;
   try {
     const places = Object.keys(localStorage).filter((key) => key.startsWith(unsavedOf(name)));
     for (const place of places) {
       const unsaved = JSON.parse(localStorage.getItem(place) ?? 'null') as Unsaved | null;
+      asked = true;
       const answer = unsaved && (await send(name, unsaved));
       if (answer && !answer.ok && answer.status !== 409) left ??= unsaved;
       else localStorage.removeItem(place);
@@ -204,7 +212,7 @@ async function deliverLeft(name: string): Promise<Unsaved | undefined> {
   } catch {
     // unreadable or forbidden: as if nothing had been kept
   }
-  return left;
+  return { ...(left && { left }), asked };
 }
 
 let events: EventSource | undefined;

@@ -105,10 +105,10 @@ function readAgain(schema: PlanSchema, plain: unknown): Plan | undefined {
       continue;
     }
     const written = plain[key];
-    if (!Array.isArray(written) || !mayBeSoLong(schema.shape.options, written.length, BARE_OPTION)) return undefined;
+    if (!Array.isArray(written) || !mayBeSoLong(schema.shape.options, written.length)) return undefined;
     const read = written.map((option: unknown) => {
       const list = isFields(option) ? option.pieces : undefined;
-      if (!isFields(option) || !Array.isArray(list) || !mayBeSoLong(pieces, list.length, BARE_PIECE))
+      if (!isFields(option) || !Array.isArray(list) || !mayBeSoLong(pieces, list.length))
         return remembered(options, option)?.value;
       const around = options.safeParse({ ...option, pieces: [] });
       if (!around.success) return undefined;
@@ -120,17 +120,12 @@ function readAgain(schema: PlanSchema, plain: unknown): Plan | undefined {
   }
   return plan as Plan;
 }
-const BARE_OPTION = { id: 'x' };
-const BARE_PIECE = { thing: 'x', at: { x: '0 mm', y: '0 mm' }, size: { width: '1 mm', height: '1 mm', depth: '1 mm' } };
 
-/** Whether a list of so many entries is within the schema's own limits, asked of a list of the plainest ones; once for each length. */
-function mayBeSoLong(list: z.ZodType, length: number, entry: unknown): boolean {
-  const known = lengths.get(list) ?? new Map<number, boolean>();
-  lengths.set(list, known);
-  const may = known.get(length) ?? list.safeParse(Array.from({ length }, () => entry)).success;
-  return known.set(length, may) && may;
+/** Whether a list of so many entries is within the schema's own limits. */
+function mayBeSoLong(list: z.ZodType, length: number): boolean {
+  const { minimum = 0, maximum = Number.POSITIVE_INFINITY } = list._zod.bag as { minimum?: number; maximum?: number };
+  return minimum <= length && length <= maximum;
 }
-const lengths = new WeakMap<z.ZodType, Map<number, boolean>>();
 
 function remembered(schema: z.ZodType, written: unknown): { readonly value: unknown } | undefined {
   if (typeof written !== 'object' || written === null) {

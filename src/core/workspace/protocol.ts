@@ -12,6 +12,7 @@ import type { Edit } from '../plan/index.ts';
  *
  * | method and path | request | answer |
  * |---|---|---|
+ * | GET /opening | | 200 `Opening`; 401 on a device that is not paired |
  * | GET /session | | 200 `Session`; 401 on a device that is not paired |
  * | POST /pair | `PairRequest` | 200 `Session` and the cookie; 401 `wrong-code`, 429 |
  * | POST /pair/code | | 200 `PairingCode`; only from this machine, only with `--lan` |
@@ -126,6 +127,13 @@ export interface PlanEntry {
 }
 export interface Plans {
   readonly plans: readonly PlanEntry[];
+}
+
+/** All that a page asks for first, in one answer. */
+export interface Opening extends Plans {
+  readonly session: Session;
+  /** The plan of the session, unless there is none or it cannot be read. */
+  readonly plan?: PlanState;
 }
 
 /** `name` may leave out `.plan.yaml`. */
