@@ -10,6 +10,9 @@ import type { Desk } from './desk.ts';
 import { pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
+/** Radius of a head on the plan, mm of paper. */
+const HEAD = 1.6;
+
 /** Lamps and faces on the plan; what reaches each face, its cast, and what each paint would do. */
 export function lightPages(desk: Desk): readonly Draft[] {
   const light = lightOf(desk.input);
@@ -35,14 +38,20 @@ export function lightPages(desk: Desk): readonly Draft[] {
       lamp.title,
     );
   });
-  const faces = sittersOf(desk.input).flatMap((s) => {
+  const sitters = sittersOf(desk.input);
+  // nobody's figure stands on the head of another
+  for (const { eyes } of sitters) {
+    const { x, y } = at(eyes);
+    places.taken.push(area(x - HEAD, y - HEAD, 2 * HEAD, 2 * HEAD));
+  }
+  const faces = sitters.flatMap((s) => {
     const lit = light.faces.find((f) => f.id === s.id);
     if (!lit) return [];
     const eye = at(s.eyes);
     const tip = at({ x: s.eyes.x + 300 * s.ahead.x, y: 0, z: s.eyes.z + 300 * s.ahead.z });
     return [
       group(s.id, [
-        { kind: 'circle' as const, centre: eye, radius: 1.6, pen: 'outline' as const },
+        { kind: 'circle' as const, centre: eye, radius: HEAD, pen: 'outline' as const },
         line(eye.x, eye.y, tip.x, tip.y, 'visible'),
         ...wordsAt(places, eye, `${s.title} ${Math.round(lit.lux)} lx`, true),
       ]),
@@ -76,7 +85,8 @@ export function lightPages(desk: Desk): readonly Draft[] {
     const p = at(spot);
     const words = text(p.x, p.y, `${Math.round(lux / 10) * 10}`, { align: 'centre', anchor: 'middle', tone: 'faint' });
     const found = takeFirst(places, [{ area: textArea(words) }]);
-    return found ? [words] : [];
+    // the outline of what stands there is broken for the figure, as for a dimension
+    return found ? [rectangle(found.area, { fill: 'paper' }), words] : [];
   });
   return pagesOf(
     desk,
