@@ -1,5 +1,5 @@
 import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'preact/compat';
-import { drawLive, isLivePage } from '../core/drawing/index.ts';
+import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench, work } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
@@ -149,18 +149,20 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const far = useRegister((r) => r.sheet);
   const { outcome, plan } = worked;
   const live = isLivePage(id);
-  const near = useMemo(
-    () =>
-      live
-        ? drawLive(
-            packetInput(outcome, [], today()),
-            { paper: paperOf(plan) },
-            counted.length > 0 ? counted : firstPages(outcome),
-            id,
-          )
-        : undefined,
-    [live, outcome, plan, counted, id],
-  );
+  const dragging = useBench((b) => b.dragging);
+  const last = useRef<Page>(undefined);
+  const near = useMemo(() => {
+    if (!live) return undefined;
+    // what is under the hand would slip away from it if the drawing moved
+    const hold = dragging && last.current?.id === id ? last.current.view : undefined;
+    return drawLive(
+      packetInput(outcome, [], today()),
+      { paper: paperOf(plan), ...(hold && { hold }) },
+      counted.length > 0 ? counted : firstPages(outcome),
+      id,
+    );
+  }, [live, outcome, plan, counted, id, dragging]);
+  last.current = near;
   // the register that was counted anew brings new pages with it
   useEffect(() => askPage(live ? '' : id), [live, id, counted]);
   const sheet = live ? near && { page: near } : far?.page.id === id ? far : undefined;

@@ -15,6 +15,8 @@ interface Figure {
   readonly name: FigureName;
   readonly value: string;
   readonly change: string | undefined;
+  /** Something that adds to it is still being worked out. */
+  readonly unfinished?: boolean;
 }
 
 /** The headline figures along the top, with the difference from the option it is compared with. Each opens into its working. */
@@ -33,8 +35,10 @@ export function Tally({
   const undone = useBench((b) => b.undone);
   const print = printersFor(plan.units);
   const { outcome, unknown } = worked;
-  const partial = unknown.length > 0 || !worked.whole;
   const { tally, option } = outcome;
+  // strips and wires, mouldings and notes come behind the drawing: until then a figure that they add to says that it is not done
+  const uncut = unknown.length > 0 || !worked.whole;
+  const unfinished = uncut || !setFindingsOf(option.id);
   const other =
     against === undefined || against === option.id || !setFindingsOf(against) || !setFindingsOf(option.id)
       ? undefined
@@ -43,22 +47,26 @@ export function Tally({
   const figures: readonly Figure[] = [
     {
       name: 'Cost',
-      value: partial ? '…' : costWords(tally, print.money),
+      value: uncut ? '…' : costWords(tally, print.money),
+      unfinished,
       change: difference(tally.cost, other?.cost, print.money),
     },
     {
       name: 'Panels',
-      value: partial ? '…' : count(tally.panels),
+      value: uncut ? '…' : count(tally.panels),
+      unfinished: uncut,
       change: difference(tally.panels, other?.panels, count),
     },
     {
       name: 'Boards',
-      value: partial ? '…' : count(tally.boards),
+      value: uncut ? '…' : count(tally.boards),
+      unfinished: uncut,
       change: difference(tally.boards, other?.boards, count),
     },
     {
       name: 'Cuts',
-      value: partial ? '…' : count(tally.cuts),
+      value: uncut ? '…' : count(tally.cuts),
+      unfinished: uncut,
       change: difference(tally.cuts, other?.cuts, count),
     },
     {
@@ -78,7 +86,8 @@ export function Tally({
     },
     {
       name: 'Notes',
-      value: tally.stops + tally.cautions === 0 ? 'none open' : openNotes(tally),
+      value: tally.stops + tally.cautions === 0 ? (unfinished ? '…' : 'none open') : openNotes(tally),
+      unfinished,
       change: undefined,
     },
   ];
@@ -125,7 +134,7 @@ export function Tally({
   );
 }
 
-function FigureItem({ name, value, change, outcome }: Figure & { readonly outcome: Outcome }) {
+function FigureItem({ name, value, change, unfinished, outcome }: Figure & { readonly outcome: Outcome }) {
   const [open, setOpen] = useState(false);
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
@@ -141,8 +150,10 @@ function FigureItem({ name, value, change, outcome }: Figure & { readonly outcom
         }}
       >
         <span className="figure-name">{name}</span>
-        <span className="figure-value">
+        <span className={unfinished ? 'figure-value unfinished' : 'figure-value'}>
           {value}
+          {unfinished && value !== '…' && <span aria-hidden="true"> …</span>}
+          {unfinished && <span className="unseen">, still being worked out</span>}
           {change && <small>{change}</small>}
         </span>
       </button>

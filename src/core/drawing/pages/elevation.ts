@@ -38,11 +38,11 @@ export interface AtWall {
 }
 
 /** One page for each wall that has a piece, or only for the one that is asked for: everything on it, seen from the room, with its heights and distances. */
-export function elevationPages(desk: Desk, only?: string): readonly Draft[] {
+export function elevationPages(desk: Desk, only?: string, hold?: Placement): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
     if (only !== undefined && only !== pageOf(wall)) return [];
     const pieces = piecesAt(desk, wall);
-    return pieces.length === 0 ? [] : [elevation(desk, wall, pieces)];
+    return pieces.length === 0 ? [] : [elevation(desk, wall, pieces, hold)];
   });
 }
 
@@ -62,7 +62,7 @@ function atWall(piece: PlacedPiece, wall: PlacedWall): AtWall | undefined {
 /** The same for as long as the piece stands where it does, and so is what is drawn of it. */
 const standing = remember<PlacedPiece, AtWall | undefined>();
 
-function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Draft {
+function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold?: Placement): Draft {
   const { input, letter, sheet } = desk;
   const notes = notesAt(desk, pieces).filter((n) => n.note.verdict !== 'fine');
   const { body } = sheet;
@@ -82,6 +82,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[]): Dra
     v,
     into: drawing,
     letter,
+    ...(hold && { hold }),
     dimensions: {
       below: telling([along(pieces.filter(stands)), along(pieces.filter((p) => !stands(p))), ends]),
       above: telling([

@@ -1,5 +1,9 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { drawLive, isLivePage, packetSheets } from '../index.ts';
+import { findOption, packetInput, sceneOf, settle } from '../../outcome.ts';
+import { applyToPlain, type PlainValue, planOf, readPlan } from '../../plan/index.ts';
+import { drawLive, isLivePage, type PageView, packetSheets } from '../index.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
 
 it.each(EXAMPLES)('draws each page of %s that is worked on by itself just as it stands in the packet', (name) => {
@@ -14,4 +18,26 @@ it.each(EXAMPLES)('draws each page of %s that is worked on by itself just as it 
   expect(live.length).toBeGreaterThan(1);
   for (const page of live) expect(drawLive(input, options, register, page.id)).toEqual(page);
   expect(drawLive(input, options, register, 'elevation-nowhere')).toBeUndefined();
+});
+
+it('keeps its place on the paper under a hand, even past the end of the wall', () => {
+  const text = readFileSync(join(import.meta.dirname, '../../../../examples/lesson-room.plan.yaml'), 'utf8');
+  const { document } = readPlan(text);
+  const drawn = (from: string, hold?: PageView) => {
+    const path = ['options', 0, 'pieces', 0, 'from'];
+    const moved = applyToPlain(document.plain as PlainValue, [{ op: 'set', path, value: from }]);
+    const { plan } = planOf(moved.ok ? moved.value : undefined);
+    const outcome = settle(sceneOf(plan!, findOption(plan!)!), [], '2026-10-02');
+    const input = packetInput(outcome, [], '2026-10-02');
+    return (id: string) => drawLive(input, { paper: 'Letter', ...(hold && { hold }) }, [], id)!;
+  };
+  const at = drawn('6"');
+  for (const id of ['elevation-north', 'plan']) {
+    const before = at(id);
+    // where nothing moved the held drawing is the free one
+    expect(drawn('6"', before.view)(id)).toEqual(before);
+    expect(drawn("11'", before.view)(id).view).toEqual(before.view);
+  }
+  // and let go of, it is laid anew so that all of it is on the sheet
+  expect(drawn("11'")('elevation-north').view).not.toEqual(at('elevation-north').view);
 });

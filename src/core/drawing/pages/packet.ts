@@ -1,5 +1,5 @@
 import type { PacketInput } from '../input.ts';
-import type { Page, PaperName } from '../marks.ts';
+import type { Page, PageView, PaperName } from '../marks.ts';
 import { assemblyPages } from './assembly.ts';
 import { boardLayoutPages } from './board-layouts.ts';
 import { calendarPages } from './calendar.ts';
@@ -34,7 +34,7 @@ type Draw = (desk: Desk, options: PacketOptions) => readonly Draft[];
 
 /** What draws the packet, in its order, by what it draws; the cover comes before all of them. */
 export const DRAWERS: Readonly<Record<string, Draw>> = {
-  plan: planPages,
+  plan: (desk) => planPages(desk),
   elevations: (desk) => elevationPages(desk),
   pieces: piecePages,
   'part list': partListPages,
@@ -82,9 +82,9 @@ export const packetPages = (input: PacketInput, options: PacketOptions): readonl
 /** The pages that are worked on, by how their ids begin: what is drawn anew with every move of the hand. */
 const LIVE: readonly {
   readonly ids: readonly string[];
-  readonly draw: (desk: Desk, id: string) => readonly Draft[];
+  readonly draw: (desk: Desk, id: string, hold?: PageView) => readonly Draft[];
 }[] = [
-  { ids: ['plan'], draw: planPages },
+  { ids: ['plan'], draw: (desk, _, hold) => planPages(desk, hold) },
   { ids: ['elevation'], draw: elevationPages },
 ];
 const liveDrawer = (id: string) =>
@@ -93,17 +93,17 @@ export const isLivePage = (id: string): boolean => liveDrawer(id) !== undefined;
 
 /**
  * One of the pages that are worked on, for a plan that changes under the hand: numbers and tabs come from a register that may be a
- * little older. Undefined when there is no such page. It needs only the few chapters it draws, so that a screen loads no others.
+ * little older. With `hold` its view lies where it lay. Undefined when there is no such page. It needs only the few chapters it draws, so that a screen loads no others.
  */
 export function drawLive(
   input: PacketInput,
-  { paper }: PacketOptions,
+  { paper, hold }: PacketOptions & { readonly hold?: PageView },
   register: readonly RegisterEntry[],
   id: string,
 ): Page | undefined {
   const desk = deskOf(input, paper);
   const draft = liveDrawer(id)
-    ?.draw(desk, id)
+    ?.draw(desk, id, hold)
     .find((page) => page.id === id);
   if (!draft) return undefined;
   const stand = register.map((entry): Draft => ({ ...entry, marks: [], bare: entry.bare ?? { width: 0, height: 0 } }));

@@ -36,7 +36,7 @@ const CUT = 1200;
 const WALL = 110;
 
 /** The room from above with everything that stands in it, the swing of its doors, and the runs of its walls. */
-export function planPages(desk: Desk): readonly Draft[] {
+export function planPages(desk: Desk, hold?: Placement): readonly Draft[] {
   const { input, letter, sheet } = desk;
   const { body } = sheet;
   const { outline } = input.room;
@@ -52,7 +52,7 @@ export function planPages(desk: Desk): readonly Draft[] {
   const u = [Math.min(...xs), Math.max(...xs)] as const;
   const v = [Math.min(...zs), Math.max(...zs)] as const;
   const dimensions = roomDimensions(desk);
-  const lay = (into: Area) => layView({ u, v, into, letter, dimensions });
+  const lay = (into: Area) => layView({ u, v, into, letter, dimensions, ...(hold && { hold }) });
   const narrow = { ...body, width: body.width - MARGIN - 6 };
   const beside = notes.length > 0 && lay(narrow).scale.ratio <= lay(body).scale.ratio;
   const into = beside ? narrow : body;

@@ -37,6 +37,8 @@ export interface ViewRequest {
   readonly from?: Scale;
   /** Where the view stands in its area when it is smaller; left out: in the middle. */
   readonly stand?: 'middle' | 'floor' | 'top';
+  /** Laid here and nowhere else, whether it fits or not: under a hand that moves a piece the drawing keeps its place. */
+  readonly hold?: Placement;
 }
 
 /** Stops without repeats (closer than a tenth of a millimetre), ascending. */
@@ -63,6 +65,7 @@ export function layView({
   quiet = [],
   from,
   stand = 'middle',
+  hold,
 }: ViewRequest): LaidView {
   // whatever the scale, the figures are the same
   const figures = new Map<readonly number[], readonly string[]>();
@@ -101,7 +104,9 @@ export function layView({
     );
   };
   const scales = scalesOf(letter.unit).filter((s) => !from || s.ratio >= from.ratio);
-  let scale = scales.find(fits);
+  let scale = hold
+    ? (scales.find((s) => s.ratio === hold.ratio) ?? { ratio: hold.ratio, text: `1:${hold.ratio}` })
+    : scales.find(fits);
   for (let ratio = scales.at(-1)!.ratio * 2; !scale; ratio *= 2)
     // Past the standards' smallest, or an area too small for the dimensions themselves: then let the view stick out.
     if (fits({ ratio, text: '' }) || ratio > 1e5) scale = ratio > 1e5 ? scales.at(-1)! : { ratio, text: `1:${ratio}` };
@@ -112,7 +117,7 @@ export function layView({
     width: into.width - inset.left - inset.right,
     height: into.height - inset.above - inset.below,
   };
-  const place = placed(u, v, scale.ratio, inner, stand);
+  const place = hold ? { origin: hold.origin, ratio: hold.ratio } : placed(u, v, scale.ratio, inner, stand);
   const frame = areaOnPaper(place, u, v);
   const toX = (x: number): number => onPaper(place, x, 0).x;
   const toY = (y: number): number => onPaper(place, 0, y).y;
