@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { cruise } from 'dependency-cruiser';
@@ -75,5 +75,18 @@ describe('the core', () => {
     const forbidden = /\bMath\.random\b|\bDate\.now\b|\bnew Date\(\)|\bperformance\.now\b|\bcrypto\./;
     expect(files.length).toBeGreaterThan(20);
     expect(files.filter(({ text }) => forbidden.test(text)).map(({ name }) => name)).toEqual([]);
+  });
+});
+
+describe('the pages for readers', () => {
+  const pages = ['README.md', 'CONTRIBUTING.md', 'bench/README.md', 'docs/formulas.md', 'docs/plan-format.md'];
+  it.each(pages)('%s points at nothing that is not there', (page) => {
+    const text = readFileSync(join(root, page), 'utf8');
+    const targets = [...text.matchAll(/\]\(([^)#\s]+)/g)].map(([, target]) => target!);
+    const here = targets.filter((target) => !/^[a-z]+:/.test(target));
+    expect(here.filter((target) => !existsSync(join(root, dirname(page), target)))).toEqual([]);
+  });
+  it('shows a picture in the README', () => {
+    expect(readFileSync(join(root, 'README.md'), 'utf8')).toMatch(/!\[[^\]]+\]\(docs\/page\.svg\)/);
   });
 });
