@@ -2,150 +2,152 @@ import type { Model } from './model.ts';
 
 /**
  * Building schedules one task after another: the serial schedule generation scheme (Kelley 1963; Kolisch, European Journal of
- * Operational Research 90, 1996, 320–333), forwards and backwards, and double justification, which pushes every task right and then
- * left again and never ends later (Valls, Ballestín & Quintanilla, European Journal of Operational Research 165, 2005, 375–386).
+ * Operational Research 90, 1996, 320–333).
  *
  * What is free at a moment is kept in lanes of whole words, one lane and one guard bit per resource: taking the need from the whole
  * word leaves every guard bit standing exactly when each lane had enough.
  */
 export interface Builder {
-  /** Earliest starts in the order of `list`, which must put every task after those before it. Fills `starts`; returns the end. */
-  readonly forward: (list: Int32Array, starts: Int32Array) => number;
-  /** Pushes all tasks right against the end, then left again. Returns the new end, never later. */
-  readonly justify: (starts: Int32Array, end: number) => number;
-  /** Fills `list` with the tasks by start; a task comes after those before it. */
-  readonly byStart: (starts: Int32Array, list: Int32Array) => void;
-  /** Times `forward` has passed over all tasks, in either direction. */
-  readonly passes: () => number;
+  /**
+   * Earliest starts in the order of `list`, which must put every task after those before it. Fills `starts` and returns the end; or,
+   * as soon as the end is sure to come after `limit`, stops and returns `limit` + 1. The first `same` tasks stand as they stood in
+   * every list since `anew`: where they have been built before they are not looked at again.
+   */
+  readonly build: (list: Int32Array, starts: Int32Array, same: number, limit: number) => number;
+  /** The next list owes nothing to those before it. */
+  readonly anew: () => void;
 }
 
 export function builderOf(model: Model): Builder {
-  const { count: n, duration, before, after } = model;
+  const { count: n, duration, before } = model;
   const { words, full, guard, take } = lanesOf(model);
   const free = new Int32Array((model.sum + 1) * words);
   const finish = new Int32Array(n);
-  const late = new Int32Array(n);
-  const order = new Int32Array(n);
-  const ends = new Int32Array(n);
-  const sort = sorterOf(n);
-  const one = full[0] ?? 0;
-  const guardOne = guard[0] ?? 0;
+  const one = full[0]!;
+  const guardOne = guard[0]!;
   const holds = new Uint8Array(n);
   for (let i = 0; i < n; i++) for (let w = 0; w < words; w++) if (take[i * words + w] !== 0) holds[i] = 1;
-  let passes = 0;
-  // Nothing is held from here on: only the moments before need clearing.
-  let used = model.sum + 1;
+  const rest = restOf(model);
+  // What comes before task i: pre[at[i]] … pre[at[i + 1] - 1].
+  const at = new Int32Array(n + 1);
+  for (let i = 0; i < n; i++) at[i + 1] = at[i]! + before[i]!.length;
+  const pre = new Int32Array(at[n]!);
+  for (let i = 0; i < n; i++) pre.set(before[i]!, at[i]!);
+  // Nothing is held from `used` on: only the moments before need clearing.
+  let used = 0;
+  clear(model.sum + 1);
+  let known = 0;
+  const knownStart = new Int32Array(n);
 
-  const clear = (): void => {
-    if (words === 1) free.fill(one, 0, used);
-    else for (let t = 0; t < used; t++) for (let w = 0; w < words; w++) free[t * words + w] = full[w]!;
-  };
+  function clear(until: number): void {
+    if (words === 1) for (let t = 0; t < until; t++) free[t] = one;
+    else for (let t = 0; t < until; t++) for (let w = 0; w < words; w++) free[t * words + w] = full[w]!;
+  }
   const fits = (i: number, t: number): boolean => {
     for (let w = 0; w < words; w++)
       if (((free[t * words + w]! - take[i * words + w]!) & guard[w]!) !== guard[w]) return false;
     return true;
   };
   const hold = (i: number, start: number): void => {
-    const d = duration[i]!;
+    const end = start + duration[i]!;
     if (words === 1) {
       const amount = take[i]!;
-      for (let t = start; t < start + d; t++) free[t] = free[t]! - amount;
+      for (let t = start; t < end; t++) free[t] = free[t]! - amount;
     } else
-      for (let t = start; t < start + d; t++)
-        for (let w = 0; w < words; w++) free[t * words + w]! -= take[i * words + w]!;
+      for (let t = start; t < end; t++) for (let w = 0; w < words; w++) free[t * words + w]! -= take[i * words + w]!;
   };
   /** The first start from `from` on at which task i fits for its whole length: looked at from its end, since nothing before what is in the way will do. */
   const earliest = (i: number, from: number): number => {
     const d = duration[i]!;
     let start = from;
-    let known = from;
+    let clearTo = from;
     let t = start + d - 1;
     if (words === 1) {
       const amount = take[i]!;
-      while (t >= known) {
+      while (t >= clearTo) {
         if (((free[t]! - amount) & guardOne) === guardOne) t--;
         else {
-          known = start + d;
+          clearTo = start + d;
           start = t + 1;
           t = start + d - 1;
         }
       }
     } else
-      while (t >= known) {
+      while (t >= clearTo) {
         if (fits(i, t)) t--;
         else {
-          known = start + d;
+          clearTo = start + d;
           start = t + 1;
           t = start + d - 1;
         }
       }
     return start;
   };
-  /** The last start with its end at `to` or sooner. */
-  const latest = (i: number, to: number): number => {
-    const d = duration[i]!;
-    let end = to;
-    let t = end - d;
-    while (t < end) {
-      if (fits(i, t)) t++;
-      else {
-        end = t;
-        t = end - d;
-      }
-    }
-    return end - d;
-  };
 
-  const forward = (list: Int32Array, starts: Int32Array): number => {
-    passes++;
-    clear();
+  const build = (list: Int32Array, starts: Int32Array, same: number, limit: number): number => {
+    clear(used);
     let end = 0;
-    for (let k = 0; k < n; k++) {
+    const ready = Math.min(same, known);
+    for (let k = 0; k < ready; k++) {
+      const i = list[k]!;
+      const start = knownStart[i]!;
+      const to = start + duration[i]!;
+      if (holds[i] === 1) hold(i, start);
+      starts[i] = start;
+      finish[i] = to;
+      if (to > end) end = to;
+    }
+    for (let k = ready; k < n; k++) {
       const i = list[k]!;
       let start = 0;
-      const pre = before[i]!;
-      for (let p = 0; p < pre.length; p++) if (finish[pre[p]!]! > start) start = finish[pre[p]!]!;
-      if (holds[i] === 1) {
-        start = earliest(i, start);
-        hold(i, start);
+      for (let p = at[i]!, q = at[i + 1]!; p < q; p++) {
+        const to = finish[pre[p]!]!;
+        if (to > start) start = to;
       }
+      if (holds[i] === 1) start = earliest(i, start);
+      const to = start + duration[i]!;
+      if (to + rest[i]! > limit) {
+        used = end;
+        return limit + 1;
+      }
+      if (holds[i] === 1) hold(i, start);
       starts[i] = start;
-      finish[i] = start + duration[i]!;
-      if (finish[i]! > end) end = finish[i]!;
+      finish[i] = to;
+      if (to > end) end = to;
+      if (k < same) {
+        knownStart[i] = start;
+        known = k + 1;
+      }
     }
     used = end;
     return end;
   };
-
-  const byStart = (starts: Int32Array, list: Int32Array): void => {
-    sort(starts, list);
+  return {
+    build,
+    anew: () => {
+      known = 0;
+    },
   };
+}
 
-  const justify = (starts: Int32Array, end: number): number => {
-    // Right: by falling end. Tasks without length share their end with those before them, and the model's order settles which goes first.
-    passes++;
-    clear();
-    used = end;
-    for (let i = 0; i < n; i++) ends[i] = starts[i]! + duration[i]!;
-    sort(ends, order);
-    let first = end;
-    for (let k = n - 1; k >= 0; k--) {
-      const i = order[k]!;
-      let to = end;
-      const post = after[i]!;
-      for (let p = 0; p < post.length; p++) if (late[post[p]!]! < to) to = late[post[p]!]!;
-      let start = to - duration[i]!;
-      if (holds[i] === 1) {
-        start = latest(i, to);
-        hold(i, start);
-      }
-      late[i] = start;
-      if (start < first) first = start;
+/** What must at least come after each task's end: the longest chain, or the work for a resource of all that waits for it, shared out evenly. */
+function restOf({ count: n, duration, after, tail, resources, capacity, need }: Model): Int32Array {
+  const rest = Int32Array.from(tail);
+  const waits = Array.from({ length: n }, () => new Uint8Array(n));
+  for (let i = n - 1; i >= 0; i--) {
+    const mine = waits[i]!;
+    for (const j of after[i]!) {
+      mine[j] = 1;
+      const theirs = waits[j]!;
+      for (let k = j + 1; k < n; k++) mine[k]! |= theirs[k]!;
     }
-    byStart(late, order);
-    return forward(order, starts);
-  };
-  return { forward, justify, byStart, passes: () => passes };
+    for (let r = 0; r < resources; r++) {
+      let work = 0;
+      for (let j = i + 1; j < n; j++) if (mine[j] === 1) work += duration[j]! * need[j * resources + r]!;
+      if (work > 0) rest[i] = Math.max(rest[i]!, Math.ceil(work / capacity[r]!));
+    }
+  }
+  return rest;
 }
 
 /**
@@ -170,7 +172,7 @@ export function sorterOf(n: number): (by: Int32Array, list: Int32Array) => void 
       for (let k = 0; k < n; k++) list[k] = keys[k]! % n;
       return;
     }
-    counts.fill(0, 0, span + 1);
+    for (let v = 0; v <= span; v++) counts[v] = 0;
     for (let i = 0; i < n; i++) counts[by[i]! - least + 1]!++;
     for (let v = 1; v < span; v++) counts[v]! += counts[v - 1]!;
     for (let i = 0; i < n; i++) list[counts[by[i]! - least]!++] = i;

@@ -13,8 +13,10 @@ const anyProblem: fc.Arbitrary<CalendarProblem> = fc
     }),
     arrows: fc.array(fc.tuple(fc.nat(), fc.nat()), { maxLength: 6 }),
     unit: fc.constantFrom(1, 0.5, 0.25, 0.1),
+    // amounts that need more than one word of lanes
+    grain: fc.constantFrom(1, 300_000),
   })
-  .map(({ resources, sizes, arrows, unit }) => {
+  .map(({ resources, sizes, arrows, unit, grain }) => {
     const n = sizes.length;
     const before = sizes.map((): string[] => []);
     for (const [a, b] of arrows) {
@@ -24,11 +26,11 @@ const anyProblem: fc.Arbitrary<CalendarProblem> = fc
     return {
       name: 'any',
       kind: 'calendar',
-      resources,
+      resources: resources.map((there) => there * grain + (grain > 1 ? 1 : 0)),
       tasks: sizes.map(([hours, needs], i) => ({
         id: `t${i}`,
         hours: Number((hours * unit).toFixed(2)),
-        needs: resources.map((there, r) => needs[r]! % (there + 1)),
+        needs: resources.map((there, r) => (needs[r]! % (there + 1)) * grain),
         before: before[i]!,
       })),
     };

@@ -1,15 +1,14 @@
-import { breederOf } from './breed.ts';
-import { builderOf } from './build.ts';
 import { learnerOf } from './learn.ts';
 import { type Model, modelOf } from './model.ts';
 import type { CalendarAnswer, CalendarEffort, CalendarProblem } from './problem.ts';
 import { drawFrom } from './random.ts';
+import { walkerOf } from './walk.ts';
 
 /** The exact search looks at single units of time; a job longer than this many is left to the other one. */
 const LONGEST_LEARNT = 20_000;
 
 /**
- * The shortest calendar the effort finds, with a proven bound. Good schedules are bred, proofs (and better schedules) are learned, in
+ * The shortest calendar the effort finds, with a proven bound. Good schedules are found by a walk, proofs (and better schedules) are learned, in
  * turns; each tells the other what it has found. Anytime: the first schedule stands after one pass over the tasks.
  */
 export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort): CalendarAnswer {
@@ -17,13 +16,12 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   const read = modelOf(problem);
   if (!read.ok) return { name, kind: 'calendar', status: 'infeasible', issues: read.issues };
   const model = read.value;
-  const builder = builderOf(model);
-  const breeder = breederOf(model, drawFrom(effort.seed ?? 1));
+  const walker = walkerOf(model, drawFrom(effort.seed ?? 1), effort.steps);
   let bound = leastEnd(model);
   let best = Number.POSITIVE_INFINITY;
   const bestStarts = new Int32Array(model.count);
   let learned = 0;
-  const spent = (): number => breeder.passes() + builder.passes() + learned;
+  const spent = (): number => walker.passes() + learned;
   let cut = false;
   const over = (clock = true): boolean => {
     if (best <= bound) return true;
@@ -55,23 +53,26 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
     effort.onBetter?.(answer());
   };
 
-  const breed = (children: number): void => {
-    // the clock is asked now and then: asking costs as much as a child
-    for (let k = 0; k < children && !over(k % CLOCK === 0); k++) {
-      const end = breeder.step();
-      take(breeder.starts, end);
+  const walk = (steps: number): void => {
+    // the clock is asked now and then: asking costs as much as a step
+    for (let k = 0; k < steps && !over(k % CLOCK === 0); k++) {
+      const end = walker.step();
+      if (end < best) take(walker.starts, end);
     }
   };
-  breed(FIRST_CHILDREN);
+  walk(FIRST_WALK);
   if (best > LONGEST_LEARNT) {
-    while (!over()) breed(100);
+    while (!over()) walk(100);
     return answer();
   }
   if (over()) return answer();
+  // where there are few steps, no one walk takes most of them
+  const longWalk = Math.max(WALK_TURN, Math.min(LONG_WALK, Math.floor(effort.steps / LONG_WALKS)));
   const learner = learnerOf(model, bound, best - 1);
   let told = best - 1;
   for (let round = 0; !over(); round++) {
-    const turn = round > 0 && best - bound > FAR * best ? SHORT_TURN : LEARN_TURN;
+    const far = round > 0 && best - bound > FAR * best;
+    const turn = far ? SHORT_TURN : LEARN_TURN;
     learner.refute(round % 2 === 0);
     learner.hint(bestStarts);
     for (let k = 0; k < turn && !over(); k++) {
@@ -85,25 +86,26 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
         const starts = Int32Array.from(learner.starts);
         let end = 0;
         for (let i = 0; i < model.count; i++) end = Math.max(end, starts[i]! + model.duration[i]!);
-        end = builder.justify(starts, end);
-        breeder.admit(starts, end);
+        walker.admit(starts);
         take(starts, end);
       }
       bound = Math.max(bound, learner.bound());
       if (found === 'closed') break;
     }
-    breed(BREED_TURN);
+    walk(far ? longWalk : WALK_TURN);
   }
   return answer();
 }
 
 const CLOCK = 16;
-const FIRST_CHILDREN = 600;
+const FIRST_WALK = 600;
 const LEARN_TURN = 300;
-/** Where a first full turn leaves the gap far, good schedules are to be had sooner than proofs. */
+/** Where a first full turn leaves the gap far, good schedules are to be had sooner than proofs: little is learned, and the walk is long. */
 const SHORT_TURN = 15;
 const FAR = 0.05;
-const BREED_TURN = 1000;
+const WALK_TURN = 1000;
+const LONG_WALK = 10_000;
+const LONG_WALKS = 20;
 
 /** Hours as they would be written: thousandths, free of the dust of arithmetic. */
 const exact = (hours: number): number => Math.round(hours * 1000) / 1000;
