@@ -21,6 +21,8 @@ export interface ArrangeEffort {
   readonly seed?: number;
   /** An order to begin with. */
   readonly near?: readonly number[];
+  /** An end that need not be bettered. */
+  readonly enough?: number;
 }
 /** Timetables built for one job: enough that more hardly ever end sooner on jobs of the examples' size. */
 export const USUAL_ARRANGE_STEPS = 1500;
@@ -69,21 +71,28 @@ function searched(
   };
   /** Latest starts for the end of the order that the search goes on from. */
   let latest: readonly number[] = [];
-  const begin = [effort.near, natural, orderBy(latestBy(job, horizon))].flatMap((order) => (order && put(order)) ?? []);
-  const first = begin.reduce<Ordered | undefined>((a, b) => (a && earlier(a, b) <= 0 ? a : b), undefined);
+  const begin = [...(effort.near ? [effort.near] : []), natural, orderBy(latestBy(job, horizon))];
+  let first: Ordered | undefined;
+  for (const order of begin) {
+    const found = put(order, undefined, first);
+    if (!found || (first && earlier(found, first) >= 0)) continue;
+    first = found;
+    latest = latestBy(job, first.times.finish);
+  }
   if (!first) return undefined;
   const most = effort.steps ?? USUAL_ARRANGE_STEPS;
   let best = first;
   let steps = begin.length;
   const bound = boundOf(job, first.times.finish);
-  const over = (): boolean => steps >= most || bound.reaches(best.times.finish);
+  const enough = effort.enough ?? Number.NEGATIVE_INFINITY;
+  const over = (): boolean => steps >= most || best.times.finish <= enough || bound.reaches(best.times.finish);
   const consider = (order: readonly number[], kept?: number, than?: Ordered): Ordered | undefined => {
     const found = put(order, kept, than);
     steps++;
     if (found && earlier(found, best) < 0) best = found;
     return found;
   };
-  if (!over()) consider(orderBy(latestBy(job, best.times.finish)));
+  if (!over()) consider(orderBy(latest), undefined, best);
 
   const draw = drawFrom(effort.seed ?? 1);
   const successors: number[][] = tasks.map(() => []);

@@ -2,7 +2,7 @@ import { nearest } from '../issue/index.ts';
 import type { Dates, Plan } from '../plan/index.ts';
 import { dayNumber } from '../stock/index.ts';
 import { type ArrangeEffort, arrange, finishOf } from './arrange.ts';
-import { leastFinish } from './bound.ts';
+import { boundOf, leastFinish } from './bound.ts';
 import { type Chances, chancesOf } from './chance.ts';
 import type { DatedJob, DatedTask, Timetable } from './dated.ts';
 import { MINUTES_A_DAY, weekdayOf } from './day.ts';
@@ -259,7 +259,10 @@ function finishWithout(job: DatedJob, order: Order, times: Timetable, lost: Read
   const hours = hoursWithout(job.hours, lost);
   const kept = keepOrder(job, order, { hours })?.finish;
   if (kept === times.finish) return kept;
-  const fresh = finishOf({ ...job, hours }, { near: order.line, steps: LOST_STEPS });
+  const without = { ...job, hours };
+  // where nothing can end sooner than the kept order, no other is looked for
+  if (kept !== undefined && boundOf(without, kept).reaches(kept)) return Math.max(times.finish, kept);
+  const fresh = finishOf(without, { near: order.line, steps: LOST_STEPS, enough: times.finish });
   const ends = [kept ?? [], fresh ?? []].flat();
   return ends.length === 0 ? undefined : Math.max(times.finish, Math.min(...ends));
 }
