@@ -38,3 +38,16 @@ export const gcd = (a: number, b: number): number => {
   while (y > 0) [x, y] = [y, x % y];
   return x;
 };
+
+/**
+ * What layouts cost, in the user's own numbers: so many of each kind of stock at its price, in the order of the stock. Added layout by
+ * layout, the last digit would hang on their order, and one plan would cost this or that.
+ */
+export function costOfLayouts(
+  stock: readonly { readonly id: string; readonly cost: number }[],
+  layouts: readonly { readonly stock: string; readonly times: number }[],
+): number {
+  const times = new Map<string, number>();
+  for (const layout of layouts) times.set(layout.stock, (times.get(layout.stock) ?? 0) + layout.times);
+  return stock.reduce((sum, { id, cost }) => sum + (times.get(id) ?? 0) * cost, 0);
+}

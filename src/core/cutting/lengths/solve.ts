@@ -1,4 +1,5 @@
 import type { Issue } from '../../issue/index.ts';
+import { costOfLayouts } from '../costs.ts';
 import type { Effort, LengthAnswer, LengthLayout, LengthProblem } from '../problem.ts';
 import { dive } from './dive.ts';
 import { enumerate } from './enumerate.ts';
@@ -70,8 +71,7 @@ function tell(
   layouts: readonly LengthLayout[],
   { cost, bound, steps, cutShort }: { cost: number; bound: number; steps: number; cutShort: boolean },
 ): LengthAnswer {
-  const priceOf = new Map(problem.stock.map((stock) => [stock.id, stock.cost]));
-  const total = layouts.reduce((sum, layout) => sum + layout.times * priceOf.get(layout.stock)!, 0);
+  const total = costOfLayouts(problem.stock, layouts);
   const optimal = bound >= cost && model.exactCosts;
   return {
     name: problem.name,
@@ -308,10 +308,9 @@ function solveMixedEnds(problem: LengthProblem, effort: Effort): LengthAnswer {
   const silent = (): void => {};
   let best: readonly LengthLayout[] | undefined;
   let cost = Number.POSITIVE_INFINITY;
-  const priceOf = new Map(problem.stock.map((stock) => [stock.id, stock.cost]));
   const consider = (layouts: readonly LengthLayout[] | undefined, bound: number, steps: number): void => {
     if (!layouts) return;
-    const total = layouts.reduce((sum, layout) => sum + layout.times * priceOf.get(layout.stock)!, 0);
+    const total = costOfLayouts(problem.stock, layouts);
     if (total >= cost) return;
     best = layouts;
     cost = total;

@@ -1,4 +1,5 @@
 import { fromTicks } from '../../quantity/index.ts';
+import { costOfLayouts } from '../costs.ts';
 import type { PanelAnswer, PanelLayout, PanelPart, PanelProblem, PlacedPart } from '../problem.ts';
 import type { Model, ModelKind } from './model.ts';
 import { type Plan, placements } from './pattern.ts';
@@ -66,10 +67,8 @@ export function toAnswer(
   cutShort: boolean,
 ): PanelAnswer {
   const proven = plan.cost <= bound && model.exactCosts;
-  const cost = plan.layouts.reduce(
-    (sum, { pattern, times }) => sum + times * problem.stock[model.sheets[pattern.sheet]!.index]!.cost,
-    0,
-  );
+  const layouts = toLayouts(problem, model, plan);
+  const cost = costOfLayouts(problem.stock, layouts);
   return {
     name: problem.name,
     kind: 'panels',
@@ -78,6 +77,6 @@ export function toAnswer(
     bound: proven ? cost : Math.min(cost, bound * model.costUnit),
     steps,
     ...(cutShort && !proven ? { cutShort: true } : {}),
-    layouts: toLayouts(problem, model, plan),
+    layouts,
   };
 }

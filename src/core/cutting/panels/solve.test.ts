@@ -83,6 +83,27 @@ describe('solvePanels', () => {
     );
   });
 
+  it('says one cost for one plan, in whatever order its layouts stand', () => {
+    // 12.35 + 12.35 + 48 + 48 and the other way round differ in the last digit; the answer told early and the last one did so.
+    const any = problem({
+      kerf: 0,
+      stock: [
+        { id: 'rack', length: 463, width: 300, cost: 12.35, count: null },
+        { ...sheet, id: 'full' },
+      ],
+      parts: [
+        { id: 'p0', length: 98, width: 148, count: 5 },
+        { id: 'p1', length: 1073, width: 730, count: 6, turn: true },
+        { id: 'p2', length: 463, width: 153, count: 5, turn: true },
+        { id: 'p3', length: 20, width: 20, count: 1 },
+      ],
+    });
+    const told: PanelAnswer[] = [];
+    const last = solvePanels(any, { steps: 300, onBetter: (answer) => told.push(answer as PanelAnswer) });
+    expect(last.status === 'infeasible' ? undefined : last.cost).toBe(2 * 12.35 + 2 * 48);
+    expect(told.at(-1)).toMatchObject({ cost: 2 * 12.35 + 2 * 48 });
+  });
+
   it('stops when asked, with a whole plan and the word that it was cut short', () => {
     const parts = Array.from({ length: 60 }, (_, i) => ({
       id: `p${i}`,
