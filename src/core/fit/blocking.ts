@@ -1,4 +1,4 @@
-import { type Box, vec } from '../geometry/index.ts';
+import { type Box, signedArea, vec } from '../geometry/index.ts';
 import type { Note, Verdict, Working } from '../notes/index.ts';
 import { remember } from '../remember.ts';
 import { type PlacedRoom, type PlacedWall, pointOnWall, type WallFeature } from '../room/index.ts';
@@ -10,7 +10,6 @@ import {
   type PlanPoint,
   seenFrom,
   sharedOutline,
-  signedArea,
   type Upright,
   upright,
 } from './oriented.ts';

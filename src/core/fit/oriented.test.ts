@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { type Box, boxAt, type Frame, fromRoom, toRoom, vec } from '../geometry/index.ts';
-import { distanceTo, overlapDepth, sharedOutline, sharedPoint, signedArea, upright } from './oriented.ts';
+import { type Box, boxAt, type Frame, fromRoom, signedArea, toRoom, vec } from '../geometry/index.ts';
+import { distanceTo, overlapDepth, sharedOutline, sharedPoint, upright } from './oriented.ts';
 
 const anyFrame: fc.Arbitrary<Frame> = fc.record({
   origin: fc.record({

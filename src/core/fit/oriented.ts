@@ -1,4 +1,4 @@
-import { type Box, cosSin, type Frame, fromRoom, toRoom, type Vec3, vec } from '../geometry/index.ts';
+import { type Box, cosSin, type Frame, fromRoom, signedArea, toRoom, type Vec3, vec } from '../geometry/index.ts';
 
 /**
  * A box that stands upright, turned about the vertical only: its outline in plan (x east, z south, corners in order round it)
@@ -99,12 +99,6 @@ export function sharedOutline(a: readonly PlanPoint[], b: readonly PlanPoint[]):
   }
   return kept;
 }
-
-export const signedArea = (corners: readonly PlanPoint[]): number =>
-  corners.reduce((sum, a, i) => {
-    const b = corners[(i + 1) % corners.length]!;
-    return sum + a.x * b.z - b.x * a.z;
-  }, 0) / 2;
 
 /** A point within what two uprights share: where a note about them points. */
 export function sharedPoint(a: Upright, b: Upright): Vec3 {

@@ -38,7 +38,8 @@ export function facesOf({ outline, height }: Prism): readonly Face[] {
   ];
 }
 
-const signedArea = (outline: Prism['outline']): number =>
+/** Area of a flat outline, in the square of its unit: positive when it runs from x towards z. */
+export const signedArea = (outline: Prism['outline']): number =>
   outline.reduce((sum, a, k) => {
     const b = outline[(k + 1) % outline.length]!;
     return sum + (a.x * b.z - b.x * a.z) / 2;

@@ -1,4 +1,4 @@
-import { add, type Box, isInside, type Prism, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
+import { add, type Box, isInside, type Prism, scale, signedArea, subtract, type Vec3, vec } from '../geometry/index.ts';
 import { type Patch, patch } from './form-factor.ts';
 
 /** Pieces of a room's faces and of the boxes in it. Lengths mm; a patch's area mm². */
@@ -98,12 +98,6 @@ export function roomPatches(
 
 const holds = ({ min, max }: Box, p: Vec3): boolean =>
   p.x > min.x && p.x < max.x && p.y > min.y && p.y < max.y && p.z > min.z && p.z < max.z;
-
-const signedArea = (outline: Prism['outline']): number =>
-  outline.reduce((sum, a, k) => {
-    const b = outline[(k + 1) % outline.length]!;
-    return sum + (a.x * b.z - b.x * a.z) / 2;
-  }, 0);
 
 /** From a to b in equal steps no longer than `size` between the marks that lie inside. */
 function cuts(a: number, b: number, size: number, marks: readonly number[]): readonly number[] {
