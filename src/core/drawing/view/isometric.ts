@@ -111,20 +111,6 @@ const between = (a: P3, b: P3, t: number): P3 => [
   a[2] + (b[2] - a[2]) * t,
 ];
 
-/** The stretch of a line that is being cut down, so that the innermost loop makes nothing new. */
-const stretch = { from: 0, to: 1 };
-/** Keeps of it what lies where g + λ (h − g) > 0. */
-function positive(g: number, h: number): void {
-  if (g > 0 && h > 0) return;
-  if (g <= 0 && h <= 0) {
-    stretch.to = -1;
-    return;
-  }
-  const at = g / (g - h);
-  if (g > 0) stretch.to = Math.min(stretch.to, at);
-  else stretch.from = Math.max(stretch.from, at);
-}
-
 /** The stretches of a line that nothing hides, as shares of its length. The eye is far off towards (1, 1, 1). */
 function shownOf(a: P3, b: P3, veils: readonly Veil[]): readonly (readonly [number, number])[] {
   const hidden: [number, number][] = [];
@@ -138,16 +124,26 @@ function shownOf(a: P3, b: P3, veils: readonly Veil[]): readonly (readonly [numb
     if (a[0] >= max[0] && b[0] >= max[0] && a[1] >= max[1] && b[1] >= max[1] && a[2] >= max[2] && b[2] >= max[2])
       continue;
     for (let axis = 0; axis < 3; axis++) {
-      stretch.from = 0;
-      stretch.to = 1;
+      let [from, to] = [0, 1];
+      /** Keeps the stretch where g + λ (h − g) > 0. */
+      const positive = (g: number, h: number): void => {
+        if (g > 0 && h > 0) return;
+        if (g <= 0 && h <= 0) {
+          to = -1;
+          return;
+        }
+        const at = g / (g - h);
+        if (g > 0) to = Math.min(to, at);
+        else from = Math.max(from, at);
+      };
       const [ta, tb] = [max[axis]! - a[axis]!, max[axis]! - b[axis]!];
       positive(ta - TINY, tb - TINY);
-      for (let other = 0; other < 3 && stretch.from < stretch.to; other++) {
+      for (let other = 0; other < 3 && from < to; other++) {
         if (other === axis) continue;
         positive(a[other]! + ta - min[other]! + TINY, b[other]! + tb - min[other]! + TINY);
         positive(max[other]! - a[other]! - ta + TINY, max[other]! - b[other]! - tb + TINY);
       }
-      if (stretch.from < stretch.to) hidden.push([stretch.from, stretch.to]);
+      if (from < to) hidden.push([from, to]);
     }
   }
   if (hidden.length === 0) return [[0, 1]];
