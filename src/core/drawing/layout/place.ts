@@ -40,7 +40,7 @@ export function balloon(places: Places, real: Point, number: number, tone: Tone 
   const reach = RINGS.at(-1)! + r + 1;
   const around = area(target.x - reach, target.y - reach, 2 * reach, 2 * reach);
   const near = places.taken.filter((t) => overlaps(t, around));
-  const found = firstFree(within, near, target, r) ?? leastCovering(within, near, target, r);
+  const found = spotFor(within, near, target, r);
   if (!found) return [];
   places.taken.push(found.area);
   const { centre } = found;
@@ -64,21 +64,14 @@ const spotAt = (target: Point, r: number, ring: number, [cos, sin]: (typeof TURN
   const centre = point(target.x + ring * cos, target.y + ring * sin);
   return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
 };
-function firstFree(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
-  for (const ring of RINGS)
-    for (const turn of TURNS) {
-      const spot = spotAt(target, r, ring, turn);
-      if (holds(within, spot.area) && !near.some((t) => overlaps(t, spot.area))) return spot;
-    }
-  return undefined;
-}
-/** Where nothing is free: the place that covers least of what is there, but never another balloon outright. */
-function leastCovering(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
+/** The first place where nothing else stands; where there is none, the one that covers least of what is there. */
+function spotFor(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
   let best: { readonly spot: Spot; readonly covers: number } | undefined;
   for (const ring of RINGS)
     for (const turn of TURNS) {
       const spot = spotAt(target, r, ring, turn);
       if (!holds(within, spot.area)) continue;
+      if (!near.some((t) => overlaps(t, spot.area))) return spot;
       const covers = cover(near, spot.area);
       if (!best || covers < best.covers) best = { spot, covers };
     }
