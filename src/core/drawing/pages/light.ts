@@ -39,16 +39,17 @@ export function lightPages(desk: Desk): readonly Draft[] {
     );
   });
   const sitters = sittersOf(desk.input);
-  // nobody's figure stands on the head of another
-  for (const { eyes } of sitters) {
-    const { x, y } = at(eyes);
-    places.taken.push(area(x - HEAD, y - HEAD, 2 * HEAD, 2 * HEAD));
+  const gaze = ({ eyes, ahead }: (typeof sitters)[number]) =>
+    [at(eyes), at({ x: eyes.x + 300 * ahead.x, y: 0, z: eyes.z + 300 * ahead.z })] as const;
+  // nobody's figure stands on a head, or where it looks
+  for (const [eye, tip] of sitters.map(gaze)) {
+    const [x, y] = [Math.min(eye.x, tip.x), Math.min(eye.y, tip.y)];
+    places.taken.push(area(x - HEAD, y - HEAD, Math.abs(eye.x - tip.x) + 2 * HEAD, Math.abs(eye.y - tip.y) + 2 * HEAD));
   }
   const faces = sitters.flatMap((s) => {
     const lit = light.faces.find((f) => f.id === s.id);
     if (!lit) return [];
-    const eye = at(s.eyes);
-    const tip = at({ x: s.eyes.x + 300 * s.ahead.x, y: 0, z: s.eyes.z + 300 * s.ahead.z });
+    const [eye, tip] = gaze(s);
     return [
       group(s.id, [
         { kind: 'circle' as const, centre: eye, radius: HEAD, pen: 'outline' as const },
