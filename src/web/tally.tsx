@@ -1,4 +1,5 @@
 import { lazy, type ReactNode, Suspense, useId, useRef, useState } from 'preact/compat';
+import { openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, useBench, type Worked, work } from './bench.ts';
@@ -86,7 +87,7 @@ export function Tally({
     },
     {
       name: 'Notes',
-      value: tally.stops + tally.cautions === 0 ? (unfinished ? '…' : 'none open') : openNotes(tally),
+      value: unfinished && tally.stops + tally.cautions === 0 ? '…' : openWords(tally),
       unfinished,
       change: undefined,
     },
@@ -187,9 +188,6 @@ function costWords({ cost, known }: Outcome['tally'], money: (amount: number) =>
   if (cost !== undefined) return money(cost);
   return known === 0 ? 'no prices' : `${money(known)} +`;
 }
-
-const openNotes = ({ stops, cautions }: Outcome['tally']): string =>
-  [stops > 0 && `${stops} stop`, cautions > 0 && `${cautions} caution`].filter(Boolean).join(', ');
 
 function difference(
   now: number | undefined,

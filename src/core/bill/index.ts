@@ -30,6 +30,7 @@ export {
   type Compared,
   compareOptions,
   makeTally,
+  openWords,
   PACES,
   partMass,
   type Tally,

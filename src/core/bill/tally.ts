@@ -222,3 +222,10 @@ export function compareOptions(
     return { id, title, tally, difference };
   });
 }
+
+const counted = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
+/** How many notes stand open, in words, the worst first. */
+export const openWords = ({ stops, cautions }: Pick<Tally, 'stops' | 'cautions'>): string =>
+  [...(stops > 0 ? [counted(stops, 'stop')] : []), ...(cautions > 0 ? [counted(cautions, 'caution')] : [])].join(
+    ', ',
+  ) || 'none open';

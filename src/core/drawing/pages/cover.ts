@@ -1,4 +1,4 @@
-import type { Tally } from '../../bill/index.ts';
+import { openWords, type Tally } from '../../bill/index.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
@@ -35,10 +35,7 @@ export function tallyItems({ input, letter }: Desk): readonly TallyItem[] {
       ? []
       : [{ name, value: value === undefined ? 'not known' : show(value, letter) }];
   });
-  const open = tally.stops + tally.cautions;
-  const cautions = `${tally.cautions} ${tally.cautions === 1 ? 'caution' : 'cautions'}`;
-  const notes = open === 0 ? 'none open' : tally.stops > 0 ? `${tally.stops} stop, ${cautions}` : cautions;
-  return [...items, { name: 'Notes', value: notes, alert: tally.stops > 0 }];
+  return [...items, { name: 'Notes', value: openWords(tally), alert: tally.stops > 0 }];
 }
 
 /** Title and remark, this option beside the others, and every note with its advice; more sheets where the notes need them. */

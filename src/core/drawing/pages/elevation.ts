@@ -1,3 +1,4 @@
+import { openWords } from '../../bill/index.ts';
 import { type Box, cornersOf, fromRoom, move, toRoom, type Vec3, vec } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
@@ -139,7 +140,7 @@ export function picture(desk: Desk, into: Area): readonly Mark[] {
 
 export const stateOf = (notes: readonly NumberedNote[]): string => {
   const stops = notes.filter((n) => n.note.verdict === 'stop').length;
-  return stops > 0 ? `${stops} stop` : `${notes.length} ${notes.length === 1 ? 'note' : 'notes'}`;
+  return stops > 0 ? openWords({ stops, cautions: 0 }) : `${notes.length} ${notes.length === 1 ? 'note' : 'notes'}`;
 };
 
 /** A piece whose lowest point is below this stands on the floor, for the chains; the others hang. */
