@@ -1,8 +1,7 @@
 import type { Cut } from '../core/bill/index.ts';
 import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Issue } from '../core/issue/index.ts';
-import type { Scene } from '../core/outcome.ts';
-import { findOption, type Outcome, type SetFindings, settle, solidsOf } from '../core/outcome.ts';
+import { findOption, type Outcome, type Scene, type SetFindings, settle, solidsOf } from '../core/outcome.ts';
 import {
   applyEdits,
   applyToPlain,

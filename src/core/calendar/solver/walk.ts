@@ -23,7 +23,7 @@ export interface Walker {
   readonly passes: () => number;
 }
 
-/** Warmth, in mean durations: at first, when warmed again, and when cold. */
+/** Warmth, in mean durations: at first, when warmed again, and when cold. This and what follows: measured on eighteen of those jobs. */
 const HOT = 0.11;
 const WARM = 0.073;
 const COLD = 0.036;
