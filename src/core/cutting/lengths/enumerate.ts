@@ -120,7 +120,7 @@ export function enumerate(
     };
     walk(0, 0, s.runs[0]!, 0);
   });
-  if (stopped) return undefined;
+  if (stopped || halt()) return undefined;
   return {
     stock: new Int32Array(stock),
     start: new Int32Array(start),

@@ -39,8 +39,8 @@ const FINE_CELLS = 3_000_000;
 const ROUGH_CELLS = 200_000;
 const MOST_NODES = 400_000;
 const MOST_HARVEST_NODES = 20_000;
-/** Cells after which the caller is asked whether to stop: a few milliseconds' work. */
-const UNASKED = 1_000_000;
+/** Cells after which the caller is asked whether to stop: a millisecond's work, and several where the table is touched for the first time. */
+const UNASKED = 200_000;
 
 /** `stop` is asked in the middle of tables and searches: they may take tens of milliseconds. */
 export function createKnapsacks(sizes: readonly number[], largest: number, stop?: () => boolean): Knapsacks {

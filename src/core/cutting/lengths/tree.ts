@@ -63,6 +63,7 @@ export function searchPool(
   const patternOf: number[] = [];
   const rows: Row[] = [];
   const holders = holdersOf(pool, kinds);
+  if (halt()) return { found: undefined, proven: false };
   const reduced = new Float64Array(pool.size);
   let nodes = 0;
 
@@ -160,6 +161,7 @@ export function searchPool(
       for (let i = 0; i < linear.rows; i++) if (linear.dual[i]! < 0) linear.dual[i] = 0;
       const least = price(active);
       count(1 + Math.floor(active.length / 20_000));
+      if (halt()) return undefined;
       const bound = dualValue() + mostPieces * Math.min(0, least);
       if (bound > target + MARGIN) return bound;
       if (least > -1e-9) return bound;
@@ -238,7 +240,8 @@ export function searchPool(
       stalled = bound > last + 1e-3 * (target + 1 - bound) * 0.1 ? 0 : stalled + 1;
       last = Math.max(last, bound);
       purge(ownRows);
-      const cuts = pass < (depth === 0 ? 40 : 3) && stalled < 4 ? subsetRows(model, pool, levels, holders) : [];
+      const cuts = pass < (depth === 0 ? 40 : 3) && stalled < 4 ? subsetRows(model, pool, levels, holders, halt) : [];
+      if (cuts === undefined) return 'halted';
       if (cuts.length === 0) return branch(active, levels, depth);
       addPoolRows(cuts);
     }
@@ -331,8 +334,14 @@ function indexIn(sorted: Int32Array, value: number): number {
 
 const MOST_CUTS_A_PASS = 25;
 
-/** Violated subset-row cuts on three kinds, the most violated first and no kind in more than five of them. */
-function subsetRows(model: Model, pool: Pool, levels: Map<number, number>, holders: readonly Int32Array[]): Row[] {
+/** Violated subset-row cuts on three kinds, the most violated first and no kind in more than five of them. Undefined when halted. */
+export function subsetRows(
+  model: Model,
+  pool: Pool,
+  levels: Map<number, number>,
+  holders: readonly Int32Array[],
+  halt: () => boolean,
+): Row[] | undefined {
   const kinds = model.sizes.length;
   const near: Set<number>[] = Array.from({ length: kinds }, () => new Set());
   const columns: { p: number; level: number }[][] = Array.from({ length: kinds }, () => []);
@@ -379,21 +388,42 @@ function subsetRows(model: Model, pool: Pool, levels: Map<number, number>, holde
     if (rows.length >= MOST_CUTS_A_PASS) break;
     if (triple.some((kind) => times[kind]! >= 5)) continue;
     for (const kind of triple) times[kind]! += 1;
+    // Each goes through tens of thousands of patterns.
+    if (halt()) return undefined;
     rows.push(subsetRow(model, pool, triple, holders));
   }
   return rows;
 }
 
-function subsetRow(model: Model, pool: Pool, set: readonly number[], holders: readonly Int32Array[]): Row {
-  const inside = new Map<number, number>();
-  for (const kind of set) for (const p of holders[kind]!) inside.set(p, (inside.get(p) ?? 0) + countIn(pool, p, kind));
-  const patterns = [...inside.keys()].filter((p) => inside.get(p)! >= 2).sort((a, b) => a - b);
+/** The patterns that hold two or more of three kinds, by going along the three lists side by side. */
+function subsetRow(
+  model: Model,
+  pool: Pool,
+  set: readonly [number, number, number],
+  holders: readonly Int32Array[],
+): Row {
+  const lists = set.map((kind) => holders[kind]!);
+  const at = [0, 0, 0];
+  const most = lists.reduce((sum, list) => sum + list.length, 0);
+  const patterns = new Int32Array(most);
+  const values = new Float64Array(most);
+  let found = 0;
+  for (;;) {
+    let p = pool.size;
+    for (let t = 0; t < 3; t++) if (at[t]! < lists[t]!.length) p = Math.min(p, lists[t]![at[t]!]!);
+    if (p === pool.size) break;
+    let inside = 0;
+    for (let t = 0; t < 3; t++)
+      if (at[t]! < lists[t]!.length && lists[t]![at[t]!] === p) {
+        at[t]! += 1;
+        inside += countIn(pool, p, set[t]!);
+      }
+    if (inside < 2) continue;
+    patterns[found] = p;
+    values[found++] = -Math.floor(inside / 2);
+  }
   const demand = set.reduce((sum, kind) => sum + model.demand[kind]!, 0);
-  return {
-    rhs: -Math.floor(demand / 2),
-    patterns: Int32Array.from(patterns),
-    values: Float64Array.from(patterns, (p) => -Math.floor(inside.get(p)! / 2)),
-  };
+  return { rhs: -Math.floor(demand / 2), patterns: patterns.slice(0, found), values: values.slice(0, found) };
 }
 
 interface Side {

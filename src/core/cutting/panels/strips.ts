@@ -93,7 +93,7 @@ function oneWay(model: Model, axis: 0 | 1, mostWork: number, stop?: () => boolea
     value.fill(0);
     from.fill(-1);
     for (const [i, stack] of stacks.entries()) {
-      if ((i & 31) === 31 && stop?.()) return null;
+      if ((i & 7) === 7 && stop?.()) return null;
       const back = backX.get(stack.length)!;
       const gain = values[stack.kind]! * stack.times;
       if (gain > 0)
