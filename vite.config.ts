@@ -43,7 +43,7 @@ const firstFile = (): Plugin => ({
       configFile: false,
       root: fileURLToPath(new URL('src/web', import.meta.url)),
       logLevel: 'error',
-      plugins: [alone, sheets()],
+      plugins: [alone, sheets(), noJsonSchemas()],
       build: { target: TARGET, write: false, minify: false, rolldownOptions: shaken },
     });
     for (const { output } of [made].flat() as Rolldown.RolldownOutput[])
@@ -53,12 +53,28 @@ const firstFile = (): Plugin => ({
   },
 });
 
+/** The pages and their workers read by the schemas and never write any: what makes JSON Schemas of them is left out. */
+const noJsonSchemas = (): Plugin => ({
+  name: 'no-json-schemas',
+  transform(code, id) {
+    if (!/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return undefined;
+    const names = [...code.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name!);
+    return names
+      .map((name) => `export const ${name} = () => () => { throw new Error('no JSON Schema is written here'); };`)
+      .join('\n');
+  },
+});
+
 /** The workbench's pages. The command line and the server are bundled by tools/build.mjs. */
 export default defineConfig({
   root: 'src/web',
   base: './',
-  plugins: [sheets(), firstFile()],
-  worker: { format: 'es', rolldownOptions: { ...shaken, checks: { pluginTimings: false } } },
+  plugins: [sheets(), noJsonSchemas(), firstFile()],
+  worker: {
+    format: 'es',
+    plugins: () => [noJsonSchemas()],
+    rolldownOptions: { ...shaken, checks: { pluginTimings: false } },
+  },
   build: {
     target: TARGET,
     outDir: '../../dist/web',

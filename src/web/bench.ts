@@ -1,7 +1,5 @@
-import type { Cut } from '../core/bill/index.ts';
-import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Issue } from '../core/issue/index.ts';
-import { findOption, type Outcome, type Scene, type SetFindings, settle, solidsOf } from '../core/outcome.ts';
+import { findOption } from '../core/outcome.ts';
 import {
   applyEdits,
   applyToPlain,
@@ -15,9 +13,6 @@ import {
   readPlan,
   sharing,
 } from '../core/plan/index.ts';
-import { remember } from '../core/remember.ts';
-import { type CutJob, cutJobs } from '../core/stock/index.ts';
-import { useFindings } from './findings.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
 import { create } from './store.ts';
 
@@ -176,86 +171,6 @@ export function backTo(text: string, revision: number): void {
   lay(before.name, text);
   set({ undone: [...before.undone, again], below: revision, message: `Undone: ${title}` });
   keepHistory(before.name, text, get());
-}
-
-/** Cutting plans known so far, by their problem: the best answer, and whether the search for it has ended. */
-interface Known {
-  readonly answer: CutProblemAnswer;
-  readonly final: boolean;
-}
-const cutting = new Map<string, Known>();
-const keys = new WeakMap<CutProblem, string>();
-export function keyOf(problem: CutProblem): string {
-  let key = keys.get(problem);
-  if (key === undefined) {
-    key = JSON.stringify(problem);
-    keys.set(problem, key);
-  }
-  return key;
-}
-const MOST_CUTTING = 400;
-
-export function keepAnswer(problem: CutProblem, answer: CutProblemAnswer, final: boolean): void {
-  cutting.delete(keyOf(problem));
-  cutting.set(keyOf(problem), { answer, final });
-  if (cutting.size > MOST_CUTTING) cutting.delete(cutting.keys().next().value!);
-}
-
-/** An option worked out as far as its cutting plans are known. */
-export interface Worked {
-  readonly outcome: Outcome;
-  /** Problems whose best answer is still being looked for, and those of them that have none yet. */
-  readonly waiting: readonly CutProblem[];
-  readonly unknown: readonly CutProblem[];
-  /** The findings are loaded: mouldings and notes are there too. */
-  readonly whole: boolean;
-}
-
-interface Jobs {
-  readonly scene: Scene;
-  readonly jobs: readonly CutJob[];
-  readonly whole: boolean;
-}
-const scenes = remember<Option, Jobs>();
-const works = remember<Jobs, Worked>();
-
-/** Nothing is worked out again where an answer that came has to do with something else, or was there already. */
-export function work(plan: Plan, option: Option, today: string, found?: SetFindings): Worked {
-  const { finish } = useFindings.getState();
-  const made = scenes(option, [plan, finish], () => {
-    const solids = solidsOf(plan, option);
-    const scene = finish ? finish(solids) : { ...solids, notes: [] };
-    return { scene, jobs: cutJobs(scene.parts, plan), whole: finish !== undefined };
-  });
-  const known = made.jobs.map((job) => cutting.get(keyOf(job.problem)));
-  return works(made, [today, found, ...known], () => settled(made, known, today, found));
-}
-
-function settled(
-  { scene, jobs, whole }: Jobs,
-  answers: readonly (Known | undefined)[],
-  today: string,
-  found: SetFindings | undefined,
-): Worked {
-  const waiting: CutProblem[] = [];
-  const unknown: CutProblem[] = [];
-  const uncut = new Set<string>();
-  const cuts: Cut[] = [];
-  for (const [i, job] of jobs.entries()) {
-    const known = answers[i];
-    if (known) cuts.push({ job, answer: known.answer });
-    else {
-      unknown.push(job.problem);
-      uncut.add(`no-stock:${job.stock}`);
-    }
-    if (!known?.final) waiting.push(job.problem);
-  }
-  const outcome = settle(scene, cuts, today, found);
-  if (unknown.length === 0) return { outcome, waiting, unknown, whole };
-  // what is only not cut yet is nothing to be told off for
-  const notes = outcome.notes.filter((note) => !uncut.has(note.id));
-  const stops = notes.filter((note) => note.verdict === 'stop').length;
-  return { outcome: { ...outcome, notes, tally: { ...outcome.tally, stops } }, waiting, unknown, whole };
 }
 
 export const optionOf = (plan: Plan, id: string | undefined): Option =>

@@ -1,7 +1,7 @@
 import type { CutProblem, FromCutter, ToCutter } from '../core/cutting/index.ts';
 import { USUAL_STEPS } from '../core/outcome.ts';
-import { keepAnswer, keyOf } from './bench.ts';
 import { create } from './store.ts';
+import { keepAnswer, keyOf } from './work.ts';
 
 /**
  * Cutting plans come from workers, so that no search ever holds up the page: one answers at once and roughly, so that the tally follows

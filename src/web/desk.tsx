@@ -1,20 +1,23 @@
 import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
-import { packetInput } from '../core/outcome.ts';
-import { optionOf, useBench, work } from './bench.ts';
+import { packetInput, solidsOf } from '../core/outcome.ts';
+import type { Option, Plan } from '../core/plan/index.ts';
+import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
+import { firstPage, firstPages } from './first-pages.ts';
 import { GlanceLine } from './glance.tsx';
+import { type Drawn, lies, look, useHand } from './hand.ts';
 import { Keys } from './keys.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
-import { askPage, countPages, dropCount, firstPage, firstPages, useRegister } from './register.ts';
+import { askPage, countPages, dropCount, setFindingsOf, useRegister } from './register.ts';
 import { RegisterNav, VIEWS } from './register-nav.tsx';
 import type { Route } from './route.ts';
 import { Stage } from './stage.tsx';
 import { Tally } from './tally.tsx';
 import { today } from './today.ts';
-import type { WorkedPlan } from './worked-plan.ts';
+import { type WorkedPlan, workHere } from './worked-plan.ts';
 import { useDesk } from './workspace.ts';
 
 const Inspector = lazy(() => import('./inspector.tsx'));
@@ -29,16 +32,30 @@ export function useWorked(): WorkedPlan | undefined {
   const answers = useAnswers((a) => a.revision);
   const found = useRegister((r) => r.found);
   const finish = useFindings((f) => f.finish);
+  const { beside, drawn } = useHand();
+  const lying = useRef<WorkedPlan>(undefined);
   // a new answer of the cutter changes what `work` finds
   const worked = useMemo(() => {
     const option = plan && optionOf(plan, optionId);
-    return plan && option && { plan, ...work(plan, option, today(), found.get(option.id)) };
-  }, [plan, optionId, answers, found, finish]);
+    if (!plan || !option) return undefined;
+    if (beside && lying.current) return underHand(lying.current, plan, option, drawn);
+    lying.current = { plan, ...workHere(plan, option) };
+    return lying.current;
+  }, [plan, optionId, answers, found, finish, beside, drawn]);
   useEffect(loadFindings, []);
   useEffect(() => {
     if (worked) askFor(worked.waiting, worked.unknown, !dragging);
   }, [worked, dragging]);
   return worked;
+}
+
+/** What is held, as it stands; what follows from it is what the worker beside the page told last. */
+function underHand(lying: WorkedPlan, plan: Plan, option: Option, drawn: Drawn | undefined): WorkedPlan {
+  const { tally, notes } = drawn ?? lying.outcome;
+  const trim = lying.outcome.pieces.filter((piece) => piece.kind === 'trim');
+  const { pieces, parts } = solidsOf(plan, option);
+  const outcome = { ...lying.outcome, plan, option, pieces: [...pieces, ...trim], parts, tally, notes };
+  return { ...lying, plan, outcome };
 }
 
 const PANES = [
@@ -151,8 +168,10 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const live = isLivePage(id);
   const dragging = useBench((b) => b.dragging);
   const last = useRef<Page>(undefined);
+  const { beside, drawn } = useHand();
   const near = useMemo(() => {
     if (!live) return undefined;
+    if (beside) return last.current;
     // what is under the hand would slip away from it if the drawing moved
     const hold = dragging && last.current?.id === id ? last.current.view : undefined;
     return drawLive(
@@ -161,11 +180,32 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
       counted.length > 0 ? counted : firstPages(outcome),
       id,
     );
-  }, [live, outcome, plan, counted, id, dragging]);
+  }, [live, beside || outcome, plan, counted, id, dragging]);
   last.current = near;
+  useEffect(() => {
+    look(near);
+    return () => look(undefined);
+  }, [near]);
+  useEffect(() => {
+    if (!live || dragging || !worked.whole || worked.unknown.length > 0) return;
+    const { plain } = useBench.getState();
+    const { option, cuts } = outcome;
+    const cutting = cuts.map(({ job, answer }) => [job.problem, answer] as const);
+    if (plain !== undefined)
+      lies({
+        plain,
+        option: option.id,
+        page: id,
+        register: counted,
+        found: setFindingsOf(option.id),
+        today: today(),
+        cutting,
+      });
+  }, [live, dragging, worked, counted, id]);
   // the register that was counted anew brings new pages with it
   useEffect(() => askPage(live ? '' : id), [live, id, counted]);
-  const sheet = live ? near && { page: near } : far?.page.id === id ? far : undefined;
+  const drawnBeside = drawn?.sheet.page.id === id ? { ...drawn.sheet, step: drawn.step } : undefined;
+  const sheet = drawnBeside ?? (live ? near && { page: near } : far?.page.id === id ? far : undefined);
   const foot = (
     <>
       <Message />

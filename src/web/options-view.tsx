@@ -4,13 +4,14 @@ import { drawLive } from '../core/drawing/index.ts';
 import { compareOutcomes, packetInput } from '../core/outcome.ts';
 import { lookUp, type PlainValue, printersFor } from '../core/plan/index.ts';
 import { freshName } from './arrange.ts';
-import { change, useBench, work } from './bench.ts';
+import { change, useBench } from './bench.ts';
 import { askFor } from './cutting.ts';
+import { firstPages } from './first-pages.ts';
 import { paperOf } from './paper.ts';
-import { firstPages, setFindingsOf } from './register.ts';
+import { setFindingsOf } from './register.ts';
 import { SheetSvg } from './sheet-svg.tsx';
 import { today } from './today.ts';
-import type { WorkedPlan } from './worked-plan.ts';
+import { type WorkedPlan, workHere } from './worked-plan.ts';
 
 const WORDS: Readonly<Record<(typeof COMPARED)[number], string>> = {
   cost: 'Cost',
@@ -30,10 +31,7 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
   const { plan } = current;
   const plain = useBench((b) => b.plain);
   // a new answer of the cutter comes with a new `current`
-  const all = useMemo(
-    () => plan.options.map((option) => work(plan, option, today(), setFindingsOf(option.id))),
-    [plan, current],
-  );
+  const all = useMemo(() => plan.options.map((option) => workHere(plan, option)), [plan, current]);
   const waiting = all.flatMap((w) => w.unknown);
   if (waiting.length > 0) askFor(current.waiting, waiting, false);
   /** Cut, and with all that the finished set comes to: a half of one is not held against the whole of another. */

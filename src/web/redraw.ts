@@ -9,6 +9,29 @@ export interface Steps {
   readonly same: readonly boolean[];
 }
 
+/** A drawing as it follows from another: plain data, so that a worker can send it. */
+export interface Patch {
+  /** As in `Steps`. */
+  readonly from: readonly number[];
+  /** Every mark that is not an old one as it was: its place, what it is now, and, where it takes an old element, what changes in that. */
+  readonly marks: readonly (readonly [at: number, mark: string, changes?: readonly Change[]])[];
+}
+
+export function patchTo(old: readonly string[], now: readonly string[]): Patch {
+  const { from, same } = stepsTo(old, now);
+  const marks = now.flatMap((mark, i): Patch['marks'] => {
+    if (same[i]) return [];
+    return [from[i]! < 0 ? [i, mark] : [i, mark, changesTo(old[from[i]!]!, mark)]];
+  });
+  return { from, marks };
+}
+
+export function patched(old: readonly string[], { from, marks }: Patch): readonly string[] {
+  const now = from.map((j) => old[j] ?? '');
+  for (const [i, mark] of marks) now[i] = mark;
+  return now;
+}
+
 /** Elements keep their order: what would have to be moved past another is made anew. */
 export function stepsTo(old: readonly string[], now: readonly string[]): Steps {
   const from: number[] = Array.from({ length: now.length }, () => -1);

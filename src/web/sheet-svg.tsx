@@ -3,17 +3,25 @@ import type { Page } from '../core/drawing/index.ts';
 import { type SvgParts, svgParts } from '../print/svg.ts';
 import { useBench } from './bench.ts';
 import { WRITTEN } from './paper.ts';
-import { changesTo, stepsTo } from './redraw.ts';
+import { type Change, type Patch, patchTo } from './redraw.ts';
 
 /** One sheet as it prints. What belongs to what is selected is marked on it. One that a worker drew comes written already. */
-export const SheetSvg = memo(function SheetSvg({ page, parts }: { readonly page: Page; readonly parts?: SvgParts }) {
+export const SheetSvg = memo(function SheetSvg({
+  page,
+  parts,
+  step,
+}: {
+  readonly page: Page;
+  readonly parts?: SvgParts;
+  readonly step?: Step;
+}) {
   const host = useRef<HTMLDivElement>(null);
   const shown = useRef<Shown>(undefined);
   const selected = useBench((b) => b.selected);
   const note = useBench((b) => b.note);
 
   useLayoutEffect(() => {
-    if (host.current) shown.current = draw(host.current, shown.current, parts ?? svgParts(page, WRITTEN));
+    if (host.current) shown.current = draw(host.current, shown.current, parts ?? svgParts(page, WRITTEN), step);
   }, [page, parts]);
   // a new drawing has to be marked again
   useEffect(() => {
@@ -25,6 +33,12 @@ export const SheetSvg = memo(function SheetSvg({ page, parts }: { readonly page:
 
   return <div ref={host} className="sheet-host" />;
 });
+
+/** How a drawing follows from another that is perhaps the one shown. */
+export interface Step {
+  readonly over: SvgParts['marks'];
+  readonly patch: Patch;
+}
 
 /** A part belongs to its piece: selecting the piece marks them all. */
 const isWithin = (about: string, selected: string | undefined): boolean =>
@@ -46,16 +60,16 @@ const grouped = (marks: readonly string[]): string =>
  * get other figures. The browser has to lay out and paint only that. All of it is our own drawing, every text in it escaped where it is
  * written.
  */
-function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts): Shown {
+function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts, step: Step | undefined): Shown {
   if (!before || before.svg.parentNode !== host || before.parts.head !== parts.head) {
     host.innerHTML = `${parts.head}${grouped(parts.marks)}${parts.tail}`;
     const svg = host.firstElementChild!;
     return { parts, svg, nodes: [...svg.children].slice(-parts.marks.length) };
   }
   const { svg } = before;
-  const [old, now] = [before.parts.marks, parts.marks];
-  const { from, same } = stepsTo(old, now);
-  const missing = now.filter((_, i) => from[i]! < 0);
+  const old = before.parts.marks;
+  const { from, marks } = step?.over === old ? step.patch : patchTo(old, parts.marks);
+  const missing = marks.flatMap(([, mark, changes]) => (changes ? [] : [mark]));
   const box = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
   if (missing.length > 0) box.innerHTML = grouped(missing);
   const made = [...box.children].values();
@@ -67,16 +81,16 @@ function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts): Sh
   for (let i = nodes.length - 1; i >= 0; i--) {
     const node = nodes[i]!;
     if (from[i]! < 0) svg.insertBefore(node, after);
-    else if (!same[i]) alter(node, old[from[i]!]!, now[i]!);
     after = node;
   }
+  for (const [i, mark, changes] of marks) if (changes) alter(nodes[i]!, mark, changes);
   return { parts, svg, nodes };
 }
 
-function alter(root: Element, old: string, now: string): void {
+function alter(root: Element, now: string, changes: readonly Change[]): void {
   const within = root.getElementsByTagName('*');
   const elements = isOne(now) ? [root, ...within] : within;
-  for (const { element, attribute, value } of changesTo(old, now)) {
+  for (const { element, attribute, value } of changes) {
     const node = elements[element]!;
     if (attribute === undefined) node.textContent = value;
     else node.setAttribute(attribute, value);

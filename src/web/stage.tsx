@@ -18,9 +18,12 @@ import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
-import { SheetSvg } from './sheet-svg.tsx';
+import { SheetSvg, type Step } from './sheet-svg.tsx';
 import { regionOf, Sight } from './sight.tsx';
 import { type Caught, catchAt, onGrid, type Target } from './snap.ts';
+
+/** Of plain data. */
+const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** Closer than this on the screen, an edge is caught. */
 const REACH_PX = 7;
@@ -49,25 +52,27 @@ interface Guide {
 export function Stage({
   page,
   parts,
+  step,
   outcome,
   foot,
 }: {
   readonly page: Page;
   readonly parts?: SvgParts;
+  readonly step?: Step;
   readonly outcome: Outcome;
   readonly foot: ReactNode;
 }) {
   const { view } = page;
   return (
     <Sight page={page} region={regionOf(page, outcome.room)} foot={foot}>
-      <Picker page={page} {...(parts && { parts })} />
+      <Picker page={page} {...(parts && { parts })} {...(step && { step })} />
       {view && <Handles page={page} view={view} outcome={outcome} />}
     </Sight>
   );
 }
 
 /** A click on the drawing itself picks what was drawn there: a part, a note's balloon, an outlet. */
-function Picker(sheet: { readonly page: Page; readonly parts?: SvgParts }) {
+function Picker(sheet: { readonly page: Page; readonly parts?: SvgParts; readonly step?: Step }) {
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: everything that can be picked here stands in lists beside the drawing too
     // biome-ignore lint/a11y/noStaticElementInteractions: picking on the picture is a short cut
@@ -123,14 +128,16 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     if (!held) return;
     const [dx, dy] = [event.clientX - held.x, event.clientY - held.y];
     if (!held.moved && Math.hypot(dx, dy) < 4) return;
-    held.moved = true;
     const free = event.altKey || event.ctrlKey;
     const reach = free ? 0 : REACH_PX * held.perPixel;
     const now = held.side
       ? stretched(held, view, held.side, dx * held.perPixel, dy * held.perPixel, reach)
       : moved(held, view, dx * held.perPixel, dy * held.perPixel, reach);
+    if (!isSame(guide, now.guide)) setGuide(now.guide);
+    // caught, or within one step of the grid: nothing follows from what stays
+    if (held.moved && isSame(held.edits, now.edits)) return;
+    held.moved = true;
     held.edits = now.edits;
-    setGuide(now.guide);
     preview(now.edits);
   };
   const release = (name: string, title: string) => {

@@ -2,12 +2,13 @@ import { lazy, type ReactNode, Suspense, useId, useRef, useState } from 'preact/
 import { openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
-import { optionOf, redo, useBench, type Worked, work } from './bench.ts';
+import { optionOf, redo, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
 import { setFindingsOf } from './register.ts';
 import type { FigureName } from './tally-figures.ts';
-import { today } from './today.ts';
 import { canUndo, undo } from './undo.ts';
+import type { Worked } from './work.ts';
+import { workHere } from './worked-plan.ts';
 
 /** What a figure opens into is loaded when it is opened. */
 const TallyDetail = lazy(() => import('./tally-detail.tsx'));
@@ -34,16 +35,21 @@ export function Tally({
   const last = useBench((b) => b.done.at(-1)?.title);
   const more = useBench(canUndo);
   const undone = useBench((b) => b.undone);
+  const dragging = useBench((b) => b.dragging);
   const print = printersFor(plan.units);
   const { outcome, unknown } = worked;
   const { tally, option } = outcome;
   // strips and wires, mouldings and notes come behind the drawing: until then a figure that they add to says that it is not done
   const uncut = unknown.length > 0 || !worked.whole;
   const unfinished = uncut || !setFindingsOf(option.id);
-  const other =
-    against === undefined || against === option.id || !setFindingsOf(against) || !setFindingsOf(option.id)
-      ? undefined
-      : work(plan, optionOf(plan, against), today(), setFindingsOf(against)).outcome.tally;
+  const compared = useRef<Worked>(undefined);
+  // what is under the hand is of one option: the other is as it was
+  if (!dragging || compared.current?.outcome.option.id !== against)
+    compared.current =
+      against === undefined || against === option.id || !setFindingsOf(against) || !setFindingsOf(option.id)
+        ? undefined
+        : workHere(plan, optionOf(plan, against));
+  const other = compared.current?.outcome.tally;
   const count = (n: number): string => String(n);
   const figures: readonly Figure[] = [
     {

@@ -104,16 +104,24 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     const hold = p.getByRole('button', { name: /^Scores, case/ });
     await hold.click();
     await saved(p);
+    // what is under the hand is drawn by a worker, once it knows what lies there
+    await expect
+      .poll(() => p.workers().some((worker) => worker.url().includes('hand')), { timeout: 30_000 })
+      .toBe(true);
+    await p.waitForTimeout(2500);
+    const sheet = () => p.locator('.sheet').evaluate((svg) => svg.innerHTML);
     for (const [share, to] of [
       [0.5, 31],
       [1, 47],
     ] as const) {
+      const lay = await sheet();
       const box = (await hold.boundingBox())!;
       const [x, y] = [box.x + box.width * share, box.y + box.height / 3];
       await p.mouse.move(x, y);
       await p.mouse.down();
       // far out, past the end of what stands beside it, and back
       for (const by of [5, 40, 160, 220, 90, to]) await p.mouse.move(x + by, y, { steps: 3 });
+      await expect.poll(sheet).not.toBe(lay);
       await p.mouse.up();
     }
     await expect.poll(() => readFileSync(file, 'utf8')).not.toBe(before);

@@ -1,0 +1,116 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { drawLive } from '../core/drawing/index.ts';
+import { sceneFrom } from '../core/findings.ts';
+import type { Note } from '../core/notes/index.ts';
+import { findOption, packetInput } from '../core/outcome.ts';
+import { applyToPlain, type Edit, type PlainValue, planOf, readPlan } from '../core/plan/index.ts';
+import { svgParts } from '../print/svg.ts';
+import { firstPages } from './first-pages.ts';
+import type { Lying, ToHand, Told } from './hand-protocol.ts';
+import { serveHand } from './hand-serve.ts';
+import { paperOf, WRITTEN } from './paper.ts';
+import { patched } from './redraw.ts';
+import { keepRough, work } from './work.ts';
+
+const text = readFileSync(new URL('../../examples/lesson-room.plan.yaml', import.meta.url), 'utf8');
+const plain = readPlan(text).document.plain as PlainValue;
+const TODAY = '2026-10-02';
+const option = planOf(plain).plan!.options[0]!;
+const lying: Lying = {
+  plain,
+  option: option.id,
+  page: 'elevation-north',
+  register: [],
+  found: undefined,
+  today: TODAY,
+  cutting: [],
+};
+const width = (mm: number): Edit => ({
+  op: 'set',
+  path: ['options', 0, 'pieces', 0, 'size', 'width'],
+  value: `${mm} mm`,
+});
+const from = (mm: number): Edit => ({ op: 'set', path: ['options', 0, 'pieces', 0, 'from'], value: `${mm} mm` });
+
+/** What a page has that is told of one state after another. */
+function listener() {
+  const serve = serveHand();
+  let revision = 0;
+  let now: { readonly marks: readonly string[]; readonly notes: readonly Note[]; readonly told: Told } | undefined;
+  return (message: ToHand extends infer M ? (M extends ToHand ? Omit<M, 'revision'> : never) : never) => {
+    // through what stands between a worker and its page
+    const { told } = structuredClone(serve(structuredClone({ ...message, revision: ++revision }) as ToHand));
+    if (!told) return undefined;
+    for (const [problem, answer] of told.cutting) keepRough(problem, answer);
+    now = {
+      marks: patched(now?.marks ?? [], told.patch),
+      notes: told.notes.map((note) => (typeof note === 'number' ? now!.notes[note]! : note)),
+      told,
+    };
+    return now;
+  };
+}
+/** The same worked out and drawn from nothing. */
+function anew(edits: readonly Edit[]) {
+  const changed = applyToPlain(structuredClone(plain), edits);
+  const { plan } = planOf(changed.ok ? changed.value : undefined);
+  const { outcome } = work(plan!, findOption(plan!, option.id)!, TODAY, sceneFrom);
+  const page = drawLive(packetInput(outcome, [], TODAY), { paper: paperOf(plan!) }, firstPages(outcome), lying.page)!;
+  return { outcome, page, ...svgParts(page, WRITTEN) };
+}
+
+describe('what is under the hand, told by a worker', () => {
+  it('is what the page would work out and draw itself, whatever was told before', () => {
+    const anyEdit = fc.oneof(
+      fc.integer({ min: 700, max: 1500 }).map(width),
+      fc.integer({ min: 0, max: 900 }).map(from),
+    );
+    fc.assert(
+      fc.property(fc.array(anyEdit, { minLength: 1, maxLength: 4 }), (steps) => {
+        const tell = listener();
+        tell({ type: 'lies', lying });
+        for (const edit of steps) {
+          const heard = tell({ type: 'held', edits: [edit] })!;
+          const { outcome, page, marks, ...around } = anew([edit]);
+          expect(heard.marks).toEqual(marks);
+          expect(heard.told.around).toEqual(around);
+          expect(heard.told.page).toEqual({ ...page, marks: [] });
+          expect(heard.told.tally).toEqual(outcome.tally);
+          expect(heard.notes).toEqual(outcome.notes);
+        }
+      }),
+      { numRuns: 6 },
+    );
+  });
+
+  it('tells little again of what stands still', () => {
+    const tell = listener();
+    const hold = tell({ type: 'lies', lying })!.told.page.view!;
+    tell({ type: 'held', edits: [from(300)], hold });
+    const { told, marks, notes } = tell({ type: 'held', edits: [from(312)], hold })!;
+    expect(told.patch.marks.length).toBeGreaterThan(0);
+    expect(told.patch.marks.length).toBeLessThan(0.3 * marks.length);
+    expect(told.notes.filter((note) => typeof note !== 'number').length).toBeLessThan(0.5 * notes.length);
+  });
+
+  it('goes on from what it told before a state that cannot be read', () => {
+    const tell = listener();
+    tell({ type: 'lies', lying });
+    expect(tell({ type: 'held', edits: [{ ...width(900), value: 'wide' } as Edit] })).toBeUndefined();
+    expect(tell({ type: 'held', edits: [width(905)] })!.marks).toEqual(anew([width(905)]).marks);
+  });
+
+  it('keeps the view where it lay', () => {
+    const tell = listener();
+    const { view } = tell({ type: 'lies', lying })!.told.page;
+    const hold = { ...view!, ratio: view!.ratio * 2 };
+    expect(tell({ type: 'held', edits: [from(200)], hold })!.told.page.view).toEqual(hold);
+  });
+
+  it('says nothing of a page that it does not draw, and nothing before it knows what lies there', () => {
+    expect(listener()({ type: 'lies', lying: { ...lying, page: 'cover' } })).toBeUndefined();
+    expect(listener()({ type: 'held', edits: [] })).toBeUndefined();
+  });
+});
