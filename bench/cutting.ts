@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import { pack2D } from 'binpackingjs/2d';
 import {
   type CutProblem,
@@ -19,7 +20,8 @@ import { ANY_FIT, type AnyFit, bestFit, firstFit, levelFit } from './cutting-bas
 
 /**
  * Cutting, measured. For each family: instances, total cost, total bound, proven, gaps, times, on one core; every answer judged by the
- * checker; published results, plain baselines and two general-purpose packers beside it. Then the example plans, growth, stopping, memory.
+ * checker; published results, plain baselines and two general-purpose packers beside it, each with as long for an instance as we have. Then
+ * the example plans, growth, stopping, memory. How far a family has come is told on standard error.
  */
 const { values: asked } = parseArgs({
   options: {
@@ -194,9 +196,14 @@ function familyTable(): void {
     const times: number[] = [];
     let [cost, bound, proven, above, published, here] = [0, 0, 0, 0, 0, 0];
     const answers: { readonly problem: Known; readonly answer: CutProblemAnswer }[] = [];
-    const baselines = new Map<string, number>();
+    const baselines = new Map<string, { cost: number; here: number; count: number }>();
     const list = sample(family.problems);
-    for (const problem of list) {
+    let told = performance.now();
+    for (const [i, problem] of list.entries()) {
+      if (performance.now() - told > 10_000) {
+        told = performance.now();
+        process.stderr.write(`${family.name}: ${i} of ${list.length}, cost ${cost}, bound ${bound}\n`);
+      }
       const { answer, time } = run(problem, limit);
       judge(problem, answer);
       times.push(time);
@@ -219,7 +226,12 @@ function familyTable(): void {
           process.exitCode = 1;
         }
       }
-      for (const [name, value] of baselineCosts(problem)) baselines.set(name, (baselines.get(name) ?? 0) + value);
+      for (const [name, value] of baselineCosts(problem)) {
+        const sum = baselines.get(name) ?? { cost: 0, here: 0, count: 0 };
+        if (value !== undefined)
+          baselines.set(name, { cost: sum.cost + value, here: sum.here + answer.cost, count: sum.count + 1 });
+        else baselines.set(name, sum);
+      }
     }
     allN += list.length;
     allProven += proven;
@@ -237,7 +249,14 @@ function familyTable(): void {
       published > 0 ? here : '–',
       published > 0 ? above : '–',
     ];
-    const beside = [...[...baselines].map(([name, value]) => `${name} ${Number(value.toFixed(1))}`), usedArea(answers)]
+    const comparable = Math.max(0, ...[...baselines.values()].map(({ count }) => count));
+    const beside = [
+      ...[...baselines].map(
+        ([name, { cost, here, count }]) =>
+          `${name} ${Number(cost.toFixed(1))}${count < comparable ? ` on the ${count} it ends in time (here ${Number(here.toFixed(1))})` : ''}`,
+      ),
+      usedArea(answers),
+    ]
       .filter((text) => text !== '')
       .join(', ');
     out(`${family.name.padEnd(24)}${cells.map((cell) => show(cell, 11)).join('')}  ${beside}`);
@@ -245,8 +264,8 @@ function familyTable(): void {
   out(`${allProven} of ${allN} proven\n`);
 }
 
-/** Costs of the plain ways, where they apply: one kind of stock, as much of it as wanted. */
-function baselineCosts(problem: CutProblem): readonly (readonly [string, number])[] {
+/** Costs of the plain ways, where they apply: one kind of stock, as much of it as wanted. Undefined where one does not end in time. */
+function baselineCosts(problem: CutProblem): readonly (readonly [string, number | undefined])[] {
   if (problem.stock.length !== 1 || problem.stock[0]!.count !== null) return [];
   const price = problem.stock[0]!.cost;
   if (problem.kind === 'lengths')
@@ -254,9 +273,41 @@ function baselineCosts(problem: CutProblem): readonly (readonly [string, number]
   return [
     ['levels, first fit', price * levelFit(problem, firstFit)],
     ['levels, best fit', price * levelFit(problem, bestFit)],
-    ['binpackingjs (not guillotine)', price * byBinpacking(problem)],
-    ['maxrects-packer (not guillotine)', price * byMaxrects(problem)],
+    ...PACKERS.map(({ name }, packer) => {
+      const sheets = inTime(packer, problem);
+      return [`${name} (not guillotine)`, sheets === undefined ? undefined : price * sheets] as const;
+    }),
   ];
+}
+
+/**
+ * The packers are asked by another thread, so that one which takes minutes can be ended; this one waits meanwhile. `shared` holds whether
+ * an answer is there, and the answer.
+ */
+let helper: { readonly worker: Worker; readonly shared: Int32Array } | undefined;
+function inTime(packer: number, problem: PanelProblem): number | undefined {
+  if (!helper) {
+    const shared = new Int32Array(new SharedArrayBuffer(8));
+    helper = {
+      shared,
+      worker: new Worker(new URL(import.meta.url), { workerData: shared, argv: process.argv.slice(2) }),
+    };
+    helper.worker.unref();
+    // Its start is not counted.
+    Atomics.wait(shared, 0, 0, 10_000);
+  }
+  const { worker, shared } = helper;
+  Atomics.store(shared, 0, 0);
+  worker.postMessage({ packer, problem });
+  if (Atomics.wait(shared, 0, 0, 1000 * limit) !== 'timed-out') return Atomics.load(shared, 1);
+  void worker.terminate();
+  helper = undefined;
+  return undefined;
+}
+function answerInTime(shared: Int32Array, { packer, problem }: { packer: number; problem: PanelProblem }): void {
+  Atomics.store(shared, 1, PACKERS[packer]!.pack(problem));
+  Atomics.store(shared, 0, 1);
+  Atomics.notify(shared, 0);
 }
 
 function singles(problem: PanelProblem) {
@@ -301,6 +352,11 @@ function byMaxrects(problem: PanelProblem): number {
   );
   return packer.bins.length;
 }
+
+const PACKERS = [
+  { name: 'binpackingjs', pack: byBinpacking },
+  { name: 'maxrects-packer', pack: byMaxrects },
+];
 
 /** Small numbers that look random and are the same on every machine (Park & Miller 1988). */
 function dice(seed: number): (below: number) => number {
@@ -422,8 +478,15 @@ function memory(): void {
 }
 
 const parts: Readonly<Record<string, () => void>> = { families: familyTable, examples, growth, stopping, memory };
-for (const [name, part] of Object.entries(parts)) {
-  if (asked.only !== '' && asked.only !== name) continue;
-  if (asked.only === '' && asked.family !== '' && name !== 'families') continue;
-  part();
+if (isMainThread)
+  for (const [name, part] of Object.entries(parts)) {
+    if (asked.only !== '' && asked.only !== name) continue;
+    if (asked.only === '' && asked.family !== '' && name !== 'families') continue;
+    part();
+  }
+else {
+  const shared = workerData as Int32Array;
+  parentPort!.on('message', (job: { packer: number; problem: PanelProblem }) => answerInTime(shared, job));
+  Atomics.store(shared, 0, 1);
+  Atomics.notify(shared, 0);
 }
