@@ -1,7 +1,6 @@
 import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
-import { packetInput, solidsOf } from '../core/outcome.ts';
-import type { Option, Plan } from '../core/plan/index.ts';
+import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
@@ -38,7 +37,7 @@ export function useWorked(): WorkedPlan | undefined {
   const worked = useMemo(() => {
     const option = plan && optionOf(plan, optionId);
     if (!plan || !option) return undefined;
-    if (beside && lying.current) return underHand(lying.current, plan, option, drawn);
+    if (beside && lying.current) return drawn ? underHand(lying.current, drawn) : lying.current;
     lying.current = { plan, ...workHere(plan, option) };
     return lying.current;
   }, [plan, optionId, answers, found, finish, beside, drawn]);
@@ -49,13 +48,19 @@ export function useWorked(): WorkedPlan | undefined {
   return worked;
 }
 
-/** What is held, as it stands; what follows from it is what the worker beside the page told last. */
-function underHand(lying: WorkedPlan, plan: Plan, option: Option, drawn: Drawn | undefined): WorkedPlan {
-  const { tally, notes } = drawn ?? lying.outcome;
-  const trim = lying.outcome.pieces.filter((piece) => piece.kind === 'trim');
-  const { pieces, parts } = solidsOf(plan, option);
-  const outcome = { ...lying.outcome, plan, option, pieces: [...pieces, ...trim], parts, tally, notes };
-  return { ...lying, plan, outcome };
+/** What is held, as the worker beside the page told it last. */
+function underHand(lying: WorkedPlan, { pieces, standing, tally, notes }: Drawn): WorkedPlan {
+  const { plan, outcome } = lying;
+  const said = new Map(pieces);
+  const option = { ...outcome.option, pieces: outcome.option.pieces.map((piece, i) => said.get(i) ?? piece) };
+  const options = plan.options.map((one) => (one === outcome.option ? option : one));
+  const stand = new Map(standing.map((piece) => [piece.id, piece]));
+  const placed = outcome.pieces.map((piece) => ({ ...piece, ...stand.get(piece.id) }));
+  return {
+    ...lying,
+    plan: { ...plan, options },
+    outcome: { ...outcome, plan: { ...plan, options }, option, pieces: placed, tally, notes },
+  };
 }
 
 const PANES = [

@@ -3,7 +3,8 @@ import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
 import type { Page, PageView, RegisterEntry } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
 import type { SetFindings } from '../core/outcome.ts';
-import type { Edit, PlainValue } from '../core/plan/index.ts';
+import type { Edit, Piece, PlainValue } from '../core/plan/index.ts';
+import type { PlacedPiece } from '../core/scene/index.ts';
 import type { SvgParts } from '../print/svg.ts';
 import type { Patch } from './redraw.ts';
 
@@ -25,6 +26,9 @@ export type ToHand = { readonly revision: number } & (
   | { readonly type: 'held'; readonly edits: readonly Edit[]; readonly hold?: PageView }
 );
 
+/** A piece as it stands, without what it is made of. */
+export type Standing = Omit<PlacedPiece, 'parts' | 'joints' | 'fittings'>;
+
 /** One state of the bench, told by how it follows from what was told before it. */
 export interface Told {
   /** Without its marks. */
@@ -32,6 +36,9 @@ export interface Told {
   readonly around: Pick<SvgParts, 'head' | 'tail'>;
   readonly patch: Patch;
   readonly tally: Tally;
+  /** Of what lies there: the pieces that are written otherwise, by their place in the option, and those that stand otherwise. */
+  readonly pieces: readonly (readonly [number, Piece])[];
+  readonly standing: readonly Standing[];
   /** A number is the place of a note that was told before. */
   readonly notes: readonly (number | Note)[];
   /** Rough cutting plans that were not known. */

@@ -67,6 +67,7 @@ describe('what is under the hand, told by a worker', () => {
       fc.integer({ min: 700, max: 1500 }).map(width),
       fc.integer({ min: 0, max: 900 }).map(from),
     );
+    const base = anew([]).outcome;
     fc.assert(
       fc.property(fc.array(anyEdit, { minLength: 1, maxLength: 4 }), (steps) => {
         const tell = listener();
@@ -79,6 +80,13 @@ describe('what is under the hand, told by a worker', () => {
           expect(heard.told.page).toEqual({ ...page, marks: [] });
           expect(heard.told.tally).toEqual(outcome.tally);
           expect(heard.notes).toEqual(outcome.notes);
+          // what is held, over what lies there
+          const said = new Map(heard.told.pieces);
+          expect(base.option.pieces.map((piece, i) => said.get(i) ?? piece)).toEqual(outcome.option.pieces);
+          const stand = new Map(heard.told.standing.map((piece) => [piece.id, piece]));
+          for (const { parts: _, joints: __, fittings: ___, ...piece } of outcome.pieces)
+            if (piece.kind !== 'trim')
+              expect({ ...base.pieces.find(({ id }) => id === piece.id), ...stand.get(piece.id) }).toMatchObject(piece);
         }
       }),
       { numRuns: 6 },

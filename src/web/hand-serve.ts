@@ -2,11 +2,12 @@ import { solveProblem } from '../core/cutting/index.ts';
 import { drawLive, type PageView } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
-import { findOption, packetInput } from '../core/outcome.ts';
+import { findOption, type Outcome, packetInput } from '../core/outcome.ts';
 import { applyToPlain, type Edit, type Plan, planOf, sharing } from '../core/plan/index.ts';
+import type { PlacedPiece } from '../core/scene/index.ts';
 import { svgParts } from '../print/svg.ts';
 import { firstPages } from './first-pages.ts';
-import type { Cutting, FromHand, Lying, ToHand, Told } from './hand-protocol.ts';
+import type { Cutting, FromHand, Lying, Standing, ToHand, Told } from './hand-protocol.ts';
 import { paperOf, WRITTEN } from './paper.ts';
 import { patchTo } from './redraw.ts';
 import { keepAnswer, keepRough, unknownOf, work } from './work.ts';
@@ -15,6 +16,8 @@ import { keepAnswer, keepRough, unknownOf, work } from './work.ts';
 export function serveHand(): (message: ToHand) => FromHand {
   let lying: Lying | undefined;
   let plan: Plan | undefined;
+  /** As they lie on the bench. */
+  let base: Pick<Outcome, 'option' | 'pieces'> | undefined;
   let marks: readonly string[] = [];
   let notes: readonly Note[] = [];
 
@@ -36,26 +39,31 @@ export function serveHand(): (message: ToHand) => FromHand {
     const page = drawLive(packetInput(outcome, [], bench.today), options, register, bench.page);
     if (!page) return undefined;
     const { marks: now, ...around } = svgParts(page, WRITTEN);
+    base ??= outcome;
+    const { pieces } = base;
+    const said = base.option.pieces;
     const places = new Map(notes.map((note, i) => [note.id, i]));
     // most notes say the same again, in words of their own
-    const said = outcome.notes.map((note) => {
+    const told = outcome.notes.map((note) => {
       const at = places.get(note.id);
       return at === undefined ? note : sharing(notes[at], note);
     });
-    const told: Told = {
+    const state: Told = {
       page: { ...page, marks: [] },
       around,
       patch: patchTo(marks, now),
       tally: outcome.tally,
-      notes: said.map((note) => {
+      pieces: option.pieces.flatMap((piece, i) => (piece === said[i] ? [] : [[i, piece] as const])),
+      standing: outcome.pieces.filter((piece, i) => piece.kind !== 'trim' && piece !== pieces[i]).map(standing),
+      notes: told.map((note) => {
         const at = places.get(note.id);
         return at !== undefined && notes[at] === note ? at : note;
       }),
       cutting,
     };
     marks = now;
-    notes = said;
-    return told;
+    notes = told;
+    return state;
   }
 
   return (message) => {
@@ -63,9 +71,12 @@ export function serveHand(): (message: ToHand) => FromHand {
     if (message.type === 'lies') {
       ({ lying } = message);
       [marks, notes] = [[], []];
+      base = undefined;
       for (const [problem, answer] of lying.cutting) keepAnswer(problem, answer, false);
       return { revision, told: tell(lying, [], undefined) };
     }
     return { revision, told: lying && tell(lying, message.edits, message.hold) };
   };
 }
+
+const standing = ({ parts: _, joints: __, fittings: ___, ...piece }: PlacedPiece): Standing => piece;

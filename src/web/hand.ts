@@ -1,7 +1,7 @@
-import type { Tally } from '../core/bill/index.ts';
 import type { Page } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
-import { useBench } from './bench.ts';
+import type { Edit } from '../core/plan/index.ts';
+import { type Bench, optionOf, preview, useBench } from './bench.ts';
 import type { FromHand, Lying, ToHand, Told } from './hand-protocol.ts';
 import type { Sheet } from './packet-protocol.ts';
 import { patched } from './redraw.ts';
@@ -13,10 +13,9 @@ import { keepRough } from './work.ts';
  * What is under the hand is worked out and drawn by a worker of its own, so that the page itself is free for the next move: it only takes
  * over what changed. The worker is told beforehand what lies on the bench; where it does not know that yet, the page does it all itself.
  */
-export interface Drawn {
+export interface Drawn extends Pick<Told, 'tally' | 'pieces' | 'standing'> {
   readonly sheet: Sheet;
   readonly step: Step;
-  readonly tally: Tally;
   readonly notes: readonly Note[];
 }
 interface Hand {
@@ -59,8 +58,11 @@ function start(): Worker {
   };
   // a fault of the worker is no end of the page
   made.onerror = () => {
-    if (made === worker) forget();
+    if (made !== worker) return;
+    forget();
+    const { dragging, held } = useBench.getState();
     useHand.setState(NONE);
+    if (dragging) preview(held);
   };
   return made;
 }
@@ -72,15 +74,19 @@ function forget(): void {
 }
 
 /** A state as it follows from the one before. */
-function taken({ page, around, patch, tally, notes, cutting }: Told, before: Drawn | undefined): Drawn {
+function taken({ page, around, patch, notes, cutting, ...state }: Told, before: Drawn | undefined): Drawn {
   for (const [problem, answer] of cutting) keepRough(problem, answer);
   const over = before?.sheet.parts.marks ?? [];
   const told = notes.map((note) => (typeof note === 'number' ? before!.notes[note]! : note));
   return {
     sheet: { page, parts: { ...around, marks: patched(over, patch) } },
     step: { over, patch },
-    tally,
-    notes: told,
+    // the same list where all of it is as it was: nobody goes through it again
+    notes:
+      before && told.length === before.notes.length && told.every((note, i) => note === before.notes[i])
+        ? before.notes
+        : told,
+    ...state,
   };
 }
 
@@ -108,10 +114,11 @@ let pending: ReturnType<typeof setTimeout> | undefined;
 export function lies(lying: Lying): void {
   clearTimeout(pending);
   if (known && isSame(known, lying)) return;
-  ready = false;
   pending = setTimeout(() => {
     if (useBench.getState().dragging) return;
     worker ??= start();
+    // what is only known better by now is no reason to do without what was told
+    ready &&= known?.plain === lying.plain && known.option === lying.option && known.page === lying.page;
     known = lying;
     last = undefined;
     busy = true;
@@ -124,15 +131,30 @@ export const look = (page: Pick<Page, 'id' | 'view'> | undefined): void => {
   shown = page;
 };
 
+const isKnown = ({ plan, plain, option }: Bench): boolean =>
+  known !== undefined &&
+  known.plain === plain &&
+  known.page === shown?.id &&
+  plan !== undefined &&
+  known.option === optionOf(plan, option).id;
+
 useBench.subscribe((now, before) => {
   if (now.dragging && !before.dragging) {
     clearTimeout(pending);
     first = revision + 1;
-    const beside = ready && known?.plain === now.plain && known?.page === shown?.id;
-    useHand.setState({ beside, drawn: undefined });
+    useHand.setState({ beside: ready && isKnown(now), drawn: undefined });
   } else if (!now.dragging && before.dragging) {
     again = false;
     useHand.setState(NONE);
   }
   if (now.held !== before.held && now.dragging && useHand.getState().beside) ask();
 });
+
+/** Shows edits that are under the hand; nothing is kept until `change` is called. */
+export function holding(edits: readonly Edit[]): void {
+  const now = useBench.getState();
+  const beside = now.dragging ? useHand.getState().beside : edits.length > 0 && ready && isKnown(now);
+  // the worker reads what they make of the plan
+  if (beside) useBench.setState({ dragging: true, held: edits, issues: [] });
+  else preview(edits);
+}

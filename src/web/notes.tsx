@@ -11,16 +11,16 @@ const WorkingView = lazy(() => import('./working-view.tsx'));
 const ORDER = { stop: 0, caution: 1, fine: 2 } as const;
 const WORDS: Readonly<Record<Verdict, string>> = { stop: 'Stop', caution: 'Caution', fine: 'Fine' };
 
-/** The notes in the margin, numbered as on the drawings. */
-export function Notes({
-  outcome,
-  register,
-  page,
-}: {
+interface Shown {
   readonly outcome: Outcome;
   readonly register: readonly RegisterEntry[];
   readonly page: string;
-}) {
+}
+const isSame = (a: Shown, b: Shown): boolean =>
+  a.outcome.notes === b.outcome.notes && a.register === b.register && a.page === b.page;
+
+/** The notes in the margin, numbered as on the drawings. */
+export const Notes = memo(function Notes({ outcome, register, page }: Shown) {
   const current = useBench((b) => b.note);
   const sorted = [...outcome.notes].sort((a, b) => ORDER[a.verdict] - ORDER[b.verdict]);
   const open = sorted.filter((n) => n.verdict !== 'fine');
@@ -52,7 +52,7 @@ export function Notes({
       )}
     </section>
   );
-}
+}, isSame);
 
 interface Item {
   readonly note: Note;

@@ -89,6 +89,18 @@ export function Sight({
     node.scrollTo(x * page.width * scale - node.clientWidth / 2, y * page.height * scale - node.clientHeight / 2);
   }, [scale, homed, page.width, page.height]);
 
+  // a value that is written anew has all that lies on the paper looked at again, even where it is the same
+  const paper = useRef<HTMLDivElement>(null);
+  const clip = clipOf(region, page);
+  useLayoutEffect(() => {
+    const { style } = paper.current!;
+    style.setProperty('--width', `${page.width * scale}px`);
+    style.setProperty('--height', `${page.height * scale}px`);
+    style.setProperty('--clip', clip);
+    style.setProperty('--printed-width', `${page.width}mm`);
+    style.setProperty('--printed-height', `${page.height}mm`);
+  }, [page.width, page.height, scale, clip]);
+
   const zoom = (factor: number): void => setFurther((f) => Math.min((whole * MOST) / near, Math.max(0.05, f * factor)));
   useEffect(() => {
     const node = scroll.current!;
@@ -146,16 +158,7 @@ export function Sight({
           };
         }}
       >
-        <div
-          className="paper"
-          ref={(node) => {
-            node?.style.setProperty('--width', `${page.width * scale}px`);
-            node?.style.setProperty('--height', `${page.height * scale}px`);
-            node?.style.setProperty('--clip', clipOf(region, page));
-            node?.style.setProperty('--printed-width', `${page.width}mm`);
-            node?.style.setProperty('--printed-height', `${page.height}mm`);
-          }}
-        >
+        <div className="paper" ref={paper}>
           {children}
         </div>
       </section>

@@ -17,6 +17,7 @@ import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } f
 import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
+import { holding } from './hand.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
 import { SheetSvg, type Step } from './sheet-svg.tsx';
 import { regionOf, Sight } from './sight.tsx';
@@ -138,7 +139,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     if (held.moved && isSame(held.edits, now.edits)) return;
     held.moved = true;
     held.edits = now.edits;
-    preview(now.edits);
+    holding(now.edits);
   };
   const release = (name: string, title: string) => {
     const held = hand.current;
