@@ -224,7 +224,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     const session = sessionOf(request);
     // what is wrong with the plan is told when it is asked for by itself
     const plan = session.open === '' ? undefined : await plans.read(session.open).catch(() => undefined);
-    return { session, plans: plans.list(), ...(plan && { plan }) };
+    const read = plan && plans.soundIn(plan);
+    return { session, plans: plans.list(), ...(plan && { plan }), ...(read && { read }) };
   });
   app.get(`${API}/session`, async (request): Promise<Session> => sessionOf(request));
   app.post(`${API}/pair`, async (request, reply): Promise<Session> => {

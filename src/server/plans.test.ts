@@ -42,6 +42,21 @@ describe('a plan', () => {
     const { body: list } = await ask('GET', 'plans');
     expect(list.plans).toMatchObject([{ name: NAME, title: 'Back wall', sound: true }]);
   });
+  it('comes with the opening as it reads, so that the page need not read it; one with faults as its text alone', async () => {
+    const { ask, file } = await start();
+    for (const example of ['lesson-room', 'radio-corner']) {
+      const text = readFileSync(join(import.meta.dirname, `../../examples/${example}.plan.yaml`), 'utf8');
+      outside(file, text);
+      const { plan, document } = readPlan(text);
+      const { body } = await ask('GET', 'opening');
+      expect(body.plan).toMatchObject({ name: NAME, text, issues: [] });
+      expect(body.read).toEqual({ plan, plain: document.plain });
+    }
+    outside(file, wider(60).replace('width', 'wide'));
+    const { body } = await ask('GET', 'opening');
+    expect(body.plan.issues.length).toBeGreaterThan(0);
+    expect(body.read).toBeUndefined();
+  });
   it('is saved as text, and lies in the folder at once, alone', async () => {
     const { ask, text, folder } = await start();
     await ask('GET', `plans/${NAME}`);

@@ -1,11 +1,12 @@
 import { readdirSync, statSync } from 'node:fs';
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
-import { applyEdits, type PlanRead, readPlan } from '../core/plan/index.ts';
+import { applyEdits, type PlainValue, type PlanRead, readPlan } from '../core/plan/index.ts';
 import {
   type Clash,
   mergeTexts,
   type PlanEntry,
   type PlanState,
+  type ReadPlan,
   type RestoreRequest,
   type RevisionEntry,
   type RevisionKind,
@@ -38,6 +39,8 @@ export interface Who {
 export interface Plans {
   readonly list: () => readonly PlanEntry[];
   readonly read: (name: string) => Promise<PlanState>;
+  /** What a text that was read says; undefined where something is wrong with it. */
+  readonly soundIn: (state: PlanState) => ReadPlan | undefined;
   readonly create: (name: string, text: string, who: Who) => Promise<PlanState>;
   readonly save: (name: string, request: SaveRequest, who: Who) => Promise<Saved>;
   readonly restore: (name: string, request: RestoreRequest, who: Who) => Promise<Saved>;
@@ -303,6 +306,11 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
           return []; // a link out of the folder, or gone meanwhile
         }
       }),
+
+    soundIn({ hash, text }) {
+      const { plan, document } = readOnce(hash, text);
+      return plan && { plan, plain: document.plain as PlainValue };
+    },
 
     async read(name) {
       await settled(known(name));

@@ -13,6 +13,7 @@ import {
   readPlan,
   sharing,
 } from '../core/plan/index.ts';
+import type { ReadPlan } from '../core/workspace/index.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
 import { create } from './store.ts';
 
@@ -79,10 +80,10 @@ export function lay(name: string, text: string, read: Read = readPlan(text, { fi
   });
 }
 
-/** Puts another plan on the bench, with what can still be undone in it. */
-export function layAnew(name: string, text: string, revision: number): void {
+/** Puts another plan on the bench, with what can still be undone in it. One that somebody has read already is not read again. */
+export function layAnew(name: string, text: string, revision: number, read?: ReadPlan): void {
   set({ revision, plan: undefined, option: undefined, against: undefined, selected: undefined, note: undefined });
-  lay(name, text);
+  lay(name, text, read && { plan: read.plan, issues: [], document: read });
   set(keptHistory(name, text, revision));
 }
 

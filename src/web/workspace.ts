@@ -8,6 +8,7 @@ import {
   type PlanEntry,
   type PlanState,
   type Plans,
+  type ReadPlan,
   type Refusal,
   type Saved,
   type Session,
@@ -78,23 +79,24 @@ export async function openPlan(name?: string): Promise<void> {
       state: opening.status === 401 ? 'unpaired' : 'failed',
       why: opening.refusal.error.message,
     });
-  const { session, plans, plan: opened } = opening.value;
+  const { session, plans, plan: opened, read } = opening.value;
   useDesk.setState({ session, plans });
   listen();
   const wanted = name ?? session.open;
   if (wanted === '') return useDesk.setState({ state: 'empty', why: '' });
   const { left, asked } = await deliverLeft(wanted);
   // what was delivered only now is not in the plan that came with the opening
-  const plan: Answer<PlanState> =
-    opened?.name === wanted && !asked ? { ok: true, value: opened } : await ask<PlanState>('GET', planPath(wanted));
+  if (opened?.name === wanted && !asked) return take(opened, left, read);
+  const plan = await ask<PlanState>('GET', planPath(wanted));
   if (!plan.ok) return useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
   take(plan.value, left);
 }
 
 /** Lays a plan on the bench; or what was made on it and still cannot be kept, to be saved on what it was made on. */
-function take(state: PlanState, left?: Unsaved): void {
+function take(state: PlanState, left?: Unsaved, read?: ReadPlan): void {
   saved = { text: state.text, revision: state.revision, hash: state.hash };
-  layAnew(state.name, left?.text ?? state.text, left?.revision ?? state.revision);
+  if (left) layAnew(state.name, left.text, left.revision);
+  else layAnew(state.name, state.text, state.revision, read);
   useDesk.setState({ state: 'open', why: '' });
   if (!left) return;
   saved = { text: '', revision: left.revision, hash: left.hash };

@@ -1,5 +1,5 @@
 import type { Issue } from '../issue/index.ts';
-import type { Edit } from '../plan/index.ts';
+import type { Edit, PlainValue, Plan } from '../plan/index.ts';
 
 /**
  * What the workbench's server and its pages say to one another. Everything is JSON over HTTP under `API`, except the exports (CSV,
@@ -134,6 +134,12 @@ export interface Opening extends Plans {
   readonly session: Session;
   /** The plan of the session, unless there is none or it cannot be read. */
   readonly plan?: PlanState;
+  /** The same as it reads, where nothing is wrong with it: the page need not read it once more before it can draw. */
+  readonly read?: ReadPlan;
+}
+export interface ReadPlan {
+  readonly plain: PlainValue;
+  readonly plan: Plan;
 }
 
 /** `name` may leave out `.plan.yaml`. */
