@@ -159,6 +159,7 @@ describe('the judge', () => {
       'a brad driven from inside the wood',
       change(last, (s) => ({ ...s, fasteners: s.fasteners.map((f) => ({ ...f, from: opposite[f.from] })) })),
     ],
+    ['a turn of the work that is not told', change(last, (s) => ({ ...s, turned: !s.turned }))],
     ['a brad driven from under the bench', change(last, (s) => ({ ...s, down: s.fasteners[0]!.from }))],
   ] as const)('finds %s', (_, plan) => expect(faults(plan)).not.toEqual([]));
 });

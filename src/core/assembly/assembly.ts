@@ -294,7 +294,9 @@ function addStep(
   const rests = k === 0 ? 'bench' : restsOn(place, locations, move.down);
   const help = k === 0 ? massHelp(task, move.body) : helpReason(task, move.body, rests, move.way, move.down);
   const last = builder.steps.at(-1);
-  const turned = k > 0 && order.moves[k - 1]!.down !== move.down;
+  // what was built part by part lies as its last part left it, whatever comes next
+  const lay = k > 0 ? builder.steps.findLast((s) => s.builds === builds)?.down : undefined;
+  const turned = lay !== undefined && lay !== DIRECTIONS[move.down]!;
   const turningMass = before.reduce((sum, i) => sum + task.masses[i]!, 0);
   const why = help ?? (turned && turningMass / 2 > task.alone.mass ? 'turning' : undefined);
   const mass = why === 'turning' ? turningMass : task.masses[move.body]!;

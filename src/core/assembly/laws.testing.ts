@@ -103,6 +103,7 @@ export function judge(
   const joints = new Map(piece.joints.map((j) => [j.id, j]));
   const built = new Map<string, PartId[]>();
   const whole: PartId[] = [];
+  const lies = new Map<string | undefined, string>();
   const fast = new Set<PartId>();
   let [gauges, fasteners] = [0, 0];
   plan.steps.forEach((step, i) => {
@@ -120,6 +121,10 @@ export function judge(
       for (const id of step.adds) if (whole.includes(id)) say(`${id} is added twice`);
     }
     for (const id of step.adds) if (!wood.has(id)) say(`${id} is not there`);
+    // whoever builds from the words alone turns the work only where they are told to
+    const lay = lies.get(step.builds) ?? step.down;
+    if (step.turned !== (lay !== step.down)) say(`lies ${step.down}, lay ${lay}, and turned is ${step.turned}`);
+    lies.set(step.builds, step.down);
     checkMove(step, wood, say);
     fasteners += checkFasteners(step, piece.joints, joints, wood, say);
     gauges += checkGauges(step, known, wood, fast, say);
