@@ -31,12 +31,19 @@ export function explain(issue: Issue): string {
     .join(', ');
   const path = issue.path.length > 0 ? `${pathText(issue.path)}: ` : '';
   const details = [
-    issue.found !== undefined && `found ${issue.found}`,
+    issue.found !== undefined && `found ${shown(issue.found)}`,
     issue.expected !== undefined && `expected ${issue.expected}`,
     issue.nearest !== undefined && `did you mean ${issue.nearest}?`,
   ].filter(Boolean);
   return `${where ? `${where}: ` : ''}${path}${issue.message}${details.length > 0 ? ` (${details.join('; ')})` : ''}`;
 }
+
+/** What was found may be anything, a picture among it: no more of it than tells which it is, and nothing that a terminal obeys. */
+function shown(found: string): string {
+  const plain = found.replace(/\p{Cc}/gu, '·');
+  return plain.length > LONGEST ? `${plain.slice(0, LONGEST)} …` : plain;
+}
+const LONGEST = 120;
 
 /** options[0].pieces[2].size.width */
 export function pathText(path: readonly (string | number)[]): string {

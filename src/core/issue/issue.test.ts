@@ -54,6 +54,11 @@ describe('an issue in words', () => {
         nearest: 'z',
       }),
     ).toBe('a.yaml, line 3, column 7: options[0].pieces[2].size: no (found x; expected y; did you mean z?)'));
+  it('shows of what was found neither all of a file nor what a terminal obeys', () => {
+    const words = explain({ path: [], message: 'no', found: `\u001b[2J\u0007${'x'.repeat(5000)}` });
+    expect(words).toMatch(/^no \(found ·\[2J·x+ …\)$/);
+    expect(words.length).toBeLessThan(200);
+  });
   it('says no more than it knows', () => expect(explain({ path: [], message: 'no' })).toBe('no'));
   it('writes a path', () => expect(pathText([0, 'a', 'b', 1])).toBe('[0].a.b[1]'));
 });
