@@ -1,5 +1,6 @@
 import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
+import { explain } from '../core/issue/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
@@ -102,6 +103,8 @@ export function Desk({ route }: { readonly route: Route }) {
   }, [worked, dragging]);
   // going somewhere brings the drawing up
   useEffect(() => setPane('drawing'), [route]);
+  // a long form may have been scrolled down before
+  useEffect(() => scrollTo(0, 0), []);
 
   if (!worked)
     return (
@@ -254,13 +257,7 @@ export function Issues() {
       <h2>{issues.length === 1 ? 'One thing' : `${issues.length} things`} in the plan cannot stay so</h2>
       <ul>
         {issues.slice(0, 12).map((issue) => (
-          <li key={`${issue.path.join('.')} ${issue.message}`}>
-            {issue.place && `line ${issue.place.line}: `}
-            {issue.message}
-            {issue.found !== undefined && `; found ${issue.found}`}
-            {issue.expected !== undefined && `; expected ${issue.expected}`}
-            {issue.nearest !== undefined && `; did you mean ${issue.nearest}?`}
-          </li>
+          <li key={`${issue.path.join('.')} ${issue.message}`}>{explain(issue)}</li>
         ))}
       </ul>
     </section>

@@ -1,5 +1,6 @@
 import { memo, useRef, useState } from 'preact/compat';
 import type { PaperName } from '../core/drawing/index.ts';
+import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { API, type PairingCode } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
@@ -119,7 +120,7 @@ function ImportPlan({ onDone }: { readonly onDone: () => void }) {
   const bring = async (file: File) => {
     const text = await file.text();
     const { plan, issues } = readPlan(text, { file: file.name });
-    if (!plan) return setWrong(`${file.name}: ${issues[0]?.message ?? 'this is not a plan'}`);
+    if (!plan) return setWrong(issues[0] ? explain(issues[0]) : `${file.name}: this is not a plan`);
     const taken = plans.map((p) => p.name);
     const refused = await newPlan(fileName(file.name.replace(/(\.plan)?\.ya?ml$/i, ''), taken), text);
     setWrong(refused ?? '');

@@ -1,4 +1,5 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
+import { explain } from '../core/issue/index.ts';
 import { type Path, printersFor } from '../core/plan/index.ts';
 import { dayNumber, stockName } from '../core/stock/index.ts';
 import {
@@ -69,7 +70,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
         </p>
       )}
       <p>{ageWords(rows, plan.stock.stale)}</p>
-      <table className="rows">
+      <table className="rows prices">
         <caption>Prices in this plan; changing one sets its day to today</caption>
         <thead>
           <tr>
@@ -187,7 +188,7 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
     if (!answer.ok) {
       setRead(undefined);
       const { issues, message } = answer.refusal.error;
-      return setWrong(issues?.map((i) => `${i.place ? `row ${i.place.line}: ` : ''}${i.message}`) ?? [message]);
+      return setWrong(issues?.map(explain) ?? [message]);
     }
     setWrong([]);
     setRead(dryRun ? answer.value : undefined);

@@ -1,4 +1,5 @@
 import { type FormEvent, useState } from 'preact/compat';
+import { explain } from '../core/issue/index.ts';
 import { type Edit, printersFor } from '../core/plan/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { readRack, writeRack } from '../core/workspace/index.ts';
@@ -56,7 +57,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
                 {item.id !== undefined && <small> {item.id}</small>}
               </td>
               <td>{size(item.length, item.width)}</td>
-              <td>{item.count === 1 ? 'one' : item.count}</td>
+              <td data-name="How many">{item.count}</td>
               <td>
                 <Field
                   name={`where ${item.id ?? i + 1} lies`}
@@ -120,7 +121,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
               void file?.text().then((text) => {
                 const edits = readRack(text, plan);
                 if (edits.ok) change('The rack as in the file', edits.value);
-                else say(edits.issues[0]!.message);
+                else say(explain(edits.issues[0]!));
               });
             }}
           />

@@ -103,7 +103,7 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
           />
         </div>
         <Choice
-          name="from"
+          name="Cut away from"
           value={from}
           of={[
             ['front', 'the front'],

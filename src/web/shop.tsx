@@ -182,18 +182,15 @@ function LayoutPicture({
       >
         <rect width={length} height={width} className="panel-edge" strokeWidth={type / 5} />
         {layout.placed.map((p, i) => (
-          <g key={`${p.part} ${i}`}>
-            <rect x={p.x} y={p.y} width={p.length} height={p.width} className="panel-part" strokeWidth={type / 10} />
-            <text
-              x={p.x + p.length / 2}
-              y={p.y + p.width / 2 + type / 3}
-              fontSize={Math.min(type, p.width * 0.8)}
-              textAnchor="middle"
-              className="panel-number"
-            >
-              {numbers.get(p.part)}
-            </text>
-          </g>
+          <rect
+            key={`${p.part} ${i}`}
+            x={p.x}
+            y={p.y}
+            width={p.length}
+            height={p.width}
+            className="panel-part"
+            strokeWidth={type / 10}
+          />
         ))}
         {next?.piece && (
           <rect
@@ -225,9 +222,22 @@ function LayoutPicture({
             x2={next.line.to.x}
             y2={next.line.to.y}
             className="cut-next"
-            strokeWidth={type / 2}
+            strokeWidth={type / 3}
           />
         )}
+        {/* over every line: which part it is can be read whatever runs along its edge */}
+        {layout.placed.map((p, i) => (
+          <text
+            key={`${p.part} ${i}`}
+            x={p.x + p.length / 2}
+            y={p.y + p.width / 2 + Math.min(type, p.width * 0.8) / 3}
+            fontSize={Math.min(type, p.width * 0.8)}
+            textAnchor="middle"
+            className="panel-number"
+          >
+            {numbers.get(p.part)}
+          </text>
+        ))}
       </svg>
       <figcaption>
         {print.length(length)} × {print.length(width)}

@@ -11,9 +11,7 @@ interface Region {
   readonly x: readonly [number, number];
   readonly y: readonly [number, number];
 }
-/** The notes, the tally and the title of a sheet with a drawing, mm from its edges: the workbench shows them beside it. */
-const FURNITURE = { right: 77, top: 20, bottom: 20 };
-/** Room for dimensions and names round what is drawn to scale, mm of paper. */
+/** Room for dimensions and names round a wall that is drawn to scale, mm of paper. */
 const MARGIN = { left: 34, right: 22, top: 26, bottom: 34 };
 /** At this many pixels a mm lettering of 8 points can be read; below the other the whole sheet is too small for it. */
 const LEGIBLE = 3.1;
@@ -21,19 +19,19 @@ const ILLEGIBLE = 2.3;
 const MOST = 10;
 
 /** What is worked on in a sheet: its drawing with the dimensions round it. Undefined for a sheet of lists. */
-export function regionOf({ id, view, width, height }: Page, room: PlacedRoom): Region | undefined {
+export function regionOf({ id, view }: Page, room: PlacedRoom): Region | undefined {
   if (!view || !isLivePage(id)) return undefined;
+  const { origin, ratio, area } = view;
+  const [right, below] = [area.x + area.width, area.y + area.height];
   const wall = room.walls.find((w) => w.id === view.wall);
-  const u = wall ? [0, wall.length] : [...room.outline.map((p) => p.x)];
-  const v = wall ? [-wall.height, 0] : [...room.outline.map((p) => p.z)];
-  if (u.length === 0) return undefined;
-  const [left, right] = [Math.min(...u), Math.max(...u)].map((r) => view.origin.x + r / view.ratio) as [number, number];
-  const [top, bottom] = [Math.min(...v), Math.max(...v)].map((r) => view.origin.y + r / view.ratio) as [number, number];
+  if (!wall) return { x: [area.x, right], y: [area.y, below] };
   return {
-    x: [Math.max(0, left - MARGIN.left), Math.min(width - FURNITURE.right, right + MARGIN.right)],
-    y: [Math.max(FURNITURE.top, top - MARGIN.top), Math.min(height - FURNITURE.bottom, bottom + MARGIN.bottom)],
+    x: [Math.max(area.x, origin.x - MARGIN.left), Math.min(right, origin.x + wall.length / ratio + MARGIN.right)],
+    y: [Math.max(area.y, origin.y - wall.height / ratio - MARGIN.top), Math.min(below, origin.y + MARGIN.bottom)],
   };
 }
+/** Where the middle of the window comes: over the middle of what is shown, or at its beginning where it is larger than the window. */
+const middleOf = ([from, to]: Region['x'], window: number): number => Math.min((from + to) / 2, from + window / 2);
 
 /** A sheet as large as it is wanted: whole, from close by, or further in. Ctrl and the wheel go in and out; an empty place drags it along. */
 export function Sight({
@@ -67,16 +65,15 @@ export function Sight({
   const [wide, high] = [size[0] - EDGE, size[1] - EDGE];
   /** Pixels a mm with the whole sheet in the window. */
   const whole = Math.max(0.1, Math.min(wide / page.width, high / page.height));
-  const near = region
+  const fits = region
     ? Math.max(whole, Math.min(wide / (region.x[1] - region.x[0]), high / (region.y[1] - region.y[0])))
-    : whole < ILLEGIBLE
-      ? LEGIBLE
-      : whole;
+    : whole;
+  const near = fits < ILLEGIBLE ? LEGIBLE : fits;
   const scale = Math.min(whole * MOST, Math.max(whole, (close ? near : whole) * further));
 
   const home = (): void => {
     middle.current = region
-      ? { x: (region.x[0] + region.x[1]) / 2 / page.width, y: (region.y[0] + region.y[1]) / 2 / page.height }
+      ? { x: middleOf(region.x, wide / near) / page.width, y: middleOf(region.y, high / near) / page.height }
       : { x: 0, y: 0 };
     setFurther(1);
     setHomed((n) => n + 1);
@@ -91,7 +88,7 @@ export function Sight({
 
   // a value that is written anew has all that lies on the paper looked at again, even where it is the same
   const paper = useRef<HTMLDivElement>(null);
-  const clip = clipOf(region, page);
+  const clip = clipOf(page);
   useLayoutEffect(() => {
     const { style } = paper.current!;
     style.setProperty('--width', `${page.width * scale}px`);
@@ -195,9 +192,9 @@ const EDGE = 8;
 const STEP = 1.25;
 
 /** Cuts away what stands round the drawing, for who looks at it from close by. */
-function clipOf(region: Region | undefined, { width, height }: Page): string {
-  if (!region) return 'none';
-  const { top, right, bottom } = FURNITURE;
-  const shares = [top / height, right / width, bottom / height, 0];
+function clipOf({ view, width, height }: Page): string {
+  if (!view) return 'none';
+  const { x, y, ...area } = view.area;
+  const shares = [y / height, 1 - (x + area.width) / width, 1 - (y + area.height) / height, x / width];
   return `inset(${shares.map((share) => `${(100 * share).toFixed(3)}%`).join(' ')})`;
 }

@@ -1,5 +1,5 @@
 import { type FormEvent, useState } from 'preact/compat';
-import type { Issue } from '../core/issue/index.ts';
+import { explain, type Issue } from '../core/issue/index.ts';
 import { readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
@@ -107,8 +107,7 @@ export default function Start({ why }: { readonly why: string }) {
               />
               {wrong[key] && (
                 <p className="wrong" id={`${key}-wrong`}>
-                  {wrong[key].message}
-                  {wrong[key].expected !== undefined && `; expected ${wrong[key].expected}`}
+                  {explain(wrong[key])}
                 </p>
               )}
             </div>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/compat';
+import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { changeText, useBench } from './bench.ts';
 
@@ -22,8 +23,7 @@ export function WordsView() {
       <div id="words-issues" role="status">
         {issues.slice(0, 3).map((issue) => (
           <p className="wrong" key={`${issue.place?.line} ${issue.message}`}>
-            {issue.place && `line ${issue.place.line}: `}
-            {issue.message}
+            {explain(issue)}
           </p>
         ))}
       </div>

@@ -90,6 +90,8 @@ export interface PageView {
   readonly wall?: string;
   readonly origin: Point;
   readonly ratio: number;
+  /** Where on the sheet it lies with its dimensions and names, clear of the notes beside it. */
+  readonly area: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 }
 
 /** One sheet of the set. */

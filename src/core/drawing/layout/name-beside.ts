@@ -1,14 +1,14 @@
 import { type Area, area, LETTER, line, overlaps, point, text } from '../draw.ts';
 import { textWidth } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
-import { type Places, takeFirst } from './place.ts';
+import { type Places, takeLed } from './place.ts';
 import { LEADING } from './table.ts';
 
 const FAR = [7, 10, 13, 17, 22, 28, 36];
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
 
 /**
- * A name beside what is too thin to hold it, on a leader: clear of what is written, and as far as can be of what is drawn. Nothing where
+ * A name beside what is too thin to hold it, on a leader: clear of what is written, its leader too, and as far as can be of what is drawn. Nothing where
  * there is no free place.
  */
 export function nameBeside(
@@ -22,7 +22,7 @@ export function nameBeside(
 ): readonly Mark[] {
   const wide = Math.max(...lines.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
   const high = lines.length * LEADING + 0.4;
-  const candidates = [0.5, 0.3, 0.7].flatMap((share) => {
+  const candidates = [0.5, 0.3, 0.7, 0.12, 0.88].flatMap((share) => {
     // what is named may be long: the leader starts from one of a few places along it
     const from =
       at.width > at.height
@@ -35,17 +35,20 @@ export function nameBeside(
         const [x, y] = [from.x + c * (far + wide / 2), from.y + s * (far + high / 2)];
         const own = area(x - wide / 2, y - high / 2, wide, high);
         const covers = drawn.filter((d) => overlaps(d, own)).length;
-        return { from, x, y, area: own, cost: far + 14 * covers };
+        return { x, y, area: own, leader: [from, nearest(own, from)] as const, cost: far + 14 * covers };
       }),
     );
   });
-  const found = takeFirst(
+  const found = takeLed(
     places,
     candidates.sort((a, b) => a.cost - b.cost),
   );
   if (!found) return [];
-  const { from, x, y, area: own } = found;
-  const end = nearest(own, from);
+  const {
+    x,
+    y,
+    leader: [from, end],
+  } = found;
   return [
     line(from.x, from.y, end.x, end.y, 'thin'),
     { kind: 'circle', centre: from, radius: 0.45, fill: 'ink' },

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { area, holds, overlaps } from '../draw.ts';
-import { balloon, placesIn, takeFirst } from './place.ts';
+import { balloon, crosses, placesIn, takeFirst } from './place.ts';
 
 it('balloons never lie on one another nor leave their area while there is room', () =>
   fc.assert(
@@ -18,12 +18,17 @@ it('balloons never lie on one another nor leave their area while there is room',
       (targets) => {
         const within = area(0, 0, 200, 140);
         const places = placesIn(within);
-        targets.forEach((t, i) => {
-          expect(balloon(places, t, i + 1).length).toBeGreaterThan(0);
+        const drawn = targets.map((t, i) => balloon(places, t, i + 1));
+        const rings = drawn.map((marks) => {
+          const [leader, , ring] = marks;
+          if (leader?.kind !== 'line' || ring?.kind !== 'circle')
+            throw new Error('a balloon is a leader, a dot and a ring');
+          const { centre, radius } = ring;
+          return { leader, area: area(centre.x - radius, centre.y - radius, 2 * radius, 2 * radius) };
         });
-        places.taken.forEach((a, i) => {
+        rings.forEach(({ area: a }, i) => {
           expect(holds(within, a)).toBe(true);
-          for (const b of places.taken.slice(i + 1)) expect(overlaps(a, b)).toBe(false);
+          for (const { area: b } of rings.slice(i + 1)) expect(overlaps(a, b)).toBe(false);
         });
       },
     ),
@@ -34,4 +39,26 @@ it('takeFirst takes the first free candidate inside, and none where all are take
   const candidates = [{ area: area(1, 1, 2, 2) }, { area: area(9, 1, 2, 2) }, { area: area(6, 1, 2, 2) }];
   expect(takeFirst(places, candidates)).toBe(candidates[2]);
   expect(takeFirst(places, candidates)).toBeUndefined();
+});
+
+it('a balloon stands where its leader goes round what is written', () => {
+  // on the way to the place that is tried first, which itself is free
+  const name = area(50.5, 48.9, 0.6, 0.6);
+  const places = placesIn(area(0, 0, 100, 100), [name]);
+  const [leader] = balloon(places, { x: 50, y: 50 }, 1);
+  if (leader?.kind !== 'line') throw new Error('a balloon begins with its leader');
+  expect(crosses(leader.from, leader.to, name)).toBe(false);
+});
+
+it.each([
+  { from: [0, 5], to: [20, 5], goes: true },
+  { from: [0, 0], to: [20, 20], goes: true },
+  { from: [10, -5], to: [10, 3], goes: true },
+  { from: [0, 0], to: [20, 0], goes: false },
+  { from: [0, 11], to: [11, 22], goes: false },
+  { from: [0, 5], to: [7, 5], goes: false },
+  { from: [9, 4], to: [11, 6], goes: true },
+])('tells whether a line from $from to $to goes through an area', ({ from, to, goes }) => {
+  const [[x, y], [u, v]] = [from, to] as [[number, number], [number, number]];
+  expect(crosses({ x, y }, { x: u, y: v }, area(8, 2, 4, 8))).toBe(goes);
 });

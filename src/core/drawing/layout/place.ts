@@ -23,12 +23,37 @@ export function takeFirst<C extends { readonly area: Area }>(places: Places, can
   return undefined;
 }
 
+/**
+ * The first free candidate whose leader, from what it tells of to its words, goes through nothing that is taken; where there is none, the
+ * first free one. Takes it and its leader.
+ */
+export function takeLed<C extends { readonly area: Area; readonly leader: readonly [Point, Point] }>(
+  places: Places,
+  candidates: readonly C[],
+): C | undefined {
+  const taken = [...places.taken];
+  // what lies on the very place that is told of is crossed from wherever one comes
+  function* clear(andThere: boolean): Iterable<C> {
+    for (const candidate of candidates) {
+      const [from, to] = candidate.leader;
+      if (taken.some((t) => crosses(from, to, t) && (andThere || !overlaps(t, area(from.x, from.y, 0, 0))))) continue;
+      yield candidate;
+    }
+  }
+  const found = takeFirst(places, clear(true)) ?? takeFirst(places, clear(false)) ?? takeFirst(places, candidates);
+  if (found) places.taken.push(...alongLeader(found.leader[1], found.leader[0]));
+  return found;
+}
+
 export const BALLOON = 3.1;
 /** Rings round the target on which a balloon may stand, nearest first, then the directions, up and right first. */
 const RINGS = [7, 10, 14, 19, 25, 32, 40, 50];
 const DIRECTIONS = [-45, -135, 45, 135, -90, 0, 90, 180, -22, -67, -112, -157, 22, 67, 112, 157];
 
-/** A numbered balloon with its leader: points at the target with a dot, stands where nothing else does. What lies off the area is pointed at from its edge. */
+/**
+ * A numbered balloon with its leader: points at the target with a dot, stands where nothing else does and where the leader goes through
+ * nothing that is written. What lies off the area is pointed at from its edge.
+ */
 export function balloon(places: Places, real: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
   const { within } = places;
   const target = {
@@ -42,8 +67,8 @@ export function balloon(places: Places, real: Point, number: number, tone: Tone 
   const near = places.taken.filter((t) => overlaps(t, around));
   const found = spotFor(within, near, target, r);
   if (!found) return [];
-  places.taken.push(found.area);
   const { centre } = found;
+  places.taken.push(found.area, ...alongLeader(centre, target, r));
   const far = Math.hypot(target.x - centre.x, target.y - centre.y);
   const [dx, dy] = [(target.x - centre.x) / far, (target.y - centre.y) / far];
   return [
@@ -64,19 +89,55 @@ const spotAt = (target: Point, r: number, ring: number, [cos, sin]: (typeof TURN
   const centre = point(target.x + ring * cos, target.y + ring * sin);
   return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
 };
-/** The first place where nothing else stands; where there is none, the one that covers least of what is there. */
+/** The first place where nothing else stands and nothing is crossed on the way; else the first free one; else the one that covers least. */
 function spotFor(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
+  // what lies on the target is crossed from wherever one comes
+  const others = near.filter((t) => !overlaps(t, area(target.x, target.y, 0, 0)));
+  let free: Spot | undefined;
   let best: { readonly spot: Spot; readonly covers: number } | undefined;
   for (const ring of RINGS)
     for (const turn of TURNS) {
       const spot = spotAt(target, r, ring, turn);
       if (!holds(within, spot.area)) continue;
-      if (!near.some((t) => overlaps(t, spot.area))) return spot;
+      if (!near.some((t) => overlaps(t, spot.area))) {
+        if (!others.some((t) => crosses(spot.centre, target, t))) return spot;
+        free ??= spot;
+      }
+      if (free) continue;
       const covers = cover(near, spot.area);
       if (!best || covers < best.covers) best = { spot, covers };
     }
-  return best?.spot;
+  return free ?? best?.spot;
 }
+/** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
+export function crosses(from: Point, to: Point, a: Area): boolean {
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  let [start, end] = [0, 1];
+  for (const [at, by, low, high] of [
+    [from.x, dx, a.x, right(a)],
+    [from.y, dy, a.y, below(a)],
+  ] as const) {
+    if (by === 0) {
+      if (at <= low || at >= high) return false;
+      continue;
+    }
+    const [one, other] = [(low - at) / by, (high - at) / by];
+    start = Math.max(start, Math.min(one, other));
+    end = Math.min(end, Math.max(one, other));
+  }
+  return start < end;
+}
+/** What a leader takes up, as small squares along it: the next balloon stands clear of it. */
+export function alongLeader(centre: Point, target: Point, r = 0): readonly Area[] {
+  const far = Math.hypot(target.x - centre.x, target.y - centre.y);
+  const count = Math.ceil((far - r) / STRIDE);
+  return Array.from({ length: count }, (_, i) => {
+    const share = (STRIDE * (i + 0.5)) / far;
+    const [x, y] = [target.x + (centre.x - target.x) * share, target.y + (centre.y - target.y) * share];
+    return area(x - 0.6, y - 0.6, 1.2, 1.2);
+  });
+}
+const STRIDE = 2;
 const cover = (taken: readonly Area[], a: Area): number => taken.reduce((sum, t) => sum + overlapOf(t, a), 0);
 
 /** A balloon by itself, as it stands beside the text of its note. */

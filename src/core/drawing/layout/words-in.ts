@@ -1,7 +1,7 @@
 import { type Area, area, extentOf, LETTER, line, point, rectangle, type TextMark, text } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
-import { type Places, takeFirst } from './place.ts';
+import { type Places, takeFirst, takeLed } from './place.ts';
 
 export interface Line {
   readonly words: string;
@@ -79,15 +79,16 @@ export function tag(places: Places, at: Area, number: string): readonly Mark[] {
   const wide = textWidth(number, LETTER.small, true) + 1.2;
   const spots = FAR.flatMap((far) =>
     DIRECTIONS.flatMap((degrees) =>
-      [0, 0.3, -0.3].map((share) => {
+      [0, 0.3, -0.3, 0.45, -0.45].map((share) => {
         const angle = (degrees * Math.PI) / 180;
         const [sx, sy] = [tx + at.width * share, ty + at.height * share];
         const [x, y] = [sx + far * Math.cos(angle), sy + far * Math.sin(angle)];
-        return { x, y, sx, sy, area: area(x - wide / 2, y - 1.8, wide, 3.6) };
+        const leader = [point(sx, sy), point(x, y)] as const;
+        return { x, y, sx, sy, leader, area: area(x - wide / 2, y - 1.8, wide, 3.6) };
       }),
     ),
   );
-  const spot = takeFirst(places, spots);
+  const spot = takeLed(places, spots);
   if (!spot) return [];
   return [
     line(spot.x, spot.y, spot.sx, spot.sy, 'thin'),

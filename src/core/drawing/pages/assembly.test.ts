@@ -16,3 +16,14 @@ it.each(EXAMPLES)('steps of %s that share one picture are told in the same words
     for (const words of more) expect(words).toBe(first);
   }
 });
+
+it('says which of two parts has the groove: the one that goes in, or the one that is there', () => {
+  const desk = deskOf(exampleInput('lesson-room'), 'A4');
+  const { plan, piece } = assembliesOf(desk.input).find((a) => a.piece.id === 'scores')!;
+  const words = (part: string): string =>
+    wordsOf(desk, plan.steps.find((s) => s.adds.includes(`scores/${part}` as never))!).join(' ');
+  const shelf = desk.numberOf.get(piece.parts.find((p) => p.role === 'fixed shelf')!.id);
+  // the first upright is housed over the end of the fixed shelf that lies there; the second goes up into the top
+  expect(words('upright-1')).toContain(`Its groove over ${shelf}`);
+  expect(words('upright-2')).toContain(`Let into ${desk.numberOf.get('scores/top' as never)}`);
+});

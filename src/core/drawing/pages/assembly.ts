@@ -2,7 +2,7 @@ import { type AssemblyStep, assembliesOf, type PieceAssembly, repeatsOf, type Se
 import { WAITING } from '../../finish/index.ts';
 import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
-import type { Direction, Part, PartId, PlacedPiece } from '../../scene/index.ts';
+import type { Direction, Joint, Part, PartId, PlacedPiece } from '../../scene/index.ts';
 import {
   type Area,
   area,
@@ -286,7 +286,7 @@ function summary(piece: PlacedPiece, lines: readonly string[], at: Area): readon
 }
 
 const LIES: Readonly<Record<Direction, string>> = {
-  front: 'on its face',
+  front: 'face down',
   back: 'on its back',
   left: 'on its left side',
   right: 'on its right side',
@@ -326,7 +326,7 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const by = (what: SetBy['by']) => step.set.filter((s) => s.by === what);
   const against = (what: SetBy['by']) => list(by(what).flatMap((s) => (s.against ? [s.against] : [])));
   const sets = [
-    by('joint').length > 0 && `let into ${against('joint')}`,
+    ...jointWords(desk, step, by('joint'), list),
     by('surface').length > 0 && `against ${against('surface')}`,
     by('flush').length > 0 && evenWords(desk, step, by('flush'), list),
     by('bench').length > 0 && 'down to the bench',
@@ -372,8 +372,27 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
           ? `Two people to turn it: ${letter.mass(step.helper.mass ?? 0)}.`
           : 'Two people: long, and nothing carries it.',
     );
-  if (step.before) lines.push(`Before ${n(step.before)}, which shuts it out.`);
+  if (step.before) lines.push(`It goes in before ${n(step.before)}, which would shut it out.`);
   return lines;
+}
+/** Which of the two is let into the other: the new part, or what is there already into a groove or a rabbet of the new one. */
+function jointWords(
+  desk: Desk,
+  step: AssemblyStep,
+  joined: readonly SetBy[],
+  list: (ids: readonly PartId[]) => string,
+): readonly string[] {
+  const joints = step.adds.flatMap((id) => desk.partOf.get(id)?.piece.joints ?? []);
+  const met = [...new Set(joined.flatMap((s) => (s.against ? [s.against] : [])))];
+  const cut = (kinds: readonly Joint['kind'][]): readonly PartId[] =>
+    met.filter((id) => joints.some((j) => kinds.includes(j.kind) && j.a === id && step.adds.includes(j.b)));
+  const [grooves, rabbets] = [cut(['dado', 'groove']), cut(['rabbet'])];
+  const into = met.filter((id) => !grooves.includes(id) && !rabbets.includes(id));
+  return [
+    ...(into.length > 0 ? [`let into ${list(into)}`] : []),
+    ...(grooves.length > 0 ? [`its ${grooves.length > 1 ? 'grooves' : 'groove'} over ${list(grooves)}`] : []),
+    ...(rabbets.length > 0 ? [`its ${rabbets.length > 1 ? 'rabbets' : 'rabbet'} over ${list(rabbets)}`] : []),
+  ];
 }
 /** What the new part is even with: the outside of another, or the edge of what is cut out of it. */
 function evenWords(
@@ -580,12 +599,13 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     }),
     ...partners.map((id) => [id, `${desk.numberOf.get(id)}`] as const),
   ];
-  for (const [id, words] of names) {
+  const told = names.flatMap(([id, words]) => {
     const on = anchor(strokes, id);
-    if (!on) continue;
-    const { x, y } = onPaper(on);
-    marks.push(...tag(places, area(x - 0.1, y - 0.1, 0.2, 0.2), words));
-  }
+    return on ? [{ ...onPaper(on), words }] : [];
+  });
+  // no name stands where another points
+  places.taken.push(...told.map(({ x, y }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
+  for (const { x, y, words } of told) marks.push(...tag(places, area(x - 0.1, y - 0.1, 0.2, 0.2), words));
   marks.push(...compass);
   return marks;
 }

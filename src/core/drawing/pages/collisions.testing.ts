@@ -1,5 +1,5 @@
 import { overlaps, textArea, textsOf } from '../draw.ts';
-import type { Page } from '../marks.ts';
+import type { Mark, Page, Point } from '../marks.ts';
 
 /** Pairs of texts on a page that lie over one another. */
 export function collisions(page: Page): readonly string[] {
@@ -16,4 +16,30 @@ export function collisions(page: Page): readonly string[] {
     }
   });
   return out;
+}
+
+const flat = (marks: readonly Mark[]): readonly Mark[] =>
+  marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks) : [mark]));
+const isSame = (a: Point, b: Point): boolean => Math.hypot(a.x - b.x, a.y - b.y) < 1e-6;
+
+/** Texts that a leader goes through, a leader being a line that ends in a dot. Followed in small steps, which is not how it was laid. */
+export function crossings(page: Page): readonly string[] {
+  const marks = flat(page.marks);
+  const dots = marks.flatMap((m) => (m.kind === 'circle' && m.fill !== undefined && m.radius < 1 ? [m.centre] : []));
+  const texts = textsOf(page.marks).map((words) => ({ words: words.text, at: textArea(words) }));
+  return marks.flatMap((mark) => {
+    if (mark.kind !== 'line') return [];
+    const dot = dots.find((d) => isSame(d, mark.from) || isSame(d, mark.to));
+    if (!dot) return [];
+    const far = isSame(dot, mark.from) ? mark.to : mark.from;
+    const points = Array.from({ length: 99 }, (_, i) => {
+      const share = (i + 1) / 100;
+      return { x: dot.x + (far.x - dot.x) * share, y: dot.y + (far.y - dot.y) * share };
+    });
+    const within = (p: Point, a: ReturnType<typeof textArea>): boolean =>
+      overlaps(a, { x: p.x, y: p.y, width: 0, height: 0 }, 0.25);
+    return texts
+      .filter(({ at }) => !within(far, at) && points.some((p) => within(p, at)))
+      .map(({ words }) => `${page.number} ${page.id}: a leader goes through '${words}'`);
+  });
 }

@@ -1,5 +1,5 @@
 import { openWords } from '../../bill/index.ts';
-import { type Box, cornersOf, fromRoom, move, toRoom, type Vec3, vec } from '../../geometry/index.ts';
+import { type Box, cornersOf, fromRoom, move, toRoom, type Vec3 } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
@@ -18,7 +18,7 @@ import {
 } from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn } from '../layout/place.ts';
-import type { Mark } from '../marks.ts';
+import type { Mark, PageView, Point } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
 import { FRONTS } from '../view/manner.ts';
@@ -39,7 +39,7 @@ export interface AtWall {
 }
 
 /** One page for each wall that has a piece, or only for the one that is asked for: everything on it, seen from the room, with its heights and distances. */
-export function elevationPages(desk: Desk, only?: string, hold?: Placement): readonly Draft[] {
+export function elevationPages(desk: Desk, only?: string, hold?: PageView): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
     if (only !== undefined && only !== pageOf(wall)) return [];
     const pieces = piecesAt(desk, wall);
@@ -63,7 +63,7 @@ function atWall(piece: PlacedPiece, wall: PlacedWall): AtWall | undefined {
 /** The same for as long as the piece stands where it does, and so is what is drawn of it. */
 const standing = remember<PlacedPiece, AtWall | undefined>();
 
-function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold?: Placement): Draft {
+function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold?: PageView): Draft {
   const { input, letter, sheet } = desk;
   const notes = notesAt(desk, pieces).filter((n) => n.note.verdict !== 'fine');
   const { body } = sheet;
@@ -104,14 +104,14 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold
     ...dimensions,
   ];
   marks.push(...pieceNames(pieces, place, places));
-  marks.push(...notes.flatMap((n) => noteBalloon(n, wall, pieces, place, places)));
+  marks.push(...noteBalloons(notes, wall, pieces, place, places));
   marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
   return {
     id: pageOf(wall),
     chapter: 'Room',
     title: `Elevation, ${wall.id} wall`,
     scale: scale.text,
-    view: { kind: 'elevation', wall: wall.id, ...place },
+    view: { kind: 'elevation', wall: wall.id, ...place, area: hold?.area ?? drawing },
     ...(notes.length > 0 && { state: stateOf(notes) }),
     marks,
   };
@@ -325,21 +325,47 @@ function placesOfName(at: AtWall, place: Placement): readonly NamePlace[] {
 const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>
   pieces.flatMap(({ piece }) => desk.notesOn(piece.id)).sort((a, b) => a.number - b.number);
 
-function noteBalloon(
-  { number, note }: NumberedNote,
+/** Balloons where the notes are; of what is told of a whole piece, at a place of it where nothing is written. */
+function noteBalloons(
+  notes: readonly NumberedNote[],
   wall: PlacedWall,
   pieces: readonly AtWall[],
   place: Placement,
   places: Places,
 ): readonly Mark[] {
-  const of = pieces.find(({ piece }) => note.about === piece.id || note.about.startsWith(`${piece.id}/`));
-  if (!of) return [];
-  const part = of.piece.parts.find((p) => p.id === note.about);
-  const box = part ? part.solid.box : undefined;
-  const real = note.at
-    ? fromRoom(wall.frame, note.at)
-    : box
-      ? vec((box.min.x + box.max.x) / 2 + of.offset.x, (box.min.y + box.max.y) / 2 + of.offset.y, 0)
-      : vec(of.box.min.x + (of.box.max.x - of.box.min.x) * 0.25, of.box.max.y - (of.box.max.y - of.box.min.y) * 0.2, 0);
-  return [group(note.id, balloon(places, onPaper(place, real.x, -real.y), number, toneOf(note.verdict)), note.title)];
+  const spots = notes.flatMap(({ number, note }) => {
+    const of = pieces.find(({ piece }) => note.about === piece.id || note.about.startsWith(`${piece.id}/`));
+    if (!of) return [];
+    const own = note.at ? fromRoom(wall.frame, note.at) : of.piece.parts.find((p) => p.id === note.about)?.solid.box;
+    const at = (x: number, y: number): Point => onPaper(place, x, -y);
+    if (own)
+      return [
+        {
+          number,
+          note,
+          target:
+            'min' in own
+              ? at((own.min.x + own.max.x) / 2 + of.offset.x, (own.min.y + own.max.y) / 2 + of.offset.y)
+              : at(own.x, own.y),
+        },
+      ];
+    const { min, max } = of.box;
+    const some = SPOTS.map(([x, y]) => at(min.x + (max.x - min.x) * x, max.y - (max.y - min.y) * y));
+    const clear = some.find((p) => !places.taken.some((t) => overlaps(t, area(p.x - 1, p.y - 1, 2, 2))));
+    return [{ number, note, target: clear ?? some[0]! }];
+  });
+  // no balloon stands on what another points at
+  places.taken.push(...spots.map(({ target: { x, y } }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
+  return spots.map(({ number, note, target }) =>
+    group(note.id, balloon(places, target, number, toneOf(note.verdict)), note.title),
+  );
 }
+/** Shares of a piece from its upper left corner: where its balloon may point, best first. */
+const SPOTS = [
+  [0.25, 0.2],
+  [0.5, 0.2],
+  [0.75, 0.2],
+  [0.25, 0.5],
+  [0.75, 0.5],
+  [0.5, 0.8],
+] as const;

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
 import type { Mark, PaperName } from '../marks.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
-import { collisions } from './collisions.testing.ts';
+import { collisions, crossings } from './collisions.testing.ts';
 import { packetPages } from './packet.ts';
 
 const PAPERS: readonly PaperName[] = ['A4', 'A3', 'Letter', 'Tabloid'];
@@ -28,6 +28,11 @@ describe.each(rows)('the packet of $name on $paper', ({ name, paper }) => {
 
   it('writes no text over another', () => {
     expect(pages.flatMap(collisions)).toEqual([]);
+  });
+
+  it('leads no leader through what is written', () => {
+    // where cuts lie close on a layout, the way to a small part may lead over the number of one
+    expect(pages.filter(({ id }) => !id.startsWith('layout')).flatMap(crossings)).toEqual([]);
   });
 
   it('numbers its pages from 1, each with an id of its own', () => {

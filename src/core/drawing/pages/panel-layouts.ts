@@ -15,7 +15,7 @@ import {
 } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import type { LayoutPlan } from '../input.ts';
-import { type Places, placesIn, takeFirst } from '../layout/place.ts';
+import { type Places, placesIn, takeFirst, takeLed } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
@@ -278,13 +278,14 @@ function wordsBeside(places: Places, of: Area, words: string): readonly Mark[] {
         anchor: 'middle',
         bold: true,
       });
-      return { mark, area: textArea(mark) };
+      const own = textArea(mark);
+      const near = point(Math.max(own.x, Math.min(right(own), on.x)), Math.max(own.y, Math.min(below(own), on.y)));
+      return { mark, area: own, leader: [on, near] as const };
     }),
   );
-  const found = takeFirst(places, spots);
+  const found = takeLed(places, spots);
   if (!found) return [];
-  const { area: own } = found;
-  const near = point(Math.max(own.x, Math.min(right(own), on.x)), Math.max(own.y, Math.min(below(own), on.y)));
+  const near = found.leader[1];
   return [
     line(on.x, on.y, near.x, near.y, 'thin'),
     { kind: 'circle', centre: on, radius: 0.6, fill: 'ink' },
@@ -329,7 +330,13 @@ function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
   const upright = cut.height > cut.width;
   const spot = (on: Point, dx: number, dy: number) => {
     const centre = point(on.x + dx, on.y + dy);
-    return { on, centre, far: Math.hypot(dx, dy), area: area(centre.x - r, centre.y - r, 2 * r, 2 * r) };
+    return {
+      on,
+      centre,
+      far: Math.hypot(dx, dy),
+      leader: [on, centre] as const,
+      area: area(centre.x - r, centre.y - r, 2 * r, 2 * r),
+    };
   };
   const onCut = (share: number): Point =>
     point(cut.x + cut.width * (upright ? 0.5 : share), cut.y + cut.height * (upright ? share : 0.5));

@@ -12,6 +12,7 @@ import {
   point,
   polygon,
   polyline,
+  rectangle,
   right,
   text,
   textArea,
@@ -22,7 +23,7 @@ import { nameBeside } from '../layout/name-beside.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
-import type { Mark, Point } from '../marks.ts';
+import type { Mark, PageView, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { onPaper, type Placement } from '../view/view.ts';
 import type { Desk } from './desk.ts';
@@ -36,7 +37,7 @@ const CUT = 1200;
 const WALL = 110;
 
 /** The room from above with everything that stands in it, the swing of its doors, and the runs of its walls. */
-export function planPages(desk: Desk, hold?: Placement): readonly Draft[] {
+export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
   const { input, letter, sheet } = desk;
   const { body } = sheet;
   const { outline } = input.room;
@@ -82,7 +83,7 @@ export function planPages(desk: Desk, hold?: Placement): readonly Draft[] {
       chapter: 'Room',
       title: 'Plan of the room',
       scale: scale.text,
-      view: { kind: 'plan', ...place },
+      view: { kind: 'plan', ...place, area: hold?.area ?? into },
       ...(notes.length > 0 && { state: stateOf(notes) }),
       marks,
     },
@@ -245,6 +246,9 @@ function swings(piece: PlacedPiece, at: (p: Vec3) => Point): readonly Mark[] {
   );
 }
 
+/** Paper under a name, so that no line of what hangs above or stands below goes through it. */
+const cleared = (marks: readonly Mark[]): readonly Mark[] =>
+  textsOf(marks).map((m) => rectangle(textArea(m), { fill: 'paper' }));
 const padded = (a: Area): Area => area(a.x - 0.5, a.y - 0.5, a.width + 1, a.height + 1);
 /** Names beside what they name are broken at this width, mm. */
 const BESIDE = 34;
@@ -281,11 +285,14 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places, figures:
   const pieces = all
     // What stands on the floor first, small before large; what hangs is named where there is still room.
     .sort((a, b) => Number(lowest(a.piece) >= CUT) - Number(lowest(b.piece) >= CUT) || size(a.area) - size(b.area))
-    .flatMap(({ piece, area: own }) => {
+    .map(({ piece, area: own }) => {
       const bold = piece.parts.length > 0;
       const line = { words: piece.title, h: LETTER.small, bold };
-      const marks = wordsIn(places, own, [[line], linesOf(piece.title, own.width - 2, bold)]);
-      if (marks.length > 0) return [group(piece.id, marks)];
+      return { piece, own, bold, inside: wordsIn(places, own, [[line], linesOf(piece.title, own.width - 2, bold)]) };
+    })
+    // every name that has room in what it names comes before those that stand beside it
+    .flatMap(({ piece, own, bold, inside }) => {
+      if (inside.length > 0) return [group(piece.id, [...cleared(inside), ...inside])];
       if (lowest(piece) >= CUT) return [];
       const lines = wrapText(piece.title, LETTER.small, BESIDE, bold);
       const beside = nameBeside(places, { lines, at: own, drawn, bold });

@@ -117,7 +117,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
     chapter: 'Setting-out',
     title: `Setting-out, ${wall.id} wall`,
     scale: scale.text,
-    view: { kind: 'elevation', wall: wall.id, ...place },
+    view: { kind: 'elevation', wall: wall.id, ...place, area: body },
     marks,
   };
 }
