@@ -8,15 +8,22 @@ import type { Model } from './model.ts';
  * word leaves every guard bit standing exactly when each lane had enough.
  */
 export interface Builder {
+  /** Earliest starts in the order of `list`, which must put every task after those before it. Returns the end, which must not come after `longest`. */
+  readonly build: (list: Int32Array, longest: number) => number;
+  /** The starts last built. */
+  readonly starts: Int32Array;
   /**
-   * Earliest starts in the order of `list`, which must put every task after those before it. Fills `starts` and returns the end; or,
-   * as soon as the end is sure to come after `limit`, stops and returns `limit` + 1. The first `same` tasks stand as they stood in
-   * every list since `anew`: where they have been built before they are not looked at again.
+   * Earliest starts in the order of `list`, which differs from the one last built only from its place `first` to its place `last`.
+   * Returns the end; `limit` + 1 as soon as the end is sure to come after `limit`; SAME as soon as every task is sure to start as built.
    */
-  readonly build: (list: Int32Array, starts: Int32Array, same: number, limit: number) => number;
-  /** The next list owes nothing to those before it. */
-  readonly anew: () => void;
+  readonly vary: (list: Int32Array, first: number, last: number, limit: number) => number;
+  /** The starts last varied, where an end no later than the limit was returned. */
+  readonly varied: Int32Array;
 }
+export const SAME = -1;
+
+/** The profile is kept as it stood before each so many tasks of the list: keeping it costs about as much as putting a task. */
+const APART = 8;
 
 export function builderOf(model: Model): Builder {
   const { count: n, duration, before } = model;
@@ -35,26 +42,29 @@ export function builderOf(model: Model): Builder {
   for (let i = 0; i < n; i++) pre.set(before[i]!, at[i]!);
   // Nothing is held from `used` on: only the moments before need clearing.
   let used = 0;
-  clear(model.sum + 1);
-  let known = 0;
-  const knownStart = new Int32Array(n);
+  clear(0, model.sum + 1);
+  const starts = new Int32Array(n);
+  const varied = new Int32Array(n);
+  // What was last built: the end of what comes before each place of the list, and the profile before each APART-th, `width` words each.
+  const ends = new Int32Array(n + 1);
+  let kept = new Int32Array(0);
+  let width = 0;
 
-  function clear(until: number): void {
-    if (words === 1) for (let t = 0; t < until; t++) free[t] = one;
-    else for (let t = 0; t < until; t++) for (let w = 0; w < words; w++) free[t * words + w] = full[w]!;
+  function clear(from: number, until: number): void {
+    if (words === 1) for (let t = from; t < until; t++) free[t] = one;
+    else for (let t = from; t < until; t++) for (let w = 0; w < words; w++) free[t * words + w] = full[w]!;
   }
   const fits = (i: number, t: number): boolean => {
     for (let w = 0; w < words; w++)
       if (((free[t * words + w]! - take[i * words + w]!) & guard[w]!) !== guard[w]) return false;
     return true;
   };
-  const hold = (i: number, start: number): void => {
-    const end = start + duration[i]!;
+  const hold = (i: number, from: number, until: number): void => {
     if (words === 1) {
       const amount = take[i]!;
-      for (let t = start; t < end; t++) free[t] = free[t]! - amount;
+      for (let t = from; t < until; t++) free[t] = free[t]! - amount;
     } else
-      for (let t = start; t < end; t++) for (let w = 0; w < words; w++) free[t * words + w]! -= take[i * words + w]!;
+      for (let t = from; t < until; t++) for (let w = 0; w < words; w++) free[t * words + w]! -= take[i * words + w]!;
   };
   /** The first start from `from` on at which task i fits for its whole length: looked at from its end, since nothing before what is in the way will do. */
   const earliest = (i: number, from: number): number => {
@@ -62,72 +72,99 @@ export function builderOf(model: Model): Builder {
     let start = from;
     let clearTo = from;
     let t = start + d - 1;
-    if (words === 1) {
-      const amount = take[i]!;
-      while (t >= clearTo) {
-        if (((free[t]! - amount) & guardOne) === guardOne) t--;
-        else {
-          clearTo = start + d;
-          start = t + 1;
-          t = start + d - 1;
-        }
+    while (t >= clearTo) {
+      if (fits(i, t)) t--;
+      else {
+        clearTo = start + d;
+        start = t + 1;
+        t = start + d - 1;
       }
-    } else
-      while (t >= clearTo) {
-        if (fits(i, t)) t--;
-        else {
-          clearTo = start + d;
-          start = t + 1;
-          t = start + d - 1;
-        }
-      }
+    }
     return start;
   };
 
-  const build = (list: Int32Array, starts: Int32Array, same: number, limit: number): number => {
-    clear(used);
-    let end = 0;
-    const ready = Math.min(same, known);
-    for (let k = 0; k < ready; k++) {
+  /**
+   * Puts the tasks of `list` from place `from` on; those before it are held. Where it is to be built upon, the profile is kept on the way.
+   * Returns how many tasks of the list were put: less than all where the end is sure to come after `limit`; or SAME less that many where
+   * those left are sure to stand as built.
+   */
+  const put = (list: Int32Array, from: number, last: number, limit: number, build: boolean): number => {
+    // In one loop and with names of its own for what it reads: this is where all the time goes.
+    const [profile, long, amounts, done, least, as] = [free, duration, take, finish, rest, starts];
+    let end = ends[from]!;
+    let others = 0;
+    for (let k = from; k < n; k++) {
+      if (build) {
+        ends[k] = end;
+        if (k % APART === 0) for (let t = 0, row = (k / APART) * width; t < width; t++) kept[row + t] = profile[t]!;
+      }
       const i = list[k]!;
-      const start = knownStart[i]!;
-      const to = start + duration[i]!;
-      if (holds[i] === 1) hold(i, start);
-      starts[i] = start;
-      finish[i] = to;
-      if (to > end) end = to;
-    }
-    for (let k = ready; k < n; k++) {
-      const i = list[k]!;
+      const d = long[i]!;
       let start = 0;
       for (let p = at[i]!, q = at[i + 1]!; p < q; p++) {
-        const to = finish[pre[p]!]!;
+        const to = done[pre[p]!]!;
         if (to > start) start = to;
       }
-      if (holds[i] === 1) start = earliest(i, start);
-      const to = start + duration[i]!;
-      if (to + rest[i]! > limit) {
+      if (holds[i] === 1) {
+        if (words > 1) start = earliest(i, start);
+        else {
+          const amount = amounts[i]!;
+          let clearTo = start;
+          let t = start + d - 1;
+          while (t >= clearTo) {
+            if (((profile[t]! - amount) & guardOne) === guardOne) t--;
+            else {
+              clearTo = start + d;
+              start = t + 1;
+              t = start + d - 1;
+            }
+          }
+        }
+      }
+      const to = start + d;
+      if (to + least[i]! > limit) {
         used = end;
-        return limit + 1;
+        return k;
       }
-      if (holds[i] === 1) hold(i, start);
-      starts[i] = start;
-      finish[i] = to;
+      if (build) as[i] = start;
+      else if (start !== as[i]) others++;
+      else if (others === 0 && k >= last) {
+        used = end;
+        return SAME - k;
+      }
+      if (holds[i] === 1) {
+        if (words > 1) hold(i, start, to);
+        else {
+          const amount = amounts[i]!;
+          for (let t = start; t < to; t++) profile[t] = profile[t]! - amount;
+        }
+      }
+      done[i] = to;
       if (to > end) end = to;
-      if (k < same) {
-        knownStart[i] = start;
-        known = k + 1;
-      }
     }
     used = end;
-    return end;
+    return n;
   };
-  return {
-    build,
-    anew: () => {
-      known = 0;
-    },
+  const build = (list: Int32Array, longest: number): number => {
+    clear(0, used);
+    width = longest * words;
+    const rows = Math.ceil(n / APART);
+    if (kept.length < rows * width) kept = new Int32Array(rows * width);
+    put(list, 0, n, model.sum, true);
+    return used;
   };
+  const vary = (list: Int32Array, first: number, last: number, limit: number): number => {
+    const row = Math.floor(first / APART);
+    for (let t = 0, from = row * width; t < width; t++) free[t] = kept[from + t]!;
+    if (used * words > width) clear(width / words, used);
+    for (let k = row * APART; k < first; k++) hold(list[k]!, starts[list[k]!]!, finish[list[k]!]!);
+    const stand = put(list, first, last, limit, false);
+    if (stand === n) for (let i = 0; i < n; i++) varied[i] = finish[i]! - duration[i]!;
+    for (let k = first, to = stand < 0 ? SAME - stand : stand; k < to; k++)
+      finish[list[k]!] = starts[list[k]!]! + duration[list[k]!]!;
+    return stand < 0 ? SAME : stand < n ? limit + 1 : used;
+  };
+  return { build, starts, vary, varied };
 }
 
 /** What must at least come after each task's end: the longest chain, or the work for a resource of all that waits for it, shared out evenly. */

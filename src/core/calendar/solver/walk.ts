@@ -1,4 +1,4 @@
-import { builderOf, sorterOf } from './build.ts';
+import { builderOf, SAME, sorterOf } from './build.ts';
 import { type Model, reversed } from './model.ts';
 import type { Draw } from './random.ts';
 
@@ -14,7 +14,7 @@ import type { Draw } from './random.ts';
  * preferring those whose work lies early made it worse.
  */
 export interface Walker {
-  /** One step. Returns its end; where that is the best so far, its starts are in `starts`. */
+  /** One step. Returns the best end so far; its starts are in `starts`. */
   readonly step: () => number;
   readonly starts: Int32Array;
   /** Goes on from a schedule found elsewhere. */
@@ -34,14 +34,8 @@ const MOVES = 3;
 const FAR = 12;
 const APART = 12;
 const FINE = 1 << 20;
-
-interface Stand {
-  /** Direction in which the next schedule is built. */
-  side: 0 | 1;
-  end: number;
-  /** The tasks, numbered as that side does, in the order in which justification builds them. */
-  readonly list: Int32Array;
-}
+/** After so many moves to no avail, the same schedule is built the other way. */
+const TRIES = 100;
 
 export function walkerOf(model: Model, draw: Draw, steps: number): Walker {
   const { count: n, duration } = model;
@@ -54,44 +48,58 @@ export function walkerOf(model: Model, draw: Draw, steps: number): Walker {
     });
     return table;
   });
-  const order = sorterOf(n);
+  const sorted = sorterOf(n);
   const starts = new Int32Array(n);
-  const built = new Int32Array(n);
   const keys = new Int32Array(n);
+  let best = Number.POSITIVE_INFINITY;
+  // Where the walk stands: a schedule as justification in the direction of `side` builds it, and the order in which it does.
+  let side: 0 | 1 = 0;
+  let end = Number.POSITIVE_INFINITY;
+  const order = new Int32Array(n);
   const list = new Int32Array(n);
-  const now: Stand = { side: 0, end: Number.POSITIVE_INFINITY, list: new Int32Array(n) };
-  const best: Stand = { side: 0, end: Number.POSITIVE_INFINITY, list: new Int32Array(n) };
   const mean = duration.reduce((sum, d) => sum + d, 0) / Math.max(1, n);
   let passes = 0;
   const cooling = Math.max(1, Math.min(COOLING, Math.floor(steps / 4)));
   let left = cooling;
   let warmth = HOT * mean;
   let factor = (COLD / HOT) ** (1 / cooling);
+  let tries = 0;
 
-  /** Stands on the schedule in `built`, built by `side`: the next one is built by the other. */
-  const stand = (side: 0 | 1, end: number): void => {
-    const long = models[side].duration;
-    for (let i = 0; i < n; i++) keys[n - 1 - i] = end - built[i]! - long[i]!;
-    order(keys, now.list);
-    now.side = side === 0 ? 1 : 0;
-    now.end = end;
-    builders[now.side].anew();
-    if (end >= best.end) return;
-    copy(now, best);
-    if (side === 0) starts.set(built);
-    else for (let i = 0; i < n; i++) starts[i] = keys[i]!;
+  /** Starts told in the other direction. */
+  const turned = (of: Int32Array, by: 0 | 1, last: number, to: Int32Array): void => {
+    const long = models[by].duration;
+    for (let i = 0; i < n; i++) to[n - 1 - i] = last - of[i]! - long[i]!;
   };
-  const copy = (from: Stand, to: Stand): void => {
-    to.side = from.side;
-    to.end = from.end;
-    to.list.set(from.list);
+  const keep = (of: Int32Array, by: 0 | 1, last: number): void => {
+    if (last >= best) return;
+    best = last;
+    if (by === 0) starts.set(of);
+    else turned(of, by, last, starts);
   };
-  /** Moves a few tasks of `list`, each as far as it may go without passing one that it waits for or that waits for it. Returns the first place touched. */
-  const move = (): number => {
-    const waits = directly[now.side]!;
-    for (let k = 0; k < n; k++) list[k] = now.list[k]!;
-    const about = draw(n);
-    let first = n;
+  /** Stands on a schedule built by `by` and ending at `last`, as the other direction builds it: never later. */
+  const stand = (of: Int32Array, by: 0 | 1, last: number): void => {
+    keep(of, by, last);
+    turned(of, by, last, keys);
+    sorted(keys, order);
+    list.set(order);
+    side = by === 0 ? 1 : 0;
+    end = builders[side].build(order, last);
+    keep(builders[side].starts, side, end);
+    passes++;
+    tries = 0;
+  };
+  let first = 0;
+  let last = 0;
+  /**
+   * Moves a few tasks of `list`, each as far as it may go without passing one that it waits for or that waits for it: it is another list
+   * now from its place `first` to its place `last`, or the same where `first` is past `last`.
+   */
+  const move = (): void => {
+    const waits = directly[side]!;
+    // Rather near the end, where less is to be built anew: turned, the job's beginning is its end.
+    const about = Math.max(draw(n), draw(n));
+    first = n;
+    last = 0;
     for (let times = draw(MOVES); times >= 0; times--) {
       let k = times === 0 ? about : Math.min(n - 1, Math.max(0, about - APART + draw(2 * APART + 1)));
       const i = list[k]!;
@@ -108,41 +116,47 @@ export function walkerOf(model: Model, draw: Draw, steps: number): Walker {
           k--;
         }
       list[k] = i;
-      if (k !== from) first = Math.min(first, k, from);
+      if (k === from) continue;
+      first = Math.min(first, k, from);
+      last = Math.max(last, k, from);
     }
-    return first;
   };
 
   const step = (): number => {
-    passes++;
-    if (now.end === Number.POSITIVE_INFINITY) {
+    if (end === Number.POSITIVE_INFINITY) {
       // A task that waits for another finishes later at the latest too; what takes no time keeps the model's order.
       for (let i = 0; i < n; i++) keys[i] = model.path - model.tail[i]!;
-      order(keys, list);
-      const end = builders[0].build(list, built, 0, Number.POSITIVE_INFINITY);
-      stand(0, end);
-      return end;
+      sorted(keys, order);
+      const built = builders[0].build(order, model.sum);
+      passes++;
+      stand(builders[0].starts, 0, built);
+      return best;
     }
     if (left === 0) {
-      copy(best, now);
-      builders[now.side].anew();
+      stand(starts, 0, best);
       left = cooling;
       warmth = WARM * mean;
       factor = (COLD / WARM) ** (1 / cooling);
     }
     left--;
     warmth *= factor;
-    const limit = now.end + Math.floor(-warmth * Math.log((draw(FINE) + 1) / FINE));
-    const { side } = now;
-    const end = builders[side].build(list, built, move(), limit);
-    if (end <= limit) stand(side, end);
-    return end;
+    if (++tries > TRIES) {
+      stand(builders[side].starts, side, end);
+      return best;
+    }
+    passes++;
+    const limit = end + Math.floor(-warmth * Math.log((draw(FINE) + 1) / FINE));
+    move();
+    if (first > last) return best;
+    const varied = builders[side].vary(list, first, last, limit);
+    if (varied !== SAME && varied <= limit) stand(builders[side].varied, side, varied);
+    else for (let k = first; k <= last; k++) list[k] = order[k]!;
+    return best;
   };
   const admit = (of: Int32Array): void => {
-    for (let i = 0; i < n; i++) built[i] = of[i]!;
-    let end = 0;
-    for (let i = 0; i < n; i++) end = Math.max(end, built[i]! + duration[i]!);
-    stand(0, end);
+    let last = 0;
+    for (let i = 0; i < n; i++) last = Math.max(last, of[i]! + duration[i]!);
+    stand(of, 0, last);
   };
   return { step, starts, admit, passes: () => passes };
 }
