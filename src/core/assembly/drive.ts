@@ -84,10 +84,17 @@ export function drivesOf(
       blockers,
     });
   };
-  const pairs = [
-    [a, b],
-    [b, a],
-  ] as const;
+  // what is screwed onto the face of another is held from behind, where no screw shows (common practice)
+  const pairs: readonly (readonly [Part, Part])[] =
+    joint.kind === 'applied' && kind === 'screws'
+      ? [
+          [b, a],
+          [a, b],
+        ]
+      : [
+          [a, b],
+          [b, a],
+        ];
   // a thinner panel in a rabbet is fastened through itself, everything else through the face it comes up to
   const flatIn = isLetIn(joint) && AXIS[a.axes.thickness] !== normal;
   const thinner = a.size.thickness < b.size.thickness;

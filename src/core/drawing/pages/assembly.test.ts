@@ -27,3 +27,19 @@ it('says which of two parts has the groove: the one that goes in, or the one tha
   expect(words('upright-1')).toContain(`Its groove over ${shelf}`);
   expect(words('upright-2')).toContain(`Let into ${desk.numberOf.get('scores/top' as never)}`);
 });
+
+it('screws the front of a drawer from inside the drawer, which is drawn out for it, with screws that stay in the wood', () => {
+  const desk = deskOf(exampleInput('lesson-room'), 'A4');
+  const { plan, piece } = assembliesOf(desk.input).find((a) => a.piece.id === 'scores')!;
+  const fronts = piece.parts.filter((p) => p.role === 'drawer front');
+  expect(fronts.length).toBeGreaterThan(0);
+  for (const front of fronts) {
+    const step = plan.steps.find((s) => s.adds.includes(front.id))!;
+    const box = piece.parts.find((p) => p.id === front.id.replace(/front$/, 'box-front'))!;
+    expect(step.fasteners.map(({ through, from }) => [through, from])).toEqual([[box.id, 'back']]);
+    const words = wordsOf(desk, step).join(' ');
+    expect(words).toContain('draw the drawer out');
+    const [, most] = /none longer than ([^.]+)\./.exec(words)!;
+    expect(most).toBe(desk.letter.length(front.size.thickness + box.size.thickness - 3));
+  }
+});

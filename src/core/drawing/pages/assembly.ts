@@ -1,4 +1,11 @@
-import { type AssemblyStep, assembliesOf, type PieceAssembly, repeatsOf, type SetBy } from '../../assembly/index.ts';
+import {
+  type AssemblyStep,
+  assembliesOf,
+  type Fasten,
+  type PieceAssembly,
+  repeatsOf,
+  type SetBy,
+} from '../../assembly/index.ts';
 import { WAITING } from '../../finish/index.ts';
 import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
@@ -349,10 +356,14 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   for (const { by: how, along } of step.set) if (how === 'mark') lines.push(`Measure and mark it ${LINE[along]!}.`);
   lines.push(...hardwareWords(desk, step, list));
   if (step.glue.length > 0) lines.push('Glue.');
+  if (step.fasteners.some((f) => fromWithinDrawer(desk, step, f)))
+    lines.push('Hold it there with tape or clamps and draw the drawer out.');
   const groups = new Map<string, { count: number; text: string }>();
   for (const f of step.fasteners) {
     const how = f.manner === 'straight' ? '' : f.manner === 'pocket' ? ' in pockets' : ' at an angle';
-    const words = `${f.kind}${how} through ${n(f.through)} from ${SIDE[f.from]}`;
+    const longest = longestScrew(desk, step, f);
+    const most = longest === undefined ? '' : `, none longer than ${letter.length(longest)}`;
+    const words = `${f.kind}${how} through ${n(f.through)} from ${SIDE[f.from]}${most}`;
     const there = groups.get(words);
     groups.set(words, { text: words, count: (there?.count ?? 0) + f.count });
   }
@@ -375,6 +386,26 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   if (step.before) lines.push(`It goes in before ${n(step.before)}, which would shut it out.`);
   return lines;
 }
+/** A front that is screwed from inside its drawer: with the drawer shut nobody gets there. */
+const fromWithinDrawer = (desk: Desk, step: AssemblyStep, { kind, into, through }: Fasten): boolean =>
+  kind === 'screws' &&
+  step.adds.includes(into) &&
+  desk.partOf.get(into)?.part.role === 'drawer front' &&
+  desk.partOf.get(through)?.part.role === 'drawer box front';
+
+/** Screws that come from behind into the flat of the new part may not come out of its face: this much of it is left whole. Common practice. */
+const LEFT_WHOLE = 3;
+function longestScrew(
+  desk: Desk,
+  step: AssemblyStep,
+  { kind, manner, into, through, from }: Fasten,
+): number | undefined {
+  const [front, behind] = [desk.partOf.get(into)?.part, desk.partOf.get(through)?.part];
+  if (kind !== 'screws' || manner !== 'straight' || !front || !behind || !step.adds.includes(into)) return undefined;
+  if (front.axes.thickness !== AXIS[from] || behind.axes.thickness !== AXIS[from]) return undefined;
+  return front.size.thickness + behind.size.thickness - LEFT_WHOLE;
+}
+
 /** Which of the two is let into the other: the new part, or what is there already into a groove or a rabbet of the new one. */
 function jointWords(
   desk: Desk,
