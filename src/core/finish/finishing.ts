@@ -226,10 +226,10 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
 /** A thin moulding over the gap to the wall: up the free ends of every run and along its top. Square ends, glued and nailed. */
 function scribePieces(input: FinishingInput, board: Moulding) {
   return input.room.walls.flatMap((wall) => {
-    const laid = caulkRuns(input, wall).flatMap(({ id, x, y, length, upright }) =>
+    const laid = caulkRuns(input, wall).flatMap(({ id, name, x, y, length, upright }) =>
       trimJoints([{ id, length }], board).map(
         (trim): Laid => ({
-          name: `${upright ? 'upright' : 'top'} ${id}${trim.of > 1 ? `, ${trim.number} of ${trim.of}` : ''}`,
+          name: `${upright ? 'upright' : 'top'} ${name}${trim.of > 1 ? `, ${trim.number} of ${trim.of}` : ''}`,
           trim,
           x: upright ? x : x + (trim.number - 1) * trim.wall,
           y: upright ? y + (trim.number - 1) * trim.wall : y,

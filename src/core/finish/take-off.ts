@@ -108,6 +108,8 @@ export function wallArea({ room, pieces }: Surfaces, wall: PlacedWall): number {
 /** A straight joint between a case and its wall that is seen: its free ends, and its top below the eye. */
 export interface SeenJoint {
   readonly id: string;
+  /** Where it is, by the title of its case. */
+  readonly name: string;
   readonly x: number;
   readonly y: number;
   readonly length: number;
@@ -128,13 +130,14 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
   const cases = own
     .map((p) => ({
       id: p.id,
+      title: p.title,
       from: p.wall!.from + Math.min(0, p.outside.min.x),
       to: p.wall!.from + p.outside.max.x,
       low: p.frame.origin.y - wall.frame.origin.y + p.outside.min.y,
       high: p.frame.origin.y - wall.frame.origin.y + p.outside.max.y,
     }))
     .sort((a, b) => a.from - b.from || a.low - b.low);
-  return cases.flatMap(({ id, from, to, low, high }): readonly SeenJoint[] => {
+  return cases.flatMap(({ id, title, from, to, low, high }): readonly SeenJoint[] => {
     const others = cases.filter((c) => c.id !== id);
     const freeAt = (x: number): readonly Span[] =>
       x < 1 || x > wall.length - 1
@@ -145,9 +148,25 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
           );
     const ends = [
       ...freeAt(from).map(
-        ([y, top]): SeenJoint => ({ id: `left of ${id}`, x: from, y, length: top - y, upright: true }),
+        ([y, top]): SeenJoint => ({
+          id: `left of ${id}`,
+          name: `left of ${title}`,
+          x: from,
+          y,
+          length: top - y,
+          upright: true,
+        }),
       ),
-      ...freeAt(to).map(([y, top]): SeenJoint => ({ id: `right of ${id}`, x: to, y, length: top - y, upright: true })),
+      ...freeAt(to).map(
+        ([y, top]): SeenJoint => ({
+          id: `right of ${id}`,
+          name: `right of ${title}`,
+          x: to,
+          y,
+          length: top - y,
+          upright: true,
+        }),
+      ),
     ];
     const above =
       high > EYE
@@ -155,7 +174,16 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
         : less(
             [[from, to]],
             others.filter((c) => c.low <= high + 1 && c.high > high + 1).map((c): Span => [c.from, c.to]),
-          ).map(([x, end]): SeenJoint => ({ id: `of ${id}`, x, y: high, length: end - x, upright: false }));
+          ).map(
+            ([x, end]): SeenJoint => ({
+              id: `of ${id}`,
+              name: `of ${title}`,
+              x,
+              y: high,
+              length: end - x,
+              upright: false,
+            }),
+          );
     return [...ends, ...above].filter((j) => j.length >= SHORTEST);
   });
 }
