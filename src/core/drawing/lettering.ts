@@ -29,7 +29,7 @@ export function letteringOf(units: Units): Lettering {
         ? formatLength(mm, { unit: 'in', decimals: 3, glyphs: true })
         : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
-    mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg', decimals: kg < 10 ? 1 : 0 }),
+    mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,
   };
