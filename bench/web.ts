@@ -15,7 +15,8 @@ import { multiplied } from './web-plan.ts';
  * then, on a plan of about 150 parts and on one of ten times that, what one step of a drag costs from the event to the painted frame.
  *
  * Of each step two times are told: what passed on the clock, and what the page's main thread worked (its processor time, which other work
- * on the machine does not lengthen). What stands between them is waiting for a processor or for the display.
+ * on the machine does not lengthen), in all and at most in one go. What stands between them is waiting for a processor or for the display.
+ * Then, with a hand that waits after each step, when the last of it was there: the drawing, the tally and the notes, which a worker makes.
  */
 const { values: flags } = parseArgs({
   options: {
@@ -63,6 +64,51 @@ async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<reado
   await cdp.send('Tracing.end');
   await done;
   return events;
+}
+
+/** In the page: when the drawing, the tally or the notes last changed after each move. */
+const watchChanges = (): void => {
+  const target = window as unknown as { there: number[] };
+  target.there = [];
+  let from = 0;
+  let last = 0;
+  addEventListener(
+    'pointermove',
+    (event) => {
+      if (last > 0) target.there.push(last - from);
+      from = event.timeStamp;
+      last = 0;
+    },
+    true,
+  );
+  const watch = new MutationObserver(() => {
+    last = performance.now();
+  });
+  for (const part of ['.sheet-host', '.figures', '.notes'])
+    watch.observe(document.querySelector(part)!, {
+      subtree: true,
+      childList: true,
+      characterData: true,
+      attributes: true,
+    });
+};
+const REST = 300;
+const STEPS_WITH_REST = 24;
+
+/** ms until all that a step changes is on the page; steps that change nothing are left out. */
+async function untilThere(page: Page, from: readonly [number, number]): Promise<readonly number[]> {
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  for (let i = 0; i < STEPS_WITH_REST; i++) {
+    await page.mouse.move(from[0] + 6 + 5 * (i < STEPS_WITH_REST / 2 ? i : STEPS_WITH_REST - i), from[1]);
+    await page.waitForTimeout(REST);
+    // of the first, the taking hold is part
+    if (i === 0) await page.evaluate(() => (window as unknown as { there: number[] }).there.splice(0));
+  }
+  const there = await page.evaluate(() => (window as unknown as { there: number[] }).there);
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
+  return there;
 }
 
 /** In the page: measures each pointer move until the frame with its drawing has been made. Once for each page. */
@@ -127,9 +173,16 @@ async function drag(
     }
     return sums;
   };
+  const longest = Array.from({ length: marks.length - 1 }, () => 0);
+  for (const e of own) {
+    if (e.ph !== 'X' || !/RunTask$/.test(e.name)) continue;
+    const i = marks.findLastIndex((mark) => mark <= e.ts + (e.dur ?? 0));
+    if (i >= 0 && i < longest.length) longest[i] = Math.max(longest[i]!, (e.tdur ?? e.dur ?? 0) / 1000);
+  }
   return {
     wall,
     work: perStep(/RunTask$/),
+    'in one go': longest,
     script: perStep(/^(FunctionCall|RunMicrotasks|FireAnimationFrame)$/),
     style: perStep(/^(UpdateLayoutTree|RecalculateStyles|Layout|PrePaint|Paint|Layerize|Commit|HitTest)$/),
     parse: perStep(/^ParseHTML$/),
@@ -231,7 +284,17 @@ async function drags(browser: Browser, folder: string, example: string, times: n
     // chosen by the drag before; its sides can be pulled now
     const result = await drag(page, cdp, await at(share));
     console.log(`  a case ${what}, ms a step`);
-    for (const [name, all] of Object.entries(result)) console.log(`    ${name.padEnd(8)} ${spread(all)}`);
+    for (const [name, all] of Object.entries(result)) console.log(`    ${name.padEnd(10)} ${spread(all)}`);
+    await page.waitForTimeout(500);
+  }
+  await page.evaluate(watchChanges);
+  for (const [what, share] of [
+    ['moved', 0.5],
+    ['widened', 1],
+  ] as const) {
+    console.log(
+      `  a case ${what}, ms until all of a step is there  ${spread(await untilThere(page, await at(share)))}`,
+    );
     await page.waitForTimeout(500);
   }
   if (flags.profile !== undefined) {

@@ -6,6 +6,7 @@ import {
   difference,
   type Edit,
   type Option,
+  PLAN_VERSION,
   type PlainValue,
   type Plan,
   type PlanRead,
@@ -15,6 +16,7 @@ import {
 } from '../core/plan/index.ts';
 import type { ReadPlan } from '../core/workspace/index.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
+import { whenIdle } from './idle.ts';
 import { create } from './store.ts';
 
 /** The bench: the plan as text and as read, which option and page are looked at, what is selected, what can be undone. */
@@ -85,7 +87,17 @@ export function layAnew(name: string, text: string, revision: number, read?: Rea
   set({ revision, plan: undefined, option: undefined, against: undefined, selected: undefined, note: undefined });
   lay(name, text, read && { plan: read.plan, issues: [], document: read });
   set(keptHistory(name, text, revision));
+  if (read) setTimeout(() => warmUp(text, read), WARM_UP);
 }
+
+/** ms after the opening: by then the page stands. */
+const WARM_UP = 1500;
+/** What the first change does for the first time, done ahead: to read the plan, and to write into its text. */
+const warmUp = (text: string, { plain }: ReadPlan): void =>
+  whenIdle(
+    () => planOf(plain),
+    () => applyEdits(text, [{ op: 'set', path: ['setwright'], value: PLAN_VERSION }]),
+  );
 
 /** Shows a change that is still under the hand; nothing is kept until `change` is called. No edits: as it was. */
 export function preview(edits: readonly Edit[]): void {

@@ -44,8 +44,8 @@ export function useWorked(): WorkedPlan | undefined {
   }, [plan, optionId, answers, found, finish, beside, drawn]);
   useEffect(loadFindings, []);
   useEffect(() => {
-    if (worked) askFor(worked.waiting, worked.unknown, !dragging);
-  }, [worked, dragging]);
+    if (worked && !beside) askFor(worked.waiting, worked.unknown, !dragging);
+  }, [worked, dragging, beside]);
   return worked;
 }
 
@@ -82,7 +82,9 @@ const isSame = (a: Asked, b: Asked | undefined): boolean =>
 /** The register at one edge, the drawing in the middle, the tally along the top, notes and sizes in the margin. */
 export function Desk({ route }: { readonly route: Route }) {
   const worked = useWorked();
-  const dragging = useBench((b) => b.dragging);
+  const beside = useHand((h) => h.beside);
+  // what was just let go of is not worked out here yet
+  const dragging = useBench((b) => b.dragging) || beside;
   const issues = useBench((b) => b.issues);
   const [pane, setPane] = useState<Pane>('drawing');
   const counted = useRegister((r) => r.register);
@@ -174,12 +176,13 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const far = useRegister((r) => r.sheet);
   const { outcome, plan } = worked;
   const live = isLivePage(id);
-  const dragging = useBench((b) => b.dragging);
+  const held = useBench((b) => b.dragging);
   const last = useRef<Page>(undefined);
   const { beside, drawn } = useHand();
+  const dragging = held || beside;
   const near = useMemo(() => {
     if (!live) return undefined;
-    if (beside) return last.current;
+    if (beside && last.current?.id === id) return last.current;
     // what is under the hand would slip away from it if the drawing moved
     const hold = dragging && last.current?.id === id ? last.current.view : undefined;
     return drawLive(

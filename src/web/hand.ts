@@ -1,13 +1,17 @@
 import type { Page } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
-import type { Edit } from '../core/plan/index.ts';
+import { solidsOf } from '../core/outcome.ts';
+import type { Edit, Plan } from '../core/plan/index.ts';
 import { type Bench, optionOf, preview, useBench } from './bench.ts';
+import { useFindings } from './findings.ts';
 import type { FromHand, Lying, ToHand, Told } from './hand-protocol.ts';
+import { whenIdle } from './idle.ts';
 import type { Sheet } from './packet-protocol.ts';
 import { patched } from './redraw.ts';
 import type { Step } from './sheet-svg.tsx';
 import { create } from './store.ts';
-import { keepRough } from './work.ts';
+import { keepRough, unknownOf } from './work.ts';
+import { workHere } from './worked-plan.ts';
 
 /**
  * What is under the hand is worked out and drawn by a worker of its own, so that the page itself is free for the next move: it only takes
@@ -67,6 +71,7 @@ function start(): Worker {
   return made;
 }
 function forget(): void {
+  clearTimeout(pending);
   worker?.terminate();
   worker = undefined;
   known = last = undefined;
@@ -114,9 +119,10 @@ let pending: ReturnType<typeof setTimeout> | undefined;
 export function lies(lying: Lying): void {
   clearTimeout(pending);
   if (known && isSame(known, lying)) return;
+  // it comes up meanwhile
+  worker ??= start();
   pending = setTimeout(() => {
     if (useBench.getState().dragging) return;
-    worker ??= start();
     // what is only known better by now is no reason to do without what was told
     ready &&= known?.plain === lying.plain && known.option === lying.option && known.page === lying.page;
     known = lying;
@@ -131,6 +137,23 @@ export const look = (page: Pick<Page, 'id' | 'view'> | undefined): void => {
   shown = page;
 };
 
+/** What was let go of is worked out by the page itself, a part at a time; the worker's drawing of it stands until then. */
+function letGo(plan: Plan): void {
+  const option = optionOf(plan, useBench.getState().option);
+  const { finish } = useFindings.getState();
+  const unlessChanged = (work: () => unknown) => (): void => {
+    if (useHand.getState().beside && useBench.getState().plan === plan) work();
+  };
+  whenIdle(
+    ...[
+      () => solidsOf(plan, option),
+      () => finish && unknownOf(plan, option, finish),
+      () => workHere(plan, option),
+      () => useHand.setState(NONE),
+    ].map(unlessChanged),
+  );
+}
+
 const isKnown = ({ plan, plain, option }: Bench): boolean =>
   known !== undefined &&
   known.plain === plain &&
@@ -143,9 +166,11 @@ useBench.subscribe((now, before) => {
     clearTimeout(pending);
     first = revision + 1;
     useHand.setState({ beside: ready && isKnown(now), drawn: undefined });
-  } else if (!now.dragging && before.dragging) {
+  } else if (!now.dragging && useHand.getState().beside) {
     again = false;
-    useHand.setState(NONE);
+    if (before.dragging && now.plain !== before.plain && now.plan) letGo(now.plan);
+    // what else is changed is not what the worker drew
+    else if (now.plan !== before.plan || now.option !== before.option || before.dragging) useHand.setState(NONE);
   }
   if (now.held !== before.held && now.dragging && useHand.getState().beside) ask();
 });
