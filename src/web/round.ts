@@ -66,7 +66,13 @@ export function startRound(host: HTMLElement): Round {
   /** The camera looked through, if any: the frame it must hold follows the window. */
   let lens: Framed | undefined;
 
-  const draw = () => renderer.render(scene, camera);
+  /** What lies flat on a wall, and that wall's face: it is left out with the wall one looks through. */
+  let flat: { readonly group: Group; readonly face: Plane }[] = [];
+
+  const draw = () => {
+    for (const { group, face } of flat) group.visible = face.distanceToPoint(camera.position) > 0;
+    renderer.render(scene, camera);
+  };
   const fit = () => {
     const { clientWidth: width, clientHeight: height } = host;
     if (width === 0 || height === 0) return;
@@ -93,6 +99,8 @@ export function startRound(host: HTMLElement): Round {
     dispose(set);
     set = new Group();
     flying = [];
+    flat = [];
+    const sides = new Map<string, Plane>();
     const ink = paint();
     const lines = new LineBasicMaterial({ color: ink, clippingPlanes: [plane] });
     const faces = new Map<string, MeshLambertMaterial>();
@@ -124,6 +132,8 @@ export function startRound(host: HTMLElement): Round {
         .addScaledVector(along, (wall.length / 2) * METRES);
       mesh.rotation.y = turn;
       set.add(mesh);
+      const inwards = new Vector3(Math.sin(turn), 0, Math.cos(turn));
+      sides.set(wall.id, new Plane().setFromNormalAndCoplanarPoint(inwards, mesh.position));
     }
     const floor = new Shape(outcome.room.outline.map((p) => new Vector2(p.x * METRES, -p.z * METRES)));
     const ground = new Mesh(
@@ -141,6 +151,7 @@ export function startRound(host: HTMLElement): Round {
       on.rotation.y = (-wall.frame.turn * Math.PI) / 180;
       on.add(...hole);
       set.add(on);
+      flat.push({ group: on, face: sides.get(id)! });
     }
     for (const piece of outcome.pieces) {
       const group = new Group();
@@ -160,6 +171,8 @@ export function startRound(host: HTMLElement): Round {
         group.add(part);
       }
       set.add(group);
+      const face = piece.wall && sides.get(piece.wall.id);
+      if (face && FLAT.has(piece.kind)) flat.push({ group, face });
     }
     scene.add(set);
     pullApart(apart);
@@ -235,6 +248,9 @@ export function startRound(host: HTMLElement): Round {
     },
   };
 }
+
+/** Kinds that lie flat on their wall and would hang in the air before the room without it. */
+const FLAT: ReadonlySet<string> = new Set(['lining', 'trim', 'absorber']);
 
 /** Angle of view of a standpoint of our own, degrees from top to bottom. */
 const FIELD = 45;

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { findOption, packetInput, sceneOf, settle } from '../../outcome.ts';
 import { applyToPlain, type PlainValue, planOf, readPlan } from '../../plan/index.ts';
+import { holds } from '../draw.ts';
 import { drawLive, isLivePage, type PageView, packetSheets } from '../index.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
 
@@ -19,6 +20,32 @@ it.each(EXAMPLES)('draws each page of %s that is worked on by itself just as it 
   for (const page of live) expect(drawLive(input, options, register, page.id)).toEqual(page);
   expect(drawLive(input, options, register, 'elevation-nowhere')).toBeUndefined();
 });
+
+it.each(EXAMPLES)(
+  'says of each page of %s that is worked on where its drawing lies: all of it that is not notes',
+  (name) => {
+    const input = exampleInput(name);
+    const pages = packetSheets(input, { paper: 'A4' }).pages.filter((page) => isLivePage(page.id));
+    // one without notes beside it is wider than one with them: both are there
+    expect(new Set(pages.map(({ view }) => view!.area.width)).size).toBe(2);
+    for (const { id, view, state } of pages) {
+      const { area, origin, ratio, wall: on } = view!;
+      const wall = input.room.walls.find((w) => w.id === on);
+      if (!wall) continue;
+      const drawn = {
+        x: origin.x,
+        y: origin.y - wall.height / ratio,
+        width: wall.length / ratio,
+        height: wall.height / ratio,
+      };
+      expect(holds(area, drawn), id).toBe(true);
+      const widest = Math.max(...pages.map((page) => page.view!.area.width));
+      expect(area.width, id).toBe(
+        state === undefined ? widest : Math.min(...pages.map((page) => page.view!.area.width)),
+      );
+    }
+  },
+);
 
 it('keeps its place on the paper under a hand, even past the end of the wall', () => {
   const text = readFileSync(join(import.meta.dirname, '../../../../examples/lesson-room.plan.yaml'), 'utf8');
