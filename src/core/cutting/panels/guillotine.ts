@@ -115,6 +115,7 @@ export function guillotineTable(model: Model, mostWork: number, stop?: () => boo
       singles.push({ i: xAt(kind.width), j: yAt(kind.length), kind: k, turn: 1 });
   });
 
+  const mirrored = mirrors(model);
   const fill = (values: Float64Array, stop?: () => boolean): Float64Array | null => {
     value.fill(0);
     how.fill(0);
@@ -128,12 +129,13 @@ export function guillotineTable(model: Model, mostWork: number, stop?: () => boo
     let unasked = 0;
     for (let i = 1; i < nx; i++) {
       const cutsX = restX[i]!;
-      unasked += ny * (cutsX.length + ny / 4 + 1);
+      const end = mirrored ? i + 1 : ny;
+      unasked += end * (cutsX.length + end / 4 + 1);
       if (unasked > 5 * UNASKED) {
         unasked = 0;
         if (stop?.()) return null;
       }
-      for (let j = 1; j < ny; j++) {
+      for (let j = 1; j < end; j++) {
         const at = i * ny + j;
         let best = value[at]!;
         let by = how[at]!;
@@ -164,6 +166,10 @@ export function guillotineTable(model: Model, mostWork: number, stop?: () => boo
         }
         value[at] = best;
         how[at] = by;
+        if (mirrored && j < i) {
+          value[j * ny + i] = best;
+          how[j * ny + i] = mirrored(by);
+        }
       }
     }
     return Float64Array.from(sheets, (sheet) => value[xAt(sheet.length) * ny + yAt(sheet.width)]!);
@@ -189,6 +195,20 @@ export function guillotineTable(model: Model, mostWork: number, stop?: () => boo
       sheet,
       code: Int32Array.from(codeOf(grow(xAt(sheets[sheet]!.length), yAt(sheets[sheet]!.width)))),
     }),
+  };
+}
+
+/**
+ * Where every part may be turned and sheets are as long as wide, a rectangle and its mirror image hold the same: half a table is enough.
+ * How a cell comes about, seen in the mirror; null where the two differ.
+ */
+export function mirrors({ kinds, sheets }: Model): ((how: number) => number) | null {
+  const L = Math.max(...sheets.map((sheet) => sheet.length));
+  const W = Math.max(...sheets.map((sheet) => sheet.width));
+  if (L !== W || kinds.some((kind) => !kind.turn && kind.length !== kind.width)) return null;
+  return (how) => {
+    if (how < 0) return -1 - ((-1 - how) ^ 1);
+    return how === 0 || !kinds[(how - 1) >> 1]!.turn ? how : 1 + ((how - 1) ^ 1);
   };
 }
 

@@ -99,6 +99,36 @@ it('one pattern named twice is one layout', () => {
   expect(plan).toEqual({ missing: 0, cost: 3, layouts: [{ pattern, times: 3 }] });
 });
 
+it('proper patterns of half a table fit the square sheet, hold no more than there is and are worth more than the least', () => {
+  fc.assert(
+    fc.property(anyPanelProblem(9), fc.integer({ min: 1, max: 1000 }), (any, seed) => {
+      const side = 2440;
+      const model = toModel({
+        ...any,
+        stock: [{ id: 'square', length: side, width: side, cost: 48, count: null }],
+        parts: any.parts.map((one) => ({ ...one, turn: true })),
+      });
+      const table = properTable(model, 1e6);
+      if (!table) return;
+      const { unit } = randomFrom(seed);
+      const values = Float64Array.from(model.kinds, () => unit());
+      const rest = Int32Array.from(model.kinds, (kind) => kind.count);
+      const sheet = model.sheets[0]!;
+      const least = 0.5 * Math.max(...values);
+      const patterns = table.best(values, rest, 0, least, 5)!;
+      expect(patterns.length).toBeGreaterThan(0);
+      for (const pattern of patterns) {
+        const counts = kindsOf(pattern, model.kinds.length);
+        expect(counts.every((count, k) => count <= rest[k]!)).toBe(true);
+        expect(counts.reduce((sum, count, k) => sum + count * values[k]!, 0)).toBeGreaterThan(least);
+        const [x, y] = extentOf(model, pattern.code);
+        expect(x <= sheet.length && y <= sheet.width).toBe(true);
+      }
+    }),
+    { numRuns: 60 },
+  );
+});
+
 describe.each(Object.entries(METHODS))('%s', (name, method) => {
   it('gives plans that can be cut, complete, at the cost they say and not below a bound', () => {
     fc.assert(

@@ -50,6 +50,8 @@ export function createProperDiver(
   let worths: Float64Array | null = null;
   let candidates: PoolPattern[] = [];
   let last: PoolPattern | undefined;
+  /** By the last program. */
+  let used: readonly PoolPattern[] = [];
   let trace: readonly Fixed[] = [];
   // Rows and amounts are the same in every program of this model: made once, since each dive asks for thousands.
   const columns = new WeakMap<PoolPattern, Column>();
@@ -90,9 +92,18 @@ export function createProperDiver(
       }
       master.add(own);
     };
-    for (const entry of candidates) if (fits(entry, rest, stockLeft)) take(entry);
+    // What the last program used comes first: from there it is not far, and the thousands of others are priced a few times only.
+    const known = new Set<PoolPattern>();
+    for (const entry of used)
+      if (fits(entry, rest, stockLeft)) {
+        known.add(entry);
+        take(entry);
+      }
+    let work = master.solve(3000, stop).work;
+    for (const entry of candidates) if (!known.has(entry) && fits(entry, rest, stockLeft)) take(entry);
     let answer = master.solve(3000, stop);
-    let steps = Math.ceil((answer.work + candidates.length * 20) / WORK_PER_STEP);
+    work += answer.work;
+    let steps = Math.ceil((work + candidates.length * 20) / WORK_PER_STEP);
     let settled = false;
     let shakes = 0;
     for (let round = 0; round < (first ? FIRST : LATER) && steps < mostSteps && !stop(); round++) {
@@ -125,6 +136,7 @@ export function createProperDiver(
       answer = master.solve(3000, stop);
       steps += Math.ceil(answer.work / WORK_PER_STEP);
     }
+    used = fitting.filter((_, c) => answer.x[c]! > 1e-9);
     return { answer, fitting, steps, settled };
   };
 

@@ -1,5 +1,5 @@
 import { createForest } from './forest.ts';
-import { codeOf, counterparts, finder, joined, normalPatterns, type Tree, UNASKED } from './guillotine.ts';
+import { codeOf, counterparts, finder, joined, mirrors, normalPatterns, type Tree, UNASKED } from './guillotine.ts';
 import type { Model } from './model.ts';
 import type { Pattern } from './pattern.ts';
 
@@ -134,7 +134,9 @@ export function properTable(model: Model, mostWork: number, stop?: () => boolean
     }
   };
 
+  const mirror = mirrors(model);
   const fill = (iEnd: number, jEnd: number, stop?: () => boolean): boolean => {
+    const mirrored = iEnd === jEnd ? mirror : null;
     value.fill(0);
     across.fill(0);
     how.fill(0);
@@ -150,12 +152,13 @@ export function properTable(model: Model, mostWork: number, stop?: () => boolean
     let unasked = 0;
     for (let i = 1; i <= iEnd; i++) {
       const cutsX = restX[i]!;
-      unasked += jEnd * (cutsX.length + jEnd / 4 + 1);
+      const end = mirrored ? i : jEnd;
+      unasked += end * (cutsX.length + end / 4 + 1);
       if (unasked > UNASKED) {
         unasked = 0;
         if (stop?.()) return false;
       }
-      for (let j = 1; j <= jEnd; j++) {
+      for (let j = 1; j <= end; j++) {
         const at = i * ny + j;
         let best = value[at]!;
         let by = how[at]!;
@@ -200,16 +203,21 @@ export function properTable(model: Model, mostWork: number, stop?: () => boolean
             other = b;
           }
         }
-        if (one < 0) {
-          across[column + i] = best;
-          continue;
+        if (one >= 0) {
+          if (one !== other) best -= TIE;
+          value[at] = best;
+          how[at] = by;
+          if (one === other) held.copyWithin(at * words, one * words, one * words + words);
+          else unite(at * words, one * words, other * words);
         }
-        if (one !== other) best -= TIE;
-        value[at] = best;
         across[column + i] = best;
-        how[at] = by;
-        if (one === other) held.copyWithin(at * words, one * words, one * words + words);
-        else unite(at * words, one * words, other * words);
+        if (mirrored && j < i) {
+          const image = j * ny + i;
+          value[image] = best;
+          across[i * nx + j] = best;
+          how[image] = mirrored(by);
+          held.copyWithin(image * words, at * words, at * words + words);
+        }
       }
     }
     return true;

@@ -39,7 +39,8 @@ export interface Tuning {
   readonly cold: number;
   readonly cycle: number;
   readonly blink: number;
-  readonly sheets: number;
+  /** At most so many sheets are ruined in a step, by turns of a cycle: many move far, few are quick. */
+  readonly sheets: readonly number[];
   /** Chance that a ruined sheet is emptied. */
   readonly whole: number;
   /** At most so many branches are cut from a ruined sheet. */
@@ -51,7 +52,7 @@ export const TUNING: Tuning = {
   cold: 0.0001,
   cycle: 20000,
   blink: 0.02,
-  sheets: 8,
+  sheets: [4],
   whole: 0.5,
   cuts: 3,
 };
@@ -176,6 +177,14 @@ export function ruinAndRecreate(
 
   let best = start;
   let budget = 0;
+  let cycles = 0;
+  let mostRuined = tuning.sheets[0]!;
+  const nextCycle = (): void => {
+    cycles++;
+    mostRuined = tuning.sheets[cycles % tuning.sheets.length]!;
+    clock = 0;
+    temperature = tuning.hot;
+  };
 
   const load = (plan: Plan): void => {
     while (activeCount > 0) {
@@ -269,7 +278,7 @@ export function ruinAndRecreate(
   };
 
   const ruin = (): void => {
-    let sheets = 1 + below(tuning.sheets);
+    let sheets = 1 + below(mostRuined);
     if (sheets > activeCount) sheets = activeCount;
     for (let n = 0; n < sheets; n++) {
       const slot = active[below(activeCount)]!;
@@ -443,8 +452,7 @@ export function ruinAndRecreate(
       for (let i = 0; i < touchedCount; i++) touchedAt[touched[i]!] = -1;
       temperature *= cooling;
       if (++clock >= tuning.cycle) {
-        clock = 0;
-        temperature = tuning.hot;
+        nextCycle();
         recount();
         energy = energyNow();
       }
@@ -457,8 +465,7 @@ export function ruinAndRecreate(
     load(plan);
     lowerGoal();
     energy = energyNow();
-    temperature = tuning.hot;
-    clock = 0;
+    nextCycle();
   };
 
   return { advance, best: () => best, restart };

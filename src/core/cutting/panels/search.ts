@@ -53,6 +53,8 @@ const MANY = 1000;
 const FEW = 400;
 /** Wanted more often than this on average, parts are cut by patterns first. */
 const OFTEN = 5;
+/** More than this, and a pattern is as hard to find as a plan: no dives by proper patterns. */
+const MANY_ON_A_SHEET = 15;
 /** A few sheets settle sooner. */
 const SHORT = { ...TUNING, cycle: 400 };
 /** Turns of column generation before a dive into what there is so far. */
@@ -63,6 +65,8 @@ const FEW_ON_A_SHEET = 10;
 const SLICES = 4;
 /** Steps each method gets in turn. */
 const TURN = 2000;
+/** Where dives go on as often as moves, each of their turns begins elsewhere and cools down within two. */
+const IN_TURNS = { ...TUNING, cycle: 2 * TURN, sheets: [4, 2] };
 
 /**
  * The methods in turn, each going on from the best plan: fills, then ruin and recreate, column generation, dives into its pool.
@@ -121,9 +125,16 @@ export function search(model: Model, call: SearchCall): Found {
 
   /** A step among many parts is a longer one. */
   const weight = Math.max(1, Math.ceil(model.total / 250));
+  const onASheet =
+    model.total /
+    Math.max(
+      1,
+      best.layouts.reduce((sum, { times }) => sum + times, 0),
+    );
+  const few = onASheet <= FEW_ON_A_SHEET;
   const moveParts = (most: number): void => {
     if (model.total > MOST_SINGLE) return;
-    single ??= ruinAndRecreate(model, best, bound, call.seed);
+    single ??= ruinAndRecreate(model, best, bound, call.seed, few ? IN_TURNS : TUNING);
     if (single.best() !== best) single.restart(best);
     const collector: Collector | null = generation?.done()
       ? { duals: generation.duals(), slack: best.missing > 0 ? 0 : (best.cost - bound) * 0.5, add: pool.add }
@@ -247,8 +258,8 @@ export function search(model: Model, call: SearchCall): Found {
     }
     const plan = planOf(model, layouts, missing);
     keep(plan);
-    // One as good lies elsewhere: the parts are moved on from there.
-    if (!improve(plan) && plan.missing === best.missing && plan.cost === best.cost) best = plan;
+    // One as good lies elsewhere: the parts are moved on from there. With many on a sheet moves have come farther than any dive.
+    if (!improve(plan) && few && plan.missing === best.missing && plan.cost === best.cost) best = plan;
   };
 
   // Dives in a row that gained nothing: they are asked less and less often.
@@ -260,14 +271,15 @@ export function search(model: Model, call: SearchCall): Found {
   while (!done() && !halted()) {
     if (!tried) {
       tried = true;
-      const few = model.kinds.length <= MOST_KINDS;
+      const fewKinds = model.kinds.length <= MOST_KINDS;
       // Each takes a while to set up.
-      if (few) table = guillotineTable(model, MOST_WORK, halted);
-      if (few && !table && !halted()) table = stripTable(model, MOST_WORK, halted);
+      if (fewKinds) table = guillotineTable(model, MOST_WORK, halted);
+      if (fewKinds && !table && !halted()) table = stripTable(model, MOST_WORK, halted);
       if (table && !halted()) generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
-      const singles = table && !halted() ? properTable(model, MOST_PROPER, halted) : null;
+      const singles =
+        table && onASheet <= MANY_ON_A_SHEET && !halted() ? properTable(model, MOST_PROPER, halted) : null;
       if (singles) proper = createProperDiver(model, singles, pool, whole);
-      if (few && !table?.exact && !call.restricted && !halted()) coarse = coarseBound(model, pool.add, halted);
+      if (fewKinds && !table?.exact && !call.restricted && !halted()) coarse = coarseBound(model, pool.add, halted);
       if (halted()) break;
     }
     // A first whole plan from strips comes before a better bound.
@@ -284,15 +296,14 @@ export function search(model: Model, call: SearchCall): Found {
     else if (generation) {
       const before = best.cost + best.missing;
       diveOnce();
-      idle = best.cost + best.missing === before ? Math.min(idle + 1, 5) : 0;
+      idle = best.cost + best.missing === before ? Math.min(idle + 1, onASheet > MANY_ON_A_SHEET ? 20 : 5) : 0;
     } else if (model.total > MOST_SINGLE) break;
     // Many parts: no plan by single moves comes near one by patterns, so those are finished first.
     if (generation && dives < (repeated ? 2 : model.total > FEW ? 1 : 0)) continue;
     if (several && !done() && !halted()) recutSome(TURN);
     // With few parts on a sheet, patterns are nearly all there is to choose; with many, single moves find what no pattern holds.
-    const sheets = best.layouts.reduce((sum, { times }) => sum + times, 0);
-    const dived = repeated || (proper !== null && model.total <= FEW_ON_A_SHEET * sheets);
-    if (!done() && !halted()) moveParts(dived ? TURN : TURN * (1 + idle));
+    const inTurns = few && proper !== null ? 2 * TURN : TURN * (1 + idle);
+    if (!done() && !halted()) moveParts(repeated ? TURN : inTurns);
   }
   return { plan: best, bound, steps, stopped };
 }
