@@ -244,9 +244,11 @@ export function search(model: Model, call: SearchCall): Found {
       const start = [byArea, byLongest, byLength, byWidth]
         .map((order) => fill(sub.model, order(sub.model), halted))
         .reduce(better);
-      const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives);
       // The first plans by patterns are to come soon.
       const most = repeated && dives < 3 ? 300 * dives + 5 * dived.restParts : 1500 + 30 * dived.restParts;
+      // It cools down once on the way.
+      const tuning = { ...TUNING, cycle: most };
+      const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives, tuning);
       for (let spent = 0; spent < most && !halted(); spent += 32) {
         if (inner.best().missing === 0 && inner.best().cost <= bound - fixed) break;
         inner.advance(32);
