@@ -1,4 +1,4 @@
-import type { Issue } from '../core/issue/index.ts';
+import { explain, type Issue } from '../core/issue/index.ts';
 import { findOption } from '../core/outcome.ts';
 import {
   applyEdits,
@@ -119,7 +119,8 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   const issues = result.ok ? read!.issues : result.issues;
   // a plan that has faults already may keep them, but no change adds one
   if (!result.ok || issues.length > before.issues.length) {
-    set({ message: `${title}: ${issues[0]?.message ?? 'this cannot be done'}.` });
+    const { place: _, file: __, ...first } = issues[0] ?? { message: 'this cannot be done' };
+    set({ message: `${title}: ${explain({ ...first, path: [] })}.` });
     preview([]);
     return issues;
   }
