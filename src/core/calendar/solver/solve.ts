@@ -67,7 +67,9 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   }
   if (over()) return answer();
   // where there are few steps, no one walk takes most of them
-  const longWalk = Math.max(WALK_TURN, Math.min(LONG_WALK, Math.floor(effort.steps / LONG_WALKS)));
+  const atMost = Math.floor(effort.steps / LONG_WALKS);
+  const longWalk = Math.max(WALK_TURN, Math.min(LONG_WALK, atMost));
+  const nearWalk = Math.max(WALK_TURN, Math.min(NEAR_WALK, atMost));
   const learner = learnerOf(model, bound, best - 1);
   let told = best - 1;
   for (let round = 0; !over(); round++) {
@@ -92,7 +94,7 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
       bound = Math.max(bound, learner.bound());
       if (found === 'closed') break;
     }
-    walk(far ? longWalk : WALK_TURN);
+    walk(far ? longWalk : nearWalk);
   }
   return answer();
 }
@@ -101,9 +103,10 @@ const CLOCK = 16;
 const FIRST_WALK = 600;
 const LEARN_TURN = 300;
 /** Where a first full turn leaves the gap far, good schedules are to be had sooner than proofs: little is learned, and the walk is long. */
-const SHORT_TURN = 15;
+const SHORT_TURN = 5;
 const FAR = 0.05;
 const WALK_TURN = 1000;
+const NEAR_WALK = 4000;
 const LONG_WALK = 10_000;
 const LONG_WALKS = 20;
 
