@@ -1,6 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explain } from '../core/issue/index.ts';
 import { type Path, printersFor } from '../core/plan/index.ts';
+import { minorUnits, parseMoney } from '../core/quantity/index.ts';
 import { dayNumber, stockName } from '../core/stock/index.ts';
 import {
   API,
@@ -103,7 +104,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
                       text === ''
                         ? [{ op: 'remove', path: [...row.path, 'price'] }]
                         : [
-                            { op: 'set', path: [...row.path, 'price'], value: written(text) },
+                            { op: 'set', path: [...row.path, 'price'], value: written(text, plan.units.currency) },
                             { op: 'set', path: [...row.path, 'date'], value: today() },
                           ]
                     }
@@ -286,9 +287,9 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
 }
 
 /** A price as it stands in the file: a number where it is one, else as it was typed, so that the reader can say what is wrong. */
-function written(text: string): number | string {
-  const typed = text.replace(/[^\d.,]/g, '');
-  return /^\d+(\.\d+)?$/.test(typed) ? Number(typed) : typed;
+function written(text: string, currency: string): number | string {
+  const amount = parseMoney(text, currency);
+  return amount.ok ? amount.value / 10 ** minorUnits(currency) : text;
 }
 
 /** How many prices are old or missing, in a sentence. */
