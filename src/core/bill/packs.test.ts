@@ -49,6 +49,23 @@ describe('whole packs', () => {
       ['large', 1],
     ]);
   });
+  it.each<[string, readonly string[], readonly string[]]>([
+    ['the longest that stays in the wood', ['screws 4 × 16', 'screws 4 × 25', 'screws 4 × 30'], ['screws 4 × 25']],
+    ['of inches too', ['screws #8 × 1 in', 'screws #8 × 1-1/4 in'], ['screws #8 × 1 in']],
+    ['none where all would come out of the face', ['screws 4 × 30', 'screws 4 × 35'], []],
+    ['one that does not tell its length is left to the maker', ['some'], ['some']],
+  ])('of screws driven from behind: %s', (_title, sold, chosen) => {
+    const packs = sold.map((name, i) => ({
+      id: name,
+      name,
+      use: i === 0 ? 'front screw' : 'screw',
+      holds: 100,
+      price: 10 - i,
+    }));
+    const { packs: taken, notes } = bought(packs, fitting('a', 'front screw', 12, { longest: 28.6 }));
+    expect(taken.map(([id]) => id)).toEqual(chosen);
+    expect(notes).toEqual(chosen.length > 0 ? [] : ['no-pack:front screw']);
+  });
   it('of edge band by length, and named ones only where they are named', () => {
     const packs = [
       { id: 'birch', use: 'edge band', holds: '20 m', price: 12 },

@@ -132,6 +132,14 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
       return wanted === undefined || has === undefined || (has > wanted - 1 && has < wanted + LONGER);
     });
   }
+  if (fitting.longest !== undefined) {
+    // Any screw serves, if it is short enough; the longest of those holds best. One that does not tell its length is left to the maker.
+    const screws = [...all, ...plan.stock.packs.filter((p) => p.use.toLowerCase() === 'screw')];
+    const lengths = new Map(screws.map((p) => [p, fixingLength(p.name ?? p.id)]));
+    const fits = screws.filter((p) => (lengths.get(p) ?? 0) <= fitting.longest! + CLOSE);
+    const best = Math.max(...fits.map((p) => lengths.get(p) ?? 0));
+    return fits.filter((p) => (lengths.get(p) ?? best) >= best - CLOSE);
+  }
   if (use !== 'drawer slide') return all;
   // Slides come by their length: where pack and fitting both name one, they must agree to 6 mm, since 14 in is sold as 350 mm.
   const wanted = lengthIn(fitting.name);
@@ -144,6 +152,8 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
 const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 'self-drilling screw', 'plug']);
 /** mm. Common practice. */
 const LONGER = 12;
+/** mm: lengths that are the same but for rounding. */
+const CLOSE = 0.01;
 function lengthIn(text: string): number | undefined {
   const match = /(\d+(?:[.,]\d+)?(?:[ -]\d+\/\d+)?)\s*(mm|cm|in|")/.exec(text);
   if (!match) return undefined;

@@ -3,16 +3,17 @@ import type { Issue } from '../issue/index.ts';
 import { type Plan, printersFor } from '../plan/index.ts';
 import { formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
-import type {
-  BayOpening,
-  Direction,
-  Edge,
-  Fitting,
-  Joint,
-  Machining,
-  Part,
-  PlacedPiece,
-  Solid,
+import {
+  type BayOpening,
+  type Direction,
+  type Edge,
+  type Fitting,
+  type Joint,
+  longestScrew,
+  type Machining,
+  type Part,
+  type PlacedPiece,
+  type Solid,
 } from '../scene/index.ts';
 import { BAND_OVER, fastenerCount } from './defaults.ts';
 import type { Ticks } from './divide.ts';
@@ -295,14 +296,30 @@ function finishPart(piece: string, part: DraftPart): Part {
   };
 }
 
+/** How long the screws of a joint may be that come from behind into a part lying flat on another; undefined for every other joint. */
+function longestBehind(draft: Draft, { kind, a, b }: DraftJoint): number | undefined {
+  const [front, behind] = [a, b].map((id) => draft.parts.find((part) => part.id === id)!);
+  if (kind !== 'applied' || front!.axes.thickness !== behind!.axes.thickness) return undefined;
+  const thick = ({ box, axes }: DraftPart): number => fromTicks(side(box, axes.thickness));
+  return longestScrew(thick(behind!), thick(front!));
+}
+
 /** What is bought by the joint: screws, brads, glue and edge band of the whole piece. */
 function consumables(draft: Draft): Fitting[] {
   let [screws, brads, glue] = [0, 0, 0];
-  for (const { contact, fasten } of draft.joints) {
+  /** Of screws that are driven from behind, so many of each greatest length. */
+  const fromBehind = new Map<number, number>();
+  for (const joint of draft.joints) {
+    const { contact, fasten } = joint;
     const [w, h, d] = [side(contact, 'x'), side(contact, 'y'), side(contact, 'z')];
     const longest = Math.max(w, h, d);
     const length = fromTicks(longest);
-    if (fasten.includes('screws')) screws += fastenerCount(length, 'screws');
+    if (fasten.includes('screws')) {
+      const count = fastenerCount(length, 'screws');
+      const most = longestBehind(draft, joint);
+      if (most === undefined) screws += count;
+      else fromBehind.set(most, (fromBehind.get(most) ?? 0) + count);
+    }
     if (fasten.includes('brads')) brads += fastenerCount(length, 'brads');
     if (fasten.includes('glue')) glue += length * fromTicks(w + h + d - longest - Math.min(w, h, d));
   }
@@ -316,6 +333,15 @@ function consumables(draft: Draft): Fitting[] {
   const { piece } = draft;
   const list: Fitting[] = [];
   if (screws > 0) list.push({ id: `${piece}/screws`, piece, use: 'screw', name: 'screws', count: screws });
+  for (const [longest, count] of fromBehind)
+    list.push({
+      id: `${piece}/front-screws-${longest}`,
+      piece,
+      use: 'front screw',
+      name: `screws from behind, none longer than ${draft.showAsSold(toTicks(longest))}`,
+      count,
+      longest,
+    });
   if (brads > 0) list.push({ id: `${piece}/brads`, piece, use: 'brad', name: 'brads', count: brads });
   if (glue > 0)
     list.push({

@@ -75,11 +75,16 @@ export interface Joint {
   readonly fasten: readonly ('glue' | 'screws' | 'brads' | 'hinges' | 'slides' | 'pins' | 'nothing')[];
 }
 
+/** What stays whole in front of the point of a screw driven from behind, mm. Common practice. */
+const LEFT_WHOLE = 3;
+/** The longest screw through one board and into the next, both lying flat on each other, that does not come out of it, mm. */
+export const longestScrew = (through: number, into: number): number => through + into - LEFT_WHOLE;
+
 /** Something bought by the piece and not cut: hinge, slide, shelf pin, rod, screw … */
 export interface Fitting {
   readonly id: string;
   readonly piece: string;
-  /** The `use` of a pack in the stock: 'hinge', 'drawer slide', 'shelf pin', 'rod', 'screw', 'brad', 'edge band', 'glue' … */
+  /** The `use` of a pack in the stock: 'hinge', 'drawer slide', 'shelf pin', 'rod', 'screw', 'front screw', 'brad', 'edge band', 'glue' … */
   readonly use: string;
   readonly name: string;
   readonly count: number;
@@ -87,6 +92,8 @@ export interface Fitting {
   readonly amount?: { readonly value: number; readonly unit: 'mm' | 'mm²' | 'L' | 'kg' };
   /** A pack of the plan named for it, when one is. */
   readonly stock?: string;
+  /** Of a screw driven from behind into what is seen, mm: the point of a longer one would come out of its face. */
+  readonly longest?: number;
   /** Where it sits in the piece's own frame, when it has a body worth drawing and checking (a rod). */
   readonly solid?: Solid;
 }

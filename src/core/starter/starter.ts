@@ -79,6 +79,7 @@ const PACKS: readonly {
   readonly wanted: 'always' | readonly Need[];
 }[] = [
   { use: 'screw', name: ['screws #8 × 1-1/4 in', 'screws 4 × 30'], holds: ['100', '200'], wanted: 'always' },
+  { use: 'front screw', name: ['screws #8 × 1 in', 'screws 4 × 25'], holds: ['100', '200'], wanted: ['drawers'] },
   { use: 'brad', name: ['18 ga brads 1-1/4 in', 'brads 1.2 × 30'], holds: ['1000', '1000'], wanted: 'always' },
   { use: 'glue', name: ['wood glue', 'wood glue'], holds: ['16 fl oz', '500 ml'], wanted: 'always' },
   { use: 'drawer slide', name: ['drawer slides', 'drawer slides'], holds: ['1', '1'], wanted: ['drawers'] },

@@ -9,7 +9,14 @@ import {
 import { WAITING } from '../../finish/index.ts';
 import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
-import type { Direction, Joint, Part, PartId, PlacedPiece } from '../../scene/index.ts';
+import {
+  type Direction,
+  type Joint,
+  longestScrew,
+  type Part,
+  type PartId,
+  type PlacedPiece,
+} from '../../scene/index.ts';
 import {
   type Area,
   area,
@@ -361,7 +368,7 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const groups = new Map<string, { count: number; text: string }>();
   for (const f of step.fasteners) {
     const how = f.manner === 'straight' ? '' : f.manner === 'pocket' ? ' in pockets' : ' at an angle';
-    const longest = longestScrew(desk, step, f);
+    const longest = longestBehind(desk, step, f);
     const most = longest === undefined ? '' : `, none longer than ${letter.length(longest)}`;
     const words = `${f.kind}${how} through ${n(f.through)} from ${SIDE[f.from]}${most}`;
     const there = groups.get(words);
@@ -393,9 +400,8 @@ const fromWithinDrawer = (desk: Desk, step: AssemblyStep, { kind, into, through 
   desk.partOf.get(into)?.part.role === 'drawer front' &&
   desk.partOf.get(through)?.part.role === 'drawer box front';
 
-/** Screws that come from behind into the flat of the new part may not come out of its face: this much of it is left whole. Common practice. */
-const LEFT_WHOLE = 3;
-function longestScrew(
+/** Screws that come from behind into the flat of the new part may not come out of its face. */
+function longestBehind(
   desk: Desk,
   step: AssemblyStep,
   { kind, manner, into, through, from }: Fasten,
@@ -403,7 +409,7 @@ function longestScrew(
   const [front, behind] = [desk.partOf.get(into)?.part, desk.partOf.get(through)?.part];
   if (kind !== 'screws' || manner !== 'straight' || !front || !behind || !step.adds.includes(into)) return undefined;
   if (front.axes.thickness !== AXIS[from] || behind.axes.thickness !== AXIS[from]) return undefined;
-  return front.size.thickness + behind.size.thickness - LEFT_WHOLE;
+  return longestScrew(behind.size.thickness, front.size.thickness);
 }
 
 /** Which of the two is let into the other: the new part, or what is there already into a groove or a rabbet of the new one. */
