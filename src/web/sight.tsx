@@ -53,6 +53,9 @@ export function Sight({
   const [homed, setHomed] = useState(0);
   /** The place of the sheet in the middle of the window, as shares of its sides. */
   const middle = useRef({ x: 0.5, y: 0.5 });
+  /** Where it was scrolled to for that, and whether it was scrolled by hand since it was brought to its drawing. */
+  const placed = useRef({ x: 0, y: 0 });
+  const moved = useRef(false);
   const pulled = useRef<{ readonly x: number; readonly y: number; moved: boolean }>(undefined);
 
   useLayoutEffect(() => {
@@ -75,18 +78,12 @@ export function Sight({
     middle.current = region
       ? { x: middleOf(region.x, wide / near) / page.width, y: middleOf(region.y, high / near) / page.height }
       : { x: 0, y: 0 };
+    moved.current = false;
     setFurther(1);
     setHomed((n) => n + 1);
   };
-  // another sheet or another window begins where the drawing is; a change of the drawing leaves the eye where it was
-  useLayoutEffect(home, [page.id, close, size]);
-  useLayoutEffect(() => {
-    const node = scroll.current!;
-    const { x, y } = middle.current;
-    node.scrollTo(x * page.width * scale - node.clientWidth / 2, y * page.height * scale - node.clientHeight / 2);
-  }, [scale, homed, page.width, page.height]);
-
-  // a value that is written anew has all that lies on the paper looked at again, even where it is the same
+  // before it is scrolled: only what is large enough can be. A value that is written anew has all that lies on the paper looked at again,
+  // even where it is the same.
   const paper = useRef<HTMLDivElement>(null);
   const clip = clipOf(page);
   useLayoutEffect(() => {
@@ -97,6 +94,19 @@ export function Sight({
     style.setProperty('--printed-width', `${page.width}mm`);
     style.setProperty('--printed-height', `${page.height}mm`);
   }, [page.width, page.height, scale, clip]);
+
+  // another sheet or another window begins where the drawing is; a change of the drawing leaves the eye where it was
+  useLayoutEffect(home, [page.id, close, size]);
+  // until somebody has looked elsewhere: notes that come later take their room from the drawing
+  useLayoutEffect(() => {
+    if (!moved.current && further === 1) home();
+  }, [region?.x[0], region?.x[1], region?.y[0], region?.y[1]]);
+  useLayoutEffect(() => {
+    const node = scroll.current!;
+    const { x, y } = middle.current;
+    node.scrollTo(x * page.width * scale - node.clientWidth / 2, y * page.height * scale - node.clientHeight / 2);
+    placed.current = { x: node.scrollLeft, y: node.scrollTop };
+  }, [scale, homed, page.width, page.height]);
 
   const zoom = (factor: number): void => setFurther((f) => Math.min((whole * MOST) / near, Math.max(0.05, f * factor)));
   useEffect(() => {
@@ -149,6 +159,8 @@ export function Sight({
         }}
         onScroll={({ currentTarget: node }) => {
           if (size[0] === 0) return;
+          if (Math.hypot(node.scrollLeft - placed.current.x, node.scrollTop - placed.current.y) > 2)
+            moved.current = true;
           middle.current = {
             x: (node.scrollLeft + node.clientWidth / 2) / (page.width * scale),
             y: (node.scrollTop + node.clientHeight / 2) / (page.height * scale),

@@ -58,6 +58,21 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('shows an elevation where its drawing lies, though its notes come later, until somebody looks elsewhere', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address);
+    const place = () => p.locator('.paper-scroll').evaluate((node) => [node.scrollLeft, node.scrollTop]);
+    await p.getByRole('link', { name: 'Elevation, north wall' }).click();
+    await p.locator('.notes li').nth(8).waitFor();
+    const first = await place();
+    expect(Math.min(...first)).toBeGreaterThan(0);
+    await p.getByRole('button', { name: 'Whole sheet' }).click();
+    await expect.poll(place).toEqual([0, 0]);
+    await p.getByRole('button', { name: 'Close up' }).click();
+    await expect.poll(place).toEqual(first);
+    await p.context().close();
+  });
+
   it('says what is wrong with a length it cannot read, and keeps the plan', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml');
     const before = readFileSync(file, 'utf8');
