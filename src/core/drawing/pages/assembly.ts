@@ -34,7 +34,7 @@ import {
 } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
-import { placesIn } from '../layout/place.ts';
+import { crosses, placesIn } from '../layout/place.ts';
 import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
@@ -715,26 +715,7 @@ function upMark(turn: ReturnType<typeof turner>, at: Area, drawn: readonly Mark[
   const corners = [below(at) - reach.height, at.y].flatMap((y) =>
     [at.x, right(at) - reach.width].map((x) => area(x, y, reach.width, reach.height)),
   );
-  const crossed = (a: Area): number => drawn.filter((m) => m.kind === 'line' && crosses(a, m.from, m.to)).length;
+  const crossed = (a: Area): number => drawn.filter((m) => m.kind === 'line' && crosses(m.from, m.to, a)).length;
   const best = corners.map((a) => ({ a, n: crossed(a) })).reduce((x, y) => (y.n < x.n ? y : x)).a;
   return moved(own, best.x - reach.x, best.y - reach.y);
 }
-
-/** Does a line touch an area? By the slab method: the shares of the line within it, across and down, have something in common. */
-function crosses(a: Area, from: P, to: P): boolean {
-  let [least, most] = [0, 1];
-  for (const [start, way, low, high] of [
-    [from.x, to.x - from.x, a.x, right(a)],
-    [from.y, to.y - from.y, a.y, below(a)],
-  ] as const) {
-    if (Math.abs(way) < 1e-9) {
-      if (start < low || start > high) return false;
-      continue;
-    }
-    const [s, t] = [(low - start) / way, (high - start) / way];
-    least = Math.max(least, Math.min(s, t));
-    most = Math.min(most, Math.max(s, t));
-  }
-  return least <= most;
-}
-type P = { readonly x: number; readonly y: number };
