@@ -146,27 +146,17 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
             [[low, high]],
             others.filter((c) => c.from <= x + 1 && c.to >= x - 1).map((c): Span => [c.low, c.high]),
           );
+    const joint = (where: string, x: number, y: number, length: number, upright: boolean): SeenJoint => ({
+      id: `${where} ${id}`,
+      name: `${where} ${title}`,
+      x,
+      y,
+      length,
+      upright,
+    });
     const ends = [
-      ...freeAt(from).map(
-        ([y, top]): SeenJoint => ({
-          id: `left of ${id}`,
-          name: `left of ${title}`,
-          x: from,
-          y,
-          length: top - y,
-          upright: true,
-        }),
-      ),
-      ...freeAt(to).map(
-        ([y, top]): SeenJoint => ({
-          id: `right of ${id}`,
-          name: `right of ${title}`,
-          x: to,
-          y,
-          length: top - y,
-          upright: true,
-        }),
-      ),
+      ...freeAt(from).map(([y, top]) => joint('left of', from, y, top - y, true)),
+      ...freeAt(to).map(([y, top]) => joint('right of', to, y, top - y, true)),
     ];
     const above =
       high > EYE
@@ -174,16 +164,7 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
         : less(
             [[from, to]],
             others.filter((c) => c.low <= high + 1 && c.high > high + 1).map((c): Span => [c.from, c.to]),
-          ).map(
-            ([x, end]): SeenJoint => ({
-              id: `of ${id}`,
-              name: `of ${title}`,
-              x,
-              y: high,
-              length: end - x,
-              upright: false,
-            }),
-          );
+          ).map(([x, end]) => joint('of', x, high, end - x, false));
     return [...ends, ...above].filter((j) => j.length >= SHORTEST);
   });
 }
