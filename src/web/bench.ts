@@ -1,4 +1,4 @@
-import { explain, type Issue } from '../core/issue/index.ts';
+import { explainThere, type Issue } from '../core/issue/index.ts';
 import { findOption } from '../core/outcome.ts';
 import {
   applyEdits,
@@ -119,8 +119,7 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   const issues = result.ok ? read!.issues : result.issues;
   // a plan that has faults already may keep them, but no change adds one
   if (!result.ok || issues.length > before.issues.length) {
-    const { place: _, file: __, ...first } = issues[0] ?? { message: 'this cannot be done' };
-    set({ message: `${title}: ${explain({ ...first, path: [] })}.` });
+    set({ message: `${title}: ${issues[0] ? explainThere(issues[0]) : 'this cannot be done'}.` });
     preview([]);
     return issues;
   }

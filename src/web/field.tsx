@@ -1,5 +1,5 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useId, useState } from 'preact/compat';
-import { explain } from '../core/issue/index.ts';
+import { explainThere } from '../core/issue/index.ts';
 import type { Edit, Path } from '../core/plan/index.ts';
 import { change } from './bench.ts';
 
@@ -28,10 +28,7 @@ export function Field({
     event?.preventDefault();
     if (text.trim() === shown) return setText(shown);
     const issue = change(`${name} ${text.trim()}`, edits(text.trim()))[0];
-    if (!issue) return setWrong('');
-    // the field itself is the place
-    const { place: _, file: __, ...rest } = issue;
-    setWrong(explain({ ...rest, path: [] }));
+    setWrong(issue ? explainThere(issue) : '');
   };
   const onKey = (event: KeyboardEvent<HTMLElement>) => {
     if (event.key !== 'Escape') return;

@@ -30,12 +30,17 @@ export function explain(issue: Issue): string {
     .filter(Boolean)
     .join(', ');
   const path = issue.path.length > 0 ? `${pathText(issue.path)}: ` : '';
+  return `${where ? `${where}: ` : ''}${path}${explainThere(issue)}`;
+}
+
+/** The same without where: where one looks at the very place. */
+export function explainThere(issue: Issue): string {
   const details = [
     issue.found !== undefined && `found ${shown(issue.found)}`,
     issue.expected !== undefined && `expected ${issue.expected}`,
     issue.nearest !== undefined && `did you mean ${issue.nearest}?`,
   ].filter(Boolean);
-  return `${where ? `${where}: ` : ''}${path}${issue.message}${details.length > 0 ? ` (${details.join('; ')})` : ''}`;
+  return `${issue.message}${details.length > 0 ? ` (${details.join('; ')})` : ''}`;
 }
 
 /** What was found may be anything, a picture among it: no more of it than tells which it is, and nothing that a terminal obeys. */
