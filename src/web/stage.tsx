@@ -10,7 +10,7 @@ import {
 import type { Page, PageView } from '../core/drawing/index.ts';
 import type { Box } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
-import { type Edit, type Plan, printersFor } from '../core/plan/index.ts';
+import { type Edit, type Plan, printersFor, sharing } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 import type { SvgParts } from '../print/svg.ts';
 import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
@@ -24,7 +24,7 @@ import { regionOf, Sight } from './sight.tsx';
 import { type Caught, catchAt, onGrid, type Target } from './snap.ts';
 
 /** Of plain data. */
-const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+const isSame = (a: unknown, b: unknown): boolean => sharing(a, b) === a;
 
 /** Closer than this on the screen, an edge is caught. */
 const REACH_PX = 7;
