@@ -1,4 +1,4 @@
-import { type FormEvent, type KeyboardEvent, useEffect, useId, useState } from 'preact/compat';
+import { type FormEvent, type KeyboardEvent, useId, useLayoutEffect, useState } from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
 import type { Edit, Path } from '../core/plan/index.ts';
 import { change } from './bench.ts';
@@ -20,7 +20,8 @@ export function Field({
   const id = useId();
   const [text, setText] = useState(shown);
   const [wrong, setWrong] = useState('');
-  useEffect(() => {
+  // at once: a frame later it would take away what was typed meanwhile
+  useLayoutEffect(() => {
     setText(shown);
     setWrong('');
   }, [shown]);

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/compat';
+import { useLayoutEffect, useState } from 'preact/compat';
 import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { changeText, useBench } from './bench.ts';
@@ -7,7 +7,8 @@ import { changeText, useBench } from './bench.ts';
 export function WordsView() {
   const text = useBench((b) => b.text);
   const [typed, setTyped] = useState(text);
-  useEffect(() => setTyped(text), [text]);
+  // at once: a frame later it would take away what was typed meanwhile
+  useLayoutEffect(() => setTyped(text), [text]);
   const issues = typed === text ? [] : readPlan(typed, {}).issues;
   return (
     <section className="sheet-like words">

@@ -73,6 +73,28 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('keeps what is typed into a field in the very moment it appears', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address);
+    await p.getByRole('button', { name: /^Scores, case/ }).waitFor();
+    await p.evaluate(() => {
+      new MutationObserver((_, watch) => {
+        const input = [...document.querySelectorAll('input')].find((i) => i.labels?.[0]?.textContent === 'width');
+        if (!input) return;
+        watch.disconnect();
+        input.value = '1.4 m';
+        input.dispatchEvent(new Event('input', { bubbles: true }));
+      }).observe(document.body, { childList: true, subtree: true });
+    });
+    await p.getByRole('button', { name: /^Scores, case/ }).focus();
+    const width = p.getByLabel('width', { exact: true });
+    await width.waitFor();
+    await p.waitForTimeout(500);
+    await width.press('Enter');
+    await expect.poll(() => readFileSync(file, 'utf8')).toContain('width: 1.4 m, height: 30"');
+    await p.context().close();
+  });
+
   it('says what is wrong with a length it cannot read, and keeps the plan', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml');
     const before = readFileSync(file, 'utf8');
