@@ -16,6 +16,9 @@ export {
 } from './beam.ts';
 export { calculators } from './calculators.ts';
 export { CREEP_CLASSES, type CreepClass, creepClassOf, deformationFactor, finalSag } from './creep.ts';
+export { fixings } from './fixing/held.ts';
+export { fixingNotes } from './fixing/notes.ts';
+export type { FixingPlan, FixingPoint, FixKind, Lands, PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';
 export {
   type BracketReactions,
@@ -52,15 +55,6 @@ export {
   turnsCorner,
   vehicleSpare,
 } from './moving.ts';
-export {
-  type FixingPlan,
-  type FixingPoint,
-  type FixKind,
-  fixingNotes,
-  fixings,
-  type Lands,
-  type PieceFixing,
-} from './plan-fixings.ts';
 export { finest, ownMass, small, type WallInput } from './plan-input.ts';
 export { bendingNotes, carryingNotes, strengthNotes } from './plan-notes.ts';
 export { type BuiltUp, builtUp, hollow, rectangle, round, type ShelfSection, shelfSection } from './section.ts';

@@ -1,5 +1,5 @@
 import type { Note } from '../notes/index.ts';
-import { fixingNotes } from './plan-fixings.ts';
+import { fixingNotes } from './fixing/notes.ts';
 import { subjectsOf, type WallInput } from './plan-input.ts';
 import { liftNotes } from './plan-lifting.ts';
 import { movementNotes } from './plan-movement.ts';

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { STANDARD_GRAVITY } from '../quantity/index.ts';
+import { fixings } from './fixing/held.ts';
 import { bracketTensions } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
-import { fixings } from './plan-fixings.ts';
 
 /**
  * Second route: a stiff plate on equal springs that bears at its lower edge on a spring ten million times as stiff. Two unknowns,

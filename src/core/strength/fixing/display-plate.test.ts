@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { noteOn, notesOf, read, roomOf, sceneIn } from './plan.testing.ts';
-import { fixings } from './plan-fixings.ts';
+import { noteOn, notesOf, read, roomOf, sceneIn } from '../plan.testing.ts';
+import { fixings } from './held.ts';
 
 interface Hung {
   readonly centre: number;

@@ -1,7 +1,11 @@
-import type { Box } from '../geometry/index.ts';
-import type { AbsorberPiece, LiningPiece, Piece } from '../plan/index.ts';
-import type { PlacedWall } from '../room/index.ts';
-import type { Part, PlacedPiece } from '../scene/index.ts';
+import type { Box } from '../../geometry/index.ts';
+import type { AbsorberPiece, LiningPiece, Piece, Wall } from '../../plan/index.ts';
+import type { PlacedWall } from '../../room/index.ts';
+import type { Part, PlacedPiece } from '../../scene/index.ts';
+import { ownMass, type Subject, type WallInput } from '../plan-input.ts';
+import type { Fixing } from './fastener.ts';
+import type { Group, Hole } from './group.ts';
+import { isScrew } from './point.ts';
 
 /**
  * Where panels on a wall are screwed up: through the battens behind them, or through the panels themselves where there are none.
@@ -12,11 +16,6 @@ const UP = 400;
 /** From the end of a batten, and from the edge of a panel, so that neither splits. Common practice. */
 const BATTEN_END = 50;
 const PANEL_EDGE = 25;
-
-interface Hole {
-  readonly x: number;
-  readonly y: number;
-}
 
 /** A lining, or an absorber on a backing of its own. */
 export type Hung = LiningPiece | AbsorberPiece;
@@ -29,8 +28,33 @@ export function screwedParts({ parts }: PlacedPiece): readonly Part[] {
   return battens.length > 0 ? battens : parts.filter((p) => p.role === 'lining panel');
 }
 
+/** Of tiles, kg/m³: glass-fibre board of 6 lb/ft³, more than foam or felt weighs. Common practice. */
+const TILES = 96;
+
+/** Panels on a wall hang by the screws through their battens, or through themselves. */
+export function liningGroup(
+  input: WallInput,
+  subject: Subject,
+  said: Hung,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+): Group {
+  const { placed } = subject;
+  const { min, max } = placed.outside;
+  const tiles = 'absorber' in said ? TILES * said.size.width * said.size.height * said.size.depth * 1e-9 : 0;
+  return {
+    holes: liningHoles(placed, said, wall, isScrew(fixing.kind) && saidWall.framing?.kind !== 'masonry'),
+    hanging: {
+      mass: ownMass(input, placed) + tiles,
+      reach: (max.z - min.z) / 2,
+      edge: placed.frame.origin.y - wall.frame.origin.y + min.y,
+    },
+  };
+}
+
 /** Holes through every batten, or every panel, at the studs behind it; where screws find no studs, evenly along it. */
-export function liningHoles(
+function liningHoles(
   { wall: at, frame, ...placed }: PlacedPiece,
   said: Hung,
   wall: PlacedWall,

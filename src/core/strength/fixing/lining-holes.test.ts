@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { massesOf } from '../solids.ts';
-import { cured, noteOn, notesOf, read, roomOf, sceneIn } from './plan.testing.ts';
-import { fixings } from './plan-fixings.ts';
+import { massesOf } from '../../solids.ts';
+import { cured, noteOn, notesOf, read, roomOf, sceneIn } from '../plan.testing.ts';
+import { fixings } from './held.ts';
 
 const stock = `  boards:
     - {id: batten, species: spruce, thickness: 24, width: 48, lengths: [{length: 3000}]}`;

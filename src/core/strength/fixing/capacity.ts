@@ -1,0 +1,118 @@
+import type { Working } from '../../notes/index.ts';
+import { STANDARD_GRAVITY } from '../../quantity/index.ts';
+import { pulloutSteel, SCREW_SAFETY, STUD_STEEL, screwShearSteel, studThickness } from '../steel-fixing.ts';
+import { lagWithdrawal, lateralValue, woodScrewWithdrawal } from '../timber-fixing.ts';
+import { BEHIND_SHEET, type Fixing } from './fastener.ts';
+import { type Ground, MASONRY_EDGE } from './ground.ts';
+import { isScrew } from './point.ts';
+import { PLATE, type Through, throughAll } from './through.ts';
+
+/** Share of its load for good: NDS-2018, table 2.3.2, permanent. */
+const PERMANENT = 0.9;
+
+/** A plug sits at least so many diameters deep in the masonry, plaster not counted. Common practice; the packet decides. */
+const PLUG_DEPTH = 5;
+
+/** One kind of fixing in one ground: what it may take. */
+export interface Capacity {
+  readonly pull: number;
+  readonly lateral: number;
+  readonly interaction: 'wood' | 'line';
+  readonly inputs: Working['inputs'];
+  readonly assumes: readonly string[];
+}
+
+/** What a fixing may take where it lands; undefined with the reason when it holds nothing or nobody can say. */
+export function capacityOf(
+  fixing: Fixing,
+  ground: Ground,
+  through: Through,
+): Capacity | { readonly why: string; readonly none: boolean } {
+  const { kind, rated, safety } = fixing;
+  if (!isScrew(kind)) {
+    if (ground.lands === 'edge of masonry')
+      return { why: `it sits nearer than ${MASONRY_EDGE} mm to an edge of the masonry, which breaks out`, none: true };
+    if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
+      return { why: 'a plug holds in masonry only', none: true };
+    const into = fixing.plugLength === undefined ? undefined : fixing.plugLength - throughAll(through);
+    if (into !== undefined && into < PLUG_DEPTH * fixing.diameter - 1e-6)
+      return { why: `it reaches only ${Math.max(0, Math.round(into))} mm into the masonry`, none: true };
+    if (!rated) return { why: `the maker's figures of the ${kind} are not in the plan`, none: false };
+    return {
+      pull: (rated.pull * STANDARD_GRAVITY) / safety,
+      lateral: (rated.shear * STANDARD_GRAVITY) / safety,
+      interaction: 'line',
+      inputs: [
+        { symbol: 'R_T', name: "maker's ultimate pull", value: rated.pull * STANDARD_GRAVITY, unit: 'N' },
+        { symbol: 'R_V', name: "maker's ultimate shear", value: rated.shear * STANDARD_GRAVITY, unit: 'N' },
+        { symbol: 'γ', name: 'safety factor', value: safety, unit: '' },
+      ],
+      assumes: [`the maker's figures hold for this ${ground.lands === 'masonry' ? 'masonry' : 'board'}, sound and dry`],
+    };
+  }
+  if (ground.lands === 'unknown') return { why: 'what is behind the wall is not known', none: false };
+  if (ground.lands === 'masonry' || ground.lands === 'edge of masonry')
+    return { why: 'a screw alone does not hold in masonry', none: true };
+  if (ground.lands === 'board only') return { why: 'it misses every stud', none: true };
+  if (ground.lands === 'edge of a stud') return { why: 'it runs out at the edge of a stud', none: true };
+  const { wood } = through;
+  const depthBefore = throughAll(through);
+  if (ground.steel !== undefined) {
+    if (fixing.length < depthBefore + BEHIND_SHEET - 1e-6)
+      return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board and plate`, none: true };
+    const thickness = studThickness(ground.steel).design;
+    const ultimate = STUD_STEEL['33 ksi'].ultimate;
+    const pull = pulloutSteel(thickness, fixing.diameter, ultimate) / SCREW_SAFETY;
+    const lateral =
+      screwShearSteel({ thickness: PLATE, ultimate }, { thickness, ultimate }, fixing.diameter) / SCREW_SAFETY;
+    return {
+      pull,
+      lateral,
+      interaction: 'line',
+      inputs: [
+        { symbol: 't', name: `design thickness of a ${ground.steel} mil stud`, value: thickness, unit: 'mm' },
+        { symbol: 'd', name: 'screw', value: fixing.diameter, unit: 'mm' },
+        { symbol: 'F_u', name: 'ultimate stress of the stud', value: ultimate, unit: 'MPa' },
+        { symbol: 'Ω', name: 'safety factor, AISI S100', value: SCREW_SAFETY, unit: '' },
+      ],
+      assumes: [
+        ...(wood ? ['the wood under the head bears more than the sheet behind it'] : []),
+        'T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing',
+      ],
+    };
+  }
+  const { depth, gravity } = ground.timber!;
+  const point = 2 * fixing.diameter;
+  const thread = Math.min(fixing.length - depthBefore, depth) - point;
+  const least = (kind === 'lag screw' ? 4 : 6) * fixing.diameter;
+  if (thread < least)
+    return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board`, none: true };
+  const perLength =
+    kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
+  const lateral =
+    PERMANENT *
+    lateralValue({
+      fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
+      diameter: fixing.diameter,
+      sideThickness: wood?.thickness ?? PLATE,
+      penetration: thread,
+      mainGravity: gravity,
+      side: wood ? { gravity: wood.gravity } : { steel: 'sheet steel' },
+    }).value;
+  return {
+    pull: PERMANENT * perLength * thread,
+    lateral,
+    interaction: 'wood',
+    inputs: [
+      { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
+      { symbol: 'D', name: 'shank', value: fixing.diameter, unit: 'mm' },
+      { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
+      { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
+    ],
+    assumes: [
+      `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode: NDS-2018, 12.2 and 12.3`,
+      'nor is it used more than pull alone and shear alone allow',
+      'the bracket is drawn tight on the board; a gap of crushed board takes away from the shear',
+    ],
+  };
+}

@@ -1,0 +1,51 @@
+import type { Wall } from '../../plan/index.ts';
+import { inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
+import type { PlacedWall } from '../../room/index.ts';
+import { imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
+import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
+import type { Group, Hole } from './group.ts';
+
+/** From the top of a case down to its fixings, mm: through the rail or the back, clear of the top. Common practice. */
+export const fromTop = (input: WallInput): number => (imperial(input) ? inch(2) : 50);
+
+/** Nothing is under it: more than a leveller's height above the floor, and not on top of another piece. */
+export function isHung({ placed, said }: Subject): boolean {
+  return !('on' in said && said.on !== undefined) && placed.frame.origin.y + placed.outside.min.y > 100;
+}
+
+/** Its top stands high for its depth, by itself or on another: it falls forward when it is pulled or climbed. Common practice. */
+export const isTall = ({ placed }: Subject): boolean =>
+  placed.frame.origin.y + placed.outside.max.y > Math.max(750, 2 * (placed.outside.max.z - placed.outside.min.z));
+
+/** What a pull on a standing case asks of its fixings: a child's weight hanging at the front of an open front, kg. Common practice. */
+const CLIMBER = 25;
+
+/** What a case asks of its fixings: one that hangs, its full load; one that stands, a pull on its front. */
+export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): Group {
+  const { placed } = subject;
+  const depth = placed.outside.max.z;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  const holes = caseHoles(input, subject, wall, saidWall);
+  if (!isHung(subject)) return { holes, hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
+  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * placed.outside.max.x * depth;
+  const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
+  const load = (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
+  return { holes, hanging: { mass: load + ownMass(input, placed), reach: depth / 2, edge: bottom } };
+}
+
+/** A case is fixed through its back near the top; one that hangs stands on nothing and is fixed near its lower edge too. */
+function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {
+  const { placed, said } = subject;
+  const left = placed.wall!.from;
+  const width = placed.outside.max.x;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  const top = bottom + placed.outside.max.y;
+  const edge = fromTop(input);
+  const rows =
+    said.fix?.heights?.map((h) => bottom + h) ?? (isHung(subject) ? [top - edge, bottom + edge] : [top - edge]);
+  const studs = wall.studs.map((s) => s.at).filter((at) => at >= left + 30 && at <= left + width - 30);
+  const ends = width < 400 ? [left + width / 2] : [left + 100, left + width - 100];
+  const columns =
+    said.fix?.at?.map((x) => left + x) ?? (studs.length > 0 && saidWall.framing?.kind !== 'masonry' ? studs : ends);
+  return columns.flatMap((x) => rows.map((y) => ({ x, y })));
+}

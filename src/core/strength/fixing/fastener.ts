@@ -1,0 +1,90 @@
+import type { Piece, Wall } from '../../plan/index.ts';
+import { inch } from '../../quantity/index.ts';
+import { fixingLength } from '../../stock/index.ts';
+import { imperial, saying, type WallInput } from '../plan-input.ts';
+import { SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
+import { type FixKind, isScrew } from './point.ts';
+import { type Through, throughAll } from './through.ts';
+
+/** A self-drilling screw shows three threads behind the sheet and its drill point is no thread: mm behind it. Common practice. */
+export const BEHIND_SHEET = 10;
+
+/** What goes into one hole. */
+export interface Fixing {
+  readonly kind: FixKind;
+  readonly name: string;
+  readonly diameter: number;
+  readonly length: number;
+  readonly pilot?: number;
+  /** Of a plug, where the plan says how long it is. */
+  readonly plugLength?: number;
+  readonly rated?: { readonly pull: number; readonly shear: number };
+  readonly safety: number;
+}
+
+/** The fixing a piece asks for, or the usual one for what is behind its wall. */
+export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInput, through: Through): Fixing {
+  const framing = wall.framing?.kind ?? 'unknown';
+  const usual: FixKind =
+    framing === 'steel stud'
+      ? 'self-drilling screw'
+      : framing === 'masonry'
+        ? 'plug'
+        : heavy
+          ? 'lag screw'
+          : 'wood screw';
+  const kind = said.fix?.kind ?? usual;
+  const usualScrew = usualOf(input, kind, through);
+  const diameter = said.fix?.diameter ?? usualScrew?.diameter ?? 8;
+  const length =
+    said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through) : inch(1.5));
+  const { length: show } = saying(input);
+  return {
+    kind,
+    name: isScrew(kind)
+      ? `${kind} ${show(diameter)} × ${show(length)}`
+      : [
+          kind,
+          ...(said.fix?.diameter ? [show(said.fix.diameter)] : []),
+          ...(said.fix?.length ? ['×', show(said.fix.length)] : []),
+        ].join(' '),
+    diameter,
+    length,
+    // Lead holes in softwood: 40 to 70 % of a lag’s shank by NDS 12.1.4.2, 70 % of a wood screw’s root in middling wood (12.1.5.2)
+    ...(kind === 'lag screw' && { pilot: 0.65 * diameter }),
+    ...(kind === 'wood screw' && { pilot: 0.5 * diameter }),
+    // the hole of a plug, an anchor or a toggle is as the packet says: its own diameter unless the plan says none
+    ...(!isScrew(kind) && said.fix?.diameter && { pilot: said.fix.diameter }),
+    ...(kind === 'plug' && said.fix?.length && { plugLength: said.fix.length }),
+    ...(said.fix?.rated && { rated: said.fix.rated }),
+    safety: said.fix?.safety ?? 4,
+  };
+}
+
+/** The sizes sold where the plan's units are used. */
+export const sizesFor = (input: Pick<WallInput, 'plan'>): ScrewSizes =>
+  SCREW_SIZES[imperial(input) ? 'inch' : 'metric'];
+
+/** The usual screw of a kind; undefined for what is no screw. */
+function usualOf(input: WallInput, kind: FixKind, { wood }: Through): Screw | undefined {
+  const { usual, panel } = sizesFor(input);
+  if (kind === 'wood screw' && wood) return panel;
+  return isScrew(kind) ? usual[kind] : undefined;
+}
+
+/** Of screws of a kind, the usual length, or the next one that is long enough for what they go through. */
+function longEnough(input: WallInput, kind: FixKind, { diameter, length: usual }: Screw, through: Through): number {
+  // six diameters of thread in the framing, and the point
+  const wanted = Math.max(
+    through.wood ? 0 : usual,
+    throughAll(through) + (kind === 'self-drilling screw' ? BEHIND_SHEET : 8 * diameter),
+  );
+  // what the shop sells comes before what is usual
+  const sold = input.plan.stock.packs
+    .flatMap((p) => (p.use.toLowerCase() === kind ? (fixingLength(p.name ?? p.id) ?? []) : []))
+    .sort((a, b) => a - b);
+  const own = sold.find((length) => length >= wanted - 1e-6);
+  if (own !== undefined) return own;
+  const { lengths } = sizesFor(input);
+  return [usual, ...lengths].find((length) => length >= wanted - 1e-6) ?? lengths.at(-1)!;
+}

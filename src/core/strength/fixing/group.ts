@@ -1,0 +1,118 @@
+import type { Working } from '../../notes/index.ts';
+import type { Wall } from '../../plan/index.ts';
+import { STANDARD_GRAVITY } from '../../quantity/index.ts';
+import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
+import { bracketTensions } from '../hanging.ts';
+import { fixingUse, screwUse } from '../interaction.ts';
+import { type Subject, titleOf } from '../plan-input.ts';
+import { work } from '../work.ts';
+import { type Capacity, capacityOf } from './capacity.ts';
+import type { Fixing } from './fastener.ts';
+import { groundAt } from './ground.ts';
+import type { FixingPoint, PieceFixing } from './point.ts';
+import type { Through } from './through.ts';
+
+/** What hangs on a group of fixings: kg, mm out from the wall, on a plate that turns about its lower edge. */
+interface Hanging {
+  readonly mass: number;
+  readonly reach: number;
+  /** Height of the plate's lower edge above the floor: fixings pull in proportion to their height above it. */
+  readonly edge: number;
+}
+
+/** From the left end of the wall, and above the floor, mm. */
+export interface Hole {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The holes of one piece and what hangs on them. */
+export interface Group {
+  readonly holes: readonly Hole[];
+  readonly hanging: Hanging;
+}
+
+/** A group of fixings under a load: what each carries, and the worst of them with its working. */
+export function hold(
+  room: PlacedRoom,
+  { placed }: Subject,
+  wall: PlacedWall,
+  saidWall: Wall,
+  fixing: Fixing,
+  holes: readonly Hole[],
+  hanging: Hanging,
+  through: Through,
+): PieceFixing {
+  const grounds = holes.map((hole) => groundAt(room, wall, saidWall, hole.x, hole.y));
+  const capacities = grounds.map((ground) => capacityOf(fixing, ground, through));
+  // a hole that holds nothing takes no share, and leaves its share to the others
+  const holding = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
+  const weight = hanging.mass * STANDARD_GRAVITY;
+  const moment = weight * hanging.reach;
+  const heights = holding.map(({ hole }) => Math.max(0, hole.y - hanging.edge));
+  const tensions = heights.some((h) => h > 0)
+    ? bracketTensions(
+        moment,
+        heights.map((height) => ({ height })),
+      )
+    : heights.map(() => (moment > 0 ? Number.POSITIVE_INFINITY : 0));
+  const loads = new Map(
+    holding.map(({ i }, k) => [i, { tension: tensions[k]!, shear: weight / holding.length }] as const),
+  );
+  let worst: { use: number; capacity: Capacity; tension: number; shear: number } | undefined;
+  const points = holes.map((hole, i): FixingPoint => {
+    const load = loads.get(i) ?? { tension: 0, shear: 0 };
+    const capacity = capacities[i]!;
+    const known = 'pull' in capacity ? capacity : undefined;
+    const use =
+      known &&
+      (known.interaction === 'wood' ? screwUse : fixingUse)(load.tension, load.shear, known.pull, known.lateral);
+    if (known && use !== undefined && (!worst || use > worst.use)) worst = { use, capacity: known, ...load };
+    const { lands, stud } = grounds[i]!;
+    return {
+      id: `${placed.id}/fixing-${i + 1}`,
+      piece: placed.id,
+      wall: wall.id,
+      x: hole.x,
+      y: hole.y,
+      fixing: fixing.name,
+      kind: fixing.kind,
+      ...(fixing.pilot !== undefined && { pilot: fixing.pilot }),
+      lands,
+      ...(stud && { stud }),
+      ...load,
+      ...(use !== undefined && { use }),
+    };
+  });
+  const base = { piece: placed.id, title: titleOf(placed), wall: wall.id, points };
+  const reasons = capacities.flatMap((c) => ('why' in c ? [c] : []));
+  if (holding.length === 0)
+    return { ...base, use: Number.POSITIVE_INFINITY, unknown: reasons[0]?.why ?? 'nothing holds it' };
+  if (!worst) return { ...base, unknown: reasons.find((r) => !r.none)?.why ?? 'nothing is known of it' };
+  const { capacity, tension, shear, use } = worst;
+  const finite = Number.isFinite(tension) ? tension : moment;
+  const reckoned =
+    capacity.interaction === 'wood'
+      ? work('combined-loading', { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
+      : work('fixing-use', { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
+  const working: Working = {
+    ...reckoned,
+    inputs: [
+      { symbol: 'm', name: 'mass that hangs', value: hanging.mass, unit: 'kg' },
+      { symbol: 'e', name: 'wall to centre of gravity', value: hanging.reach, unit: 'mm' },
+      { symbol: 'h', name: 'highest fixing above the lower edge', value: Math.max(...heights), unit: 'mm' },
+      { symbol: 'n', name: 'fixings that hold', value: holding.length, unit: '' },
+      ...capacity.inputs,
+      ...reckoned.inputs,
+    ],
+    ...(capacity.interaction === 'wood' && {
+      limit: { value: Math.hypot(finite, shear), unit: 'N', why: 'the load on it, which it must reach' },
+    }),
+    assumes: [
+      ...reckoned.assumes,
+      ...capacity.assumes,
+      'T_i = m g e y_i/Σ y², V shared evenly: a stiff plate on its lower edge',
+    ],
+  };
+  return { ...base, working, use };
+}

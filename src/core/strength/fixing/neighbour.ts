@@ -1,0 +1,18 @@
+import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
+import { isHung } from './case-back.ts';
+import { keptFixing } from './held.ts';
+
+/** A case that touches this one along the wall and stands as high, and is itself held. */
+export function heldBeside(input: WallInput, subject: Subject): Subject | undefined {
+  const stretch = ({ placed }: Subject) =>
+    [placed.wall!.from + placed.outside.min.x, placed.wall!.from + placed.outside.max.x] as const;
+  const top = ({ placed }: Subject) => placed.frame.origin.y + placed.outside.max.y;
+  const [from, to] = stretch(subject);
+  return subjectsOf(input).find((other) => {
+    if (other.placed.id === subject.placed.id || !('case' in other.said) || isHung(other)) return false;
+    if (other.placed.wall?.id !== subject.placed.wall?.id) return false;
+    const [a, b] = stretch(other);
+    const touches = Math.abs(a - to) < 1 || Math.abs(b - from) < 1;
+    return touches && top(other) > top(subject) - 100 && (keptFixing(input, other)?.use ?? 2) <= 1;
+  });
+}

@@ -1,0 +1,152 @@
+import type { Note } from '../../notes/index.ts';
+import { STANDARD_GRAVITY } from '../../quantity/index.ts';
+import { remember } from '../../remember.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
+import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
+import { WALL_CABINET_PROOF } from '../standards.ts';
+import { isHung, isTall } from './case-back.ts';
+import { cureOf } from './cure.ts';
+import { fixingFor, keptFixing } from './held.ts';
+import { patternNotes } from './hole-pattern.ts';
+import { isHungPanel } from './lining-holes.ts';
+import { heldBeside } from './neighbour.ts';
+import { isHeld, isScrew, type PieceFixing } from './point.ts';
+import { hollowOf, liningBehind } from './through.ts';
+
+/** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
+export const fixingNotes = (input: WallInput): readonly Note[] =>
+  subjectsOf(input).flatMap((subject) => {
+    const { placed, said, path } = subject;
+    const { room, stock, units } = input.plan;
+    const held = keptFixing(input, subject);
+    // of what stands round it only the one that may hold it counts
+    const beside = held && !isHung(subject) && missingOf(held).all ? heldBeside(input, subject) : undefined;
+    const leans = beside && [beside.placed, beside.said, keptFixing(input, beside)];
+    const from = [said, path.join(), input.room, room, stock, units, ownMass(input, placed), held, ...(leans ?? [])];
+    return told(placed, from, () => [
+      ...patternNotes(input, subject),
+      ...(held ? heldNotes(input, subject, held, beside) : []),
+    ]);
+  });
+
+const told = remember<PlacedPiece, readonly Note[]>();
+
+/** The holes of a piece that hit nothing that holds what goes into them. */
+function missingOf({ points }: PieceFixing) {
+  const screws = isScrew(points[0]!.kind);
+  const missing = points.filter(
+    (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
+  );
+  return { missing, all: missing.length === points.length };
+}
+
+const percent = (use: number): string => (Number.isFinite(use) ? `${Math.round(use * 100)} %` : 'more than all');
+
+/** Whether what holds a piece to its wall holds. */
+function heldNotes(
+  input: WallInput,
+  subject: Subject,
+  held: PieceFixing,
+  neighbour: Subject | undefined,
+): readonly Note[] {
+  const { placed, said } = subject;
+  const name = titleOf(placed);
+  const panels = isHungPanel(said);
+  const kind = 'case' in said && !isHung(subject) ? 'tall' : 'hung';
+  if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
+  const { missing, all: misses } = missingOf(held);
+  const broken = missing.some((p) => p.lands === 'edge of masonry');
+  const id = `fixing:${placed.id}`;
+  const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
+  if (held.use === undefined)
+    return [
+      {
+        ...base,
+        verdict: 'caution',
+        title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
+        advice: `${behindOf(input, subject)}Look what is behind the wall, and give the figures from the packet under fix: rated.`,
+      },
+    ];
+  const beside = kind === 'tall' ? neighbour : undefined;
+  if (beside)
+    return [
+      {
+        ...base,
+        verdict: 'caution',
+        title: `No stud stands behind ${name}: ${titleOf(beside.placed)} beside it must hold it`,
+        advice: `Join the two with connector bolts through their sides before ${titleOf(beside.placed)} is screwed to the wall. Reckoned with one child hanging on one of them, not on both.`,
+        ...(fixingFor(input, beside)?.working && { working: fixingFor(input, beside)!.working! }),
+      },
+    ];
+  if (held.use > 1) {
+    const cure = cureOf(input, subject);
+    return [
+      {
+        ...base,
+        verdict: kind === 'tall' && !misses ? 'caution' : 'stop',
+        title: misses
+          ? broken
+            ? `Every fixing of ${name} sits too near an edge of the masonry`
+            : `Every fixing of ${name} misses the studs`
+          : Number.isFinite(held.use)
+            ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
+            : `The fixings of ${name} do not hold: ${held.unknown}`,
+        advice:
+          kind === 'tall'
+            ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
+            : panels
+              ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
+              : `${behindOf(input, subject)}${besideOf(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
+        ...(cure && { cure }),
+      },
+    ];
+  }
+  const off =
+    missing.length > 0
+      ? `; ${missing.length} of ${held.points.length} holes ${broken ? 'sit too near an edge' : 'miss'} and count for nothing`
+      : '';
+  return [
+    {
+      ...base,
+      verdict: off ? 'caution' : 'fine',
+      title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
+      advice:
+        kind === 'tall'
+          ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
+          : kind === 'hung' && 'case' in said
+            ? proofWords(input, subject, held)
+            : panels
+              ? `${'absorber' in said ? 'Its screws go through the level joints between the tiles. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
+              : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
+    },
+  ];
+}
+
+/** Of a hung case, what its fixings would be used by the load that wall cabinets are tested with. */
+function proofWords(input: WallInput, { placed }: Subject, { use, working }: PieceFixing): string {
+  const hangs = working?.inputs.find((i) => i.symbol === 'm')?.value;
+  const proof = WALL_CABINET_PROOF / STANDARD_GRAVITY + ownMass(input, placed);
+  const rest =
+    'Checked at rest with its full load. Not checked: the back and the joint to it, someone hanging on it, and whether the framing is where the plan says.';
+  if (typeof hangs !== 'number' || use === undefined) return rest;
+  // pull and shear both grow with the mass
+  return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${percent((use * proof) / hangs)}.`;
+}
+
+/** In words, the lining that the fixings go through. */
+function behindOf(input: WallInput, subject: Subject): string {
+  const behind = liningBehind(input, subject);
+  if (!behind) return '';
+  const { length } = saying(input);
+  const hollow = hollowOf(behind);
+  const pack =
+    hollow > 0 ? ` Pack the hollow of ${length(hollow)} behind it at every hole, or the screws pull the panel in.` : '';
+  return `Its fixings go through ${titleOf(behind)}: longer by ${length(behind.outside.max.z)}.${pack} `;
+}
+
+/** In words, where a wall plate is to sit when it is not behind the middle of its display. */
+function besideOf(input: WallInput, { shift, points }: PieceFixing): string {
+  if (shift === undefined) return '';
+  const { length } = saying(input);
+  return `The wall plate sits ${length(Math.abs(shift))} to the ${shift < 0 ? 'left' : 'right'} of the display's centre: there ${points.filter(isHeld).length} of its ${points.length} fixings land in the framing, more than behind the middle. The rails of the display still hang on it. `;
+}

@@ -1,0 +1,60 @@
+import type { Working } from '../../notes/index.ts';
+import type { Piece } from '../../plan/index.ts';
+
+/** What a hole takes. */
+export type FixKind = NonNullable<Piece['fix']>['kind'];
+
+/** Goes into the framing; toggles, anchors and plugs hold in the board or the masonry itself. */
+export const isScrew = (kind: FixKind): kind is 'lag screw' | 'wood screw' | 'self-drilling screw' =>
+  kind === 'lag screw' || kind === 'wood screw' || kind === 'self-drilling screw';
+
+/** What is behind a hole. */
+export type Lands = 'stud' | 'edge of a stud' | 'blocking' | 'masonry' | 'edge of masonry' | 'board only' | 'unknown';
+
+/** One hole in a wall: where it is, what goes into it, what is behind it, and what it carries. */
+export interface FixingPoint {
+  readonly id: string;
+  readonly piece: string;
+  readonly wall: string;
+  /** From the left end of the wall, and above the floor, mm. */
+  readonly x: number;
+  readonly y: number;
+  readonly fixing: string;
+  readonly kind: FixKind;
+  /** mm: what to drill first, where it is known. */
+  readonly pilot?: number;
+  readonly lands: Lands;
+  /** The stud behind it: number from the left end of the wall, and its centre. */
+  readonly stud?: { readonly number: number; readonly at: number };
+  /** N, of this fixing: pulled out of the wall, loaded along it. */
+  readonly tension: number;
+  readonly shear: number;
+  /** Load over what it may take; undefined where that is not known. 1 is all of it. */
+  readonly use?: number;
+}
+
+/** It landed in wood or steel. */
+export const isHeld = ({ lands }: FixingPoint): boolean => lands === 'stud' || lands === 'blocking';
+
+/** How one piece is held to its wall. */
+export interface PieceFixing {
+  readonly piece: string;
+  readonly title: string;
+  readonly wall: string;
+  readonly points: readonly FixingPoint[];
+  /** Of the most used fixing. */
+  readonly working?: Working;
+  readonly use?: number;
+  /** Why there is no figure. */
+  readonly unknown?: string;
+  /** Of a display: how far its wall plate sits to the right of its centre, mm, to reach more studs; undefined where it sits in the middle. */
+  readonly shift?: number;
+  /** The lining its fixings go through, and the hollow behind that, which wants packing at every hole, mm. */
+  readonly behind?: { readonly title: string; readonly hollow: number };
+}
+
+/** Of a whole option. */
+export interface FixingPlan {
+  readonly pieces: readonly PieceFixing[];
+  readonly points: readonly FixingPoint[];
+}

@@ -1,0 +1,35 @@
+import type { ShelfPiece } from '../../plan/index.ts';
+import { STANDARD_GRAVITY } from '../../quantity/index.ts';
+import type { PlacedWall } from '../../room/index.ts';
+import { ownMass, type Subject, type WallInput } from '../plan-input.ts';
+import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
+import type { Group } from './group.ts';
+
+/** Rods' wall plate: two screws at each rod that stands at a stud, one beside each rod elsewhere. */
+export function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece, wall: PlacedWall): Group | undefined {
+  const { placed } = subject;
+  const plate = placed.fittings.find((f) => f.use === 'wall plate')?.solid?.box;
+  const rods = placed.fittings.flatMap((f) => (f.use === 'rod' && f.solid ? [f.solid.box] : []));
+  if (!plate || rods.length === 0) return undefined;
+  const left = placed.wall!.from;
+  const bottom = placed.frame.origin.y - wall.frame.origin.y;
+  const y = bottom + (plate.min.y + plate.max.y) / 2;
+  const holes = said.fix?.at
+    ? said.fix.at.flatMap((x) =>
+        (said.fix?.heights ?? [(plate.min.y + plate.max.y) / 2]).map((h) => ({ x: left + x, y: bottom + h })),
+      )
+    : rods.flatMap(({ min, max }) => {
+        const centre = (min.x + max.x) / 2;
+        const off = (max.x - min.x) / 2 + 5;
+        return [
+          { x: left + centre - off, y },
+          { x: left + centre + off, y },
+        ];
+      });
+  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
+  const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  return {
+    holes,
+    hanging: { mass: load + ownMass(input, placed), reach: said.size.depth / 2, edge: bottom + plate.min.y },
+  };
+}

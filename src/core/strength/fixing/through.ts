@@ -1,0 +1,53 @@
+import type { Wall } from '../../plan/index.ts';
+import { inch } from '../../quantity/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
+import type { Subject, WallInput } from '../plan-input.ts';
+import { gravityOf } from './ground.ts';
+import { isHungPanel, screwedParts } from './lining-holes.ts';
+
+/** Steel of a bracket or wall plate under the head, mm. Common practice. */
+export const PLATE = 3;
+
+/** What a fixing goes through before it reaches the framing or the masonry, mm. */
+export interface Through {
+  /** Board or plaster, and a lining between it and the plate. */
+  readonly board: number;
+  /** Wood under the head, a batten or a panel, with its specific gravity; left out: the steel of a plate. */
+  readonly wood?: { readonly thickness: number; readonly gravity: number };
+}
+
+/** Everything before the framing, with the wood or the steel under the head, mm. */
+export const throughAll = ({ board, wood }: Through): number => board + (wood?.thickness ?? PLATE);
+
+/** What the fixings of a piece go through on their way into the wall. */
+export function throughOf(input: WallInput, subject: Subject, wall: Wall): Through {
+  const board = wall.framing?.board ?? inch(0.5);
+  const behind = liningBehind(input, subject);
+  if (behind) return { board: board + behind.outside.max.z };
+  const under = isHungPanel(subject.said) ? screwedParts(subject.placed)[0] : undefined;
+  if (!under) return { board };
+  return { board, wood: { thickness: under.size.thickness, gravity: gravityOfStock(input, under.stock) } };
+}
+
+/** Specific gravity of a board by its species; of a panel that of framing, which NDS table 12.3.3B gives plywood of no named grade. */
+const gravityOfStock = ({ plan }: WallInput, id: string): number =>
+  gravityOf(plan.stock.boards.find((b) => b.id === id)?.species);
+
+/** The lining a piece hangs before, where its plate covers some of one: it is screwed through it. */
+export function liningBehind({ pieces }: WallInput, { placed, said }: Subject): PlacedPiece | undefined {
+  if (!('display' in said || 'shelf' in said) || !placed.wall) return undefined;
+  const box = (p: PlacedPiece) => ({
+    x: [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const,
+    y: [p.frame.origin.y + p.outside.min.y, p.frame.origin.y + p.outside.max.y] as const,
+  });
+  const own = box(placed);
+  const middle = { x: (own.x[0] + own.x[1]) / 2, y: (own.y[0] + own.y[1]) / 2 };
+  return pieces.find((p) => {
+    if (p.kind !== 'lining' || p.wall?.id !== placed.wall!.id) return false;
+    const { x, y } = box(p);
+    return middle.x > x[0] && middle.x < x[1] && middle.y > y[0] && middle.y < y[1];
+  });
+}
+
+/** Between a lining and its wall, as deep as its battens. */
+export const hollowOf = ({ parts }: PlacedPiece): number => parts.find((p) => p.role === 'batten')?.size.thickness ?? 0;
