@@ -1,4 +1,5 @@
 import { codeBars, emOf, hatchLines, type Mark, type Page, PENS, type Pen, type Tone } from '../core/drawing/index.ts';
+import { flatArea } from '../core/geometry/index.ts';
 import { remember } from '../core/remember.ts';
 import { DARK, LIGHT, TONES } from './palette.ts';
 
@@ -101,17 +102,11 @@ function plainPath(mark: Mark, n: Writing['n']): { readonly kind: string; readon
   if (mark.kind === 'line') return { kind: penClass(mark.pen, mark.tone), path: linePath(mark, n) };
   if (mark.kind !== 'shape' || mark.swatch !== undefined || mark.hatch) return undefined;
   if (mark.pen && !mark.fill) return { kind: penClass(mark.pen, mark.tone), path: shapePath(mark, n) };
-  if (mark.pen || !mark.fill || !(turning(mark.points) > 0)) return undefined;
+  if (mark.pen || !mark.fill || !(flatArea(mark.points) > 0)) return undefined;
   return { kind: `f-${mark.fill}`, path: shapePath(mark, n) };
 }
 type Line = Extract<Mark, { kind: 'line' }>;
 type Shape = Extract<Mark, { kind: 'shape' }>;
-/** Twice the area within, positive when the corners go round as the hands of a clock do on paper. */
-const turning = (points: Shape['points']): number =>
-  points.reduce((sum, a, i) => {
-    const b = points[(i + 1) % points.length]!;
-    return sum + a.x * b.y - b.x * a.y;
-  }, 0);
 
 const linePath = ({ from, to }: Line, n: Writing['n']): string => `M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}`;
 const shapePath = ({ points, closed }: Shape, n: Writing['n']): string =>

@@ -296,16 +296,9 @@ function finishPart(piece: string, part: DraftPart): Part {
   };
 }
 
-/** How long the screws of a joint may be that come from behind into a part lying flat on another; undefined for every other joint. */
-function longestBehind(draft: Draft, { kind, a, b }: DraftJoint): number | undefined {
-  const [front, behind] = [a, b].map((id) => draft.parts.find((part) => part.id === id)!);
-  if (kind !== 'applied' || front!.axes.thickness !== behind!.axes.thickness) return undefined;
-  const thick = ({ box, axes }: DraftPart): number => fromTicks(side(box, axes.thickness));
-  return longestScrew(thick(behind!), thick(front!));
-}
-
 /** What is bought by the joint: screws, brads, glue and edge band of the whole piece. */
-function consumables(draft: Draft): Fitting[] {
+function consumables(draft: Draft, parts: readonly Part[]): Fitting[] {
+  const partOf = new Map(parts.map((part) => [part.id, part]));
   let [screws, brads, glue] = [0, 0, 0];
   /** Of screws that are driven from behind, so many of each greatest length. */
   const fromBehind = new Map<number, number>();
@@ -316,7 +309,8 @@ function consumables(draft: Draft): Fitting[] {
     const length = fromTicks(longest);
     if (fasten.includes('screws')) {
       const count = fastenerCount(length, 'screws');
-      const most = longestBehind(draft, joint);
+      const way = AXES.find((axis) => side(contact, axis) === 0);
+      const most = way && longestScrew(partOf.get(joint.b)!, partOf.get(joint.a)!, way);
       if (most === undefined) screws += count;
       else fromBehind.set(most, (fromBehind.get(most) ?? 0) + count);
     }
@@ -372,6 +366,7 @@ export interface Built {
 }
 export function finish(draft: Draft, placing: Placing, outside: TickBox, mass?: number): Built {
   const { piece, kind, title } = draft;
+  const parts = draft.parts.map((part) => finishPart(piece, part));
   return {
     placed: {
       id: piece,
@@ -381,9 +376,9 @@ export function finish(draft: Draft, placing: Placing, outside: TickBox, mass?: 
       outside: mmBox(outside),
       ...(placing.wall && { wall: placing.wall }),
       needs: draft.needs.map((need) => ({ ...need, box: mmBox(need.box) })),
-      parts: draft.parts.map((part) => finishPart(piece, part)),
+      parts,
       joints: draft.joints.map((joint) => ({ ...joint, contact: mmBox(joint.contact) })),
-      fittings: [...draft.fittings, ...consumables(draft)],
+      fittings: [...draft.fittings, ...consumables(draft, parts)],
       bays: draft.bays.map((bay) => ({ ...bay, clear: mmBox(bay.clear) })),
       ...(mass !== undefined && { mass }),
     },

@@ -38,12 +38,17 @@ export function facesOf({ outline, height }: Prism): readonly Face[] {
   ];
 }
 
-/** Area of a flat outline, in the square of its unit: positive when it runs from x towards z. */
-export const signedArea = (outline: Prism['outline']): number =>
+/** Area of a flat outline, in the square of its unit: positive when it runs from x towards the other axis. Source: the shoelace formula. */
+const areaWithin = <P extends { readonly x: number }>(outline: readonly P[], other: (p: P) => number): number =>
   outline.reduce((sum, a, k) => {
     const b = outline[(k + 1) % outline.length]!;
-    return sum + (a.x * b.z - b.x * a.z) / 2;
+    return sum + (a.x * other(b) - b.x * other(a)) / 2;
   }, 0);
+/** Of an outline on the floor: positive when it runs from x towards z, clockwise seen from above. */
+export const signedArea = (outline: Prism['outline']): number => areaWithin(outline, (p) => p.z);
+/** Of an outline on paper or any other flat of x and y: positive when it runs from x towards y. */
+export const flatArea = (outline: readonly { readonly x: number; readonly y: number }[]): number =>
+  areaWithin(outline, (p) => p.y);
 
 /** Floor area, m². */
 export const floorArea = (room: Prism): number => Math.abs(signedArea(room.outline)) / 1e6;

@@ -1,4 +1,15 @@
-import { add, type Box, isInside, type Prism, scale, signedArea, subtract, type Vec3, vec } from '../geometry/index.ts';
+import {
+  add,
+  type Box,
+  flatArea,
+  isInside,
+  type Prism,
+  scale,
+  signedArea,
+  subtract,
+  type Vec3,
+  vec,
+} from '../geometry/index.ts';
 import { type Patch, patch } from './form-factor.ts';
 
 /** Pieces of a room's faces and of the boxes in it. Lengths mm; a patch's area mm². */
@@ -173,12 +184,6 @@ function cellInOutline(
     return piece.length >= 3 && flatArea(piece) > 1 ? [piece] : [];
   });
 }
-
-const flatArea = (p: readonly Flat[]): number =>
-  p.reduce((sum, a, k) => {
-    const b = p[(k + 1) % p.length]!;
-    return sum + (a.x * b.y - b.x * a.y) / 2;
-  }, 0);
 
 /** Whether a side passes through the inside of a cell (Liang–Barsky). */
 function segmentMeetsCell(

@@ -1,5 +1,4 @@
 export {
-  area,
   crossings,
   distanceFromOutline,
   distanceToSegment,

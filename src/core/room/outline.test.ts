@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { area, crossings, distanceFromOutline, distanceToSegment, isInside, type Outline } from './outline.ts';
+import { flatArea, signedArea } from '../geometry/index.ts';
+import { crossings, distanceFromOutline, distanceToSegment, isInside, type Outline } from './outline.ts';
 
 const ell: Outline = [
   { x: 0, z: 0 },
@@ -12,8 +13,9 @@ const ell: Outline = [
 ];
 
 it('gives a clockwise outline a positive area', () => {
-  expect(area(ell)).toBe(10);
-  expect(area(ell.toReversed())).toBe(-10);
+  expect(signedArea(ell)).toBe(10);
+  expect(signedArea(ell.toReversed())).toBe(-10);
+  expect(flatArea(ell.map(({ x, z }) => ({ x, y: z })))).toBe(10);
 });
 
 it('knows a point of an L from a point of its notch', () => {

@@ -12,10 +12,6 @@ const sides = (outline: Outline): readonly (readonly [PlanPoint, PlanPoint])[] =
 const turning = (a: PlanPoint, b: PlanPoint, c: PlanPoint): number =>
   (b.x - a.x) * (c.z - a.z) - (b.z - a.z) * (c.x - a.x);
 
-/** Enclosed area, mm²; positive when the outline runs clockwise seen from above. Source: the shoelace formula. */
-export const area = (outline: Outline): number =>
-  sides(outline).reduce((sum, [a, b]) => sum + a.x * b.z - b.x * a.z, 0) / 2;
-
 export function distanceToSegment(p: PlanPoint, a: PlanPoint, b: PlanPoint): number {
   const [dx, dz] = [b.x - a.x, b.z - a.z];
   const squared = dx * dx + dz * dz;

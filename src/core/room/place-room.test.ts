@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { toRoom, vec } from '../geometry/index.ts';
-import { area, crossings } from './outline.ts';
+import { signedArea, toRoom, vec } from '../geometry/index.ts';
+import { crossings } from './outline.ts';
 import { largestMisclosure, placeRoom } from './place-room.ts';
 import { rectangle, roomOf } from './room.testing.ts';
 import { isInRoom, pointOnWall, wallAfter, wallBefore } from './walls.ts';
@@ -27,7 +27,7 @@ describe('the outline', () => {
       ]),
     );
     expect(issues).toEqual([]);
-    expect(area(room.outline)).toBe(10e6);
+    expect(signedArea(room.outline)).toBe(10e6);
     for (const wall of room.walls) {
       expect(isInRoom(room, pointOnWall(wall, wall.length / 2, 1000, 10))).toBe(true);
       expect(isInRoom(room, pointOnWall(wall, wall.length / 2, 1000, -10))).toBe(false);
@@ -109,7 +109,7 @@ describe('the outline', () => {
         const { room, issues } = placeRoom(roomOf(walls));
         expect(issues).toEqual([]);
         expect(room.misclosure).toBeLessThan(1e-6);
-        expect(area(room.outline)).toBeCloseTo(area(corners), 3);
+        expect(signedArea(room.outline)).toBeCloseTo(signedArea(corners), 3);
         for (let i = 0; i < n; i++) {
           const [a, b] = [room.outline[0]!, room.outline[i]!];
           const [p, q] = [corners[0]!, corners[i]!];

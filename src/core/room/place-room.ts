@@ -1,8 +1,8 @@
-import { cosSin, vec } from '../geometry/index.ts';
+import { cosSin, signedArea, vec } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
 import type { Room, Wall } from '../plan/index.ts';
 import { inch, type Mm, mm, snap } from '../quantity/index.ts';
-import { area, crossings } from './outline.ts';
+import { crossings } from './outline.ts';
 import type { PlacedRoom, PlacedWall, WallFeature } from './room.ts';
 import { shareOut } from './traverse.ts';
 
@@ -202,7 +202,7 @@ function closeOutline(walls: readonly Wall[], show: (length: number) => string, 
         message: `wall '${walls[j]!.id}' crosses wall '${walls[i]!.id}'`,
         expected: 'walls that meet only at their corners',
       });
-    } else if (area(corners) <= 0) {
+    } else if (signedArea(corners) <= 0) {
       issues.push({
         path: ['room', 'walls'],
         message: 'the walls enclose nothing, or run counter-clockwise',

@@ -77,8 +77,15 @@ export interface Joint {
 
 /** What stays whole in front of the point of a screw driven from behind, mm. Common practice. */
 const LEFT_WHOLE = 3;
-/** The longest screw through one board and into the next, both lying flat on each other, that does not come out of it, mm. */
-export const longestScrew = (through: number, into: number): number => through + into - LEFT_WHOLE;
+/** The longest screw that may be driven straight through one part into the next, mm, both lying flat across its way: a longer one comes out of the face. Undefined where it finds an edge to go into. */
+export const longestScrew = (through: Lying, into: Lying, way: Axis): number | undefined =>
+  through.axes.thickness === way && into.axes.thickness === way
+    ? through.size.thickness + into.size.thickness - LEFT_WHOLE
+    : undefined;
+interface Lying {
+  readonly axes: Pick<Part['axes'], 'thickness'>;
+  readonly size: Pick<Part['size'], 'thickness'>;
+}
 
 /** Something bought by the piece and not cut: hinge, slide, shelf pin, rod, screw … */
 export interface Fitting {

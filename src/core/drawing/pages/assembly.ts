@@ -408,8 +408,7 @@ function longestBehind(
 ): number | undefined {
   const [front, behind] = [desk.partOf.get(into)?.part, desk.partOf.get(through)?.part];
   if (kind !== 'screws' || manner !== 'straight' || !front || !behind || !step.adds.includes(into)) return undefined;
-  if (front.axes.thickness !== AXIS[from] || behind.axes.thickness !== AXIS[from]) return undefined;
-  return longestScrew(behind.size.thickness, front.size.thickness);
+  return longestScrew(behind, front, AXIS[from]);
 }
 
 /** Which of the two is let into the other: the new part, or what is there already into a groove or a rabbet of the new one. */
