@@ -19,6 +19,7 @@ import { better, type Plan, planOf } from './pattern.ts';
 import { properTable } from './proper.ts';
 import { createProperDiver, type ProperDiver } from './proper-dive.ts';
 import { randomFrom } from './random.ts';
+import { createRounder, type Rounder } from './rounding.ts';
 import { type Collector, ruinAndRecreate, type Search, TUNING } from './ruin-and-recreate.ts';
 import { stripTable } from './strips.ts';
 
@@ -63,6 +64,8 @@ const BETWEEN = 4;
 const FEW_ON_A_SHEET = 10;
 /** Turns the coarse bound gets one after the other where its patterns make the plans. */
 const SLICES = 4;
+/** What a plan in whole numbers may cost, turn by turn: from the bound on, by this share of the way to the best plan. */
+const GOALS = [1, 0.5, 0.25, 0.1];
 /** Steps each method gets in turn. */
 const TURN = 2000;
 /** Where dives go on as often as moves, each of their turns begins elsewhere and cools down within two. */
@@ -117,6 +120,8 @@ export function search(model: Model, call: SearchCall): Found {
   let generation: Generation | null = null;
   let coarse: CoarseBound | null = null;
   let proper: ProperDiver | null = null;
+  let rounder: Rounder | null = null;
+  let rounds = 0;
   let tried = false;
   let table: ReturnType<typeof guillotineTable> = null;
   // Steps between two questions whether to stop: few where there are many parts, or many on a sheet.
@@ -232,6 +237,19 @@ export function search(model: Model, call: SearchCall): Found {
     steps += 1 + dived.steps;
     finish(dived);
   };
+  /** So often each of the patterns there are that all parts are there. */
+  const roundOnce = (): void => {
+    rounder ??= createRounder(model, pool, table!, whole);
+    const goal = best.missing > 0 ? Number.POSITIVE_INFINITY : best.cost - 1;
+    const share = GOALS[rounds++ % GOALS.length]!;
+    const aim = best.missing > 0 ? goal : Math.floor(bound + (goal - bound) * share);
+    const most = Math.min(2 * TURN, call.steps - steps);
+    const { plan, steps: spent } = rounder.round(aim, generation!.duals(), most, chance.unit, halted);
+    steps += 1 + spent;
+    if (!plan) return;
+    keep(plan);
+    improve(plan);
+  };
   /** What a dive left over is cut by moving parts one by one. */
   const finish = (dived: Dive): void => {
     if (halted()) return;
@@ -297,6 +315,9 @@ export function search(model: Model, call: SearchCall): Found {
     if (generation && !generation.done() && ++generated % BETWEEN !== 0) generatePatterns(TURN);
     else if (generation) {
       const before = best.cost + best.missing;
+      // The patterns are all there: so many of each as make a whole plan.
+      if (repeated && generation.done()) roundOnce();
+      if (done() || halted()) break;
       diveOnce();
       idle = best.cost + best.missing === before ? Math.min(idle + 1, onASheet > MANY_ON_A_SHEET ? 20 : 5) : 0;
     } else if (model.total > MOST_SINGLE) break;
