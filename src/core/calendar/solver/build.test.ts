@@ -39,8 +39,8 @@ it('a list varied ends and starts as the same list built from nothing; told to b
     fc.property(anyJob, ({ model, moves }) => {
       const n = model.count;
       const one = builderOf(model);
-      const list = Int32Array.from({ length: n }, (_, i) => i);
-      const end = one.build(list, model.sum);
+      let list = Int32Array.from({ length: n }, (_, i) => i);
+      let end = one.build(list, model.sum);
       for (const [a, b, over] of moves) {
         // One task goes to an earlier place, as far as what it waits for lets it.
         const last = a % n;
@@ -65,6 +65,11 @@ it('a list varied ends and starts as the same list built from nothing; told to b
           told.other++;
           expect(found).toBe(right);
           expect(one.varied).toEqual(anew.starts);
+          // Gone along with: the next are held against this one, built where only as much is kept as it is long.
+          list = moved;
+          end = one.build(list, found);
+          expect(end).toBe(found);
+          expect(one.starts).toEqual(anew.starts);
         }
       }
     }),

@@ -24,6 +24,9 @@ export const SAME = -1;
 
 /** The profile is kept as it stood before each so many tasks of the list: keeping it costs about as much as putting a task. */
 const APART = 8;
+/** Moments by which what is kept of the profile grows. */
+const ROW = 16;
+const roundUp = (value: number, to: number): number => Math.ceil(value / to) * to;
 
 export function builderOf(model: Model): Builder {
   const { count: n, duration, before } = model;
@@ -45,10 +48,10 @@ export function builderOf(model: Model): Builder {
   clear(0, model.sum + 1);
   const starts = new Int32Array(n);
   const varied = new Int32Array(n);
-  // What was last built: the end of what comes before each place of the list, and the profile before each APART-th, `width` words each.
+  // What was last built: the end of what comes before each place of the list, and before each APART-th the front of the profile.
   const ends = new Int32Array(n + 1);
-  let kept = new Int32Array(0);
-  let width = 0;
+  let front = free.subarray(0, 0);
+  let rows: readonly Int32Array[] = [];
 
   function clear(from: number, until: number): void {
     if (words === 1) for (let t = from; t < until; t++) free[t] = one;
@@ -96,7 +99,7 @@ export function builderOf(model: Model): Builder {
     for (let k = from; k < n; k++) {
       if (build) {
         ends[k] = end;
-        if (k % APART === 0) for (let t = 0, row = (k / APART) * width; t < width; t++) kept[row + t] = profile[t]!;
+        if (k % APART === 0) rows[k / APART]!.set(front);
       }
       const i = list[k]!;
       const d = long[i]!;
@@ -145,18 +148,23 @@ export function builderOf(model: Model): Builder {
     used = end;
     return n;
   };
+  /** Rows for the profile up to `longest`, and a little more: most builds find them as they are. Whole rows are copied at once, much sooner than by the word. */
+  const keepRows = (longest: number): void => {
+    const width = Math.min(model.sum + 1, roundUp(longest, ROW)) * words;
+    if (rows.length > 0 && front.length === width) return;
+    front = free.subarray(0, width);
+    rows = Array.from({ length: Math.ceil(n / APART) }, () => new Int32Array(width));
+  };
   const build = (list: Int32Array, longest: number): number => {
     clear(0, used);
-    width = longest * words;
-    const rows = Math.ceil(n / APART);
-    if (kept.length < rows * width) kept = new Int32Array(rows * width);
+    keepRows(longest);
     put(list, 0, n, model.sum, true);
     return used;
   };
   const vary = (list: Int32Array, first: number, last: number, limit: number): number => {
     const row = Math.floor(first / APART);
-    for (let t = 0, from = row * width; t < width; t++) free[t] = kept[from + t]!;
-    if (used * words > width) clear(width / words, used);
+    free.set(rows[row]!);
+    clear(front.length / words, used);
     for (let k = row * APART; k < first; k++) hold(list[k]!, starts[list[k]!]!, finish[list[k]!]!);
     const stand = put(list, first, last, limit, false);
     if (stand === n) for (let i = 0; i < n; i++) varied[i] = finish[i]! - duration[i]!;

@@ -54,7 +54,6 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   };
 
   const walk = (steps: number): void => {
-    // the clock is asked now and then: asking costs as much as a step
     for (let k = 0; k < steps && !over(k % CLOCK === 0); k++) {
       const end = walker.step();
       if (end < best) take(walker.starts, end);
@@ -72,12 +71,14 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
   const nearWalk = Math.max(WALK_TURN, Math.min(NEAR_WALK, atMost));
   const learner = learnerOf(model, bound, best - 1);
   let told = best - 1;
+  const isFar = (): boolean => best - bound > FAR * best;
   for (let round = 0; !over(); round++) {
-    const far = round > 0 && best - bound > FAR * best;
+    const far = round > 0 && isFar();
     const turn = far ? SHORT_TURN : LEARN_TURN;
     learner.refute(round % 2 === 0);
     learner.hint(bestStarts);
-    for (let k = 0; k < turn && !over(); k++) {
+    let since = 0;
+    for (let k = 0; k < turn && !over(k % LEARN_CLOCK === 0); k++) {
       if (best - 1 < told) {
         told = best - 1;
         learner.limit(told);
@@ -91,20 +92,25 @@ export function solveCalendar(problem: CalendarProblem, effort: CalendarEffort):
         walker.admit(starts);
         take(starts, end);
       }
+      since = learner.bound() > bound ? 0 : since + 1;
       bound = Math.max(bound, learner.bound());
-      if (found === 'closed') break;
+      if (found === 'closed' || (since * model.count >= STALLED && isFar())) break;
     }
     walk(far ? longWalk : nearWalk);
   }
   return answer();
 }
 
-const CLOCK = 16;
+/** Steps of the walk, and contradictions, from one look at the clock to the next: a look costs as much as two steps where it is the processor's time. */
+const CLOCK = 64;
+const LEARN_CLOCK = 4;
 const FIRST_WALK = 600;
 const LEARN_TURN = 300;
 /** Where a first full turn leaves the gap far, good schedules are to be had sooner than proofs: little is learned, and the walk is long. */
 const SHORT_TURN = 5;
 const FAR = 0.05;
+/** Where the gap is far, a turn ends after so many contradictions in a row, told times the tasks, that raise no bound: sixty where there are sixty tasks. */
+const STALLED = 3600;
 const WALK_TURN = 1000;
 const NEAR_WALK = 4000;
 const LONG_WALK = 10_000;
