@@ -66,6 +66,8 @@ const FEW_ON_A_SHEET = 10;
 const SLICES = 4;
 /** What a plan in whole numbers may cost, turn by turn: from the bound on, by this share of the way to the best plan. */
 const GOALS = [1, 0.5, 0.25, 0.1];
+/** What a dive by proper patterns leaves is nearly a plan, and the next dive costs more than so many times longer a search. Measured. */
+const FINISH = 3;
 /** Steps each method gets in turn. */
 const TURN = 2000;
 /** Where dives go on as often as moves, each of their turns begins elsewhere and cools down within two. */
@@ -263,7 +265,7 @@ export function search(model: Model, call: SearchCall): Found {
         .map((order) => fill(sub.model, order(sub.model), halted))
         .reduce(better);
       // The first plans by patterns are to come soon.
-      const most = repeated && dives < 3 ? 300 * dives + 5 * dived.restParts : 1500 + 30 * dived.restParts;
+      const most = repeated && dives < 3 ? 300 * dives + 5 * dived.restParts : (few && proper ? FINISH : 1) * (1500 + 30 * dived.restParts);
       // It cools down once on the way.
       const tuning = { ...TUNING, cycle: most };
       const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives, tuning);
