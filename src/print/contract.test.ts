@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { type Mark, type Page, packetPages, textsOf } from '../core/drawing/index.ts';
 import { exampleInput } from '../core/drawing/packet.testing.ts';
+import { type Canvas, paint } from './canvas.ts';
+import { LIGHT } from './palette.ts';
 import { toPdf } from './pdf.ts';
 import { has, run, runBinary, testFonts, withFile } from './print.testing.ts';
 import { toSvg } from './svg.ts';
 
-/** One suite for both ways of printing: a page says where each word and each line lies, and both must put it there. */
+/** One suite for every way of showing a page: it says where each word and each line lies, and all must put it there. */
 interface Word {
   readonly text: string;
   /** Left end of the baseline, mm. */
@@ -65,9 +67,54 @@ const pdf: Backend = {
   },
 };
 
+/** A canvas that notes what is put on it, in px. */
+function noting() {
+  const words: Word[] = [];
+  const lines: (readonly [number, number, number, number])[] = [];
+  let at: readonly [number, number] = [0, 0];
+  let corner: readonly [number, number] = [0, 0];
+  const nothing = (): void => {};
+  const canvas: Canvas = {
+    ...{ fillStyle: '', strokeStyle: '', font: '', lineWidth: 1, miterLimit: 10, textAlign: 'start' },
+    ...{ arc: nothing, beginPath: nothing, clip: nothing, closePath: nothing, fill: nothing, fillRect: nothing },
+    ...{ rect: nothing, rotate: nothing, save: nothing, setLineDash: nothing, stroke: nothing },
+    restore: () => {
+      corner = [0, 0];
+    },
+    translate: (x, y) => {
+      corner = [x, y];
+    },
+    moveTo: (x, y) => {
+      at = [x, y];
+    },
+    lineTo: (x, y) => {
+      lines.push([...at, x, y]);
+      at = [x, y];
+    },
+    fillText: (text, x, y) => void words.push({ text, x: corner[0] + x, y: corner[1] + y }),
+  };
+  return { canvas, words, lines };
+}
+const EASEL = { scale: 3, corner: { x: 10, y: 5 }, clip: { x: 0, y: 0, width: 210, height: 148 }, inks: LIGHT };
+const painted = (page: Page) => {
+  const { canvas, words, lines } = noting();
+  paint(canvas, page.marks, EASEL);
+  const { scale, corner } = EASEL;
+  return {
+    words: words.map(({ text, x, y }) => ({ text, x: x / scale + corner.x, y: y / scale + corner.y })),
+    lines: lines.map(([x1, y1, x2, y2]) => Math.hypot(x2 - x1, y2 - y1) / scale),
+  };
+};
+const canvas: Backend = {
+  name: 'canvas',
+  missing: [],
+  words: async (page) => painted(page).words,
+  lineLength: async (page) => painted(page).lines[0]!,
+};
+
 const sheet = (marks: readonly Mark[]): Page => ({ id: 'p', number: 1, title: 'Page', width: 210, height: 148, marks });
 
-describe.each([svg, pdf])('$name', (backend) => {
+describe.each([svg, pdf, canvas])('$name', (backend) => {
   const reason = backend.missing.length > 0 ? ` (left out: no ${backend.missing.join(', ')} here)` : '';
   const test = it.skipIf(backend.missing.length > 0);
 

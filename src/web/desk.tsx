@@ -56,7 +56,11 @@ function underHand(lying: WorkedPlan, { pieces, standing, tally, notes }: Drawn)
   const option = { ...outcome.option, pieces: outcome.option.pieces.map((piece, i) => said.get(i) ?? piece) };
   const options = plan.options.map((one) => (one === outcome.option ? option : one));
   const stand = new Map(standing.map((piece) => [piece.id, piece]));
-  const placed = outcome.pieces.map((piece) => ({ ...piece, ...stand.get(piece.id) }));
+  // what stands still is the same piece: nothing follows from it anew
+  const placed = outcome.pieces.map((piece) => {
+    const now = stand.get(piece.id);
+    return now ? { ...piece, ...now } : piece;
+  });
   return {
     ...lying,
     plan: { ...plan, options },
@@ -88,6 +92,8 @@ export function Desk({ route }: { readonly route: Route }) {
   const issues = useBench((b) => b.issues);
   const [pane, setPane] = useState<Pane>('drawing');
   const counted = useRegister((r) => r.register);
+  // which pages there are is told anew when the hand lets go
+  const first = useMemo(() => worked && firstPages(worked.outcome), [beside || worked]);
   const last = useRef<Asked>(undefined);
 
   useEffect(() => {
@@ -117,7 +123,7 @@ export function Desk({ route }: { readonly route: Route }) {
       </main>
     );
   const { plan, outcome } = worked;
-  const register = counted.length > 0 ? counted : firstPages(outcome);
+  const register = counted.length > 0 ? counted : first!;
   const wanted = route.to === 'page' ? route.id : '';
   const id = wanted !== '' ? wanted : firstPage(outcome, register);
   const wall = id.startsWith('elevation-') ? id.slice('elevation-'.length) : (plan.room.walls[0]?.id ?? '');
@@ -178,7 +184,7 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const live = isLivePage(id);
   const held = useBench((b) => b.dragging);
   const last = useRef<Page>(undefined);
-  const { beside, drawn } = useHand();
+  const beside = useHand((h) => h.beside);
   const dragging = held || beside;
   const near = useMemo(() => {
     if (!live) return undefined;
@@ -215,8 +221,7 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   }, [live, dragging, worked, counted, id]);
   // the register that was counted anew brings new pages with it
   useEffect(() => askPage(live ? '' : id), [live, id, counted]);
-  const drawnBeside = drawn?.sheet.page.id === id ? { ...drawn.sheet, step: drawn.step } : undefined;
-  const sheet = drawnBeside ?? (live ? near && { page: near } : far?.page.id === id ? far : undefined);
+  const sheet = live ? near && { page: near } : far?.page.id === id ? far : undefined;
   const foot = (
     <>
       <Message />

@@ -1,22 +1,29 @@
-import { type FormEvent, type KeyboardEvent, useId, useLayoutEffect, useState } from 'preact/compat';
+import { type FormEvent, type KeyboardEvent, memo, useId, useLayoutEffect, useState } from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
 import type { Edit, Path } from '../core/plan/index.ts';
 import { change } from './bench.ts';
 
-/** One value of the plan to be typed. It is kept on Enter or on leaving; Escape brings back what was there. */
-export function Field({
-  name,
-  path,
-  shown,
-  hint,
-  edits = (text) => [text === '' ? { op: 'remove', path } : { op: 'set', path, value: text }],
-}: {
+interface Typed {
   readonly name: string;
   readonly path: Path;
   readonly shown: string;
   readonly hint?: string;
-  readonly edits?: (text: string) => readonly Edit[];
-}) {
+  readonly edits?: (text: string, path: Path) => readonly Edit[];
+}
+const isSameField = (a: Typed, b: Typed): boolean =>
+  a.name === b.name &&
+  a.shown === b.shown &&
+  a.hint === b.hint &&
+  a.edits === b.edits &&
+  a.path.length === b.path.length &&
+  a.path.every((step, i) => step === b.path[i]);
+
+const setOrLeaveOut = (text: string, path: Path): readonly Edit[] => [
+  text === '' ? { op: 'remove', path } : { op: 'set', path, value: text },
+];
+
+/** One value of the plan to be typed. It is kept on Enter or on leaving; Escape brings back what was there. */
+export const Field = memo(function Field({ name, path, shown, hint, edits = setOrLeaveOut }: Typed) {
   const id = useId();
   const [text, setText] = useState(shown);
   const [wrong, setWrong] = useState('');
@@ -28,7 +35,7 @@ export function Field({
   const keep = (event?: FormEvent) => {
     event?.preventDefault();
     if (text.trim() === shown) return setText(shown);
-    const issue = change(`${name} ${text.trim()}`, edits(text.trim()))[0];
+    const issue = change(`${name} ${text.trim()}`, edits(text.trim(), path))[0];
     setWrong(issue ? explainThere(issue) : '');
   };
   const onKey = (event: KeyboardEvent<HTMLElement>) => {
@@ -58,7 +65,7 @@ export function Field({
       )}
     </form>
   );
-}
+}, isSameField);
 
 export function Choice<T extends string>({
   name,
@@ -76,12 +83,23 @@ export function Choice<T extends string>({
     <div className="field">
       <label htmlFor={id}>{name}</label>
       <select id={id} value={value} onChange={(e) => onChange(e.currentTarget.value as T)}>
-        {of.map(([key, words]) => (
-          <option key={key} value={key}>
-            {words}
-          </option>
-        ))}
+        <Words of={of} />
       </select>
     </div>
   );
 }
+
+interface Offered {
+  readonly of: readonly (readonly [string, string])[];
+}
+/** A list may be long, and stays as it is while a piece is moved. */
+const Words = memo(
+  ({ of }: Offered) =>
+    of.map(([key, words]) => (
+      <option key={key} value={key}>
+        {words}
+      </option>
+    )),
+  (a: Offered, b: Offered) =>
+    a.of.length === b.of.length && a.of.every(([key, words], i) => key === b.of[i]![0] && words === b.of[i]![1]),
+);

@@ -1,12 +1,11 @@
 import type { Tally } from '../core/bill/index.ts';
 import type { CutProblem, CutProblemAnswer } from '../core/cutting/index.ts';
-import type { Page, PageView, RegisterEntry } from '../core/drawing/index.ts';
+import type { PageView, RegisterEntry } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
 import type { SetFindings } from '../core/outcome.ts';
 import type { Edit, Piece, PlainValue } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
-import type { SvgParts } from '../print/svg.ts';
-import type { Patch } from './redraw.ts';
+import type { Easel } from '../print/canvas.ts';
 
 export type Cutting = readonly (readonly [CutProblem, CutProblemAnswer])[];
 
@@ -20,21 +19,25 @@ export interface Lying {
   readonly today: string;
   readonly cutting: Cutting;
 }
+/** The canvas over the window that the drawing is looked at through: its size in pixels, and what is marked in the drawing. */
+export interface Pane extends Easel {
+  readonly width: number;
+  readonly height: number;
+  readonly selected: string | undefined;
+  readonly note: string | undefined;
+}
+
 /** First what lies there, then what edits of it are under the hand; the view is to stay where it is. */
 export type ToHand = { readonly revision: number } & (
   | { readonly type: 'lies'; readonly lying: Lying }
-  | { readonly type: 'held'; readonly edits: readonly Edit[]; readonly hold?: PageView }
+  | { readonly type: 'held'; readonly edits: readonly Edit[]; readonly hold?: PageView; readonly pane: Pane }
 );
 
 /** A piece as it stands, without what it is made of. */
 export type Standing = Omit<PlacedPiece, 'parts' | 'joints' | 'fittings'>;
 
-/** One state of the bench, told by how it follows from what was told before it. */
+/** One state of the bench, told by how it follows from what was told before it; its drawing is on the canvas by then. */
 export interface Told {
-  /** Without its marks. */
-  readonly page: Page;
-  readonly around: Pick<SvgParts, 'head' | 'tail'>;
-  readonly patch: Patch;
   readonly tally: Tally;
   /** Of what lies there: the pieces that are written otherwise, by their place in the option, and those that stand otherwise. */
   readonly pieces: readonly (readonly [number, Piece])[];

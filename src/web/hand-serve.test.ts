@@ -1,17 +1,16 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawLive } from '../core/drawing/index.ts';
+import { drawLive, type Page } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, packetInput } from '../core/outcome.ts';
 import { applyToPlain, type Edit, type PlainValue, planOf, readPlan } from '../core/plan/index.ts';
-import { svgParts } from '../print/svg.ts';
+import { LIGHT } from '../print/palette.ts';
 import { firstPages } from './first-pages.ts';
-import type { Lying, ToHand, Told } from './hand-protocol.ts';
+import type { Lying, Pane, ToHand, Told } from './hand-protocol.ts';
 import { serveHand } from './hand-serve.ts';
-import { paperOf, WRITTEN } from './paper.ts';
-import { patched } from './redraw.ts';
+import { paperOf } from './paper.ts';
 import { keepRough, work } from './work.ts';
 
 const text = readFileSync(new URL('../../examples/lesson-room.plan.yaml', import.meta.url), 'utf8');
@@ -34,18 +33,26 @@ const width = (mm: number): Edit => ({
 });
 const from = (mm: number): Edit => ({ op: 'set', path: ['options', 0, 'pieces', 0, 'from'], value: `${mm} mm` });
 
-/** What a page has that is told of one state after another. */
+const pane: Pane = {
+  ...{ width: 900, height: 600, scale: 4, corner: { x: 0, y: 0 }, clip: { x: 0, y: 0, width: 200, height: 150 } },
+  ...{ inks: LIGHT, selected: undefined, note: undefined },
+};
+
+/** What a page has that is told of one state after another, and what is painted for it. */
 function listener() {
-  const serve = serveHand();
+  let painted: Page | undefined;
+  const serve = serveHand((page) => {
+    painted = page;
+  });
   let revision = 0;
-  let now: { readonly marks: readonly string[]; readonly notes: readonly Note[]; readonly told: Told } | undefined;
+  let now: { readonly page: Page | undefined; readonly notes: readonly Note[]; readonly told: Told } | undefined;
   return (message: ToHand extends infer M ? (M extends ToHand ? Omit<M, 'revision'> : never) : never) => {
     // through what stands between a worker and its page
     const { told } = structuredClone(serve(structuredClone({ ...message, revision: ++revision }) as ToHand));
     if (!told) return undefined;
     for (const [problem, answer] of told.cutting) keepRough(problem, answer);
     now = {
-      marks: patched(now?.marks ?? [], told.patch),
+      page: painted,
       notes: told.notes.map((note) => (typeof note === 'number' ? now!.notes[note]! : note)),
       told,
     };
@@ -58,7 +65,7 @@ function anew(edits: readonly Edit[]) {
   const { plan } = planOf(changed.ok ? changed.value : undefined);
   const { outcome } = work(plan!, findOption(plan!, option.id)!, TODAY, sceneFrom);
   const page = drawLive(packetInput(outcome, [], TODAY), { paper: paperOf(plan!) }, firstPages(outcome), lying.page)!;
-  return { outcome, page, ...svgParts(page, WRITTEN) };
+  return { outcome, page };
 }
 
 describe('what is under the hand, told by a worker', () => {
@@ -73,11 +80,9 @@ describe('what is under the hand, told by a worker', () => {
         const tell = listener();
         tell({ type: 'lies', lying });
         for (const edit of steps) {
-          const heard = tell({ type: 'held', edits: [edit] })!;
-          const { outcome, page, marks, ...around } = anew([edit]);
-          expect(heard.marks).toEqual(marks);
-          expect(heard.told.around).toEqual(around);
-          expect(heard.told.page).toEqual({ ...page, marks: [] });
+          const heard = tell({ type: 'held', edits: [edit], pane })!;
+          const { outcome, page } = anew([edit]);
+          expect(heard.page).toEqual(page);
           expect(heard.told.tally).toEqual(outcome.tally);
           expect(heard.notes).toEqual(outcome.notes);
           // what is held, over what lies there
@@ -95,30 +100,38 @@ describe('what is under the hand, told by a worker', () => {
 
   it('tells little again of what stands still', () => {
     const tell = listener();
-    const hold = tell({ type: 'lies', lying })!.told.page.view!;
-    tell({ type: 'held', edits: [from(300)], hold });
-    const { told, marks, notes } = tell({ type: 'held', edits: [from(312)], hold })!;
-    expect(told.patch.marks.length).toBeGreaterThan(0);
-    expect(told.patch.marks.length).toBeLessThan(0.3 * marks.length);
+    tell({ type: 'lies', lying });
+    tell({ type: 'held', edits: [from(300)], pane });
+    const { told, notes } = tell({ type: 'held', edits: [from(312)], pane })!;
+    expect(told.standing.length).toBeGreaterThan(0);
+    expect(told.standing.length).toBeLessThan(0.3 * option.pieces.length);
     expect(told.notes.filter((note) => typeof note !== 'number').length).toBeLessThan(0.5 * notes.length);
   });
 
   it('goes on from what it told before a state that cannot be read', () => {
     const tell = listener();
     tell({ type: 'lies', lying });
-    expect(tell({ type: 'held', edits: [{ ...width(900), value: 'wide' } as Edit] })).toBeUndefined();
-    expect(tell({ type: 'held', edits: [width(905)] })!.marks).toEqual(anew([width(905)]).marks);
+    expect(tell({ type: 'held', edits: [{ ...width(900), value: 'wide' } as Edit], pane })).toBeUndefined();
+    expect(tell({ type: 'held', edits: [width(905)], pane })!.page).toEqual(anew([width(905)]).page);
   });
 
   it('keeps the view where it lay', () => {
     const tell = listener();
-    const { view } = tell({ type: 'lies', lying })!.told.page;
+    const { view } = anew([]).page;
     const hold = { ...view!, ratio: view!.ratio * 2 };
-    expect(tell({ type: 'held', edits: [from(200)], hold })!.told.page.view).toEqual(hold);
+    tell({ type: 'lies', lying });
+    expect(tell({ type: 'held', edits: [from(200)], hold, pane })!.page!.view).toEqual(hold);
   });
 
   it('says nothing of a page that it does not draw, and nothing before it knows what lies there', () => {
     expect(listener()({ type: 'lies', lying: { ...lying, page: 'cover' } })).toBeUndefined();
-    expect(listener()({ type: 'held', edits: [] })).toBeUndefined();
+    expect(listener()({ type: 'held', edits: [], pane })).toBeUndefined();
+  });
+
+  it('takes away what it painted when nothing is held any more', () => {
+    const tell = listener();
+    tell({ type: 'lies', lying });
+    expect(tell({ type: 'held', edits: [from(200)], pane })!.page).toBeDefined();
+    expect(tell({ type: 'lies', lying })!.page).toBeUndefined();
   });
 });

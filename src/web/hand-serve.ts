@@ -1,27 +1,27 @@
 import { solveProblem } from '../core/cutting/index.ts';
-import { drawLive, type PageView } from '../core/drawing/index.ts';
+import { drawLive, type Page, type PageView } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, type Outcome, packetInput } from '../core/outcome.ts';
 import { applyToPlain, type Edit, type Plan, planOf, sharing } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
-import { svgParts } from '../print/svg.ts';
 import { firstPages } from './first-pages.ts';
-import type { Cutting, FromHand, Lying, Standing, ToHand, Told } from './hand-protocol.ts';
-import { paperOf, WRITTEN } from './paper.ts';
-import { patchTo } from './redraw.ts';
+import type { Cutting, FromHand, Lying, Pane, Standing, ToHand, Told } from './hand-protocol.ts';
+import { paperOf } from './paper.ts';
 import { keepAnswer, keepRough, unknownOf, work } from './work.ts';
 
+/** Paints what is under the hand; nothing, when nothing is. */
+export type Show = (page?: Page, pane?: Pane) => void;
+
 /** What is under the hand, worked out and drawn beside the page. What an edit leaves as it was is not made anew, and not told again. */
-export function serveHand(): (message: ToHand) => FromHand {
+export function serveHand(show: Show): (message: ToHand) => FromHand {
   let lying: Lying | undefined;
   let plan: Plan | undefined;
   /** As they lie on the bench. */
   let base: Pick<Outcome, 'option' | 'pieces'> | undefined;
-  let marks: readonly string[] = [];
   let notes: readonly Note[] = [];
 
-  function tell({ plain, ...bench }: Lying, edits: readonly Edit[], hold: PageView | undefined): Told | undefined {
+  function tell({ plain, ...bench }: Lying, edits: readonly Edit[], hold?: PageView, pane?: Pane): Told | undefined {
     const changed = applyToPlain(plain, edits);
     const { plan: read } = changed.ok ? planOf(changed.value) : {};
     if (!read) return undefined;
@@ -38,7 +38,7 @@ export function serveHand(): (message: ToHand) => FromHand {
     const options = { paper: paperOf(plan), ...(hold && { hold }) };
     const page = drawLive(packetInput(outcome, [], bench.today), options, register, bench.page);
     if (!page) return undefined;
-    const { marks: now, ...around } = svgParts(page, WRITTEN);
+    if (pane) show(page, pane);
     base ??= outcome;
     const { pieces } = base;
     const said = base.option.pieces;
@@ -49,9 +49,6 @@ export function serveHand(): (message: ToHand) => FromHand {
       return at === undefined ? note : sharing(notes[at], note);
     });
     const state: Told = {
-      page: { ...page, marks: [] },
-      around,
-      patch: patchTo(marks, now),
       tally: outcome.tally,
       pieces: option.pieces.flatMap((piece, i) => (piece === said[i] ? [] : [[i, piece] as const])),
       standing: outcome.pieces.filter((piece, i) => piece.kind !== 'trim' && piece !== pieces[i]).map(standing),
@@ -61,7 +58,6 @@ export function serveHand(): (message: ToHand) => FromHand {
       }),
       cutting,
     };
-    marks = now;
     notes = told;
     return state;
   }
@@ -70,12 +66,13 @@ export function serveHand(): (message: ToHand) => FromHand {
     const { revision } = message;
     if (message.type === 'lies') {
       ({ lying } = message);
-      [marks, notes] = [[], []];
+      notes = [];
       base = undefined;
       for (const [problem, answer] of lying.cutting) keepAnswer(problem, answer, false);
-      return { revision, told: tell(lying, [], undefined) };
+      show();
+      return { revision, told: tell(lying, []) };
     }
-    return { revision, told: lying && tell(lying, message.edits, message.hold) };
+    return { revision, told: lying && tell(lying, message.edits, message.hold, message.pane) };
   };
 }
 

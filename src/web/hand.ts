@@ -1,4 +1,3 @@
-import type { Page } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
 import { solidsOf } from '../core/outcome.ts';
 import type { Edit, Plan } from '../core/plan/index.ts';
@@ -6,20 +5,17 @@ import { type Bench, optionOf, preview, useBench } from './bench.ts';
 import { useFindings } from './findings.ts';
 import type { FromHand, Lying, ToHand, Told } from './hand-protocol.ts';
 import { whenIdle } from './idle.ts';
-import type { Sheet } from './packet-protocol.ts';
-import { patched } from './redraw.ts';
-import type { Step } from './sheet-svg.tsx';
+import { canPaint, type Framed, frameOf, type Seen } from './pane.ts';
 import { create } from './store.ts';
 import { keepRough, unknownOf } from './work.ts';
 import { workHere } from './worked-plan.ts';
 
 /**
- * What is under the hand is worked out and drawn by a worker of its own, so that the page itself is free for the next move: it only takes
- * over what changed. The worker is told beforehand what lies on the bench; where it does not know that yet, the page does it all itself.
+ * What is under the hand is worked out and drawn by a worker of its own, on a canvas over the sheet, so that the page itself is free for the
+ * next move: it only takes over what is said of it. The worker is told beforehand what lies on the bench; where it does not know that yet,
+ * or cannot paint, the page does it all itself.
  */
 export interface Drawn extends Pick<Told, 'tally' | 'pieces' | 'standing'> {
-  readonly sheet: Sheet;
-  readonly step: Step;
   readonly notes: readonly Note[];
 }
 interface Hand {
@@ -27,9 +23,13 @@ interface Hand {
   readonly beside: boolean;
   /** The newest state of it that is known. */
   readonly drawn: Drawn | undefined;
+  /** A picture of it is on the canvas for certain: what lies below need not be painted. */
+  readonly covers: boolean;
+  /** What the worker paints on. */
+  readonly canvas: HTMLCanvasElement | undefined;
 }
-const NONE: Hand = { beside: false, drawn: undefined };
-export const useHand = create<Hand>(() => NONE);
+const NONE = { beside: false, drawn: undefined, covers: false } as const;
+export const useHand = create<Hand>(() => ({ ...NONE, canvas: undefined }));
 
 let worker: Worker | undefined;
 let revision = 0;
@@ -45,7 +45,10 @@ let again = false;
 /** The first revision of this hand: what is told of an earlier one comes too late. */
 let first = 0;
 /** The page that is looked at, if it is one that is worked on, and where its view lies. */
-let shown: Pick<Page, 'id' | 'view'> | undefined;
+let shown: Seen | undefined;
+/** How the canvas is to lie over it, until it is scrolled; and whether it lies so already. */
+let framed: Framed | undefined;
+let placed: Framed | undefined;
 
 const post = (message: ToHand): void => worker!.postMessage(message);
 
@@ -56,16 +59,27 @@ function start(): Worker {
     if (data.told) last = taken(data.told, last);
     if (data.revision === laid) ready = data.told !== undefined;
     busy = false;
-    if (!useHand.getState().beside) return;
-    if (data.told && data.revision >= first) useHand.setState({ drawn: last });
+    const { beside, canvas, drawn } = useHand.getState();
+    if (!beside) return;
+    if (data.told && data.revision >= first) {
+      // where it was painted for
+      if (framed && placed !== framed) Object.assign(canvas!.style, framed.place);
+      placed = framed;
+      // the picture comes by another way than the message, a frame later at most: with the second one the first is there
+      useHand.setState({ drawn: last, covers: drawn !== undefined });
+    }
     if (again) ask();
   };
+  const canvas = document.createElement('canvas');
+  const offscreen = canvas.transferControlToOffscreen();
+  made.postMessage(offscreen, [offscreen]);
+  useHand.setState({ canvas });
   // a fault of the worker is no end of the page
   made.onerror = () => {
     if (made !== worker) return;
     forget();
     const { dragging, held } = useBench.getState();
-    useHand.setState(NONE);
+    useHand.setState({ ...NONE, canvas: undefined });
     if (dragging) preview(held);
   };
   return made;
@@ -74,18 +88,15 @@ function forget(): void {
   clearTimeout(pending);
   worker?.terminate();
   worker = undefined;
-  known = last = undefined;
+  known = last = framed = placed = undefined;
   ready = busy = false;
 }
 
 /** A state as it follows from the one before. */
-function taken({ page, around, patch, notes, cutting, ...state }: Told, before: Drawn | undefined): Drawn {
+function taken({ notes, cutting, ...state }: Told, before: Drawn | undefined): Drawn {
   for (const [problem, answer] of cutting) keepRough(problem, answer);
-  const over = before?.sheet.parts.marks ?? [];
   const told = notes.map((note) => (typeof note === 'number' ? before!.notes[note]! : note));
   return {
-    sheet: { page, parts: { ...around, marks: patched(over, patch) } },
-    step: { over, patch },
     // the same list where all of it is as it was: nobody goes through it again
     notes:
       before && told.length === before.notes.length && told.every((note, i) => note === before.notes[i])
@@ -97,15 +108,27 @@ function taken({ page, around, patch, notes, cutting, ...state }: Told, before: 
 
 function ask(): void {
   again = busy;
-  if (busy) return;
+  const { canvas } = useHand.getState();
+  if (busy || !canvas || !shown) return;
+  framed ??= frameOf(canvas, shown);
+  if (!framed) return;
   busy = true;
+  const { held: edits, selected, note } = useBench.getState();
   post({
     type: 'held',
     revision: ++revision,
-    edits: useBench.getState().held,
-    ...(shown?.view && { hold: shown.view }),
+    edits,
+    ...(shown.view && { hold: shown.view }),
+    pane: { ...framed.pane, selected, note },
   });
 }
+/** The sheet may lie otherwise under its window. */
+function reframe(): void {
+  framed = undefined;
+  if (useHand.getState().beside && useBench.getState().dragging) ask();
+}
+addEventListener('scroll', reframe, true);
+addEventListener('resize', reframe);
 
 const isSame = (a: Lying, b: Lying): boolean =>
   a.cutting.length === b.cutting.length &&
@@ -118,7 +141,7 @@ let pending: ReturnType<typeof setTimeout> | undefined;
 /** Tells the worker, when there is time for it, what lies on the bench and how its page lies on the paper. */
 export function lies(lying: Lying): void {
   clearTimeout(pending);
-  if (known && isSame(known, lying)) return;
+  if (!canPaint() || (known && isSame(known, lying))) return;
   // it comes up meanwhile
   worker ??= start();
   pending = setTimeout(() => {
@@ -133,7 +156,7 @@ export function lies(lying: Lying): void {
   }, PAUSE);
 }
 
-export const look = (page: Pick<Page, 'id' | 'view'> | undefined): void => {
+export const look = (page: Seen | undefined): void => {
   shown = page;
 };
 
@@ -165,7 +188,8 @@ useBench.subscribe((now, before) => {
   if (now.dragging && !before.dragging) {
     clearTimeout(pending);
     first = revision + 1;
-    useHand.setState({ beside: ready && isKnown(now), drawn: undefined });
+    framed = undefined;
+    useHand.setState({ ...NONE, beside: ready && isKnown(now) });
   } else if (!now.dragging && useHand.getState().beside) {
     again = false;
     if (before.dragging && now.plain !== before.plain && now.plan) letGo(now.plan);

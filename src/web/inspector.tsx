@@ -1,6 +1,15 @@
 import { type KeyboardEvent, lazy, Suspense, useRef, useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
-import { kindOf, lookUp, nameOf, PIECE_KINDS, type PieceKind, printersFor } from '../core/plan/index.ts';
+import {
+  type Edit,
+  kindOf,
+  lookUp,
+  nameOf,
+  type Path,
+  PIECE_KINDS,
+  type PieceKind,
+  printersFor,
+} from '../core/plan/index.ts';
 import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
 import { change, useBench } from './bench.ts';
 import { addPiece, copyPiece, deletePiece, mirrorPiece, toOtherSide } from './commands.ts';
@@ -120,6 +129,9 @@ function AddPiece({ outcome, wall }: { readonly outcome: Outcome; readonly wall:
   );
 }
 
+const setTo = (text: string, path: Path): readonly Edit[] => [{ op: 'set', path, value: text }];
+const turnTo = (text: string, path: Path): readonly Edit[] => [{ op: 'set', path, value: Number(text) }];
+
 function PieceForm({
   outcome,
   found,
@@ -139,13 +151,7 @@ function PieceForm({
       <div className="fields" key={name}>
         <Field name="title" path={[...path, 'title']} shown={typeof titled === 'string' ? titled : ''} hint={name} />
         {SIZE.filter((key) => size[key] !== undefined).map((key) => (
-          <Field
-            key={key}
-            name={key}
-            path={[...path, 'size', key]}
-            shown={print.length(size[key]!)}
-            edits={(text) => [{ op: 'set', path: [...path, 'size', key], value: text }]}
-          />
+          <Field key={key} name={key} path={[...path, 'size', key]} shown={print.length(size[key]!)} edits={setTo} />
         ))}
         {PLACE.filter(([key]) => piece[key] !== undefined || isUseful(key, found)).map(([key, words]) => (
           <Field
@@ -160,12 +166,7 @@ function PieceForm({
           <>
             <Field name="east of the corner" path={[...path, 'at', 'x']} shown={print.length(piece.at.x)} />
             <Field name="south of the corner" path={[...path, 'at', 'y']} shown={print.length(piece.at.y)} />
-            <Field
-              name="turned, degrees"
-              path={[...path, 'at', 'turn']}
-              shown={String(piece.at.turn)}
-              edits={(text) => [{ op: 'set', path: [...path, 'at', 'turn'], value: Number(text) }]}
-            />
+            <Field name="turned, degrees" path={[...path, 'at', 'turn']} shown={String(piece.at.turn)} edits={turnTo} />
           </>
         )}
         {'toe' in piece && piece.toe && (

@@ -9,7 +9,7 @@ export interface Steps {
   readonly same: readonly boolean[];
 }
 
-/** A drawing as it follows from another: plain data, so that a worker can send it. */
+/** A drawing as it follows from another. */
 export interface Patch {
   /** As in `Steps`. */
   readonly from: readonly number[];
@@ -24,12 +24,6 @@ export function patchTo(old: readonly string[], now: readonly string[]): Patch {
     return [from[i]! < 0 ? [i, mark] : [i, mark, changesTo(old[from[i]!]!, mark)]];
   });
   return { from, marks };
-}
-
-export function patched(old: readonly string[], { from, marks }: Patch): readonly string[] {
-  const now = from.map((j) => old[j] ?? '');
-  for (const [i, mark] of marks) now[i] = mark;
-  return now;
 }
 
 /** Elements keep their order: what would have to be moved past another is made anew. */

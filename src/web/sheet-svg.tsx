@@ -2,47 +2,29 @@ import { memo, useEffect, useLayoutEffect, useRef } from 'preact/compat';
 import type { Page } from '../core/drawing/index.ts';
 import { type SvgParts, svgParts } from '../print/svg.ts';
 import { useBench } from './bench.ts';
+import { isMarkedBy } from './marked.ts';
 import { WRITTEN } from './paper.ts';
-import { type Change, type Patch, patchTo } from './redraw.ts';
+import { type Change, patchTo } from './redraw.ts';
 
 /** One sheet as it prints. What belongs to what is selected is marked on it. One that a worker drew comes written already. */
-export const SheetSvg = memo(function SheetSvg({
-  page,
-  parts,
-  step,
-}: {
-  readonly page: Page;
-  readonly parts?: SvgParts;
-  readonly step?: Step;
-}) {
+export const SheetSvg = memo(function SheetSvg({ page, parts }: { readonly page: Page; readonly parts?: SvgParts }) {
   const host = useRef<HTMLDivElement>(null);
   const shown = useRef<Shown>(undefined);
   const selected = useBench((b) => b.selected);
   const note = useBench((b) => b.note);
 
   useLayoutEffect(() => {
-    if (host.current) shown.current = draw(host.current, shown.current, parts ?? svgParts(page, WRITTEN), step);
+    if (host.current) shown.current = draw(host.current, shown.current, parts ?? svgParts(page, WRITTEN));
   }, [page, parts]);
   // a new drawing has to be marked again
   useEffect(() => {
-    for (const group of host.current?.querySelectorAll('[data-about]') ?? []) {
-      const about = group.getAttribute('data-about')!;
-      group.classList.toggle('selected', about === note || isWithin(about, selected));
-    }
+    const isMarked = isMarkedBy(selected, note);
+    for (const group of host.current?.querySelectorAll('[data-about]') ?? [])
+      group.classList.toggle('selected', isMarked(group.getAttribute('data-about')!));
   }, [page, selected, note]);
 
   return <div ref={host} className="sheet-host" />;
 });
-
-/** How a drawing follows from another that is perhaps the one shown. */
-export interface Step {
-  readonly over: SvgParts['marks'];
-  readonly patch: Patch;
-}
-
-/** A part belongs to its piece: selecting the piece marks them all. */
-const isWithin = (about: string, selected: string | undefined): boolean =>
-  selected !== undefined && (about === selected || about.startsWith(`${selected}/`));
 
 interface Shown {
   readonly parts: SvgParts;
@@ -60,7 +42,7 @@ const grouped = (marks: readonly string[]): string =>
  * get other figures. The browser has to lay out and paint only that. All of it is our own drawing, every text in it escaped where it is
  * written.
  */
-function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts, step: Step | undefined): Shown {
+function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts): Shown {
   if (!before || before.svg.parentNode !== host || before.parts.head !== parts.head) {
     host.innerHTML = `${parts.head}${grouped(parts.marks)}${parts.tail}`;
     const svg = host.firstElementChild!;
@@ -68,7 +50,7 @@ function draw(host: HTMLElement, before: Shown | undefined, parts: SvgParts, ste
   }
   const { svg } = before;
   const old = before.parts.marks;
-  const { from, marks } = step?.over === old ? step.patch : patchTo(old, parts.marks);
+  const { from, marks } = patchTo(old, parts.marks);
   const missing = marks.flatMap(([, mark, changes]) => (changes ? [] : [mark]));
   const box = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
   if (missing.length > 0) box.innerHTML = grouped(missing);

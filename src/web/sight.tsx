@@ -1,6 +1,7 @@
 import { type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'preact/compat';
 import { isLivePage, type Page } from '../core/drawing/index.ts';
 import type { PlacedRoom } from '../core/room/index.ts';
+import { useBench } from './bench.ts';
 import { create } from './store.ts';
 
 /** Whether one looks at the drawing from close by or at the whole sheet: kept from page to page. */
@@ -58,12 +59,19 @@ export function Sight({
   const moved = useRef(false);
   const pulled = useRef<{ readonly x: number; readonly y: number; moved: boolean }>(undefined);
 
+  // a message that comes or goes under the drawing must not take what is held away from the hand
+  const held = useBench((b) => b.dragging);
   useLayoutEffect(() => {
+    if (held) return;
     const node = scroll.current!;
-    const watch = new ResizeObserver(() => setSize([node.clientWidth, node.clientHeight]));
+    const measure = (): void => {
+      const now = [node.clientWidth, node.clientHeight] as const;
+      setSize((was) => (was[0] === now[0] && was[1] === now[1] ? was : now));
+    };
+    const watch = new ResizeObserver(measure);
     watch.observe(node);
     return () => watch.disconnect();
-  }, []);
+  }, [held]);
 
   const [wide, high] = [size[0] - EDGE, size[1] - EDGE];
   /** Pixels a mm with the whole sheet in the window. */

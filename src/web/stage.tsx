@@ -4,6 +4,7 @@ import {
   type PointerEvent,
   type ReactNode,
   useEffect,
+  useLayoutEffect,
   useRef,
   useState,
 } from 'preact/compat';
@@ -17,9 +18,9 @@ import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } f
 import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
-import { holding } from './hand.ts';
+import { holding, useHand } from './hand.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
-import { SheetSvg, type Step } from './sheet-svg.tsx';
+import { SheetSvg } from './sheet-svg.tsx';
 import { regionOf, Sight } from './sight.tsx';
 import { type Caught, catchAt, onGrid, type Target } from './snap.ts';
 
@@ -53,27 +54,26 @@ interface Guide {
 export function Stage({
   page,
   parts,
-  step,
   outcome,
   foot,
 }: {
   readonly page: Page;
   readonly parts?: SvgParts;
-  readonly step?: Step;
   readonly outcome: Outcome;
   readonly foot: ReactNode;
 }) {
   const { view } = page;
   return (
     <Sight page={page} region={regionOf(page, outcome.room)} foot={foot}>
-      <Picker page={page} {...(parts && { parts })} {...(step && { step })} />
+      <Picker page={page} {...(parts && { parts })} />
+      {view && <Painted />}
       {view && <Handles page={page} view={view} outcome={outcome} />}
     </Sight>
   );
 }
 
 /** A click on the drawing itself picks what was drawn there: a part, a note's balloon, an outlet. */
-function Picker(sheet: { readonly page: Page; readonly parts?: SvgParts; readonly step?: Step }) {
+function Picker(sheet: { readonly page: Page; readonly parts?: SvgParts }) {
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: everything that can be picked here stands in lists beside the drawing too
     // biome-ignore lint/a11y/noStaticElementInteractions: picking on the picture is a short cut
@@ -89,13 +89,27 @@ function Picker(sheet: { readonly page: Page; readonly parts?: SvgParts; readonl
   );
 }
 
+/** What is held, as a worker paints it, over the drawing of what lies there. */
+function Painted() {
+  const host = useRef<HTMLDivElement>(null);
+  const canvas = useHand((hand) => hand.canvas);
+  const shown = useHand((hand) => hand.drawn !== undefined);
+  const covers = useHand((hand) => hand.covers);
+  useLayoutEffect(() => {
+    if (canvas) host.current!.replaceChildren(canvas);
+  }, [canvas]);
+  useLayoutEffect(() => {
+    host.current!.closest<HTMLElement>('.paper')!.toggleAttribute('data-covered', covers);
+  }, [covers]);
+  return <div className="painted" ref={host} data-shown={shown || undefined} aria-hidden="true" />;
+}
+
 function Handles({ page, view, outcome }: { readonly page: Page; readonly view: PageView; readonly outcome: Outcome }) {
   const selected = useBench((b) => b.selected);
   const host = useRef<HTMLDivElement>(null);
   const hand = useRef<Hand>(undefined);
   const [guide, setGuide] = useState<Guide>({});
   const own = selected?.split('/')[0];
-  const print = printersFor(outcome.plan.units);
 
   useEffect(() => {
     const cancel = (event: globalThis.KeyboardEvent) => {
@@ -185,10 +199,9 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
       {pieces.map(({ piece, extent }) => (
         <Hold
           key={piece.id}
-          name={piece.id}
-          title={piece.title}
+          piece={piece}
+          units={outcome.plan.units}
           chosen={piece.id === own}
-          label={`${piece.title}, ${piece.kind}, ${sizeInWords(piece, print.length)}`}
           at={placeOf(extent)}
           hands={hands.current}
         />
@@ -222,9 +235,11 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
   );
 }
 
+const lain = new WeakMap<HTMLElement, string>();
 /** Writes a place, `left top width height`, through the style of the element: the content policy allows no style in the page. */
 function put(node: HTMLElement | null, at: string): void {
-  if (!node) return;
+  if (!node || lain.get(node) === at) return;
+  lain.set(node, at);
   const [left, top, width, height] = at.split(' ');
   Object.assign(node.style, { left, top, width, height });
 }
@@ -238,20 +253,19 @@ interface Hands {
 
 /** What a piece is taken hold of by. While another is dragged it is not drawn anew. */
 const Hold = memo(function Hold({
-  name,
-  title,
+  piece,
+  units,
   chosen,
-  label,
   at,
   hands,
 }: {
-  readonly name: string;
-  readonly title: string;
+  readonly piece: PlacedPiece;
+  readonly units: Plan['units'];
   readonly chosen: boolean;
-  readonly label: string;
   readonly at: string;
   readonly hands: Hands;
 }) {
+  const { id: name, title } = piece;
   const choose = (): void => {
     if (!chosen) useBench.setState({ selected: name, note: undefined });
   };
@@ -261,7 +275,7 @@ const Hold = memo(function Hold({
       className={chosen ? 'hold chosen' : 'hold'}
       ref={(node) => put(node, at)}
       aria-pressed={chosen}
-      aria-label={label}
+      aria-label={`${title}, ${piece.kind}, ${sizeInWords(piece, printersFor(units).length)}`}
       aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Delete Control+D M"
       onPointerDown={(e) => hands.take(e, name)}
       onPointerMove={(e) => hands.pull(e)}

@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense, useId, useRef, useState } from 'preact/compat';
+import { lazy, memo, type ReactNode, Suspense, useId, useRef, useState } from 'preact/compat';
 import { openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
@@ -120,7 +120,7 @@ export function Tally({
       </div>
       <ul className="figures" aria-label="Tally">
         {figures.map((figure) => (
-          <FigureItem key={figure.name} {...figure} outcome={outcome} />
+          <FigureItem key={figure.name} {...figure} outcome={outcome} held={dragging} />
         ))}
       </ul>
       <div className="history">
@@ -141,7 +141,18 @@ export function Tally({
   );
 }
 
-function FigureItem({ name, value, change, unfinished, outcome }: Figure & { readonly outcome: Outcome }) {
+interface Item extends Figure {
+  readonly outcome: Outcome;
+  /** Nothing is opened while a piece is held: what a figure opens into is not needed. */
+  readonly held: boolean;
+}
+const looksSame = (a: Item, b: Item): boolean =>
+  a.value === b.value &&
+  a.change === b.change &&
+  a.unfinished === b.unfinished &&
+  (a.outcome === b.outcome || (a.held && b.held));
+
+const FigureItem = memo(function FigureItem({ name, value, change, unfinished, outcome }: Item) {
   const [open, setOpen] = useState(false);
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
@@ -187,7 +198,7 @@ function FigureItem({ name, value, change, unfinished, outcome }: Figure & { rea
       </dialog>
     </li>
   );
-}
+}, looksSame);
 
 /** The cost as far as it is known: nothing priced yet is not nothing. */
 function costWords({ cost, known }: Outcome['tally'], money: (amount: number) => string): string {

@@ -6,6 +6,25 @@ import { axe, bench, hasBrowser, open, PHONE, root, saved, useBrowser, why } fro
 
 useBrowser();
 
+/** In the page: which share of the pixels of two pictures differs by more than a third between dark and light. */
+const differing = async (pictures: readonly [string, string]): Promise<number> => {
+  const [a, b] = await Promise.all(
+    pictures.map(async (picture) => {
+      const image = new Image();
+      image.src = `data:image/png;base64,${picture}`;
+      await image.decode();
+      const canvas = new OffscreenCanvas(image.width, image.height);
+      const context = canvas.getContext('2d')!;
+      context.drawImage(image, 0, 0);
+      return context.getImageData(0, 0, image.width, image.height).data;
+    }),
+  );
+  if (a!.length !== b!.length) return 1;
+  let off = 0;
+  for (let i = 0; i < a!.length; i += 4) if (Math.abs(a![i + 1]! - b![i + 1]!) > 85) off++;
+  return off / (a!.length / 4);
+};
+
 describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   it('keeps a typed size in the file, with its comments, and undoes it after the page was loaded again', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml');
@@ -158,8 +177,11 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
       await p.mouse.down();
       // far out, past the end of what stands beside it, and back
       for (const by of [5, 40, 160, 220, 90, to]) await p.mouse.move(x + by, y, { steps: 3 });
-      await expect.poll(sheet).not.toBe(lay);
+      // drawn by the worker over the sheet, or by the page where the worker does not know yet what lies there
+      const painted = () => p.locator('.painted[data-shown]').count();
+      await expect.poll(async () => (await painted()) > 0 || (await sheet()) !== lay, { timeout: 60_000 }).toBe(true);
       await p.mouse.up();
+      await expect.poll(sheet).not.toBe(lay);
     }
     await expect.poll(() => readFileSync(file, 'utf8')).not.toBe(before);
     await saved(p);
@@ -186,6 +208,57 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await other.page.context().close();
     await p.context().close();
   });
+
+  it.each([
+    ['light', 1, 'whole'],
+    ['dark', 2, 'close'],
+  ] as const)(
+    'paints what is held just as it draws what lies there (%s, %i px a point, %s)',
+    async (colorScheme, deviceScaleFactor, from) => {
+      const { address } = await bench('lesson-room.plan.yaml');
+      const { page: p, faults } = await open(address, '', { colorScheme, deviceScaleFactor });
+      const hold = p.getByRole('button', { name: /^Scores, case/ });
+      await hold.click();
+      await p.getByRole('button', { name: from === 'whole' ? 'Whole sheet' : 'Close up' }).click();
+      // what lies above the drawing is the page's own in both
+      await p.locator('.handles').evaluate((node) => (node as HTMLElement).style.setProperty('opacity', '0'));
+      const look = async (): Promise<string> => {
+        await p.evaluate(() => {
+          for (const line of document.querySelectorAll<HTMLElement>('.glance')) line.style.visibility = 'hidden';
+        });
+        return (await p.locator('.paper-scroll').screenshot()).toString('base64');
+      };
+      const off = async (from: string): Promise<number> => p.evaluate(differing, [from, await look()] as const);
+      const patient = { timeout: 60_000 };
+      let lying = '';
+      let start: readonly [number, number] = [0, 0];
+      const covered = async (): Promise<boolean> => {
+        await p.keyboard.press('Escape');
+        await p.mouse.up();
+        const { x, y, width, height } = (await hold.boundingBox())!;
+        start = [x + width / 2, y + height / 3];
+        await p.mouse.move(...start);
+        lying = await look();
+        await p.mouse.down();
+        await p.mouse.move(start[0] + 60, start[1], { steps: 4 });
+        await p.waitForTimeout(1500);
+        return p.locator('.paper[data-covered]').isVisible();
+      };
+      await expect.poll(() => p.getByText('Looking for cheaper cutting').count(), { timeout: 120_000 }).toBe(0);
+      // as soon as the worker knows what lies there
+      await expect.poll(covered, patient).toBe(true);
+      await expect.poll(() => off(lying), patient).toBeGreaterThan(0.01);
+      await p.mouse.move(...start, { steps: 4 });
+      // letters may be smoothed otherwise here and there
+      await expect.poll(() => off(lying), patient).toBeLessThan(0.0005);
+      expect(await p.locator('.paper[data-covered]').isVisible()).toBe(true);
+      await p.keyboard.press('Escape');
+      await p.mouse.up();
+      await expect.poll(() => p.locator('.paper[data-covered]').count(), patient).toBe(0);
+      expect(faults).toEqual([]);
+      await p.context().close();
+    },
+  );
 
   it('ticks a cut without a connection, and delivers the tick when there is one again', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
