@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { area, holds, overlaps } from '../draw.ts';
-import { balloon, crosses, placesIn, takeFirst } from './place.ts';
+import { area, holds, overlaps, text, textsOf } from '../draw.ts';
+import { balloon, crosses, placeInTurn, placesIn, takeFirst } from './place.ts';
 
 it('balloons never lie on one another nor leave their area while there is room', () =>
   fc.assert(
@@ -39,6 +39,24 @@ it('takeFirst takes the first free candidate inside, and none where all are take
   const candidates = [{ area: area(1, 1, 2, 2) }, { area: area(9, 1, 2, 2) }, { area: area(6, 1, 2, 2) }];
   expect(takeFirst(places, candidates)).toBe(candidates[2]);
   expect(takeFirst(places, candidates)).toBeUndefined();
+});
+
+it('what finds no clear place goes before the others', () => {
+  const places = placesIn(area(0, 0, 10, 10));
+  // the first stands anywhere, the second on the left only
+  const either = (on: typeof places) =>
+    takeFirst(on, [{ area: area(0, 0, 5, 10) }, { area: area(5, 0, 5, 10) }])
+      ? [text(0, 0, `${on.taken.at(-1)!.x}`)]
+      : [];
+  const left = (on: typeof places) => {
+    const found = takeFirst(on, [{ area: area(0, 0, 5, 10) }]);
+    if (!found) on.forced++;
+    return found ? [text(0, 0, 'left')] : [];
+  };
+  const words = placeInTurn(places, [either, left]).map((marks) => textsOf(marks).map((t) => t.text));
+  expect(words).toEqual([['5'], ['left']]);
+  expect(places.taken).toHaveLength(2);
+  expect(places.forced).toBe(0);
 });
 
 it('a balloon stands where its leader goes round what is written', () => {

@@ -1,12 +1,31 @@
-import { type Area, area, below, holds, LETTER, line, overlaps, point, right, text } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  holds,
+  LETTER,
+  line,
+  overlaps,
+  point,
+  right,
+  text,
+  textArea,
+  textsOf,
+} from '../draw.ts';
 import type { Mark, Point, Tone } from '../marks.ts';
 
 /** Keeps account of which places of a drawing are taken, and finds free ones. Mutable, and lives no longer than one page. */
 export interface Places {
   readonly within: Area;
   readonly taken: Area[];
+  /** How many things were placed although they cross or cover another, or found no place. */
+  forced: number;
 }
-export const placesIn = (within: Area, taken: readonly Area[] = []): Places => ({ within, taken: [...taken] });
+export const placesIn = (within: Area, taken: readonly Area[] = []): Places => ({
+  within,
+  taken: [...taken],
+  forced: 0,
+});
 
 const overlapOf = (a: Area, b: Area): number =>
   Math.max(0, Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)) *
@@ -23,6 +42,38 @@ export function takeFirst<C extends { readonly area: Area }>(places: Places, can
   return undefined;
 }
 
+/** One thing to place on a drawing: its marks where it found a place. */
+export type InTurn = (places: Places) => readonly Mark[];
+/** How often all are placed anew before the best of the rounds is taken. */
+const ROUNDS = 12;
+
+/**
+ * Several things placed one after the other, in the order given as long as each finds a clear place; in a next round those go first
+ * that found none, most often first. Gives the marks of the best round, in the order given, and takes its places.
+ */
+export function placeInTurn(places: Places, things: readonly InTurn[]): readonly (readonly Mark[])[] {
+  const late = things.map(() => 0);
+  let turns = things.map((_, i) => i);
+  let best: { readonly marks: readonly (readonly Mark[])[]; readonly own: Places } | undefined;
+  for (let round = 0; round < ROUNDS; round++) {
+    const own = placesIn(places.within, places.taken);
+    const marks: (readonly Mark[])[] = [];
+    for (const i of turns) {
+      const before = own.forced;
+      marks[i] = things[i]!(own);
+      if (own.forced > before) late[i]!++;
+    }
+    if (!best || own.forced < best.own.forced) best = { marks, own };
+    if (own.forced === 0) break;
+    const next = turns.toSorted((a, b) => late[b]! - late[a]!);
+    if (next.every((i, k) => i === turns[k])) break;
+    turns = next;
+  }
+  places.taken.splice(0, places.taken.length, ...best!.own.taken);
+  places.forced += best!.own.forced;
+  return best!.marks;
+}
+
 /**
  * The first free candidate whose leader, from what it tells of to its words, goes through nothing that is taken; where there is none, the
  * first free one. Takes it and its leader.
@@ -31,24 +82,37 @@ export function takeLed<C extends { readonly area: Area; readonly leader: readon
   places: Places,
   candidates: readonly C[],
 ): C | undefined {
-  const taken = [...places.taken];
+  let found: C | undefined;
   // what lies on the very place that is told of is crossed from wherever one comes
-  function* clear(andThere: boolean): Iterable<C> {
-    for (const candidate of candidates) {
-      const [from, to] = candidate.leader;
-      if (taken.some((t) => crosses(from, to, t) && (andThere || !overlaps(t, area(from.x, from.y, 0, 0))))) continue;
-      yield candidate;
+  let there: C | undefined;
+  // over another leader rather than over what is written
+  let over: C | undefined;
+  let free: C | undefined;
+  for (const candidate of candidates) {
+    if (!holds(places.within, candidate.area) || places.taken.some((t) => overlaps(t, candidate.area))) continue;
+    const [from, to] = candidate.leader;
+    free ??= candidate;
+    const crossed = places.taken.filter((t) => crosses(from, to, t));
+    if (crossed.length === 0) {
+      found = candidate;
+      break;
     }
+    if (!there && crossed.every((t) => overlaps(t, area(from.x, from.y, 0, 0)))) there = candidate;
+    if (!over && crossed.every(isDot)) over = candidate;
   }
-  const found = takeFirst(places, clear(true)) ?? takeFirst(places, clear(false)) ?? takeFirst(places, candidates);
-  if (found) places.taken.push(...alongLeader(found.leader[1], found.leader[0]));
-  return found;
+  const taking = found ?? there ?? over ?? free;
+  if (!taking) places.forced += LOST;
+  else if (!found) places.forced += taking !== there ? 1 : isDotted(places, there.leader[0]) ? 0 : 1;
+  if (taking) places.taken.push(taking.area, ...alongLeader(taking.leader[1], taking.leader[0]));
+  return taking;
 }
 
 export const BALLOON = 3.1;
 /** Rings round the target on which a balloon may stand, nearest first, then the directions, up and right first. */
 const RINGS = [7, 10, 14, 19, 25, 32, 40, 50];
 const DIRECTIONS = [-45, -135, 45, 135, -90, 0, 90, 180, -22, -67, -112, -157, 22, 67, 112, 157];
+/** Where those leave no clear place: further off and all the way round. */
+const MORE = { rings: [...RINGS, 62, 75, 90], turns: Array.from({ length: 72 }, (_, i) => 5 * i - 45) };
 
 /**
  * A numbered balloon with its leader: points at the target with a dot, stands where nothing else does and where the leader goes through
@@ -62,52 +126,75 @@ export function balloon(places: Places, real: Point, number: number, tone: Tone 
   };
   const r = BALLOON + (number > 99 ? 0.9 : 0);
   // only what lies within reach of the rings can be in the way
-  const reach = RINGS.at(-1)! + r + 1;
+  const reach = MORE.rings.at(-1)! + r + 1;
   const around = area(target.x - reach, target.y - reach, 2 * reach, 2 * reach);
   const near = places.taken.filter((t) => overlaps(t, around));
   const found = spotFor(within, near, target, r);
+  if (!found?.clear) places.forced += found ? 1 : LOST;
   if (!found) return [];
   const { centre } = found;
-  places.taken.push(found.area, ...alongLeader(centre, target, r));
+  const ring = balloonAt(centre, number, tone);
+  // its number too, which no other leader may cross on its way out of the ring
+  places.taken.push(found.area, ...textsOf(ring).map(textArea), ...alongLeader(centre, target, r));
   const far = Math.hypot(target.x - centre.x, target.y - centre.y);
   const [dx, dy] = [(target.x - centre.x) / far, (target.y - centre.y) / far];
   return [
     line(centre.x + dx * r, centre.y + dy * r, target.x, target.y, 'thin', tone),
     { kind: 'circle', centre: target, radius: 0.6, fill: tone },
-    ...balloonAt(centre, number, tone),
+    ...ring,
   ];
 }
+/** Nothing lies there but dots, that of the thing itself among them. */
+const isDotted = ({ taken }: Places, at: Point): boolean =>
+  taken.every((t) => isDot(t) || !overlaps(t, area(at.x, at.y, 0, 0)));
+/** A dot or a stretch of a leader: nothing is written there. */
+const isDot = ({ width, height }: Area): boolean => Math.max(width, height) < 2;
+/** What finds no place at all counts for so many that cross another. */
+const LOST = 10;
 interface Spot {
   readonly centre: Point;
   readonly area: Area;
 }
-const TURNS = DIRECTIONS.map((degrees) => {
-  const angle = (degrees * Math.PI) / 180;
-  return [Math.cos(angle), Math.sin(angle)] as const;
-});
-const spotAt = (target: Point, r: number, ring: number, [cos, sin]: (typeof TURNS)[number]): Spot => {
+const turned = (degrees: readonly number[]) =>
+  degrees.map((each) => {
+    const angle = (each * Math.PI) / 180;
+    return [Math.cos(angle), Math.sin(angle)] as const;
+  });
+const FEW = { rings: RINGS, turns: turned(DIRECTIONS) };
+const MANY = { rings: MORE.rings, turns: turned(MORE.turns) };
+const spotAt = (target: Point, r: number, ring: number, [cos, sin]: readonly [number, number]): Spot => {
   const centre = point(target.x + ring * cos, target.y + ring * sin);
   return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
 };
-/** The first place where nothing else stands and nothing is crossed on the way; else the first free one; else the one that covers least. */
-function spotFor(within: Area, near: readonly Area[], target: Point, r: number): Spot | undefined {
+/** The first place where nothing else stands and nothing is crossed on the way; else what crosses only leaders; else the first free one; else the one that covers least. */
+function spotFor(
+  within: Area,
+  near: readonly Area[],
+  target: Point,
+  r: number,
+): (Spot & { readonly clear: boolean }) | undefined {
   // what lies on the target is crossed from wherever one comes
   const others = near.filter((t) => !overlaps(t, area(target.x, target.y, 0, 0)));
+  let over: Spot | undefined;
   let free: Spot | undefined;
   let best: { readonly spot: Spot; readonly covers: number } | undefined;
-  for (const ring of RINGS)
-    for (const turn of TURNS) {
-      const spot = spotAt(target, r, ring, turn);
-      if (!holds(within, spot.area)) continue;
-      if (!near.some((t) => overlaps(t, spot.area))) {
-        if (!others.some((t) => crosses(spot.centre, target, t))) return spot;
-        free ??= spot;
+  for (const { rings, turns } of [FEW, MANY])
+    for (const ring of rings)
+      for (const turn of turns) {
+        const spot = spotAt(target, r, ring, turn);
+        if (!holds(within, spot.area)) continue;
+        if (!near.some((t) => overlaps(t, spot.area))) {
+          const crossed = others.filter((t) => crosses(spot.centre, target, t));
+          if (crossed.length === 0) return { ...spot, clear: true };
+          if (!over && crossed.every(isDot)) over = spot;
+          free ??= spot;
+        }
+        if (free) continue;
+        const covers = cover(near, spot.area);
+        if (!best || covers < best.covers) best = { spot, covers };
       }
-      if (free) continue;
-      const covers = cover(near, spot.area);
-      if (!best || covers < best.covers) best = { spot, covers };
-    }
-  return free ?? best?.spot;
+  const found = over ?? free ?? best?.spot;
+  return found && { ...found, clear: false };
 }
 /** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
 export function crosses(from: Point, to: Point, a: Area): boolean {

@@ -34,7 +34,7 @@ import {
 } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
-import { crosses, placesIn } from '../layout/place.ts';
+import { crosses, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
 import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
@@ -641,7 +641,12 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   });
   // no name stands where another points
   places.taken.push(...told.map(({ x, y }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
-  for (const { x, y, words } of told) marks.push(...tag(places, area(x - 0.1, y - 0.1, 0.2, 0.2), words));
+  const tags = told.map(
+    ({ x, y, words }): InTurn =>
+      (on) =>
+        tag(on, area(x - 0.1, y - 0.1, 0.2, 0.2), words),
+  );
+  marks.push(...placeInTurn(places, tags).flat());
   marks.push(...compass);
   return marks;
 }

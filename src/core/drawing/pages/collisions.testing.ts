@@ -22,24 +22,31 @@ const flat = (marks: readonly Mark[]): readonly Mark[] =>
   marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks) : [mark]));
 const isSame = (a: Point, b: Point): boolean => Math.hypot(a.x - b.x, a.y - b.y) < 1e-6;
 
-/** Texts that a leader goes through, a leader being a line that ends in a dot. Followed in small steps, which is not how it was laid. */
+/**
+ * Texts that a leader goes through, a leader being a thin line that ends in a dot, or within a ring that holds a number. Followed in small
+ * steps, which is not how it was laid.
+ */
 export function crossings(page: Page): readonly string[] {
   const marks = flat(page.marks);
-  const dots = marks.flatMap((m) => (m.kind === 'circle' && m.fill !== undefined && m.radius < 1 ? [m.centre] : []));
+  const circles = marks.flatMap((m) => (m.kind === 'circle' ? [m] : []));
+  const dots = circles.filter((m) => m.fill !== undefined && m.radius < 1).map((m) => m.centre);
   const texts = textsOf(page.marks).map((words) => ({ words: words.text, at: textArea(words) }));
+  const within = (p: Point, a: ReturnType<typeof textArea>): boolean =>
+    overlaps(a, { x: p.x, y: p.y, width: 0, height: 0 }, 0.25);
+  const rings = circles
+    .filter((m) => m.fill === 'paper' && texts.some(({ at }) => within(m.centre, at)))
+    .map((m) => m.centre);
   return marks.flatMap((mark) => {
-    if (mark.kind !== 'line') return [];
-    const dot = dots.find((d) => isSame(d, mark.from) || isSame(d, mark.to));
-    if (!dot) return [];
-    const far = isSame(dot, mark.from) ? mark.to : mark.from;
+    if (mark.kind !== 'line' || mark.pen !== 'thin') return [];
+    const end = [...dots, ...rings].find((d) => isSame(d, mark.from) || isSame(d, mark.to));
+    if (!end) return [];
+    const far = isSame(end, mark.from) ? mark.to : mark.from;
     const points = Array.from({ length: 99 }, (_, i) => {
       const share = (i + 1) / 100;
-      return { x: dot.x + (far.x - dot.x) * share, y: dot.y + (far.y - dot.y) * share };
+      return { x: end.x + (far.x - end.x) * share, y: end.y + (far.y - end.y) * share };
     });
-    const within = (p: Point, a: ReturnType<typeof textArea>): boolean =>
-      overlaps(a, { x: p.x, y: p.y, width: 0, height: 0 }, 0.25);
     return texts
-      .filter(({ at }) => !within(far, at) && points.some((p) => within(p, at)))
+      .filter(({ at }) => !within(far, at) && !within(end, at) && points.some((p) => within(p, at)))
       .map(({ words }) => `${page.number} ${page.id}: a leader goes through '${words}'`);
   });
 }

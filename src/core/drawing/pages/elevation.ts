@@ -17,7 +17,7 @@ import {
   textsOf,
 } from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
-import { balloon, type Places, placesIn } from '../layout/place.ts';
+import { balloon, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import type { Mark, PageView, Point } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
@@ -103,8 +103,15 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold
     ...pieceMarks(pieces, place),
     ...dimensions,
   ];
-  marks.push(...pieceNames(pieces, place, places));
-  marks.push(...noteBalloons(notes, wall, pieces, place, places));
+  const named: InTurn = (on) => pieceNames(pieces, place, on);
+  const spots = noteSpots(notes, wall, pieces, place, places);
+  // no balloon stands on what another points at
+  places.taken.push(...spots.map(({ target: { x, y } }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
+  const balloons = spots.map(
+    ({ number, note, target }): InTurn =>
+      (on) => [group(note.id, balloon(on, target, number, toneOf(note.verdict)), note.title)],
+  );
+  marks.push(...placeInTurn(places, [named, ...balloons]).flat());
   marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
   return {
     id: pageOf(wall),
@@ -325,40 +332,32 @@ function placesOfName(at: AtWall, place: Placement): readonly NamePlace[] {
 const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>
   pieces.flatMap(({ piece }) => desk.notesOn(piece.id)).sort((a, b) => a.number - b.number);
 
-/** Balloons where the notes are; of what is told of a whole piece, at a place of it where nothing is written. */
-function noteBalloons(
+/** Where the notes are; of what is told of a whole piece, a place of it where nothing would be written if the names came first. */
+function noteSpots(
   notes: readonly NumberedNote[],
   wall: PlacedWall,
   pieces: readonly AtWall[],
   place: Placement,
   places: Places,
-): readonly Mark[] {
-  const spots = notes.flatMap(({ number, note }) => {
+): readonly (NumberedNote & { readonly target: Point })[] {
+  const written = placesIn(places.within, places.taken);
+  pieceNames(pieces, place, written);
+  return notes.flatMap((numbered) => {
+    const { note } = numbered;
     const of = pieces.find(({ piece }) => note.about === piece.id || note.about.startsWith(`${piece.id}/`));
     if (!of) return [];
     const own = note.at ? fromRoom(wall.frame, note.at) : of.piece.parts.find((p) => p.id === note.about)?.solid.box;
     const at = (x: number, y: number): Point => onPaper(place, x, -y);
-    if (own)
-      return [
-        {
-          number,
-          note,
-          target:
-            'min' in own
-              ? at((own.min.x + own.max.x) / 2 + of.offset.x, (own.min.y + own.max.y) / 2 + of.offset.y)
-              : at(own.x, own.y),
-        },
-      ];
+    if (own && 'min' in own) {
+      const [x, y] = [(own.min.x + own.max.x) / 2, (own.min.y + own.max.y) / 2];
+      return [{ ...numbered, target: at(x + of.offset.x, y + of.offset.y) }];
+    }
+    if (own) return [{ ...numbered, target: at(own.x, own.y) }];
     const { min, max } = of.box;
     const some = SPOTS.map(([x, y]) => at(min.x + (max.x - min.x) * x, max.y - (max.y - min.y) * y));
-    const clear = some.find((p) => !places.taken.some((t) => overlaps(t, area(p.x - 1, p.y - 1, 2, 2))));
-    return [{ number, note, target: clear ?? some[0]! }];
+    const clear = some.find((p) => !written.taken.some((t) => overlaps(t, area(p.x - 1, p.y - 1, 2, 2))));
+    return [{ ...numbered, target: clear ?? some[0]! }];
   });
-  // no balloon stands on what another points at
-  places.taken.push(...spots.map(({ target: { x, y } }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
-  return spots.map(({ number, note, target }) =>
-    group(note.id, balloon(places, target, number, toneOf(note.verdict)), note.title),
-  );
 }
 /** Shares of a piece from its upper left corner: where its balloon may point, best first. */
 const SPOTS = [

@@ -15,7 +15,7 @@ import {
 } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import type { LayoutPlan } from '../input.ts';
-import { type Places, placesIn, takeFirst, takeLed } from '../layout/place.ts';
+import { type InTurn, type Places, placeInTurn, placesIn, takeLed } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
@@ -240,32 +240,49 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     ...dimensions,
   ];
   places.taken.push(...textsOf(dimensions).map(textArea));
-  marks.push(...cuts.flatMap(({ number }, i) => cutNumber(places, cutAreas[i]!, number)));
-  for (const p of [...parts].sort((a, b) => a.length * a.width - b.length * b.width)) {
-    const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
-    const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
-    marks.push(group(p.part, numberedWords(places, at, p.numbers || p.part, p.name, size), p.name));
-  }
-  for (const l of plan.left) {
-    const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
-    if (l.spacers !== undefined) {
-      const [own, short] = [`spacers ${l.spacers}`, l.spacers].map(small);
-      const inside = wordsIn(places, at, [...(l.name === undefined ? [] : [[small(l.name), own!]]), [own!], [short!]]);
-      marks.push(...(inside.length > 0 ? inside : wordsBeside(places, at, l.spacers)));
-      continue;
-    }
-    if (l.name === undefined) continue;
-    const size = `${letter.figure(l.length)} × ${letter.figure(l.width)}`;
-    marks.push(
-      ...wordsIn(places, at, [[small(l.name), small(size)], [small(l.name)], [small(l.name.replace(/^.* /, ''))]]),
-    );
-  }
+  const worded = [
+    ...cuts.map(
+      ({ number }, i): InTurn =>
+        (on) =>
+          cutNumber(on, cutAreas[i]!, number),
+    ),
+    ...[...parts]
+      .sort((a, b) => a.length * a.width - b.length * b.width)
+      .map((p): InTurn => {
+        const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
+        const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
+        return (on) => [group(p.part, numberedWords(on, at, p.numbers || p.part, p.name, size), p.name)];
+      }),
+    ...plan.left.map((l): InTurn => {
+      const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
+      return (on) => wordsOfRest(on, at, l, letter);
+    }),
+  ];
+  marks.push(...placeInTurn(places, worded).flat());
   const grain = item?.grain === 'none' ? [] : grainArrow(right(frame), below(extentBelow(dimensions, frame)) + 4.5);
   return {
     marks: [...marks, ...key.marks, ...grain, ...words.marks],
     left: words.left,
     scale,
   };
+}
+
+/** What a rest is called and how large it is, as much as fits; which spacers are cut from it, beside it where it must be. */
+function wordsOfRest(
+  places: Places,
+  at: Area,
+  rest: LayoutPlan['left'][number],
+  letter: Desk['letter'],
+): readonly Mark[] {
+  const { name, spacers } = rest;
+  if (spacers !== undefined) {
+    const [own, short] = [`spacers ${spacers}`, spacers].map(small);
+    const inside = wordsIn(places, at, [...(name === undefined ? [] : [[small(name), own!]]), [own!], [short!]]);
+    return inside.length > 0 ? inside : wordsBeside(places, at, spacers);
+  }
+  if (name === undefined) return [];
+  const size = `${letter.figure(rest.length)} × ${letter.figure(rest.width)}`;
+  return wordsIn(places, at, [[small(name), small(size)], [small(name)], [small(name.replace(/^.* /, ''))]]);
 }
 
 /** The words of a rest too small for them, led to from beside it. */
@@ -344,15 +361,25 @@ function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
     ALONG.map((share) => (upright ? spot(onCut(share), aside, 0) : spot(onCut(share), 0, aside))),
   );
   const round = ROUND.flatMap((far) =>
-    Array.from({ length: 16 }, (_, i) =>
-      spot(onCut(0.5), far * Math.cos((i * Math.PI) / 8), far * Math.sin((i * Math.PI) / 8)),
+    [0.5, 0, 1, 0.25, 0.75].flatMap((share) =>
+      Array.from({ length: 16 }, (_, i) =>
+        spot(onCut(share), far * Math.cos((i * Math.PI) / 8), far * Math.sin((i * Math.PI) / 8)),
+      ),
     ),
   );
-  const { on, far, centre } = takeFirst(places, beside) ?? takeFirst(places, round) ?? beside[0]!;
+  const { on, far, centre } = takeLed(places, [...beside, ...round]) ?? beside[0]!;
+  const figure = text(centre.x, centre.y, `${number}`, {
+    align: 'centre',
+    anchor: 'middle',
+    tone: 'accent',
+    bold: true,
+  });
+  // no leader may cross it on its way out of the ring
+  places.taken.push(textArea(figure));
   return [
     ...(far > r ? [line(on.x, on.y, centre.x, centre.y, 'thin', 'accent')] : []),
     { kind: 'circle', centre, radius: r, pen: 'thin', fill: 'paper', tone: 'accent' },
-    text(centre.x, centre.y, `${number}`, { align: 'centre', anchor: 'middle', tone: 'accent', bold: true }),
+    figure,
   ];
 }
 

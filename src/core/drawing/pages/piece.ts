@@ -4,7 +4,7 @@ import { type Area, area, below, extentOf, group, LETTER, line, right, text, tex
 import { wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, type Places, placesIn } from '../layout/place.ts';
+import { balloon, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
@@ -137,12 +137,17 @@ function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[])
   const signs = cutSigns(piece, laid);
   marks.push(...signs);
   places.taken.push(...textsOf(signs).map(textArea));
-  const numbered = new Set<string>();
-  laid.forEach((view, i) => {
-    marks.push(...partNumbers(desk, views[i]!, view, places, numbered));
-  });
+  const numbers: InTurn = (on) => {
+    const numbered = new Set<string>();
+    return laid.flatMap((view, i) => partNumbers(desk, views[i]!, view, on, numbered));
+  };
   const front = laid[0]!;
-  marks.push(...notes.flatMap((n) => pieceBalloon(n, piece, front, places)));
+  const balloons = notes.map(
+    (n): InTurn =>
+      (on) =>
+        pieceBalloon(n, piece, front, on),
+  );
+  marks.push(...placeInTurn(places, [numbers, ...balloons]).flat());
   if (beside)
     marks.push(...noteMargin(notes, area(right(sheet.body) - MARGIN, sheet.body.y, MARGIN, sheet.body.height)));
   const main: Draft = {

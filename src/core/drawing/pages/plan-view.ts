@@ -21,7 +21,7 @@ import {
 import { wrapText } from '../font/measure.ts';
 import { nameBeside } from '../layout/name-beside.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, type Places, placesIn, takeFirst } from '../layout/place.ts';
+import { balloon, type InTurn, type Places, placeInTurn, placesIn, takeFirst } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, PageView, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
@@ -69,12 +69,14 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
     ...northArrow(point(right(into) - 7, into.y + 9)),
   ];
   places.taken.push(area(right(into) - 14, into.y, 14, 18));
-  marks.push(...names(desk, at, places, figures));
-  if (beside) {
-    for (const { note, number } of notes)
-      marks.push(
-        group(note.id, balloon(places, at(vec(note.at!.x, 0, note.at!.z)), number, toneOf(note.verdict)), note.title),
-      );
+  const named: InTurn = (on) => names(desk, at, on, figures);
+  if (!beside) marks.push(...named(places));
+  else {
+    const balloons = notes.map(({ note, number }): InTurn => {
+      const target = at(vec(note.at!.x, 0, note.at!.z));
+      return (on) => [group(note.id, balloon(on, target, number, toneOf(note.verdict)), note.title)];
+    });
+    marks.push(...placeInTurn(places, [named, ...balloons]).flat());
     marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
   }
   return [

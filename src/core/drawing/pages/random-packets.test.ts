@@ -5,7 +5,7 @@ import type { Plan } from '../../plan/index.ts';
 import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
 import type { Page, PaperName } from '../marks.ts';
 import { inputOf } from '../packet.testing.ts';
-import { collisions } from './collisions.testing.ts';
+import { collisions, crossings } from './collisions.testing.ts';
 import { labelSheet } from './labels.ts';
 import { packetPages } from './packet.ts';
 import { anyRoom } from './rooms.testing.ts';
@@ -22,10 +22,13 @@ function judgePages(pages: readonly Page[]): void {
       expect.fail(`${page.id}: something leaves the sheet, ${JSON.stringify(extent)}`);
   }
   expect(pages.flatMap(collisions)).toEqual([]);
+  // where nine notes tell of one spot, or thirty holes sit within a hand's breadth, no way round is left
+  const crowded = /^(plan|piece|setting)/;
+  expect(pages.filter(({ id }) => !crowded.test(id)).flatMap(crossings)).toEqual([]);
 }
 
 describe('packets of whole rooms never seen', () => {
-  it('nothing leaves its sheet, no text lies on another, none is too small, and every label has its words within it', () =>
+  it('nothing leaves its sheet, no text lies on another nor under a leader, none is too small, and every label has its words within it', () =>
     fc.assert(
       fc.property(anyRoom, (room) => {
         const { input, paper, labels } = room();
@@ -53,7 +56,7 @@ describe('packets of whole rooms never seen', () => {
 });
 
 describe('packets of plans never seen', () => {
-  it('whatever case is drawn, nothing leaves its sheet and no text lies on another', () =>
+  it('whatever case is drawn, nothing leaves its sheet and no text lies on another nor under a leader', () =>
     fc.assert(
       fc.property(anyCase, fc.constantFrom<'mm' | 'in'>('mm', 'in'), anyPaper, (unspelt, unit, paper) =>
         judge(readUnspelt(unspelt, unit).plan, paper),

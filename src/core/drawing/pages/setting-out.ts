@@ -2,7 +2,7 @@ import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-ou
 import type { WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
-import { balloon, placesIn } from '../layout/place.ts';
+import { balloon, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
 import { runningLevels } from '../layout/running.ts';
 import { spread } from '../layout/spread.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
@@ -107,11 +107,11 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
   ];
   marks.push(...figures);
   places.taken.push(...textsOf(figures).map(textArea));
-  for (const hole of holes) {
-    const { lands } = hole.point;
+  const balloons = holes.map(({ number, point: { lands, x, y } }): InTurn => {
     const bad = lands === 'board only' || lands.startsWith('edge');
-    marks.push(...balloon(places, at(hole.point.x, hole.point.y), hole.number, bad ? 'alert' : 'ink'));
-  }
+    return (on) => balloon(on, at(x, y), number, bad ? 'alert' : 'ink');
+  });
+  marks.push(...placeInTurn(places, balloons).flat());
   return {
     id: `setting-${wall.id}`,
     chapter: 'Setting-out',
