@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { extentOf, overlaps, textArea, textsOf } from '../draw.ts';
+import { type Area, extentOf, holds, overlaps, textArea, textsOf } from '../draw.ts';
+import type { Mark } from '../marks.ts';
 import { type Chain, dimensionStack, type Side, stackDepth } from './dimension.ts';
 
 const chain = fc.uniqueArray(fc.integer({ min: 0, max: 1800 }), { minLength: 2, maxLength: 14 }).map((list): Chain => {
@@ -19,6 +20,28 @@ describe('dimensionStack', () => {
         areas.forEach((a, i) => {
           for (const b of areas.slice(i + 1))
             expect(overlaps(a, b, 0.05), `${texts[i]!.text} at ${a.x}, ${a.y}`).toBe(false);
+        });
+      }),
+    ));
+
+  it('draws no extension line through a figure: it stops where the paper is left bare for it', () =>
+    fc.assert(
+      fc.property(fc.array(chain, { minLength: 1, maxLength: 3 }), side, (chains, where) => {
+        const marks = dimensionStack(chains, where, 100);
+        const upright = where === 'left' || where === 'right';
+        const passes = (m: Mark, a: Area): boolean =>
+          m.kind === 'line' &&
+          m.pen === 'thin' &&
+          (upright ? m.from.y === m.to.y : m.from.x === m.to.x) &&
+          overlaps(extentOf([m])!, a, 0.3);
+        marks.forEach((figure, i) => {
+          if (figure.kind !== 'text') return;
+          const own = textArea(figure);
+          const bare = marks.findIndex(
+            (m) => m.kind === 'shape' && m.fill === 'paper' && holds(extentOf([m])!, own, 0.8),
+          );
+          const through = marks.filter((m, k) => k > Math.min(bare, i) && passes(m, own));
+          expect(through, `${where}: ${figure.text}`).toEqual([]);
         });
       }),
     ));

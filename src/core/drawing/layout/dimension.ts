@@ -60,12 +60,18 @@ export function dimensionStack(
     const [a, b] = [place(s1, t1), place(s2, t2)];
     return line(a.x, a.y, b.x, b.y, 'thin');
   };
-  const write = (s: number, t: number, figure: string): Mark => {
-    const { x, y } = place(s, t);
-    return text(x, y, figure, { align: 'centre', ...(upright && { turn: -90 }) });
-  };
   // A baseline seen along t: text reads towards −y, or towards −x when it is turned.
   const lift = readsOutward(side) ? 1 : -1;
+  /** A figure on its baseline; the extension lines of chains further out stop short of one they would strike through. */
+  const write = (s: number, t: number, figure: string, passing: readonly number[]): readonly Mark[] => {
+    const { x, y } = place(s, t);
+    const half = textWidth(figure, H) / 2 + 0.6;
+    const own = text(x, y, figure, { align: 'centre', ...(upright && { turn: -90 }) });
+    if (!passing.some((stop) => Math.abs(stop - s) < half)) return [own];
+    const [a, b] = [place(s - half, t - lift * 0.6), place(s + half, t + lift * (H + 0.5))];
+    const over = area(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.abs(b.x - a.x), Math.abs(b.y - a.y));
+    return [rectangle(over, { fill: 'paper' }), own];
+  };
   let t = 0;
   const reach = new Map<number, number>();
   chains.forEach((chain, index) => {
@@ -87,19 +93,7 @@ export function dimensionStack(
         narrow.push({ centre, width, figure });
         return;
       }
-      // The extension lines of chains further out stop short of a figure they would strike through.
-      if (passing.some((stop) => Math.abs(stop - centre) < width / 2 + 0.6)) {
-        const [a, b] = [
-          place(centre - width / 2 - 0.6, t + lift * 0.3),
-          place(centre + width / 2 + 0.6, t + lift * (LIFT + H + 0.5)),
-        ];
-        marks.push(
-          rectangle(area(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.abs(b.x - a.x), Math.abs(b.y - a.y)), {
-            fill: 'paper',
-          }),
-        );
-      }
-      marks.push(write(centre, t + lift * LIFT, figure));
+      marks.push(...write(centre, t + lift * LIFT, figure, passing));
     });
     if (narrow.length > 0) {
       const centres = spread(narrow, 1.2, limits[0], limits[1]);
@@ -109,7 +103,7 @@ export function dimensionStack(
       const knee = readsOutward(side) ? LIFT + H - 0.4 : 0.5;
       narrow.forEach(({ centre, figure }, i) => {
         marks.push(between(centre, t, centre, t + knee), between(centre, t + knee, centres[i]!, t + foot));
-        marks.push(write(centres[i]!, t + base, figure));
+        marks.push(...write(centres[i]!, t + base, figure, passing));
       });
     }
     t += outward(chain, side);
