@@ -1,7 +1,7 @@
 import { type Area, area, LETTER, line, overlaps, point, text } from '../draw.ts';
 import { textWidth } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
-import { type Places, takeLed } from './place.ts';
+import { CLEAR, type Places, takeLed } from './place.ts';
 import { LEADING } from './table.ts';
 
 const FAR = [7, 10, 13, 17, 22, 28, 36];
@@ -35,7 +35,8 @@ export function nameBeside(
         const [x, y] = [from.x + c * (far + wide / 2), from.y + s * (far + high / 2)];
         const own = area(x - wide / 2, y - high / 2, wide, high);
         const covers = drawn.filter((d) => overlaps(d, own)).length;
-        return { x, y, area: own, leader: [from, nearest(own, from)] as const, cost: far + 14 * covers };
+        const touches = drawn.filter((d) => overlaps(d, own, -CLEAR)).length - covers;
+        return { x, y, area: own, leader: [from, nearest(own, from)] as const, cost: far + 14 * covers + 4 * touches };
       }),
     );
   });

@@ -27,6 +27,9 @@ export const placesIn = (within: Area, taken: readonly Area[] = []): Places => (
   forced: 0,
 });
 
+/** From what is written to what is drawn, mm: nearer they seem to touch. */
+export const CLEAR = 0.8;
+
 const overlapOf = (a: Area, b: Area): number =>
   Math.max(0, Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)) *
   Math.max(0, Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y));

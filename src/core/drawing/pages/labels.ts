@@ -154,10 +154,16 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
   const inner = area(at.x + PAD, at.y + PAD, at.width - 2 * PAD, at.height - 2 * PAD);
   const words = inner.width - code - 4;
   const numberWidth = textWidth(`${number}`, LETTER.cover, true);
-  const place = linesIn(part.label.place || piece.title, LETTER.small, words - numberWidth - 3, 2);
+  // between the number and the code; a word that is wider still is cut short, not broken
+  const beside = words + 2.5 - numberWidth - 2.5;
+  const whole = (part.label.place || piece.title)
+    .split(' ')
+    .map((word) => fitText(word, LETTER.small, beside))
+    .join(' ');
+  const place = linesIn(whole, LETTER.small, beside, 2);
   const marks: Mark[] = [
     text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
-    ...place.map((w, i) => text(inner.x + numberWidth + 3, inner.y + 2.7 + i * LEADING, w)),
+    ...place.map((w, i) => text(inner.x + numberWidth + 2.5, inner.y + 2.7 + i * LEADING, w)),
   ];
   const size = `${letter.figure(part.cut.length)} × ${letter.figure(part.cut.width)}`;
   const banded =

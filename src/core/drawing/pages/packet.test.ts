@@ -53,6 +53,19 @@ describe.each(rows)('the packet of $name on $paper', ({ name, paper }) => {
     for (let n = 1; n <= count; n++) expect(listed.has(n), `part ${n} in the list`).toBe(true);
   });
 
+  it('breaks no word of the place a label names', () => {
+    const onLabel = (marks: readonly Mark[]): readonly string[] => textsOf(marks).map((t) => t.text);
+    const labels = pages.filter((p) => p.id.startsWith('labels')).flatMap((p) => p.marks);
+    for (const piece of input.pieces)
+      for (const part of piece.parts) {
+        const own = labels.find((m) => m.kind === 'group' && m.about === part.id);
+        const [, ...words] = onLabel(own?.kind === 'group' ? own.marks : []);
+        const place = part.label.place || piece.title;
+        const told = words.join(' ');
+        if (!told.startsWith(place)) expect(words.slice(0, 2).join(' '), `part ${part.id} in ${place}`).toContain('…');
+      }
+  });
+
   it('says every note with its number and its advice', () => {
     const words = pages
       .flatMap((p) => textsOf(p.marks).map((t) => t.text))

@@ -75,6 +75,8 @@ interface View {
 
 const GAP = 8;
 const CAPTION = 6;
+/** Below the words over a drawing, mm. */
+const CLEARANCE = 3;
 /** Lower on the paper than this, mm, a section gets a scale of its own. */
 const LOW = 30;
 
@@ -87,7 +89,7 @@ function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[])
   const said = [...(alike.length === 0 ? [] : [alikeWords(desk, alike)]), ...cutOutWords(desk, piece)].flatMap((para) =>
     wrapText(para, LETTER.small, desk.sheet.body.width),
   );
-  const head = said.length * LEADING;
+  const head = said.length === 0 ? 0 : said.length * LEADING + CLEARANCE;
   const { body: whole } = desk.sheet;
   const sheet = { ...desk.sheet, body: { ...whole, y: whole.y + head, height: whole.height - head } };
   const title = [piece, ...alike].map((p) => p.title).join(', ');

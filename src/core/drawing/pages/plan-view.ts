@@ -21,7 +21,7 @@ import {
 import { wrapText } from '../font/measure.ts';
 import { nameBeside } from '../layout/name-beside.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, type InTurn, type Places, placeInTurn, placesIn, takeFirst } from '../layout/place.ts';
+import { balloon, CLEAR, type InTurn, type Places, placeInTurn, placesIn, takeFirst } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, PageView, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
@@ -69,7 +69,7 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
     ...northArrow(point(right(into) - 7, into.y + 9)),
   ];
   places.taken.push(area(right(into) - 14, into.y, 14, 18));
-  const named: InTurn = (on) => names(desk, at, on, figures);
+  const named: InTurn = (on) => names(desk, at, place, on, figures);
   if (!beside) marks.push(...named(places));
   else {
     const balloons = notes.map(({ note, number }): InTurn => {
@@ -256,7 +256,13 @@ const padded = (a: Area): Area => area(a.x - 0.5, a.y - 0.5, a.width + 1, a.heig
 const BESIDE = 34;
 const size = (a: Area): number => a.width * a.height;
 
-function names({ input }: Desk, at: (p: Vec3) => Point, places: Places, figures: readonly Mark[]): readonly Mark[] {
+function names(
+  { input }: Desk,
+  at: (p: Vec3) => Point,
+  place: Placement,
+  places: Places,
+  figures: readonly Mark[],
+): readonly Mark[] {
   const all = input.pieces.map((p) => ({ piece: p, area: extentOf([polygon(cornersOf(p).map(at), {})])! }));
   const { outline } = input.room;
   const outer = offset(outline, WALL);
@@ -278,10 +284,14 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places, figures:
     };
   });
   const needed = input.pieces.flatMap((p) => swings(p, at).map((m) => extentOf([m])!));
+  const doors = input.room.openings.map(
+    (o) => extentOf(openingMarks(input.room.walls.find((w) => w.id === o.wall)!, o, at, place))!,
+  );
   const drawn = [
     ...bands,
     ...all.map((a) => a.area),
     ...needed,
+    ...doors,
     ...figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : [])),
   ];
   const pieces = all
@@ -304,8 +314,9 @@ function names({ input }: Desk, at: (p: Vec3) => Point, places: Places, figures:
     const candidates = spots
       .map(({ x, y }) => text(x, y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' }))
       .map((mark) => ({ mark, area: textArea(mark) }))
-      .filter((c) => !drawn.some((a) => overlaps(a, c.area)));
-    const found = takeFirst(places, candidates);
+      .filter((c) => !drawn.some((a) => !doors.includes(a) && overlaps(a, c.area)));
+    const clear = candidates.filter((c) => !drawn.some((a) => overlaps(a, c.area, -CLEAR)));
+    const found = takeFirst(places, clear) ?? takeFirst(places, candidates);
     return found ? [found.mark] : [];
   });
   return [...pieces, ...wallNames];

@@ -2,6 +2,7 @@ import { framesOf, sittersOf } from '../../camera/index.ts';
 import { FOAM_CAUTION, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
 import { type Area, area, group, line, point, polyline, rectangle, text } from '../draw.ts';
 import { fitText } from '../font/measure.ts';
+import { LEADING } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper } from '../view/view.ts';
@@ -224,7 +225,9 @@ function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly
   const own = desk.input.pieces.find((p) => p.id === t.piece.absorber);
   const { x, y, width, height } = t.field;
   const { letter } = desk;
-  const inner = area(into.x, into.y + 6, into.width, into.height - 6);
+  const met = soundOf(desk.input).reflections.flatMap((r, k) => (r.met === t.title ? [{ ...r, number: k + 1 }] : []));
+  const head = 6 + (met.length === 0 ? 1 : 2) * LEADING;
+  const inner = area(into.x, into.y + head, into.width, into.height - head);
   const row = t.laid.filter((tile) => Math.abs(tile.y - Math.min(...t.laid.map((l) => l.y))) < 1);
   const columnX = [...new Set(row.flatMap((tile) => [tile.x, tile.x + tile.width]))];
   const stops = [
@@ -269,18 +272,23 @@ function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly
         pen: 'outline',
       });
     });
-  const reflections = soundOf(desk.input)
-    .reflections.filter((r) => r.met === t.title)
-    .flatMap((r): readonly Mark[] => {
-      const wall = desk.input.room.walls.find((w) => w.id === t.wall)!;
-      const along = Math.hypot(r.point.x - wall.frame.origin.x, r.point.z - wall.frame.origin.z);
-      return [{ kind: 'circle', centre: onPaper(place, along, -r.point.y), radius: 1.1, fill: 'ink' }];
-    });
-  const foot = `from ${letter.length(x)} along the ${t.wall} wall, ${letter.length(y)} above the floor`;
+  const reflections = met.map((r): Mark => {
+    const wall = desk.input.room.walls.find((w) => w.id === t.wall)!;
+    const along = Math.hypot(r.point.x - wall.frame.origin.x, r.point.z - wall.frame.origin.z);
+    return { kind: 'circle', centre: onPaper(place, along, -r.point.y), radius: 1.1, fill: 'ink' };
+  });
+  const dots = met.length === 1 ? 'Dot: first reflection' : 'Dots: first reflections';
+  const told = [
+    `from ${letter.length(x)} along the ${t.wall} wall, ${letter.length(y)} above the floor`,
+    ...(met.length === 0 ? [] : [`${dots} ${met.map((r) => r.number).join(', ')}, which it takes up`]),
+  ];
   return {
     scale: scale.text,
     marks: [
-      text(into.x, into.y + 2.5, fitText(`${t.title}: ${foot}`, 2.5, into.width, true), { bold: true }),
+      text(into.x, into.y + 2.5, fitText(t.title, 2.5, into.width, true), { bold: true }),
+      ...told.map((words, i) =>
+        text(into.x, into.y + 2.5 + (i + 1) * LEADING, fitText(words, 2.5, into.width), { tone: 'faint' }),
+      ),
       group(t.piece.absorber, [...tiles, ...holes, ...panels, ...reflections], t.title),
       ...dimensions,
     ],
