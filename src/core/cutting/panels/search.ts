@@ -265,7 +265,10 @@ export function search(model: Model, call: SearchCall): Found {
         .map((order) => fill(sub.model, order(sub.model), halted))
         .reduce(better);
       // The first plans by patterns are to come soon.
-      const most = repeated && dives < 3 ? 300 * dives + 5 * dived.restParts : (few && proper ? FINISH : 1) * (1500 + 30 * dived.restParts);
+      const most =
+        repeated && dives < 3
+          ? 300 * dives + 5 * dived.restParts
+          : (few && proper ? FINISH : 1) * (1500 + 30 * dived.restParts);
       // It cools down once on the way.
       const tuning = { ...TUNING, cycle: most };
       const inner = ruinAndRecreate(sub.model, start, Math.max(0, bound - fixed), call.seed + dives, tuning);

@@ -7,7 +7,7 @@ import { caseCure } from './case-cure.ts';
 import { displayCure } from './display-cure.ts';
 import { fixingOf, sizesFor } from './fastener.ts';
 import { fixingFor } from './held.ts';
-import { type Hung, isHungPanel } from './lining-holes.ts';
+import { type Hung, isHungPanel } from './hung-panel.ts';
 import { shelfCure } from './shelf-cure.ts';
 import { throughOf } from './through.ts';
 import { changed, holds, moveTo } from './trial.ts';

@@ -1,10 +1,11 @@
 import type { Box } from '../../geometry/index.ts';
-import type { AbsorberPiece, LiningPiece, Piece, Wall } from '../../plan/index.ts';
+import type { AbsorberPiece, Wall } from '../../plan/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
-import type { Part, PlacedPiece } from '../../scene/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import type { Fixing } from './fastener.ts';
 import type { Group, Hole } from './group.ts';
+import { type Hung, screwedParts } from './hung-panel.ts';
 import { isScrew } from './point.ts';
 
 /**
@@ -16,17 +17,6 @@ const UP = 400;
 /** From the end of a batten, and from the edge of a panel, so that neither splits. Common practice. */
 const BATTEN_END = 50;
 const PANEL_EDGE = 25;
-
-/** A lining, or an absorber on a backing of its own. */
-export type Hung = LiningPiece | AbsorberPiece;
-export const isHungPanel = (said: Piece): said is Hung =>
-  'lining' in said || ('absorber' in said && said.backing !== undefined);
-
-/** What is under the heads of its screws: the battens where there are any, else the panels. */
-export function screwedParts({ parts }: PlacedPiece): readonly Part[] {
-  const battens = parts.filter((p) => p.role === 'batten');
-  return battens.length > 0 ? battens : parts.filter((p) => p.role === 'lining panel');
-}
 
 /** Of tiles, kg/m³: glass-fibre board of 6 lb/ft³, more than foam or felt weighs. Common practice. */
 const TILES = 96;

@@ -8,7 +8,7 @@ import { isHung, isTall } from './case-back.ts';
 import { cureOf } from './cure.ts';
 import { fixingFor, keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
-import { isHungPanel } from './lining-holes.ts';
+import { isHungPanel } from './hung-panel.ts';
 import { heldBeside } from './neighbour.ts';
 import { isHeld, isScrew, type PieceFixing } from './point.ts';
 import { hollowOf, liningBehind } from './through.ts';

@@ -3,7 +3,7 @@ import { inch } from '../../quantity/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { gravityOf } from './ground.ts';
-import { isHungPanel, screwedParts } from './lining-holes.ts';
+import { isHungPanel, screwedParts } from './hung-panel.ts';
 
 /** Steel of a bracket or wall plate under the head, mm. Common practice. */
 export const PLATE = 3;
