@@ -84,7 +84,8 @@ const watchChanges = (): void => {
   const watch = new MutationObserver(() => {
     last = performance.now();
   });
-  for (const part of ['.sheet-host', '.figures', '.notes'])
+  // the picture of what is held is painted before its message comes: with it, what is taken hold of moves over the drawing
+  for (const part of ['.paper', '.figures', '.notes'])
     watch.observe(document.querySelector(part)!, {
       subtree: true,
       childList: true,

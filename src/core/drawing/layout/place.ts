@@ -49,6 +49,8 @@ export function takeFirst<C extends { readonly area: Area }>(places: Places, can
 export type InTurn = (places: Places) => readonly Mark[];
 /** How often all are placed anew before the best of the rounds is taken. */
 const ROUNDS = 12;
+/** And how many of them may bring nothing better. */
+const PATIENCE = 2;
 
 /**
  * Several things placed one after the other, in the order given as long as each finds a clear place; in a next round those go first
@@ -57,7 +59,7 @@ const ROUNDS = 12;
 export function placeInTurn(places: Places, things: readonly InTurn[]): readonly (readonly Mark[])[] {
   const late = things.map(() => 0);
   let turns = things.map((_, i) => i);
-  let best: { readonly marks: readonly (readonly Mark[])[]; readonly own: Places } | undefined;
+  let best: { readonly marks: readonly (readonly Mark[])[]; readonly own: Places; readonly round: number } | undefined;
   for (let round = 0; round < ROUNDS; round++) {
     const own = placesIn(places.within, places.taken);
     const marks: (readonly Mark[])[] = [];
@@ -66,8 +68,8 @@ export function placeInTurn(places: Places, things: readonly InTurn[]): readonly
       marks[i] = things[i]!(own);
       if (own.forced > before) late[i]!++;
     }
-    if (!best || own.forced < best.own.forced) best = { marks, own };
-    if (own.forced === 0) break;
+    if (!best || own.forced < best.own.forced) best = { marks, own, round };
+    if (own.forced === 0 || round - best.round >= PATIENCE) break;
     const next = turns.toSorted((a, b) => late[b]! - late[a]!);
     if (next.every((i, k) => i === turns[k])) break;
     turns = next;
@@ -83,7 +85,7 @@ export function placeInTurn(places: Places, things: readonly InTurn[]): readonly
  */
 export function takeLed<C extends { readonly area: Area; readonly leader: readonly [Point, Point] }>(
   places: Places,
-  candidates: readonly C[],
+  candidates: Iterable<C>,
 ): C | undefined {
   let found: C | undefined;
   // what lies on the very place that is told of is crossed from wherever one comes

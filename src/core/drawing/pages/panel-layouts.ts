@@ -357,17 +357,16 @@ function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
   };
   const onCut = (share: number): Point =>
     point(cut.x + cut.width * (upright ? 0.5 : share), cut.y + cut.height * (upright ? share : 0.5));
-  const beside = ASIDE.flatMap((aside) =>
-    ALONG.map((share) => (upright ? spot(onCut(share), aside, 0) : spot(onCut(share), 0, aside))),
-  );
-  const round = ROUND.flatMap((far) =>
-    [0.5, 0, 1, 0.25, 0.75].flatMap((share) =>
-      Array.from({ length: 16 }, (_, i) =>
-        spot(onCut(share), far * Math.cos((i * Math.PI) / 8), far * Math.sin((i * Math.PI) / 8)),
-      ),
-    ),
-  );
-  const { on, far, centre } = takeLed(places, [...beside, ...round]) ?? beside[0]!;
+  // one after the other: most cuts have room for it on their line
+  function* spots() {
+    for (const aside of ASIDE)
+      for (const share of ALONG) yield upright ? spot(onCut(share), aside, 0) : spot(onCut(share), 0, aside);
+    for (const far of ROUND)
+      for (const share of [0.5, 0, 1, 0.25, 0.75])
+        for (let i = 0; i < 16; i++)
+          yield spot(onCut(share), far * Math.cos((i * Math.PI) / 8), far * Math.sin((i * Math.PI) / 8));
+  }
+  const { on, far, centre } = takeLed(places, spots()) ?? spot(onCut(0.5), 0, 0);
   const figure = text(centre.x, centre.y, `${number}`, {
     align: 'centre',
     anchor: 'middle',
