@@ -40,6 +40,8 @@ export const WEIGHTS = {
   rests: 0.6,
   /** Each 100 mm of glued joint slid along. */
   slide: 1,
+  /** A face come to sideways: of two ways that are as good, the one straight on. */
+  graze: 0.01,
   /** A joint whose screws or brads cannot be driven at that step. */
   shut: 40,
   slanting: 1,
@@ -236,7 +238,7 @@ function movesOf(
   const free = WAYS.filter((way) => !task.blockers[body]![way]!.some((i) => rest[i]));
   if (free.length === 0) return [];
   const met = touching.filter((j) => rest[j.a === body ? j.b : j.a]);
-  const ways = free.map((way) => ({ way, slide: slideCost(met, way) }));
+  const ways = free.map((way) => ({ way, slide: slideCost(met, way), graze: grazeCost(met, way) }));
   const place = placeOf(task, rest, body);
   const anyWayUp = locate(place);
   const early = earlyCost(task, touching, rest, moving);
@@ -246,7 +248,7 @@ function movesOf(
   for (const down of WAYS) {
     let chosen: Move | undefined;
     const at = settingCost(task, met, place, rest, onBench(anyWayUp, place, down), down);
-    for (const { way, slide } of ways) {
+    for (const { way, slide, graze } of ways) {
       // nothing comes up through the bench
       if (way === opposite(down)) continue;
       const cost =
@@ -254,8 +256,10 @@ function movesOf(
         wags +
         onEnd[down]! +
         slide +
+        graze +
         at.cost +
-        holdCost(at.rests, way, down) +
+        // along a face nothing is let down
+        holdCost(at.rests, way === down && graze === 0) +
         helpCost(task, body, at.rests, way, down);
       if (!chosen || cost < chosen.cost - 1e-9) chosen = { body, way, down, cost };
     }
@@ -363,8 +367,20 @@ export const chooseDrive = (
   down: Way,
 ): Drive | undefined => drives.find((d) => d.from !== DIRECTIONS[down] && !d.blockers.some(present));
 
-function holdCost(rests: ReturnType<typeof restsOn>, way: Way, down: Way): number {
-  if (way === down) return 0;
+const isFaced = ({ joint }: Task['joints'][number]): boolean => joint.kind === 'applied' || joint.kind === 'hung';
+
+/** Faces it lies on, or hangs before, that the body comes to sideways rather than straight on. */
+function grazeCost(met: Task['joints'], way: Way): number {
+  let cost = 0;
+  for (const one of met) {
+    const contact = cellOf(one.joint.contact);
+    if (isFaced(one) && high(contact, way >> 1) > low(contact, way >> 1)) cost += WEIGHTS.graze;
+  }
+  return cost;
+}
+
+function holdCost(rests: ReturnType<typeof restsOn>, drops: boolean): number {
+  if (drops) return 0;
   return rests === 'bench' ? WEIGHTS.stands : rests === undefined ? WEIGHTS.held : WEIGHTS.rests;
 }
 

@@ -43,3 +43,15 @@ it('screws the front of a drawer from inside the drawer, which is drawn out for 
     expect(most).toBe(desk.letter.length(front.size.thickness + box.size.thickness - 3));
   }
 });
+
+it.each(EXAMPLES)('brings the doors and drawer fronts of %s straight on, from the front', (name) => {
+  let all = 0;
+  for (const { plan, piece } of assembliesOf(deskOf(exampleInput(name), 'A4').input))
+    for (const front of piece.parts.filter((p) => p.role === 'door' || p.role === 'drawer front')) {
+      const step = plan.steps.find((s) => s.adds.includes(front.id));
+      if (step?.moves === undefined) continue;
+      all++;
+      expect(step.moves, front.id).toBe('back');
+    }
+  expect(all).toBeGreaterThan(2);
+});
