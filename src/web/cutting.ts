@@ -1,7 +1,7 @@
 import type { CutProblem, FromCutter, ToCutter } from '../core/cutting/index.ts';
 import { USUAL_STEPS } from '../core/outcome.ts';
 import { create } from './store.ts';
-import { keepAnswer, keyOf } from './work.ts';
+import { endSearch, keepAnswer, keyOf } from './work.ts';
 
 /**
  * Cutting plans come from workers, so that no search ever holds up the page: one answers at once and roughly, so that the tally follows
@@ -40,8 +40,10 @@ function startCutter(final: boolean): Cutter {
     const problem = asked.get(data.revision);
     if (!problem) return;
     if (data.type !== 'better') asked.delete(data.revision);
-    if (data.type === 'crashed') console.error(`the cutter failed: ${data.message}`);
-    else keepAnswer(problem, data.answer, final && data.type === 'done');
+    if (data.type === 'crashed') {
+      console.error(`the cutter failed: ${data.message}`);
+      if (final) endSearch(problem);
+    } else keepAnswer(problem, data.answer, final && data.type === 'done');
     // half a rough answer would be worked out for nothing
     if (final || asked.size === 0) tell();
     if (!final && asked.size === 0) next();

@@ -65,7 +65,7 @@ export default function Shop({ route }: { readonly route: Route }) {
 }
 
 function Cuts({
-  worked: { outcome, unknown },
+  worked: { outcome, waiting, whole },
   plan,
   done,
 }: {
@@ -77,12 +77,9 @@ function Cuts({
   const first = day.find((l) => l.cuts.some((c) => !done(c.about)));
   const [chosen, setChosen] = useState<string>();
   const layout = day.find((l) => l.id === chosen) ?? first ?? day[0];
-  if (!layout)
-    return (
-      <p role="status">
-        {unknown.length > 0 ? 'Working out how to cut …' : 'Nothing is to be cut yet: the plan has no parts.'}
-      </p>
-    );
+  // nobody is to saw by a plan that a better one is about to take the place of
+  if (!whole || waiting.length > 0) return <p role="status">Working out how to cut …</p>;
+  if (!layout) return <p role="status">Nothing is to be cut yet: the plan has no parts.</p>;
   const next = layout.cuts.find((c) => !done(c.about));
   const made = day.flatMap((l) => l.cuts).filter((c) => done(c.about)).length;
   const all = day.reduce((n, l) => n + l.cuts.length, 0);

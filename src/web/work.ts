@@ -32,6 +32,12 @@ export function keepAnswer(problem: CutProblem, answer: CutProblemAnswer, final:
   if (cutting.size > MOST_CUTTING) cutting.delete(cutting.keys().next().value!);
 }
 
+/** No better answer will come: what is known is what is cut by. */
+export function endSearch(problem: CutProblem): void {
+  const known = cutting.get(keyOf(problem));
+  if (known) keepAnswer(problem, known.answer, true);
+}
+
 /** An option worked out as far as its cutting plans are known. */
 export interface Worked {
   readonly outcome: Outcome;

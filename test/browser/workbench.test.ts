@@ -83,6 +83,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     const place = () => p.locator('.paper-scroll').evaluate((node) => [node.scrollLeft, node.scrollTop]);
     await p.getByRole('link', { name: 'Elevation, north wall' }).click();
     await p.locator('.notes li').nth(8).waitFor();
+    await expect.poll(() => p.getByText('Looking for cheaper cutting').count(), { timeout: 120_000 }).toBe(0);
     const first = await place();
     expect(Math.min(...first)).toBeGreaterThan(0);
     await p.getByRole('button', { name: 'Whole sheet' }).click();
