@@ -1,4 +1,5 @@
 import { emOf, hatchLines, type Mark, PENS, type Pen, type Point, type Tone } from '../core/drawing/index.ts';
+import { FAMILY, swatchOf } from './palette.ts';
 
 /** What is asked of a canvas, on the page or in a worker. */
 export type Canvas = Pick<
@@ -38,7 +39,6 @@ export interface Easel {
   readonly inks: Readonly<Record<Tone, string>>;
 }
 
-const FAMILY = "'Source Sans 3','Source Sans Pro',sans-serif";
 const RIGHT = Math.PI / 180;
 
 /**
@@ -97,7 +97,7 @@ export function paint(
         trace([mark.from, mark.to], false);
         return;
       case 'shape': {
-        const fill = mark.swatch && /^#[0-9a-f]{6}$/i.test(mark.swatch) ? mark.swatch : mark.fill && inks[mark.fill];
+        const fill = swatchOf(mark) ?? (mark.fill && inks[mark.fill]);
         if (fill) filled(fill, () => trace(mark.points, mark.closed));
         if (mark.hatch) {
           setPen('thin', lineInk(mark.tone));

@@ -1,5 +1,5 @@
 import { codeModules, emOf, hatchLines, type Mark, PENS, type Pen, type Tone } from '../core/drawing/index.ts';
-import { LIGHT } from './palette.ts';
+import { LIGHT, swatchOf } from './palette.ts';
 
 /** A line of text as glyphs: what stands between the brackets of `TJ`, and how wide it runs, in thousandths of the em. */
 export interface Run {
@@ -30,9 +30,9 @@ const strokes = Object.fromEntries(
 const BLACK = '0 0 0';
 
 /** What a shape is filled with: a colour as it is seen, or an ink. */
-function fillOf({ fill, swatch }: { readonly fill?: Tone; readonly swatch?: string }): string | undefined {
-  if (swatch !== undefined && /^#[0-9a-f]{6}$/i.test(swatch)) return rgb(swatch);
-  return fill && inks[fill];
+function fillOf(shape: { readonly fill?: Tone; readonly swatch?: string }): string | undefined {
+  const swatch = swatchOf(shape);
+  return swatch ? rgb(swatch) : shape.fill && inks[shape.fill];
 }
 
 /**

@@ -21,3 +21,10 @@ export const DARK: Readonly<Record<Tone, string>> = {
   paper: '#1d1f22',
 };
 export const TONES = Object.keys(LIGHT) as readonly Tone[];
+
+/** The faces a sheet is lettered in, for a style sheet or a canvas. */
+export const FAMILY = "'Source Sans 3','Source Sans Pro',sans-serif";
+
+/** A colour as it is seen, where what is said of it is one; it goes into pages as it stands. */
+export const swatchOf = ({ swatch }: { readonly swatch?: string }): string | undefined =>
+  swatch !== undefined && /^#[0-9a-f]{6}$/i.test(swatch) ? swatch : undefined;

@@ -1,7 +1,7 @@
 import { codeBars, emOf, hatchLines, type Mark, type Page, PENS, type Pen, type Tone } from '../core/drawing/index.ts';
 import { flatArea } from '../core/geometry/index.ts';
 import { remember } from '../core/remember.ts';
-import { DARK, LIGHT, TONES } from './palette.ts';
+import { DARK, FAMILY, LIGHT, swatchOf, TONES } from './palette.ts';
 
 export interface SvgOptions {
   /** 'auto' follows the reader's system; 'host' leaves colours and font to the page it is put in (see `sheetCss`). Left out: 'light'. */
@@ -13,8 +13,6 @@ export interface SvgOptions {
   /** Lines and areas of one kind that follow one another in a group as one path: the same picture of far fewer elements, for a screen. */
   readonly joined?: boolean;
 }
-
-const FAMILY = "'Source Sans 3','Source Sans Pro',sans-serif";
 
 const colours = (inks: Readonly<Record<Tone, string>>): string => TONES.map((t) => `--sheet-${t}:${inks[t]}`).join(';');
 
@@ -120,8 +118,8 @@ function drawnMark(mark: Mark, writing: Writing): string {
     case 'shape': {
       const path = shapePath(mark, n);
       const plain = mark.fill ? `<path class="f-${mark.fill}" d="${path}"/>` : '';
-      const fill =
-        mark.swatch && /^#[0-9a-f]{6}$/i.test(mark.swatch) ? `<path fill="${mark.swatch}" d="${path}"/>` : plain;
+      const swatch = swatchOf(mark);
+      const fill = swatch ? `<path fill="${swatch}" d="${path}"/>` : plain;
       const hatch = mark.hatch
         ? `<path class="${penClass('thin', mark.tone)}" d="${hatchLines(mark.points, mark.hatch, mark.hatchOver)
             .map(({ from, to }) => `M${n(from.x)} ${n(from.y)}L${n(to.x)} ${n(to.y)}`)

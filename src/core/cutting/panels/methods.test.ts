@@ -23,14 +23,20 @@ import { ordered, tidy } from './tidy.ts';
 
 const never = (): boolean => false;
 
-function generated(model: Model, first: Plan, seed: number, table: GuillotineTable | null): Plan {
-  if (!table) return first;
+/** The patterns of a first plan, and all that is wanted and there. */
+function startOf(model: Model, first: Plan) {
   const pool = createPool();
   for (const layout of first.layouts) pool.add(layout.pattern);
   const whole = {
     rest: Int32Array.from(model.kinds, (kind) => kind.count),
     stockLeft: Int32Array.from(model.sheets, (sheet) => sheet.count),
   };
+  return { pool, whole };
+}
+
+function generated(model: Model, first: Plan, seed: number, table: GuillotineTable | null): Plan {
+  if (!table) return first;
+  const { pool, whole } = startOf(model, first);
   const generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
   generation.advance(400, never);
   return completed(model, dive(model, pool, generation.duals(), whole, 6, randomFrom(seed).unit, null, never));
@@ -39,12 +45,7 @@ function generated(model: Model, first: Plan, seed: number, table: GuillotineTab
 function proper(model: Model, first: Plan, seed: number): Plan {
   const table = properTable(model, 1e6);
   if (!table) return first;
-  const pool = createPool();
-  for (const layout of first.layouts) pool.add(layout.pattern);
-  const whole = {
-    rest: Int32Array.from(model.kinds, (kind) => kind.count),
-    stockLeft: Int32Array.from(model.sheets, (sheet) => sheet.count),
-  };
+  const { pool, whole } = startOf(model, first);
   const diver = createProperDiver(model, table, pool, whole);
   const chance = randomFrom(seed).unit;
   // The second goes on from the first.
@@ -56,12 +57,7 @@ function proper(model: Model, first: Plan, seed: number): Plan {
 function rounded(model: Model, first: Plan, seed: number): Plan {
   const table = guillotineTable(model, 1e6);
   if (!table) return first;
-  const pool = createPool();
-  for (const layout of first.layouts) pool.add(layout.pattern);
-  const whole = {
-    rest: Int32Array.from(model.kinds, (kind) => kind.count),
-    stockLeft: Int32Array.from(model.sheets, (sheet) => sheet.count),
-  };
+  const { pool, whole } = startOf(model, first);
   const generation = createGeneration(model, table, pool, whole.rest, whole.stockLeft);
   generation.advance(400, never);
   const chance = randomFrom(seed).unit;
@@ -69,8 +65,9 @@ function rounded(model: Model, first: Plan, seed: number): Plan {
   // The first plan's own patterns are in the pool.
   for (const goal of [generation.bound(), first.cost]) {
     const { plan } = rounder.round(goal, generation.duals(), 300, chance, never);
-    if (plan) expect(plan.cost).toBeLessThanOrEqual(goal);
-    if (plan) return plan;
+    if (!plan) continue;
+    expect(plan.cost).toBeLessThanOrEqual(goal);
+    return plan;
   }
   return first;
 }
