@@ -41,7 +41,13 @@ export default function Shop({ route }: { readonly route: Route }) {
           </p>
         )}
         {route.to !== 'part' && <Today worked={worked} plan={name} states={states} />}
-        {route.to !== 'part' && <Cuts worked={worked} plan={name} done={done} />}
+        {route.to !== 'part' &&
+          // nobody is to saw by a plan that a better one is about to take the place of
+          (worked.whole && worked.waiting.length === 0 ? (
+            <Cuts worked={worked} plan={name} done={done} />
+          ) : (
+            <p role="status">Working out how to cut …</p>
+          ))}
         {part && <PartCard part={part} outcome={outcome} onPart={(id) => go({ to: 'part', id })} />}
         {route.to === 'part' && (
           <>
@@ -65,7 +71,7 @@ export default function Shop({ route }: { readonly route: Route }) {
 }
 
 function Cuts({
-  worked: { outcome, waiting, whole },
+  worked: { outcome },
   plan,
   done,
 }: {
@@ -77,8 +83,6 @@ function Cuts({
   const first = day.find((l) => l.cuts.some((c) => !done(c.about)));
   const [chosen, setChosen] = useState<string>();
   const layout = day.find((l) => l.id === chosen) ?? first ?? day[0];
-  // nobody is to saw by a plan that a better one is about to take the place of
-  if (!whole || waiting.length > 0) return <p role="status">Working out how to cut …</p>;
   if (!layout) return <p role="status">Nothing is to be cut yet: the plan has no parts.</p>;
   const next = layout.cuts.find((c) => !done(c.about));
   const made = day.flatMap((l) => l.cuts).filter((c) => done(c.about)).length;
