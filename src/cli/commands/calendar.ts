@@ -7,12 +7,16 @@ import {
   calendarOf,
   chanceWords,
   clockOf,
+  costWords,
   dateOf,
   dayList,
   dayOf,
+  dayRuns,
   dayWords,
   decidingDays,
   type JobCalendar,
+  lostCosts,
+  lostWords,
   rangeWords,
   shortMoment,
   spanWords,
@@ -111,12 +115,14 @@ function print(calendar: JobCalendar, usual: JobCalendar | undefined): void {
       `  ${dated.task.title}: planned ${shortMoment(calendar, dated.start)}; ${order ? 'order' : 'there'} by ${dayWords(by)} at the latest`,
     );
   data(`\n${pc.bold('If a day is lost')}`);
-  for (const { day, finish } of calendar.lostDays)
-    if (finish === undefined || finish > calendar.finish)
-      data(
-        `  ${dayWords(day)}: ${finish === undefined ? 'it cannot be made up' : `the end moves to ${dayWords(dayOf(calendar, finish, true))}`}`,
-      );
-  data('  Any other day: the end does not move.');
+  data(`  ${lostWords(calendar)}`);
+  data(
+    table(lostCosts(calendar), [
+      { title: 'costs', text: costWords },
+      { title: 'ends on', text: ({ end }) => (end === undefined ? '' : dayWords(end)) },
+      { title: 'when one of these days of work is lost', text: ({ days }) => dayRuns(calendar, days) },
+    ]),
+  );
   data(
     `\nThe job ends on ${dayWords(dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}. ${rangeWords(calendar)}`,
   );

@@ -8,13 +8,19 @@ import {
   calendarOf,
   checkTimes,
   clockOf,
+  costWords,
   dateOf,
   dayList,
   dayName,
   dayOf,
+  dayRuns,
   dayWords,
   decidingDays,
+  type JobCalendar,
+  lostCosts,
+  lostWords,
   MINUTES_A_DAY,
+  shortDay,
   weekdayOf,
 } from './index.ts';
 
@@ -141,6 +147,32 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     }
   });
 
+  it('tells lost days by what they cost: each day once, with the end of a calendar made without it', () => {
+    const groups = lostCosts(calendar);
+    const own = dayOf(calendar, calendar.finish, true);
+    expect(groups.flatMap((g) => g.days).sort((a, b) => a - b)).toEqual(calendar.lostDays.map((l) => l.day));
+    expect(groups.map((g) => g.later)).toEqual([...new Set(groups.map((g) => g.later))].sort((a, b) => a - b));
+    for (const { days, end, later, late } of groups) {
+      expect(end).toBe(own + later);
+      expect(late).toBe(end! > calendar.deadline!);
+      for (const day of days) {
+        const { finish } = calendar.lostDays.find((l) => l.day === day)!;
+        expect(dayOf(calendar, finish!, true)).toBe(end);
+      }
+    }
+    // a reader of the words alone gets the same days back
+    const words = new Map(calendar.lostDays.map(({ day }, i) => [shortDay(day), i]));
+    for (const { days } of groups) {
+      const read = dayRuns(calendar, days)
+        .split(', ')
+        .flatMap((run) => {
+          const [first, last = first] = run.split(' to ').map((day) => words.get(day)!);
+          return calendar.lostDays.slice(first, last! + 1).map(({ day }) => day);
+        });
+      expect(read).toEqual(days);
+    }
+  });
+
   it('a task ticked early never ends the job later', () => {
     const line = [...calendar.tasks].sort((a, b) => a.start - b.start);
     for (const k of [1, 4, 10]) {
@@ -168,6 +200,57 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     const chances = ['2026-12-20', '2027-01-03', '2027-02-01', '2028-06-01'].map(chanceBy);
     expect([...chances].sort((a, b) => a - b)).toEqual(chances);
     expect(chances[0]).toBeLessThan(1);
+  });
+});
+
+describe('lost days in words', () => {
+  const { calendar } = worked.get(EXAMPLES[0]!)!;
+  /** A calendar that ends on its day 9, over four days of work; where the end goes without each. */
+  const lost = (ends: readonly (number | undefined)[], deadline?: number): JobCalendar => ({
+    ...calendar,
+    first: 20_000,
+    finish: 10 * MINUTES_A_DAY,
+    ...(deadline === undefined ? { deadline: 30_000 } : { deadline: 20_000 + deadline }),
+    lostDays: ends.map((end, i) => ({
+      day: 20_000 + 2 * i,
+      finish: end === undefined ? undefined : (end + 1) * MINUTES_A_DAY - 60,
+    })),
+  });
+  const told = (of: JobCalendar) => lostCosts(of).map((g) => `${costWords(g)}: ${dayRuns(of, g.days)}`);
+  /** The four days, as a run where they follow each other. */
+  const [A, B, C, D] = ['Fri 4 Oct', 'Sun 6 Oct', 'Tue 8 Oct', 'Thu 10 Oct'] as const;
+
+  it.each([
+    ['none moves the end', lost([9, 9, 9, 9]), [`nothing: ${A} to ${D}`], 'Any one of the 4 days of work may'],
+    [
+      'each moves it',
+      lost([10, 10, 16, 16]),
+      [`1 day: ${A}, ${B}`, `7 days: ${C}, ${D}`],
+      'No day of work may be lost',
+    ],
+    [
+      'some move it',
+      lost([9, 10, 9, 10]),
+      [`nothing: ${A}, ${C}`, `1 day: ${B}, ${D}`],
+      '2 of the 4 days of work move the end',
+    ],
+    [
+      'past the deadline',
+      lost([9, 10, 16, 16], 10),
+      [`nothing: ${A}`, `1 day: ${B}`, `7 days, past the deadline: ${C}, ${D}`],
+      '3 of',
+    ],
+    [
+      'not made up',
+      lost([9, undefined, 9, 9]),
+      [`nothing: ${A}, ${C}, ${D}`, `more than the plan has: ${B}`],
+      '1 of the 4 days of work moves',
+    ],
+    ['already late', lost([9, 10, 9, 9], 5), [`nothing: ${A}, ${C}, ${D}`, `1 day: ${B}`], '1 of the 4'],
+    ['no work', lost([]), [], ''],
+  ] as const)('%s', (_, of, rows, words) => {
+    expect(told(of)).toEqual(rows);
+    expect(lostWords(of).startsWith(words)).toBe(true);
   });
 });
 

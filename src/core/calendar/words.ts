@@ -88,6 +88,78 @@ export function chanceWords({ apart, together }: { readonly apart: number; reado
       : `between ${tenths[0]} and ${tenths[1]} in 10`;
 }
 
+/** Days of work of which any one, lost by itself, moves the end to the same day. */
+export interface LostCost {
+  readonly days: readonly number[];
+  /** Day number of the end without one of them; nothing where it cannot be made up. */
+  readonly end: number | undefined;
+  /** Days the end moves; 0 where it stays. */
+  readonly later: number;
+  /** The end would come after the deadline, with the day it did not. */
+  readonly late: boolean;
+}
+
+/** What lost days cost, the cheapest first: every day of work stands in one of the groups. */
+export function lostCosts(calendar: JobCalendar): readonly LostCost[] {
+  const { deadline } = calendar;
+  const own = dayOf(calendar, calendar.finish, true);
+  const groups = new Map<number | undefined, number[]>();
+  for (const { day, finish } of calendar.lostDays) {
+    const end = finish === undefined ? undefined : dayOf(calendar, finish, true);
+    groups.set(end, [...(groups.get(end) ?? []), day]);
+  }
+  return [...groups]
+    .map(([end, days]) => ({
+      days: [...days].sort((a, b) => a - b),
+      end,
+      later: end === undefined ? Number.POSITIVE_INFINITY : end - own,
+      late: deadline !== undefined && own <= deadline && (end === undefined || end > deadline),
+    }))
+    .sort((a, b) => (a.later === b.later ? 0 : a.later - b.later));
+}
+
+/** `nothing`, `1 day`, `7 days, past the deadline`. */
+export const costWords = ({ later, late }: LostCost): string =>
+  later === 0
+    ? 'nothing'
+    : Number.isFinite(later)
+      ? `${later} ${later === 1 ? 'day' : 'days'}${late ? ', past the deadline' : ''}`
+      : 'more than the plan has';
+
+/** Days in a few words, those that follow each other among the days of work as a run: `Sat 28 Nov to Tue 1 Dec, Sat 5 Dec`. */
+export function dayRuns(calendar: JobCalendar, days: readonly number[]): string {
+  const all = calendar.lostDays.map(({ day }) => day).sort((a, b) => a - b);
+  const runs: (readonly [first: number, last: number])[] = [];
+  for (const day of days) {
+    const last = runs.at(-1);
+    if (last && all.indexOf(day) === all.indexOf(last[1]) + 1) runs[runs.length - 1] = [last[0], day];
+    else runs.push([day, day]);
+  }
+  return runs
+    .map(([first, last]) =>
+      first === last
+        ? shortDay(first)
+        : `${shortDay(first)}${all.indexOf(last) === all.indexOf(first) + 1 ? ',' : ' to'} ${shortDay(last)}`,
+    )
+    .join(', ');
+}
+
+/** What the groups come to: how many of the days of work decide the end, and how many leave it where it is. */
+export function lostWords(calendar: JobCalendar): string {
+  const groups = lostCosts(calendar);
+  const all = calendar.lostDays.length;
+  const free = groups.find((g) => g.later === 0)?.days.length ?? 0;
+  const end = dayWords(dayOf(calendar, calendar.finish, true));
+  const days = (n: number): string => `${n} ${n === 1 ? 'day' : 'days'} of work`;
+  const head =
+    free === all
+      ? `Any one of the ${days(all)} may be lost and the job still ends on ${end}.`
+      : free === 0
+        ? `No day of work may be lost: each of the ${all} moves the end.`
+        : `${all - free} of the ${days(all)} ${all - free === 1 ? 'moves' : 'move'} the end when lost; without any one of the other ${free} it stays on ${end}.`;
+  return all === 0 ? '' : `${head} Each is counted as lost by itself: a second one costs again.`;
+}
+
 /** What must be bought, and by when at the latest. */
 export function buyBy(
   calendar: JobCalendar,

@@ -4,13 +4,18 @@ import {
   calendarFor,
   chanceWords,
   clockOf,
+  costWords,
   type DayItem,
   dayList,
   dayName,
   dayOf,
+  dayRuns,
   dayWords,
   decidingDays,
   type JobCalendar,
+  type LostCost,
+  lostCosts,
+  lostWords,
   rangeWords,
   shortDay,
   spanWords,
@@ -69,7 +74,6 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
   const width = (body.width - GUTTER) / 2;
   const { finish, deadline, chances, bound, status } = calendar;
   const end = (moment: number): string => dayWords(dayOf(calendar, moment, true));
-  const lost = lostByEnd(calendar);
   const helped = calendar.tasks.filter((d) => d.task.helper !== undefined && !d.done);
   const { temperature, humidity } = dates.air;
   const warm =
@@ -120,20 +124,20 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
         ],
         decidingDays(calendar),
       ),
-      lost.length === 0
-        ? wordsOf('If a day is lost', ['Any one day can be lost without moving the end.'])
-        : tableOf(
-            'If a day is lost',
-            [
-              {
-                head: 'It ends on',
-                cell: ({ finish: f }) => (f === undefined ? 'it cannot be made up' : dayWords(f)),
-                most: 34,
-              },
-              { head: 'when one of these is lost', cell: ({ days }) => dayRuns(days), share: 1, bold: true },
-            ],
-            lost,
-          ),
+      wordsOf('If a day is lost', [lostWords(calendar)]),
+      tableOf<LostCost>(
+        'What it costs',
+        [
+          { head: 'It costs', cell: costWords, most: 26, bold: true },
+          {
+            head: 'and ends on',
+            cell: ({ end: e }) => (e === undefined ? 'no day in two years' : shortDay(e)),
+            most: 24,
+          },
+          { head: 'when one of these days of work is lost', cell: ({ days }) => dayRuns(calendar, days), share: 1 },
+        ],
+        lostCosts(calendar),
+      ),
     ],
     (i) => area(body.x + (i % 2) * (width + GUTTER), body.y, width, body.height),
   );
@@ -145,21 +149,6 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
     marks: columns.slice(2 * i, 2 * i + 2).flat(),
   }));
 }
-
-/** Days that cannot be lost for nothing, by the day the job then ends on. */
-function lostByEnd(
-  calendar: JobCalendar,
-): readonly { readonly finish: number | undefined; readonly days: readonly number[] }[] {
-  const groups = new Map<number | undefined, number[]>();
-  const own = dayOf(calendar, calendar.finish, true);
-  for (const { day, finish } of calendar.lostDays) {
-    const end = finish === undefined ? undefined : dayOf(calendar, finish, true);
-    if (end === own) continue;
-    groups.set(end, [...(groups.get(end) ?? []), day]);
-  }
-  return [...groups].map(([finish, days]) => ({ finish, days })).sort((a, b) => (b.finish ?? 1e9) - (a.finish ?? 1e9));
-}
-const dayRuns = (days: readonly number[]): string => days.map(shortDay).join(', ');
 
 interface DayLaid {
   readonly day: number;
