@@ -68,12 +68,13 @@ function underHand(lying: WorkedPlan, { pieces, standing, tally, notes }: Drawn)
   };
 }
 
-const PANES = [
+/** On a narrow screen one leaf of the desk lies open at a time. */
+const LEAVES = [
   ['drawing', 'Drawing'],
   ['pages', 'Pages'],
   ['notes', 'Notes and sizes'],
 ] as const;
-type Pane = (typeof PANES)[number][0];
+type Leaf = (typeof LEAVES)[number][0];
 
 type Asked = readonly [unknown, unknown, readonly unknown[]];
 const isSame = (a: Asked, b: Asked | undefined): boolean =>
@@ -90,7 +91,7 @@ export function Desk({ route }: { readonly route: Route }) {
   // what was just let go of is not worked out here yet
   const dragging = useBench((b) => b.dragging) || beside;
   const issues = useBench((b) => b.issues);
-  const [pane, setPane] = useState<Pane>('drawing');
+  const [leaf, setLeaf] = useState<Leaf>('drawing');
   const counted = useRegister((r) => r.register);
   // which pages there are is told anew when the hand lets go
   const first = useMemo(() => worked && firstPages(worked.outcome), [beside || worked]);
@@ -110,7 +111,7 @@ export function Desk({ route }: { readonly route: Route }) {
     countPages(useBench.getState().text, outcome);
   }, [worked, dragging]);
   // going somewhere brings the drawing up
-  useEffect(() => setPane('drawing'), [route]);
+  useEffect(() => setLeaf('drawing'), [route]);
   // a long form may have been scrolled down before
   useEffect(() => scrollTo(0, 0), []);
 
@@ -129,7 +130,7 @@ export function Desk({ route }: { readonly route: Route }) {
   const wall = id.startsWith('elevation-') ? id.slice('elevation-'.length) : (plan.room.walls[0]?.id ?? '');
   const view = route.to === 'view' ? VIEWS.find((v) => v.id === route.id) : undefined;
   return (
-    <div className="desk" data-ready data-pane={pane}>
+    <div className="desk" data-ready data-leaf={leaf}>
       <button type="button" className="skip" onClick={() => document.getElementById('drawing')?.focus()}>
         To the drawing
       </button>
@@ -166,9 +167,9 @@ export function Desk({ route }: { readonly route: Route }) {
         </Suspense>
         <Notes outcome={outcome} register={register} page={id} />
       </aside>
-      <nav className="panes" aria-label="What is shown">
-        {PANES.map(([key, words]) => (
-          <button key={key} type="button" aria-pressed={pane === key} onClick={() => setPane(key)}>
+      <nav className="leaves" aria-label="What is shown">
+        {LEAVES.map(([key, words]) => (
+          <button key={key} type="button" aria-pressed={leaf === key} onClick={() => setLeaf(key)}>
             {words}
           </button>
         ))}

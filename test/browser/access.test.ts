@@ -47,9 +47,9 @@ describe.skipIf(!hasBrowser)(`the workbench for everybody${why}`, () => {
     const { page: p, faults } = await open(address, '', { viewport: PHONE, colorScheme: 'dark' });
     expect(await visit(p, address)).toEqual([]);
     await p.goto(`${address}/#/page/`);
-    for (const pane of ['Pages', 'Notes and sizes', 'Drawing']) {
-      await p.locator('.panes').getByRole('button', { name: pane }).click();
-      expect([pane, await axe(p), await sticksOut(p)]).toEqual([pane, [], 0]);
+    for (const leaf of ['Pages', 'Notes and sizes', 'Drawing']) {
+      await p.locator('.leaves').getByRole('button', { name: leaf }).click();
+      expect([leaf, await axe(p), await sticksOut(p)]).toEqual([leaf, [], 0]);
     }
     expect(faults).toEqual([]);
     await p.context().close();

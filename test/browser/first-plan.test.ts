@@ -74,13 +74,13 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     await p.getByLabel('Lengths in').selectOption('mm');
     await p.getByRole('button', { name: 'Draw the first plan' }).tap();
     await p.getByRole('button', { name: /^case 1, case/ }).tap();
-    await p.locator('.panes').getByRole('button', { name: 'Notes and sizes' }).tap();
+    await p.locator('.leaves').getByRole('button', { name: 'Notes and sizes' }).tap();
     await p.getByLabel('width', { exact: true }).fill('0.8 m');
     await p.keyboard.press('Enter');
     const file = () => readFileSync(join(folder, 'hall.plan.yaml'), 'utf8');
     await expect.poll(file).toMatch(/width: ["']?0\.8 m/);
-    for (const pane of ['Pages', 'Drawing']) {
-      await p.locator('.panes').getByRole('button', { name: pane }).tap();
+    for (const leaf of ['Pages', 'Drawing']) {
+      await p.locator('.leaves').getByRole('button', { name: leaf }).tap();
       expect(await sticksOut(p)).toBe(0);
     }
     await printed(p, address);
