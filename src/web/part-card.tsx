@@ -2,7 +2,7 @@ import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { massesOf } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
-import type { Part } from '../core/scene/index.ts';
+import { type Part, stickingOf } from '../core/scene/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { useBench } from './bench.ts';
 import { PartPicture } from './part-picture.tsx';
@@ -32,10 +32,8 @@ export default function PartCard({
       <dl className="facts">
         <dt>Goes</dt>
         <dd>{part.label.place || piece?.title}</dd>
-        <dt>Up</dt>
-        <dd>
-          {WAYS[part.label.up]}; the face seen is the {part.label.show} one
-        </dd>
+        <dt>Label</dt>
+        <dd>{labelWords(part)}</dd>
         <dt>Cut</dt>
         <dd>
           {print.length(part.cut.length)} × {print.length(part.cut.width)} × {print.thickness(part.size.thickness)}
@@ -84,11 +82,10 @@ export default function PartCard({
     </section>
   );
 }
-const WAYS = {
-  up: 'as the arrow on its label',
-  down: 'upside down on the bench',
-  left: 'the left end when in place',
-  right: 'the right end when in place',
-  front: 'the front when in place',
-  back: 'the back when in place',
-} as const;
+
+const SIDES = { up: 'top', down: 'underside', left: 'left', right: 'right', front: 'front', back: 'back' } as const;
+/** Where the label is stuck, which tells every side of the part: `on its left, the arrow to the top`. */
+function labelWords(part: Part): string {
+  const { face, arrow } = stickingOf(part);
+  return `on its ${SIDES[face]}, the arrow to the ${SIDES[arrow]}`;
+}

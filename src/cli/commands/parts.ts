@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { sceneOf } from '../../core/outcome.ts';
 import { printersFor } from '../../core/plan/index.ts';
-import type { Part } from '../../core/scene/index.ts';
+import { type Part, stickingOf } from '../../core/scene/index.ts';
 import { chooseOption, openPlan, placed } from '../plan-file.ts';
 import { data, json, say, sayIssues } from '../shell.ts';
 import { table } from '../table.ts';
@@ -31,8 +31,8 @@ export function partsCommand(program: Command): void {
           { title: 'cut width', text: (p) => length(p.cut.width), right: true },
           { title: 'stock', text: (p) => p.stock },
           { title: 'edges', text: (p) => p.edges.map((e) => e.towards).join(' ') },
-          { title: 'up', text: (p) => p.label.up },
-          { title: 'show', text: (p) => p.label.show },
+          { title: 'label on', text: (p) => stickingOf(p).face },
+          { title: 'arrow', text: (p) => stickingOf(p).arrow },
         ]),
       );
       say(`${scene.parts.length} parts`);

@@ -109,6 +109,9 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     const days = decidingDays(calendar);
     expect(days.length).toBeGreaterThan(0);
     expect(days.at(-1)!.task.end).toBe(calendar.finish);
+    // why the chain begins no sooner is told where it waits for something, however short the chain
+    const [first] = calendar.chain;
+    if (first?.for) expect(days[0]!.why).toContain(calendar.tasks[first.for.from]!.task.noun);
     for (const { words, why, day, task } of days) {
       expect(`${words} ${why}`).not.toMatch(/undefined|NaN/);
       expect(words).toBe(`The ${task.task.noun} decides ${dayName(day)}.`);

@@ -22,20 +22,23 @@ export interface Deciding {
   readonly why: string;
 }
 
-/** The critical chain told day by day: the last of its tasks on each day decides that day. */
+/** The critical chain told day by day: the last of its tasks on each day decides that day; on the first, what begins it is told, too. */
 export function decidingDays(calendar: JobCalendar): readonly Deciding[] {
   const byDay = new Map<number, Link>();
   for (const link of calendar.chain) byDay.set(dayOf(calendar, calendar.tasks[link.task]!.end, true), link);
-  return [...byDay].map(([day, link]) => {
+  const [first] = calendar.chain;
+  return [...byDay].map(([day, link], i) => {
     const task = calendar.tasks[link.task]!;
+    const begins = i === 0 && first && first !== link && first.for ? calendar.tasks[first.task] : undefined;
     return {
       day,
       task,
       words: `The ${task.task.noun} decides ${dayName(day)}.`,
-      why: whyThen(calendar, link),
+      why: `${whyThen(calendar, link)}${begins ? ` First the ${begins.task.noun}: ${lower(whyThen(calendar, first!))}` : ''}`,
     };
   });
 }
+const lower = (words: string): string => words.replace(/^./, (c) => c.toLowerCase());
 
 /** Why a task of the chain starts when it does: what it waited for, of which piece, until when. */
 export function whyThen(calendar: JobCalendar, link: Link): string {

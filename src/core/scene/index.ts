@@ -1,1 +1,2 @@
 export * from './part.ts';
+export { type ByLabel, type Sticking, sideByLabel, stickingOf } from './sticking.ts';

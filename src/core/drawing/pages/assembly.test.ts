@@ -1,8 +1,105 @@
+import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { assembliesOf } from '../../assembly/index.ts';
+import { type AssemblyStep, assembliesOf, assemblySteps } from '../../assembly/index.ts';
+import { buildCase } from '../../casework/index.ts';
+import { AT_ORIGIN } from '../../casework/plan.testing.ts';
+import { anyCase, readUnspelt } from '../../casework/random.testing.ts';
+import { type Direction, type Part, sideByLabel, stickingOf } from '../../scene/index.ts';
+import { textsOf } from '../draw.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
-import { atOnce, wordsOf } from './assembly.ts';
+import { assemblyPages, atOnce, layingWords, wordsOf } from './assembly.ts';
 import { deskOf } from './desk.ts';
+import { labelPages, labelSheet, SIDE_ON_LABEL } from './labels.ts';
+
+const WAYS: readonly Direction[] = ['left', 'right', 'up', 'down', 'back', 'front'];
+/** Which side of a part is down for one who has the words and the part with its label, and knows nothing else. */
+function downBy(words: string, part: Part): Direction {
+  const said = [
+    [/label down/, 'face'],
+    [/label up/, 'behind'],
+    [/arrow of its label points to/, 'arrow'],
+    [/arrow of its label points away/, 'foot'],
+    [/left of its label as you read it/, 'left'],
+    [/right of its label as you read it/, 'right'],
+  ] as const;
+  const [[, by], ...more] = said.filter(([pattern]) => pattern.test(words)) as unknown as [(typeof said)[number]];
+  expect(more).toEqual([]);
+  const down = WAYS.find((way) => sideByLabel(part, way) === by)!;
+  // the side it has in the piece is named, too; of an edge, whether there is a band on it
+  const name = { left: 'left', right: 'right', up: 'top', down: 'bottom', front: 'front', back: 'back' }[down];
+  expect(words).toMatch(new RegExp(`its ${name} (edge|end)|piece’s ${name} is down`));
+  expect(words.includes('banded')).toBe(part.edges.some((e) => e.towards === down));
+  return down;
+}
+const firstOnes = (steps: readonly AssemblyStep[]): readonly AssemblyStep[] =>
+  steps.filter((s) => s.present.length === 0);
+
+it.each(EXAMPLES)(
+  'the first part of everything in %s is laid as its label tells, which is the side the plan means',
+  (name) => {
+    const desk = deskOf(exampleInput(name), 'A4');
+    let all = 0;
+    for (const { plan } of assembliesOf(desk.input))
+      for (const step of firstOnes(plan.steps)) {
+        const { part } = desk.partOf.get(step.adds[0]!)!;
+        expect(downBy(layingWords(part, step.down), part), part.id).toBe(step.down);
+        expect(wordsOf(desk, step).join(' ')).toContain(layingWords(part, step.down));
+        all++;
+      }
+    expect(all).toBeGreaterThan(4);
+  },
+);
+
+it('the first part of any case and drawer is laid as its label tells', () => {
+  let all = 0;
+  fc.assert(
+    fc.property(anyCase, (unspelt) => {
+      const { plan, piece } = readUnspelt(unspelt);
+      const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+      if (issues.length > 0) return;
+      for (const step of firstOnes(assemblySteps(placed, { effort: 2 }).steps)) {
+        const part = placed.parts.find((p) => p.id === step.adds[0])!;
+        expect(downBy(layingWords(part, step.down), part), part.id).toBe(step.down);
+        all++;
+      }
+    }),
+    { numRuns: 40 },
+  );
+  expect(all).toBeGreaterThan(40);
+});
+
+it.each(EXAMPLES)('every later step of %s says how the part is turned, as its label on paper says', (name) => {
+  const desk = deskOf(exampleInput(name), 'A4');
+  const labels = new Map(
+    labelPages(desk, labelSheet('A4')).flatMap(({ marks }) =>
+      marks.flatMap((m) => (m.kind === 'group' ? [[m.about, textsOf([m]).map((t) => t.text)] as const] : [])),
+    ),
+  );
+  const side = {
+    left: 'the left',
+    right: 'the right',
+    up: 'the top',
+    down: 'the bottom',
+    front: 'the front',
+    back: 'the back',
+  };
+  for (const { plan } of assembliesOf(desk.input))
+    for (const step of plan.steps.filter((s) => s.present.length > 0)) {
+      const [id] = step.adds;
+      const { face, arrow } = stickingOf(desk.partOf.get(id!)!.part);
+      const whose = step.asOne === undefined ? 'label' : `label of ${desk.numberOf.get(id!)}`;
+      const words = wordsOf(desk, step).join(' ');
+      expect(words).toContain(`${whose} to ${side[face]}, arrow to ${side[arrow]}`);
+      expect(words).not.toMatch(/face (down|up)/);
+      expect(labels.get(id!)).toContain(SIDE_ON_LABEL[face]);
+    }
+});
+
+it.each(EXAMPLES)('no words of a step of %s are cut off', (name) => {
+  for (const paper of ['A4', 'Letter'] as const)
+    for (const page of assemblyPages(deskOf(exampleInput(name), paper)))
+      for (const { text } of textsOf(page.marks)) expect(text.endsWith('…'), `${page.title}: ${text}`).toBe(false);
+});
 
 it.each(EXAMPLES)('steps of %s that share one picture are told in the same words', (name) => {
   const desk = deskOf(exampleInput(name), 'A4');

@@ -10,12 +10,15 @@ import { WAITING } from '../../finish/index.ts';
 import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import {
+  type ByLabel,
   type Direction,
   type Joint,
   longestScrew,
   type Part,
   type PartId,
   type PlacedPiece,
+  sideByLabel,
+  stickingOf,
 } from '../../scene/index.ts';
 import {
   type Area,
@@ -39,6 +42,7 @@ import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';
 import {
+  isSeen,
   longest,
   type P2,
   project,
@@ -152,7 +156,8 @@ function overviewPages(desk: Desk, all: readonly PieceAssembly[]): readonly Draf
         helped,
       ),
       proseOf('Before you begin', [
-        'Check each part against its label. Lay out glue, clamps, spacers and packing; glue gives about ten minutes.',
+        'Stick each label on the side of the part that it names: its arrow points to the top of the piece, on what lies flat to the front. All sides of a part follow from that. Check each part against its label.',
+        'Lay out glue, clamps, spacers and packing; glue gives about ten minutes.',
         'The large panels are broken down on the day a second person is there. What two people do above belongs on the same day.',
         'Brads hold only until the glue has dried and count for nothing after. Wear eye and hearing protection; keep hands out of a brad’s line; sand and cut with the dust drawn off.',
       ]),
@@ -221,7 +226,7 @@ export function atOnce(
 ): readonly (readonly [AssemblyStep, ...AssemblyStep[]])[] {
   const manner = (step: AssemblyStep): string =>
     JSON.stringify([
-      step.adds.map(partOf).map(({ role, size }) => [role, size.length, size.width, size.thickness]),
+      step.adds.map(partOf).map((part) => [part.role, part.size, stickingOf(part)]),
       [step.asOne, step.builds, step.moves, step.down, step.before, step.wait, step.clamps, step.helper],
       step.set.map(({ along, by, against, gauge }) => [
         [along, by, against],
@@ -256,7 +261,7 @@ function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readon
   const finish = plan.steps.flatMap((s) => s.prefinish.map((id) => desk.numberOf.get(id)!));
   return [
     alike.length > 0 ? `Built ${alike.length + 1} times: ${[piece, ...alike].map((p) => p.title).join(', ')}.` : '',
-    'Numbers are those of the labels. The new part is hatched and drawn out the way it comes. Sides are those of the piece as it will stand; the little arrows show its top and front.',
+    'Numbers are those of the labels. The new part is hatched and drawn out the way it comes. Sides are those of the piece as it will stand; the little arrows show its top and front. A small label with an arrow shows where the part has its own.',
     plan.measurementsAvoided > 0
       ? `${plan.measurementsAvoided} ${plan.measurementsAvoided === 1 ? 'distance is' : 'distances are'} set by gauges: nothing is measured for ${plan.measurementsAvoided === 1 ? 'it' : 'them'}.`
       : 'Joints, faces and the bench set every part: nothing is measured.',
@@ -300,7 +305,7 @@ function summary(piece: PlacedPiece, lines: readonly string[], at: Area): readon
 }
 
 const LIES: Readonly<Record<Direction, string>> = {
-  front: 'face down',
+  front: 'its front down',
   back: 'on its back',
   left: 'on its left side',
   right: 'on its right side',
@@ -324,6 +329,40 @@ const SIDE: Readonly<Record<Direction, string>> = {
   front: 'the front',
   back: 'the back',
 };
+/** The side of a part that looks that way, as one finds it on the part. */
+const FOUND: Readonly<Record<ByLabel, string>> = {
+  face: 'label down',
+  behind: 'label up',
+  arrow: 'the one the arrow of its label points to',
+  foot: 'the one the arrow of its label points away from',
+  left: 'the one to the left of its label as you read it',
+  right: 'the one to the right of its label as you read it',
+};
+const EDGE: Readonly<Record<Direction, string>> = {
+  left: 'left',
+  right: 'right',
+  up: 'top',
+  down: 'bottom',
+  front: 'front',
+  back: 'back',
+};
+
+/** How the first part is laid on the bench. It has no top and front of its own that a stranger could see: its label has. */
+export function layingWords(part: Part, down: Direction): string {
+  const side = sideByLabel(part, down);
+  if (side === 'face' || side === 'behind') return `Lay it flat, ${FOUND[side]}: the piece’s ${EDGE[down]} is down.`;
+  const end = AXIS[down] === part.axes.length ? 'end' : 'edge';
+  const band = part.edges.some(({ towards }) => towards === down) ? `, banded` : '';
+  return `Stand it on its ${EDGE[down]} ${end}, ${FOUND[side]}${band}.`;
+}
+
+/** Which way a part looks when it comes in: `label to the left, arrow up`. */
+export function labelWords(desk: Desk, step: AssemblyStep): string {
+  const { face, arrow } = stickingOf(desk.partOf.get(step.adds[0]!)!.part);
+  const whose = step.asOne === undefined ? 'label' : `label of ${desk.numberOf.get(step.adds[0]!)}`;
+  return `${whose} to ${face === 'down' ? 'the bottom' : SIDE[face]}, arrow to ${SIDE[arrow]}`;
+}
+
 const LINE: Readonly<Record<string, string>> = { right: 'sideways', up: 'in height', front: 'in depth' };
 
 /** The words of a step, one sentence or two for each thing to do. Sides are those of the piece as it will stand. */
@@ -332,10 +371,10 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const n = (id: PartId): string => `${desk.numberOf.get(id) ?? '?'}`;
   const list = (ids: readonly PartId[]): string => numberRuns([...new Set(ids)].map((id) => desk.numberOf.get(id)!));
   const lines: string[] = [];
-  if (step.present.length === 0) lines.push(`Put it down: the work lies ${LIES[step.down]}.`);
+  if (step.present.length === 0) lines.push(layingWords(desk.partOf.get(step.adds[0]!)!.part, step.down));
   else {
     if (step.turned) lines.push(`First turn the work: ${LIES[step.down]}.`);
-    lines.push(`Bring it in from the piece’s ${FROM[step.moves!]}.`);
+    lines.push(`Bring it in from the piece’s ${FROM[step.moves!]}, ${labelWords(desk, step)}.`);
   }
   const by = (what: SetBy['by']) => step.set.filter((s) => s.by === what);
   const against = (what: SetBy['by']) => list(by(what).flatMap((s) => (s.against ? [s.against] : [])));
@@ -615,9 +654,15 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     ];
     marks.push(...arrow(tail, tip));
   }
+  const stuck = labelled(step).flatMap((id) => {
+    const own = added.find((t) => t.id === id)!;
+    const mark = labelMark(parts.get(id)!, own, everything, standing, ratio, onPaper);
+    return mark ? [mark] : [];
+  });
+  marks.push(...stuck.flat());
   // which way is up in the finished piece, for a reader who has lost it
   const compass = upMark(turn, at, marks);
-  const places = placesIn(at, textsOf(compass).map(textArea));
+  const places = placesIn(at, [...textsOf(compass).map(textArea), ...stuck.map((m) => extentOf(m)!)]);
   const partners = [
     ...new Set(step.set.flatMap((s) => (s.against ? [s.against] : s.gauge ? [s.gauge.between[0]] : []))),
   ];
@@ -649,6 +694,54 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   marks.push(...placeInTurn(places, tags).flat());
   marks.push(...compass);
   return marks;
+}
+
+/** How large a label is drawn, mm on paper; smaller on a narrow part, and not at all below the least. */
+const LABEL_MARK = { length: 6, least: 2 } as const;
+/** Off the middle, where the way it comes is drawn. */
+const ALONG = [0.3, 0.7, 0.2, 0.8, 0.5] as const;
+
+/** The part's label on the face it is stuck on, with its arrow, where all of it is seen. */
+function labelMark(
+  part: Part,
+  own: Thing,
+  all: readonly Thing[],
+  standing: Standing,
+  ratio: number,
+  onPaper: (p: P2) => { readonly x: number; readonly y: number },
+): readonly Mark[] | undefined {
+  const { face, arrow: points } = stickingOf(part);
+  const turn = turner(standing);
+  if (!turn(UNIT[face]).some((c) => c > 0.5)) return undefined;
+  const { box } = part.solid;
+  const [out, along] = [AXIS[face], AXIS[points]];
+  const across = (['x', 'y', 'z'] as const).find((a) => a !== out && a !== along)!;
+  const most = Math.min(LABEL_MARK.length * ratio, 0.8 * side(box, along), 0.8 * side(box, across));
+  if (most < LABEL_MARK.least * ratio) return undefined;
+  const up = UNIT[points][along];
+  const away = own.away ?? { x: 0, y: 0, z: 0 };
+  const at = (a: number, b: number, u: number, v: number): Vec3 => ({
+    ...add(away, {
+      ...box.min,
+      [out]: UNIT[face][out] > 0 ? box.max[out] : box.min[out],
+      [along]: box.min[along] + side(box, along) * a + up * u * most,
+      [across]: box.min[across] + side(box, across) * b + v * most,
+    }),
+  });
+  for (const a of ALONG)
+    for (const b of ALONG) {
+      const inside = (share: number, size: number): boolean => most / 2 <= Math.min(share, 1 - share) * size;
+      if (!inside(a, side(box, along)) || !inside(b, side(box, across))) continue;
+      const corners = [at(a, b, 0.5, -0.5), at(a, b, 0.5, 0.5), at(a, b, -0.5, 0.5), at(a, b, -0.5, -0.5)];
+      if (!isSeen(corners, all, standing)) continue;
+      const paper = (list: readonly Vec3[]) =>
+        list.map((p) => onPaper(project(turn(p)))).map(({ x, y }) => point(x, y));
+      return [
+        polygon(paper(corners), { pen: 'thin', fill: 'paper' }),
+        polygon(paper([at(a, b, 0.36, 0), at(a, b, -0.3, 0.26), at(a, b, -0.3, -0.26)]), { fill: 'ink' }),
+      ];
+    }
+  return undefined;
 }
 
 /** Of many parts that go in alike only the first and the last carry their number. */

@@ -1,4 +1,4 @@
-import type { Direction } from '../../scene/index.ts';
+import { type Direction, type Part, type Sticking, stickingOf } from '../../scene/index.ts';
 import { type Area, area, below, group, LETTER, line, point, polygon, rectangle, right, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
@@ -114,7 +114,7 @@ export function labelSheet(paper: PaperName, name?: string): LabelSheet {
   return LABEL_SHEETS[name ?? ''] ?? LABEL_SHEETS[inches ? 'Letter plain' : 'A4 plain']!;
 }
 
-/** One label for each part: number, place, name, size, a code with its id, which way is up and which face is seen. */
+/** One label for each part: number, place, name, size, a code with its id, on which face it is stuck and where its arrow points. */
 export function labelPages(desk: Desk, sheet: LabelSheet): readonly Draft[] {
   const perSheet = sheet.columns * sheet.rows;
   const sheets = Math.ceil(desk.parts.length / perSheet);
@@ -166,8 +166,7 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
     ...place.map((w, i) => text(inner.x + numberWidth + 2.5, inner.y + 2.7 + i * LEADING, w)),
   ];
   const size = `${letter.figure(part.cut.length)} × ${letter.figure(part.cut.width)}`;
-  const banded =
-    part.edges.length === 0 ? [] : [`band ${part.edges.length} ${part.edges.length === 1 ? 'edge' : 'edges'}`];
+  const banded = bandWords(part);
   const asTwo = [[size, ...banded].join(', '), part.stock];
   const wide = asTwo.some((w) => textWidth(w, LETTER.small) > words);
   const lines = (wide ? [size, part.stock, ...banded] : asTwo).map((w) => fitText(w, LETTER.small, words));
@@ -195,7 +194,7 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
     size: code,
     text: codeText(input.plan.title, part.id, number),
   });
-  marks.push(...orientation(part.label.up, part.label.show, area(x, below(inner) - 7.5, code, 7.5)));
+  marks.push(...orientation(stickingOf(part), area(x, below(inner) - 7.5, code, 7.5)));
   return marks;
 }
 
@@ -210,42 +209,68 @@ function linesIn(words: string, height: number, width: number, most: number, bol
 /** What the code says: number, part and plan, readable by any reader without a network. */
 export const codeText = (plan: string, part: string, number: number): string => `${number} ${part} | ${plan}`;
 
+/** What the sides of a part are called on its label: directions of the piece as it will stand. */
+export const SIDE_ON_LABEL: Readonly<Record<Direction, string>> = {
+  left: 'left',
+  right: 'right',
+  up: 'top',
+  down: 'under',
+  back: 'back',
+  front: 'front',
+};
+/** One or two banded edges by their side: which one it is cannot be told from the part. */
+function bandWords({ edges }: Part): readonly string[] {
+  if (edges.length === 0) return [];
+  return [
+    edges.length > 2
+      ? `band ${edges.length} edges`
+      : `band ${edges.map(({ towards }) => (towards === 'down' ? 'foot' : SIDE_ON_LABEL[towards])).join(', ')}`,
+  ];
+}
+
 /**
- * Orientation: an arrow in the direction that is up when the part is in place, with the label stuck on as it reads; and a little
- * box seen from its front upper right, the face that shows filled, said in words too.
+ * Orientation: an arrow as the label reads, and a little box seen from its front upper right: its filled side is the one the label is
+ * stuck on, said in words too, and the small arrow on it goes where the large one does: up, or to the front on what lies flat.
  */
-function orientation(up: Direction, show: Direction, at: Area): readonly Mark[] {
+function orientation({ face, arrow }: Sticking, at: Area): readonly Mark[] {
   const s = 4;
   const d = 1.8;
   const x = right(at) - s - d;
   const y = below(at) - s;
   const front = [point(x, y), point(x + s, y), point(x + s, y + s), point(x, y + s)];
   const top = [point(x, y), point(x + d, y - d), point(x + s + d, y - d), point(x + s, y)];
-  const side = [point(x + s, y), point(x + s + d, y - d), point(x + s + d, y + s - d), point(x + s, y + s)];
+  const beside = [point(x + s, y), point(x + s + d, y - d), point(x + s + d, y + s - d), point(x + s, y + s)];
   // Seen from the left for a face on the left, from below for one underneath: the box mirrored.
   const mirrorX = (p: Point): Point => point(2 * x + s + d - p.x, p.y);
   const mirrorY = (p: Point): Point => point(p.x, 2 * y + s - d - p.y);
-  const mirrored = show === 'left' ? mirrorX : show === 'down' ? mirrorY : (p: Point): Point => p;
-  const filled = show === 'front' ? front : show === 'up' || show === 'down' ? top : show === 'back' ? undefined : side;
-  const box = [front, top, side].map((face) =>
-    polygon(face.map(mirrored), { pen: 'thin', fill: face === filled ? 'ink' : 'paper' }),
+  const mirrored = face === 'left' ? mirrorX : face === 'down' ? mirrorY : (p: Point): Point => p;
+  const filled =
+    face === 'front' ? front : face === 'up' || face === 'down' ? top : face === 'back' ? undefined : beside;
+  const box = [front, top, beside].map((side) =>
+    polygon(side.map(mirrored), { pen: 'thin', fill: side === filled ? 'ink' : 'paper' }),
   );
-  const word = { left: 'left', right: 'right', up: 'top', down: 'under', back: 'back', front: 'front' }[show];
   return [
-    ...arrow(up, area(at.x, at.y + 0.4, 5, at.height - 0.4)),
+    ...upright(area(at.x, at.y + 0.4, 5, at.height - 0.4)),
     ...box,
-    text(x - 1, below(at), word, { align: 'right' }),
+    ...(filled ? [polygon(pointer(filled, arrow).map(mirrored), { fill: 'paper' })] : []),
+    text(x - 1, below(at), SIDE_ON_LABEL[face], { align: 'right' }),
   ];
 }
 
-/** An arrow pointing the way the label's own top goes; a part that lies flat says so with the direction its top face looks. */
-function arrow(up: Direction, at: Area): readonly Mark[] {
-  const turn = { up: 0, right: 90, down: 180, left: 270, back: 0, front: 180 }[up];
-  const c = point(at.x + at.width / 2, at.y + at.height / 2);
-  const [h, w] = [at.height / 2, 1.9];
-  const angle = (turn * Math.PI) / 180;
-  const spin = (x: number, y: number): Point =>
-    point(c.x + x * Math.cos(angle) - y * Math.sin(angle), c.y + x * Math.sin(angle) + y * Math.cos(angle));
-  const [tip, l, r, tail, neck] = [spin(0, -h), spin(-w, -h + 3.2), spin(w, -h + 3.2), spin(0, h), spin(0, -h + 3)];
-  return [polygon([tip, r, l], { fill: 'ink' }), line(neck.x, neck.y, tail.x, tail.y, 'outline')];
+/** A small arrow in a four-sided face of the box: up, or to the front, which on the upper face is towards its first edge. */
+function pointer([a, b, , d]: readonly Point[], arrow: Direction): readonly Point[] {
+  const flat = arrow === 'front';
+  const at = (u: number, v: number): Point =>
+    point(a!.x + (b!.x - a!.x) * u + (d!.x - a!.x) * v, a!.y + (b!.y - a!.y) * u + (d!.y - a!.y) * v);
+  // the first corner of a face is its upper left, of the top the front left: its second edge goes to the back
+  return flat ? [at(0.15, 0.5), at(0.8, 0.25), at(0.8, 0.75)] : [at(0.5, 0.15), at(0.8, 0.8), at(0.2, 0.8)];
+}
+
+/** An arrow pointing the way the label's own top goes. */
+function upright(at: Area): readonly Mark[] {
+  const c = at.x + at.width / 2;
+  return [
+    polygon([point(c, at.y), point(c + 1.9, at.y + 3.2), point(c - 1.9, at.y + 3.2)], { fill: 'ink' }),
+    line(c, at.y + 3, c, below(at), 'outline'),
+  ];
 }

@@ -89,6 +89,20 @@ export function strokesOf(things: readonly Thing[], standing: Standing, only?: '
   return strokes;
 }
 
+/** Is all of the outline seen: no other thing before any of its edges? */
+export function isSeen(outline: readonly Vec3[], things: readonly Thing[], standing: Standing): boolean {
+  const turn = turner(standing);
+  const veils = things.flatMap(({ boxes, away }) =>
+    boxes.map((b) => veilOf(cuboidOf(b, away ? (p) => turn(add(p, away)) : turn))),
+  );
+  const corners = outline.map(turn);
+  return corners.every((a, i) => {
+    const b = corners[(i + 1) % corners.length]!;
+    const shown = shownOf(a, b, veils);
+    return shown.length === 1 && shown[0]![0] === 0 && shown[0]![1] === 1;
+  });
+}
+
 function cuboidOf({ min, max }: Box, turn: (p: Vec3) => P3): Cuboid {
   const [a, b] = [turn(min), turn(max)];
   return [
