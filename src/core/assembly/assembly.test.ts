@@ -56,6 +56,31 @@ describe('thin panels', () => {
   });
 });
 
+describe('doors and drawer fronts', () => {
+  it('of any case come straight on from the front, whatever would carry them on another way', () => {
+    let all = 0;
+    fc.assert(
+      fc.property(anyCase, (unspelt) => {
+        const { plan, piece } = readUnspelt(unspelt);
+        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+        if (issues.length > 0) return;
+        const fronts = placed.parts.filter((p) => p.role === 'door' || p.role === 'drawer front');
+        if (fronts.length === 0) return;
+        const { steps } = assemblySteps(placed, { effort: 6 });
+        for (const front of fronts) {
+          const step = steps.find((s) => s.adds.includes(front.id))!;
+          if (step.present.length === 0) continue;
+          expect(step.moves, front.id).toBe('back');
+          expect(step.down, front.id).not.toBe('front');
+          all += 1;
+        }
+      }),
+      { numRuns: 2 * RUNS },
+    );
+    expect(all).toBeGreaterThan(RUNS);
+  });
+});
+
 /** A case small enough to follow by eye: two sides, bottom, top, one upright, a shelf at either side of it, a back let in. */
 function bookcase() {
   const plan = planOf({

@@ -40,8 +40,6 @@ export const WEIGHTS = {
   rests: 0.6,
   /** Each 100 mm of glued joint slid along. */
   slide: 1,
-  /** A face come to sideways: of two ways that are as good, the one straight on. */
-  graze: 0.01,
   /** A joint whose screws or brads cannot be driven at that step. */
   shut: 40,
   slanting: 1,
@@ -137,6 +135,7 @@ export function bestOrder(task: Task): Order | { readonly stuck: readonly number
   let layer: readonly Left[] = [whole];
   let proven = true;
   const touching = bodies.map((_, i) => joints.filter((j) => j.a === i || j.b === i));
+  const straight = bodies.map((body, i) => straightOn(body, i, touching[i]!));
   for (let size = n; size > 0; size--) {
     const reached = new Map<SetKey, Left>();
     let count = 0;
@@ -147,7 +146,7 @@ export function bestOrder(task: Task): Order | { readonly stuck: readonly number
         if (!left.present[body] || (body === task.first && size > 1)) continue;
         const rest = left.present.slice();
         rest[body] = 0;
-        const moves = movesOf(task, touching[body]!, rest, body, onEnd, size === 1);
+        const moves = movesOf(task, touching[body]!, straight[body], rest, body, onEnd, size === 1);
         if (moves.length === 0) continue;
         const key = keyWithout(left, rest, body);
         let after = reached.get(key);
@@ -220,6 +219,7 @@ const massOfAll = (task: Task, present: Uint8Array): number =>
 function movesOf(
   task: Task,
   touching: Task['joints'],
+  straight: Way | undefined,
   rest: Uint8Array,
   body: number,
   onEnd: readonly number[],
@@ -238,7 +238,8 @@ function movesOf(
   const free = WAYS.filter((way) => !task.blockers[body]![way]!.some((i) => rest[i]));
   if (free.length === 0) return [];
   const met = touching.filter((j) => rest[j.a === body ? j.b : j.a]);
-  const ways = free.map((way) => ({ way, slide: slideCost(met, way), graze: grazeCost(met, way) }));
+  const open = straight !== undefined && free.includes(straight) ? [straight] : free;
+  const ways = open.map((way) => ({ way, slide: slideCost(met, way) }));
   const place = placeOf(task, rest, body);
   const anyWayUp = locate(place);
   const early = earlyCost(task, touching, rest, moving);
@@ -248,7 +249,7 @@ function movesOf(
   for (const down of WAYS) {
     let chosen: Move | undefined;
     const at = settingCost(task, met, place, rest, onBench(anyWayUp, place, down), down);
-    for (const { way, slide, graze } of ways) {
+    for (const { way, slide } of ways) {
       // nothing comes up through the bench
       if (way === opposite(down)) continue;
       const cost =
@@ -256,10 +257,8 @@ function movesOf(
         wags +
         onEnd[down]! +
         slide +
-        graze +
         at.cost +
-        // along a face nothing is let down
-        holdCost(at.rests, way === down && graze === 0) +
+        holdCost(at.rests, way === down) +
         helpCost(task, body, at.rests, way, down);
       if (!chosen || cost < chosen.cost - 1e-9) chosen = { body, way, down, cost };
     }
@@ -367,16 +366,29 @@ export const chooseDrive = (
   down: Way,
 ): Drive | undefined => drives.find((d) => d.from !== DIRECTIONS[down] && !d.blockers.some(present));
 
-const isFaced = ({ joint }: Task['joints'][number]): boolean => joint.kind === 'applied' || joint.kind === 'hung';
-
-/** Faces it lies on, or hangs before, that the body comes to sideways rather than straight on. */
-function grazeCost(met: Task['joints'], way: Way): number {
-  let cost = 0;
-  for (const one of met) {
-    const contact = cellOf(one.joint.contact);
-    if (isFaced(one) && high(contact, way >> 1) > low(contact, way >> 1)) cost += WEIGHTS.graze;
+/**
+ * The one way in which a body comes to a face that it lies on or hangs before: nothing is slid along such a face, nor let down behind it,
+ * however much easier it would be held, for its gaps are seen and its hinges or screws reached only so. Undefined where it has no such
+ * face, or several that look different ways. Common practice.
+ */
+function straightOn(body: Body, index: number, touching: Task['joints']): Way | undefined {
+  const ways = new Set<Way>();
+  for (const { joint, a } of touching) {
+    if (a !== index) continue;
+    if (joint.kind === 'hung') {
+      // hung in an opening it meets what it hangs on edge to face: it is its own face that tells
+      const own = body.parts.find((p) => p.id === joint.a)!;
+      ways.add(opposite(DIRECTIONS.indexOf(own.label.show) as Way));
+    }
+    if (joint.kind !== 'applied') continue;
+    const contact = cellOf(joint.contact);
+    for (const axis of [0, 1, 2]) {
+      if (high(contact, axis) > low(contact, axis)) continue;
+      const beyond = low(body.bounds, axis) + high(body.bounds, axis) > 2 * low(contact, axis);
+      ways.add((2 * axis + (beyond ? 1 : 0)) as Way);
+    }
   }
-  return cost;
+  return ways.size === 1 ? [...ways][0] : undefined;
 }
 
 function holdCost(rests: ReturnType<typeof restsOn>, drops: boolean): number {
