@@ -16,7 +16,7 @@ import {
 } from '../stock/index.ts';
 import { apportion } from './apportion.ts';
 import { bandNotes } from './bands.ts';
-import { type PackNeed, packNeeds } from './packs.ts';
+import { amountAsSold, type PackNeed, packNeeds } from './packs.ts';
 import { type CutUp, cutUp, isKept } from './rests.ts';
 
 export interface BillLine {
@@ -280,18 +280,11 @@ function cutDrafts(
 function packDraft({ pack, packs, need, holds, unit, byPiece }: PackNeed, plan: Plan): Draft {
   const offer = offersOf(plan.stock, pack.id).find((o) => o.kind === 'pack');
   if (!offer) throw new Error(`pack '${pack.id}' is not in the stock it came from`);
-  const print = printersFor(plan.units);
-  const shown = (amount: number): string =>
-    unit === 'mm'
-      ? print.length(Math.round(amount))
-      : unit === 'mm²'
-        ? print.area(amount)
-        : `${Math.round(amount * 1000) / 1000}${unit === '' ? '' : ` ${unit}`}`;
   return {
     offer,
     count: packs,
     detail: typeof pack.holds === 'number' ? `pack of ${pack.holds}` : pack.holds,
-    why: `${shown(need)} needed, ${shown(holds)} in one`,
+    why: `${amountAsSold({ pack, need, holds, unit }, plan)} needed`,
     weights: byPiece,
   };
 }

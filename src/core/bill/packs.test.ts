@@ -1,7 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { parseQuantity } from '../quantity/index.ts';
 import type { Fitting } from '../scene/index.ts';
 import { stockPlan } from '../stock/stock.testing.ts';
-import { packNeeds } from './packs.ts';
+import { amountAsSold, packNeeds } from './packs.ts';
 
 const fitting = (piece: string, use: string, count: number, more: Partial<Fitting> = {}): Fitting => ({
   id: `${piece}/${use}`,
@@ -153,4 +155,49 @@ it('tells many uses that no pack serves in one note, by name', () => {
     ['no-packs', 'No pack of the stock serves for 3 things that are needed'],
   ]);
   expect(notes[0]!.advice).toContain("'use: hinge' (hinge), 'use: screw' (screw and 1 more), 'use: glue' (glue)");
+});
+
+describe('how much is needed', () => {
+  const plan = stockPlan({ stock: { packs: [] } });
+  const told = (held: string | number, need: number, dimension: 'length' | 'liquid volume' = 'length'): string => {
+    const read = typeof held === 'number' ? undefined : parseQuantity(held, dimension);
+    const holds = read === undefined ? (held as number) : read.ok ? read.value : Number.NaN;
+    const unit = read === undefined ? '' : dimension === 'length' ? 'mm' : 'L';
+    return amountAsSold({ pack: { id: 'p', use: 'u', holds: held } as never, need, holds, unit }, plan);
+  };
+  it.each([
+    ['20 m', 37_389, '37.4 m'],
+    ['25 ft', 34_143, '113 ft'],
+    ['50 m', 21_690, '21.7 m'],
+    ['36 in', 711.2, '28 in'],
+    ['1000 mm', 1440, '1440 mm'],
+  ])('of what is sold by %s is told as it is sold', (held, need, words) => expect(told(held, need)).toBe(words));
+  it.each([
+    ['750 ml', 0.1948, '195 ml'],
+    ['16 fl oz', 0.18, '6.1 fl oz'],
+    ['1 gal', 7.158, '1.9 gal'],
+    ['5 L', 1.473, '1.5 L'],
+  ])('of what is sold by %s, too', (held, need, words) => expect(told(held, need, 'liquid volume')).toBe(words));
+  it('of pieces is a whole number', () => expect([told(24, 16), told(1, 3)]).toEqual(['16', '3']));
+
+  it('is never less than is needed, and no more than a tenth of it above, or the last figure told', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom('m', 'ft', 'in', 'cm', 'mm', 'yd'),
+        fc.integer({ min: 1, max: 200 }),
+        fc.integer({ min: 1, max: 3_000_000 }),
+        (unit, count, tenths) => {
+          const need = tenths / 10;
+          if (!parseQuantity(`${count} ${unit}`, 'length').ok) return;
+          const words = told(`${count} ${unit}`, need);
+          expect(words.endsWith(` ${unit}`)).toBe(true);
+          const read = parseQuantity(words, 'length');
+          const one = parseQuantity(`1 ${unit}`, 'length');
+          if (!read.ok || !one.ok) throw new Error(words);
+          expect(read.value).toBeGreaterThanOrEqual(need - 0.001 * one.value);
+          expect(read.value).toBeLessThanOrEqual(need + Math.max(0.1 * need, 0.0101 * one.value));
+        },
+      ),
+    );
+  });
 });

@@ -1,5 +1,5 @@
 import { FEW, type Note } from '../notes/index.ts';
-import type { PackItem, Plan } from '../plan/index.ts';
+import { type PackItem, type Plan, printersFor } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { Fitting } from '../scene/index.ts';
@@ -16,6 +16,30 @@ export interface PackNeed {
   /** What each piece of the plan needs of it. */
   readonly byPiece: ReadonlyMap<string, number>;
 }
+
+/** How much is needed, in the unit that the pack is sold in: `37.4 m` of what comes in rings of 20 m. Never less than is needed. */
+export function amountAsSold(
+  { pack, need, holds, unit }: Pick<PackNeed, 'pack' | 'need' | 'holds' | 'unit'>,
+  plan: Pick<Plan, 'units'>,
+): string {
+  if (unit === '') return `${Math.ceil(need - SAME)}`;
+  const sold = /^\s*(\d+(?:[.,]\d+)?)\s*([^\d\s][^\d]*?)\s*$/.exec(`${pack.holds}`);
+  const count = sold ? Number(sold[1]!.replace(',', '.')) : 0;
+  if (sold && count > 0) return `${roundedUp((need * count) / holds)} ${sold[2]}`;
+  const print = printersFor(plan.units);
+  return unit === 'mm'
+    ? print.length(Math.ceil(need))
+    : unit === 'mm²'
+      ? print.area(need)
+      : `${roundedUp(need)} ${unit}`;
+}
+/** To three figures, and no finer than hundredths: nobody buys by less. */
+function roundedUp(amount: number): string {
+  const places = amount >= 100 ? 0 : amount >= 1 ? 1 : 2;
+  return `${Number((Math.ceil(amount * 10 ** places - SAME) / 10 ** places).toFixed(places))}`;
+}
+/** Differences less than this are rounding. */
+const SAME = 1e-6;
 
 /**
  * Wood glue for a glued face: a wet film of 0.2 mm, squeeze-out included. Common practice (about 200 g/m²); end grain drinks more.
