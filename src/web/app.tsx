@@ -1,13 +1,21 @@
-import { lazy, Suspense, useEffect } from 'preact/compat';
+import { useEffect } from 'preact/compat';
 import { redo } from './bench.ts';
 import { Desk } from './desk.tsx';
+import { later, NotCome } from './later.tsx';
 import { useRoute } from './route.ts';
 import { undo } from './undo.ts';
 import { useDesk } from './workspace.ts';
 
-const Pairing = lazy(() => import('./pairing.tsx'));
-const Start = lazy(() => import('./start.tsx'));
-const Shop = lazy(() => import('./shop.tsx'));
+const MOMENT = <p className="empty">One moment …</p>;
+const MISSING = (
+  <main className="empty" data-ready>
+    <h1>Setwright</h1>
+    <NotCome />
+  </main>
+);
+const Pairing = later(() => import('./pairing.tsx'), MOMENT, MISSING);
+const Start = later(() => import('./start.tsx'), MOMENT, MISSING);
+const Shop = later(() => import('./shop.tsx'), MOMENT, MISSING);
 
 export function App() {
   const { state, why } = useDesk();
@@ -32,17 +40,7 @@ export function App() {
         <p role="status">{state === 'failed' ? why : 'Opening the plan …'}</p>
       </main>
     );
-  return (
-    <Suspense fallback={<p className="empty">One moment …</p>}>
-      {state === 'unpaired' ? (
-        <Pairing />
-      ) : state === 'empty' ? (
-        <Start why={why} />
-      ) : route.to === 'shop' || route.to === 'part' ? (
-        <Shop route={route} />
-      ) : (
-        <Desk route={route} />
-      )}
-    </Suspense>
-  );
+  if (state === 'unpaired') return <Pairing />;
+  if (state === 'empty') return <Start why={why} />;
+  return route.to === 'shop' || route.to === 'part' ? <Shop route={route} /> : <Desk route={route} />;
 }

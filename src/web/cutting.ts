@@ -1,5 +1,6 @@
 import type { CutProblem, FromCutter, ToCutter } from '../core/cutting/index.ts';
 import { USUAL_STEPS } from '../core/outcome.ts';
+import { onLost } from './insist.ts';
 import { create } from './store.ts';
 import { endSearch, keepAnswer, keyOf } from './work.ts';
 
@@ -48,7 +49,20 @@ function startCutter(final: boolean): Cutter {
     if (final || asked.size === 0) tell();
     if (!final && asked.size === 0) next();
   };
-  return { worker, asked };
+  const cutter = { worker, asked };
+  onLost(worker, () => {
+    const left = [...asked.values()];
+    if (final && searcher === cutter) {
+      searcher = undefined;
+      search(left);
+    }
+    if (!final && rough === cutter) {
+      rough = undefined;
+      wantedRough = wantedRough.length > 0 ? wantedRough : left;
+      next();
+    }
+  });
+  return cutter;
 }
 
 let rough: Cutter | undefined;

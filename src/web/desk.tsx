@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'preact/compat';
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
 import { explain } from '../core/issue/index.ts';
 import { packetInput } from '../core/outcome.ts';
@@ -9,6 +9,7 @@ import { firstPage, firstPages } from './first-pages.ts';
 import { GlanceLine } from './glance.tsx';
 import { type Drawn, lies, look, useHand } from './hand.ts';
 import { Keys } from './keys.tsx';
+import { later, ONE_MOMENT } from './later.tsx';
 import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
 import { askPage, countPages, dropCount, setFindingsOf, useRegister } from './register.ts';
@@ -20,9 +21,13 @@ import { today } from './today.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
 import { useDesk } from './workspace.ts';
 
-const Inspector = lazy(() => import('./inspector.tsx'));
-const Menu = lazy(() => import('./menu.tsx'));
-const Views = lazy(() => import('./views.tsx'));
+const Inspector = later(() => import('./inspector.tsx'));
+const Menu = later(
+  () => import('./menu.tsx'),
+  null,
+  <span className="heed">Printing and plans are not loaded yet</span>,
+);
+const Views = later(() => import('./views.tsx'), ONE_MOMENT);
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
 export function useWorked(): WorkedPlan | undefined {
@@ -134,23 +139,13 @@ export function Desk({ route }: { readonly route: Route }) {
       <button type="button" className="skip" onClick={() => document.getElementById('drawing')?.focus()}>
         To the drawing
       </button>
-      <Tally
-        plan={plan}
-        worked={worked}
-        menu={
-          <Suspense fallback={null}>
-            <Menu option={outcome.option.id} paper={paperOf(plan)} />
-          </Suspense>
-        }
-      />
+      <Tally plan={plan} worked={worked} menu={<Menu option={outcome.option.id} paper={paperOf(plan)} />} />
       <RegisterNav register={register} route={route} page={id} counting={counted.length === 0} />
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
         {issues.length > 0 && <Issues />}
         {view ? (
           <>
-            <Suspense fallback={<p>One moment …</p>}>
-              <Views id={view.id} worked={worked} />
-            </Suspense>
+            <Views id={view.id} worked={worked} />
             <div className="foot">
               <Message />
               <GlanceLine />
@@ -162,9 +157,7 @@ export function Desk({ route }: { readonly route: Route }) {
         )}
       </main>
       <aside aria-label="Notes and sizes">
-        <Suspense fallback={null}>
-          <Inspector outcome={outcome} wall={wall} />
-        </Suspense>
+        <Inspector outcome={outcome} wall={wall} />
         <Notes outcome={outcome} register={register} page={id} />
       </aside>
       <nav className="leaves" aria-label="What is shown">
@@ -248,11 +241,15 @@ function Message() {
   const message = useBench((b) => b.message);
   const kept = useDesk((d) => d.kept);
   const readOnly = useDesk((d) => d.session?.readOnly ?? d.session?.forgetful);
+  const reached = useDesk((d) => d.reached);
+  const missing = useFindings((f) => f.missing);
   const busy = useAnswers((a) => a.busy);
   return (
     <p className="message" role="status">
       <span className={kept === 'not saved' ? 'heed' : undefined}>{KEPT[kept]}</span>
       {busy > 0 && <span>Looking for cheaper cutting …</span>}
+      {!reached && <span className="heed">The workbench is not reached: what you do is kept here until it is.</span>}
+      {missing && <span className="heed">Mouldings, notes and prices are not loaded yet.</span>}
       <span>{message ?? readOnly}</span>
     </p>
   );

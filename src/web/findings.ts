@@ -1,4 +1,5 @@
 import type { Scene, Solids } from '../core/outcome.ts';
+import { insist } from './insist.ts';
 import { create } from './store.ts';
 
 /**
@@ -7,17 +8,17 @@ import { create } from './store.ts';
  */
 interface Findings {
   readonly finish: ((solids: Solids) => Scene) | undefined;
+  /** It did not come when it was asked for last. */
+  readonly missing: boolean;
 }
-export const useFindings = create<Findings>(() => ({ finish: undefined }));
+export const useFindings = create<Findings>(() => ({ finish: undefined, missing: false }));
 
 let asked = false;
 export function loadFindings(): void {
   if (asked) return;
   asked = true;
-  import('../core/findings.ts').then(
-    ({ sceneFrom }) => useFindings.setState({ finish: sceneFrom }),
-    () => {
-      asked = false; // a bad connection: whatever is shown next asks again
-    },
-  );
+  void insist(
+    () => import('../core/findings.ts'),
+    () => useFindings.setState({ missing: true }),
+  ).then(({ sceneFrom }) => useFindings.setState({ finish: sceneFrom, missing: false }));
 }

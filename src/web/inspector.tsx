@@ -1,4 +1,4 @@
-import { type KeyboardEvent, lazy, Suspense, useRef, useState } from 'preact/compat';
+import { type KeyboardEvent, useRef, useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
 import {
   type Edit,
@@ -14,10 +14,11 @@ import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
 import { change, useBench } from './bench.ts';
 import { addPiece, copyPiece, deletePiece, mirrorPiece, toOtherSide } from './commands.ts';
 import { Choice, Field } from './field.tsx';
+import { later } from './later.tsx';
 
 // what only one kind of piece has is loaded with the first of them
-const BayForm = lazy(() => import('./bay-form.tsx'));
-const PartCard = lazy(() => import('./part-card.tsx'));
+const BayForm = later(() => import('./bay-form.tsx'));
+const PartCard = later(() => import('./part-card.tsx'));
 
 const SIZE = ['width', 'height', 'depth'] as const;
 const PLACE = [
@@ -70,16 +71,8 @@ export default function Inspector({ outcome, wall }: { readonly outcome: Outcome
         </p>
       )}
       {found && name !== undefined && <PieceForm outcome={outcome} found={found} name={name} />}
-      {found && 'case' in found.piece && (
-        <Suspense fallback={null}>
-          <BayForm found={found} />
-        </Suspense>
-      )}
-      {part && (
-        <Suspense fallback={null}>
-          <PartCard part={part} outcome={outcome} />
-        </Suspense>
-      )}
+      {found && 'case' in found.piece && <BayForm found={found} />}
+      {part && <PartCard part={part} outcome={outcome} />}
     </section>
   );
 }

@@ -1,12 +1,13 @@
-import { lazy, memo, Suspense, useCallback, useEffect, useRef } from 'preact/compat';
+import { memo, useCallback, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import type { Note, Verdict } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import type { Edit } from '../core/plan/index.ts';
 import { change, useBench } from './bench.ts';
+import { later, ONE_MOMENT } from './later.tsx';
 import { go } from './route.ts';
 
-const WorkingView = lazy(() => import('./working-view.tsx'));
+const WorkingView = later(() => import('./working-view.tsx'), ONE_MOMENT);
 
 const ORDER = { stop: 0, caution: 1, fine: 2 } as const;
 const WORDS: Readonly<Record<Verdict, string>> = { stop: 'Stop', caution: 'Caution', fine: 'Fine' };
@@ -93,11 +94,7 @@ const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
               {note.cure.title}
             </button>
           )}
-          {note.working && (
-            <Suspense fallback={<p>One moment …</p>}>
-              <WorkingView working={note.working} />
-            </Suspense>
-          )}
+          {note.working && <WorkingView working={note.working} />}
         </div>
       )}
     </li>

@@ -2,10 +2,10 @@ import { type FormEvent, useState } from 'preact/compat';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { go, hashOf } from './route.ts';
-import { readCode } from './scan.ts';
+import { codeReader, readCode } from './scan.ts';
 
 /** A part by its number, by its name, by a photograph of its label, or from the list of all. */
-export function PartFinder({ outcome }: { readonly outcome: Outcome }) {
+export function PartFinder({ outcome, whole }: { readonly outcome: Outcome; readonly whole: boolean }) {
   const [wanted, setWanted] = useState('');
   const [wrong, setWrong] = useState('');
   const [reading, setReading] = useState(false);
@@ -13,7 +13,9 @@ export function PartFinder({ outcome }: { readonly outcome: Outcome }) {
     const part = partCalled(outcome, words);
     setWrong(
       part === undefined
-        ? `There is no part “${words.trim().slice(0, 60)}” in ${outcome.option.title ?? outcome.option.id}.`
+        ? `There is no part “${words.trim().slice(0, 60)}” in ${outcome.option.title ?? outcome.option.id}.${
+            whole ? '' : ' The mouldings are not loaded yet.'
+          }`
         : '',
     );
     if (part !== undefined) go({ to: 'part', id: part });
@@ -21,8 +23,13 @@ export function PartFinder({ outcome }: { readonly outcome: Outcome }) {
   const photographed = async (file: File) => {
     setReading(true);
     setWrong('');
-    const words = await readCode(file).catch(() => undefined);
+    const decode = await codeReader().catch(() => undefined);
+    const words = decode && (await readCode(file, decode).catch(() => undefined));
     setReading(false);
+    if (!decode)
+      return setWrong(
+        'What reads codes could not be loaded: the workbench cannot be reached. Type the number instead.',
+      );
     if (words === undefined)
       setWrong('No code was found in the picture: go closer, hold it flat, give it light; or type the number.');
     else open(words);

@@ -2,6 +2,7 @@ import type { RegisterEntry } from '../core/drawing/index.ts';
 import type { Note } from '../core/notes/index.ts';
 import type { Outcome, SetFindings } from '../core/outcome.ts';
 import { useBench } from './bench.ts';
+import { onLost } from './insist.ts';
 import type { FromPacket, Sheet, ToPacket } from './packet-protocol.ts';
 import { create } from './store.ts';
 import { today } from './today.ts';
@@ -29,11 +30,13 @@ let worker: Worker | undefined;
 let busy = false;
 let revision = 0;
 let wanted = '';
+/** What was asked for last. */
+let draw = (): void => {};
 
 /** Has the packet of an outcome drawn anew. */
 export function countPages(text: string, { option, cuts }: Outcome): void {
   clearTimeout(pending);
-  pending = setTimeout(() => {
+  draw = () => {
     if (busy) {
       // what it draws is out of date
       worker?.terminate();
@@ -44,10 +47,14 @@ export function countPages(text: string, { option, cuts }: Outcome): void {
     const answers = cuts.map((cut) => cut.answer);
     post({ type: 'draw', revision: ++revision, text, option: option.id, today: today(), answers });
     if (wanted !== '') post({ type: 'page', revision, id: wanted });
-  }, PAUSE);
+  };
+  pending = setTimeout(draw, PAUSE);
 }
 /** What is asked for and not begun is not wanted any more. */
-export const dropCount = (): void => clearTimeout(pending);
+export function dropCount(): void {
+  clearTimeout(pending);
+  draw = () => {};
+}
 
 /** Asks for a page that is not drawn here; it comes by the store, now and whenever it changes. */
 export function askPage(id: string): void {
@@ -64,6 +71,7 @@ function start(): Worker {
     if (data.type === 'drawn') busy = false;
     useRegister.setState((kept) => heard(kept, data));
   };
+  onLost(made, () => worker === made && draw());
   return made;
 }
 // what is under way when a hand takes hold is out of date by the time it lets go

@@ -1,6 +1,8 @@
 import { useEffect, useRef, useState } from 'preact/compat';
 import type { Framed } from '../core/camera/index.ts';
 import { Choice } from './field.tsx';
+import { insist } from './insist.ts';
+import { NotCome } from './later.tsx';
 import type { From, Round } from './round.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 
@@ -19,16 +21,22 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
   const [cut, setCut] = useState(0);
   const [from, setFrom] = useState<From>('front');
   const [failed, setFailed] = useState(false);
+  const [missing, setMissing] = useState(false);
+  const [started, setStarted] = useState(false);
   const [cameras, setCameras] = useState<readonly Framed[]>([]);
   const [through, setThrough] = useState<string>();
 
   useEffect(() => {
     let gone = false;
-    void import('./round.ts').then(({ startRound }) => {
+    void insist(
+      () => import('./round.ts'),
+      () => setMissing(true),
+    ).then(({ startRound }) => {
       if (gone || !host.current) return;
+      setMissing(false);
       try {
         round.current = startRound(host.current);
-        round.current.show(outcome);
+        setStarted(true);
       } catch {
         setFailed(true);
       }
@@ -43,18 +51,21 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
   useEffect(() => {
     round.current?.show(outcome);
     let gone = false;
-    void import('../core/camera/index.ts').then(({ framesOf }) => !gone && setCameras(framesOf(outcome)));
+    void insist(
+      () => import('../core/camera/index.ts'),
+      () => {},
+    ).then(({ framesOf }) => !gone && setCameras(framesOf(outcome)));
     return () => {
       gone = true;
     };
-  }, [outcome]);
-  useEffect(() => round.current?.pullApart(apart / 100), [apart]);
-  useEffect(() => round.current?.section(cut / 100, from), [cut, from]);
+  }, [outcome, started]);
+  useEffect(() => round.current?.pullApart(apart / 100), [apart, started]);
+  useEffect(() => round.current?.section(cut / 100, from), [cut, from, started]);
   const lens = cameras.find((c) => c.id === through);
   // a camera that was moved is looked through from its new place
   useEffect(() => {
     if (lens) round.current?.through(lens);
-  }, [lens]);
+  }, [lens, started]);
 
   const name = 'The room in the round; drag or the arrow keys turn it';
   return (
@@ -114,6 +125,7 @@ export function RoundView({ worked: { outcome } }: { readonly worked: WorkedPlan
           onChange={setFrom}
         />
       </div>
+      {missing && <NotCome what="What draws in the round" />}
       {failed && <p role="alert">This browser draws nothing in the round; the drawings show it all the same.</p>}
       {/* biome-ignore lint/a11y/useSemanticElements: a picture that is turned, not a form */}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the arrow keys turn it */}

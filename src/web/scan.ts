@@ -1,12 +1,15 @@
 /** More than this of a photograph only costs time: a code that fills a tenth of it still has dots of several pixels. */
 const LARGEST = 1400;
 
+type Decode = typeof import('qr/decode.js').default;
+/** It is loaded only when a label is photographed. */
+export const codeReader = async (): Promise<Decode> => (await import('qr/decode.js')).default;
+
 /**
  * What the code on a photographed label says, if one is found. A photograph and not the live camera: that is given to pages of a secure
  * address only, and a phone in the shop reaches this one by plain HTTP.
  */
-export async function readCode(file: Blob): Promise<string | undefined> {
-  const { default: decode } = await import('qr/decode.js');
+export async function readCode(file: Blob, decode: Decode): Promise<string | undefined> {
   const picture = await createImageBitmap(file);
   // large first; a soft or noisy picture is sometimes read better when it is small
   for (const largest of [LARGEST, LARGEST / 2]) {

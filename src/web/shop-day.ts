@@ -4,6 +4,7 @@ import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
 import { type RealLayout, realLayouts, stockName } from '../core/stock/index.ts';
 import { printOf } from './history.ts';
+import type { Worked } from './work.ts';
 
 /** One cut as it is called out in the shop, and what to tick it off by. */
 export interface ShopCut {
@@ -37,10 +38,20 @@ export interface ShopLayout {
 const KINDS = { trim: 'Trim', rip: 'Rip', crosscut: 'Crosscut' } as const;
 
 /**
+ * What may be cut by: nobody is to saw by a plan that a better one is about to take the place of. Where the findings did not come, the
+ * mouldings are not known. They are cut from boards: the panels will be cut as they are now, the boards perhaps not.
+ */
+export function certainCuts({ outcome, waiting, whole }: Worked, missing: boolean): Outcome | undefined {
+  if (whole) return waiting.length === 0 ? outcome : undefined;
+  if (!missing || waiting.some((problem) => problem.kind === 'panels')) return undefined;
+  return { ...outcome, cuts: outcome.cuts.filter(({ job }) => job.from === 'panel') };
+}
+
+/**
  * The day's cuts, layout by layout, in the order one person makes them. A tick is about a layout's own content, so that an edit which
  * leaves a layout as it is leaves its ticks.
  */
-export function shopDay(outcome: Outcome): readonly ShopLayout[] {
+export function shopDay(outcome: Outcome, whole: boolean): readonly ShopLayout[] {
   const print = printersFor(outcome.plan.units);
   const numbers = new Map(partNumbers(outcome.pieces).map(({ part, number }) => [part.id, number]));
   const called = (part: string): string => {
@@ -50,7 +61,7 @@ export function shopDay(outcome: Outcome): readonly ShopLayout[] {
   const all = outcome.cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
   return all.map((layout, i): ShopLayout => {
     const id = printOf(JSON.stringify([layout.stock, layout.length, layout.width, layout.placed]));
-    const title = `${stockName(outcome.plan.stock, layout.stock)}, ${i + 1} of ${all.length}${
+    const title = `${stockName(outcome.plan.stock, layout.stock)}, ${whole ? `${i + 1} of ${all.length}` : i + 1}${
       layout.source.kind === 'rack' ? ', from the rack' : ''
     }`;
     const order = orderFor(outcome.plan, layout);

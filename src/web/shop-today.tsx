@@ -4,6 +4,7 @@ import { dayNumber } from '../core/stock/index.ts';
 import type { NewTick } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
 import type { Days, DayTask, FromDay, TickedTask, ToDay } from './day-protocol.ts';
+import { onLost } from './insist.ts';
 import { tick } from './ticks.ts';
 import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';
@@ -28,9 +29,17 @@ function useDays({ outcome, unknown, whole }: WorkedPlan, states: ReadonlyMap<st
   const ticked = tickedTasks(states);
   useEffect(() => {
     if (!ready) return;
-    const made = new Worker(new URL('./day.worker.ts', import.meta.url), { type: 'module' });
-    setWorker(made);
-    return () => made.terminate();
+    let made: Worker | undefined;
+    const begin = () => {
+      made = new Worker(new URL('./day.worker.ts', import.meta.url), { type: 'module' });
+      onLost(made, () => made && begin());
+      setWorker(made);
+    };
+    begin();
+    return () => {
+      made?.terminate();
+      made = undefined;
+    };
   }, [ready]);
   useEffect(() => {
     if (!ready || !worker) return;

@@ -5,13 +5,14 @@ import { printersFor } from '../core/plan/index.ts';
 import { useBench } from './bench.ts';
 import { useWorked } from './desk.tsx';
 import { Choice } from './field.tsx';
+import { useFindings } from './findings.ts';
+import { NotCome } from './later.tsx';
 import PartCard from './part-card.tsx';
 import { PartFinder, PartList } from './part-finder.tsx';
 import { go, hashOf, type Route } from './route.ts';
-import { type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
+import { certainCuts, type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
 import { Today } from './shop-today.tsx';
 import { tick, useTickStates, useTicks } from './ticks.ts';
-import type { WorkedPlan } from './worked-plan.ts';
 
 /** The shop view: big type, one thing at a time, for a phone in a gloved hand. */
 export default function Shop({ route }: { readonly route: Route }) {
@@ -19,9 +20,11 @@ export default function Shop({ route }: { readonly route: Route }) {
   const name = useBench((b) => b.name);
   const queued = useTicks((t) => t.queued.length);
   const states = useTickStates(name);
+  const missing = useFindings((f) => f.missing);
   const done = (about: string): boolean => states.get(about)?.done ?? false;
+  const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
   if (!worked) return <p className="empty">The plan cannot be read; see it on the laptop.</p>;
-  const { outcome } = worked;
+  const { outcome, whole } = worked;
   const part = route.to === 'part' ? outcome.parts.find((p) => p.id === route.id) : undefined;
   const tab = (to: Route, words: string, current: boolean) => (
     <a href={hashOf(to)} aria-current={current ? 'page' : undefined}>
@@ -40,23 +43,31 @@ export default function Shop({ route }: { readonly route: Route }) {
             {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} for the connection. Go on: nothing is lost.
           </p>
         )}
+        {missing && (
+          <div className="waits">
+            <NotCome
+              what="What works out mouldings and days"
+              more={route.to === 'part' ? '' : 'Panels are cut as shown here; the boards come with it.'}
+            />
+          </div>
+        )}
         {route.to !== 'part' && <Today worked={worked} plan={name} states={states} />}
         {route.to !== 'part' &&
-          // nobody is to saw by a plan that a better one is about to take the place of
-          (worked.whole && worked.waiting.length === 0 ? (
-            <Cuts worked={worked} plan={name} done={done} />
+          (cutBy ? (
+            <Cuts outcome={cutBy} whole={whole} plan={name} done={done} />
           ) : (
             <p role="status">Working out how to cut …</p>
           ))}
         {part && <PartCard part={part} outcome={outcome} onPart={(id) => go({ to: 'part', id })} />}
         {route.to === 'part' && (
           <>
-            {!part && route.id !== '' && (
+            {!part && route.id !== '' && !whole && <p role="status">Looking for the part among the mouldings …</p>}
+            {!part && route.id !== '' && whole && (
               <p role="alert">
                 There is no such part in the option that is built. It may have changed since the label was printed.
               </p>
             )}
-            <PartFinder outcome={outcome} />
+            <PartFinder outcome={outcome} whole={whole} />
             {!part && <PartList outcome={outcome} />}
           </>
         )}
@@ -71,18 +82,21 @@ export default function Shop({ route }: { readonly route: Route }) {
 }
 
 function Cuts({
-  worked: { outcome },
+  outcome,
+  whole,
   plan,
   done,
 }: {
-  readonly worked: WorkedPlan;
+  readonly outcome: Outcome;
+  readonly whole: boolean;
   readonly plan: string;
   readonly done: (about: string) => boolean;
 }) {
-  const day = useMemo(() => shopDay(outcome), [outcome]);
+  const day = useMemo(() => shopDay(outcome, whole), [outcome, whole]);
   const first = day.find((l) => l.cuts.some((c) => !done(c.about)));
   const [chosen, setChosen] = useState<string>();
   const layout = day.find((l) => l.id === chosen) ?? first ?? day[0];
+  if (!layout && !whole) return null;
   if (!layout) return <p role="status">Nothing is to be cut yet: the plan has no parts.</p>;
   const next = layout.cuts.find((c) => !done(c.about));
   const made = day.flatMap((l) => l.cuts).filter((c) => done(c.about)).length;
@@ -91,7 +105,7 @@ function Cuts({
     <>
       <div className="shop-top">
         <Choice
-          name={`Layout, of ${day.length}`}
+          name={whole ? `Layout, of ${day.length}` : 'Layout'}
           value={layout.id}
           of={day.map((l) => [l.id, `${l.cuts.every((c) => done(c.about)) ? '✓ ' : ''}${l.title}`] as const)}
           onChange={setChosen}

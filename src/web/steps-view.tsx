@@ -5,6 +5,7 @@ import { mm } from '../core/quantity/index.ts';
 import { findPiece, written } from './arrange.ts';
 import { change, preview, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
+import { onLost } from './insist.ts';
 import { stepsOf as nudgeSteps } from './stage.tsx';
 import type { FromSteps, ToSteps } from './steps.worker.ts';
 import { today } from './today.ts';
@@ -23,6 +24,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
   const [dimension, setDimension] = useState<Dimension>('width');
   const [result, setResult] = useState<PriceSteps>();
   const [failed, setFailed] = useState('');
+  const [tries, setTries] = useState(0);
   const worker = useRef<Worker>(undefined);
   const sizes: Readonly<Record<string, number>> = piece?.size ?? {};
   const now = sizes[dimension];
@@ -40,6 +42,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
       if (data.type === 'done') setResult(data.steps);
       else setFailed(data.message);
     };
+    onLost(worker.current, () => setTries((n) => n + 1));
     setResult(undefined);
     setFailed('');
     const [, large] = nudgeSteps(plan);
@@ -54,7 +57,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
     return () => worker.current?.terminate();
     // the outcome follows from the text
     // a preview must not ask anew
-  }, [text, optionId, name, dimension]);
+  }, [text, optionId, name, dimension, tries]);
 
   if (!piece || name === undefined) return <p>There is nothing to be cut in this option yet.</p>;
   const print = printersFor(plan.units);

@@ -1,9 +1,10 @@
-import { lazy, memo, type ReactNode, Suspense, useId, useRef, useState } from 'preact/compat';
+import { memo, type ReactNode, useId, useRef, useState } from 'preact/compat';
 import { openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { optionOf, redo, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
+import { later, ONE_MOMENT } from './later.tsx';
 import { setFindingsOf } from './register.ts';
 import type { FigureName } from './tally-figures.ts';
 import { canUndo, undo } from './undo.ts';
@@ -11,7 +12,7 @@ import type { Worked } from './work.ts';
 import { workHere } from './worked-plan.ts';
 
 /** What a figure opens into is loaded when it is opened. */
-const TallyDetail = lazy(() => import('./tally-detail.tsx'));
+const TallyDetail = later(() => import('./tally-detail.tsx'), ONE_MOMENT);
 
 interface Figure {
   readonly name: FigureName;
@@ -186,11 +187,7 @@ const FigureItem = memo(function FigureItem({ name, value, change, unfinished, o
           <h2 id={id}>
             {name}: {value}
           </h2>
-          {open && (
-            <Suspense fallback={<p>One moment …</p>}>
-              <TallyDetail name={name} outcome={outcome} />
-            </Suspense>
-          )}
+          {open && <TallyDetail name={name} outcome={outcome} />}
           <button type="button" onClick={() => dialog.current?.close()}>
             Close
           </button>

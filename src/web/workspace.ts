@@ -59,6 +59,8 @@ interface Desk {
   readonly why: string;
   /** Whether what stands on the bench is with the server. */
   readonly kept: 'saved' | 'saving' | 'not saved';
+  /** Whether the server tells its news: without it nothing is lost, but nothing comes either. */
+  readonly reached: boolean;
   /** The newest thing the server told, for views that show more than the plan. */
   readonly event: LiveEvent | undefined;
 }
@@ -68,6 +70,7 @@ export const useDesk = create<Desk>(() => ({
   plans: [],
   why: '',
   kept: 'saved',
+  reached: true,
   event: undefined,
 }));
 
@@ -225,7 +228,15 @@ function listen(): void {
   const stream = new EventSource(`${API}/events`);
   events = stream;
   stream.onmessage = ({ data }) => void heard(JSON.parse(data as string) as LiveEvent);
+  let lost: ReturnType<typeof setTimeout> | undefined;
+  stream.onopen = () => {
+    clearTimeout(lost);
+    useDesk.setState({ reached: true });
+  };
   stream.onerror = () => {
+    // one that is back in a moment is nothing to speak of
+    clearTimeout(lost);
+    lost = setTimeout(() => stream === events && useDesk.setState({ reached: false }), RETRY / 2);
     // a lost connection comes back by itself; one that was refused (a flood, a session that ran out) does not
     if (stream.readyState === EventSource.CLOSED && events === stream) listening = setTimeout(listen, RETRY);
   };
