@@ -46,6 +46,24 @@ describe('layTable', () => {
       { numRuns: 60 },
     ));
 
+  it.each([
+    // rows, how many fit on a sheet of that height, rows of each piece
+    [11, 10, [6, 5]],
+    [24, 10, [10, 9, 5]],
+    [25, 10, [10, 10, 5]],
+    [10, 10, [10]],
+    // too few to share
+    [6, 5, [5, 1]],
+    [7, 4, [4, 3]],
+  ])('leaves no few of %i rows alone on the last sheet, %i to a sheet', (count, fit, wanted) => {
+    const list = Array.from({ length: count }, (_, i): TableRow<Row> => ({ row: { a: `r${i}`, b: '1' } }));
+    const height = extentOf(layTable(columns, list.slice(0, fit), () => area(0, 0, 100, 500)).pieces[0]!)!;
+    const { pieces, end } = layTable(columns, list, () => area(0, 0, 100, height.y + height.height + 1));
+    const rowsOf = (marks: (typeof pieces)[number]): number => textsOf(marks).filter((t) => /^r\d/.test(t.text)).length;
+    expect(pieces.map(rowsOf)).toEqual(wanted);
+    expect(end).toBeCloseTo(extentOf(pieces.at(-1)!)!.y + extentOf(pieces.at(-1)!)!.height, 0);
+  });
+
   it('never leaves a heading alone at the foot of a sheet', () => {
     const list = Array.from({ length: 30 }, (_, i): readonly TableRow<Row>[] => [
       { heading: `h${i}` },

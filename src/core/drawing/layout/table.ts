@@ -45,6 +45,7 @@ export function layTable<R>(
           return { row, lines, height: Math.max(...lines.map((l) => l.length)) * LEADING + PAD };
         })(),
   );
+  const starts = new Set(brokenAt(laid, areaOf));
   const pieces: Mark[][] = [];
   let place = areaOf(0);
   let y = Number.POSITIVE_INFINITY;
@@ -59,8 +60,7 @@ export function layTable<R>(
     y = place.y + HEAD;
   };
   laid.forEach(({ row, lines, height }, index) => {
-    const next = 'heading' in row ? (laid[index + 1]?.height ?? 0) : 0;
-    if (pieces.length === 0 || y + height + next > below(place)) begin();
+    if (starts.has(index)) begin();
     const marks = pieces.at(-1)!;
     if ('heading' in row) {
       const base = y + LEADING + 1.6;
@@ -79,6 +79,36 @@ export function layTable<R>(
     y += height;
   });
   return { pieces, end: pieces.length === 0 ? areaOf(0).y : y };
+}
+
+interface Laid {
+  readonly row: object;
+  readonly height: number;
+}
+const isHeading = ({ row }: Laid): boolean => 'heading' in row;
+/** Fewer rows than these look lost on a sheet of their own. Common practice. */
+const FEW = 5;
+
+/** The row that each piece begins with: no heading at a foot, and no few rows alone on the last where those before can spare some. */
+function brokenAt(laid: readonly Laid[], areaOf: (index: number) => Area): readonly number[] {
+  const starts: number[] = [];
+  let y = Number.POSITIVE_INFINITY;
+  laid.forEach((item, index) => {
+    const next = isHeading(item) ? (laid[index + 1]?.height ?? 0) : 0;
+    if (starts.length === 0 || y + item.height + next > below(areaOf(starts.length - 1))) {
+      y = areaOf(starts.length).y + HEAD;
+      starts.push(index);
+    }
+    y += item.height;
+  });
+  const [last, before] = [starts.at(-1), starts.at(-2)];
+  if (last === undefined || before === undefined || laid.length - last >= FEW) return starts;
+  let from = Math.min(last, laid.length - FEW);
+  while (from > before && isHeading(laid[from - 1]!)) from -= 1;
+  const high = laid.slice(from).reduce((sum, { height }) => sum + height, HEAD);
+  // what is left before it must not be fewer
+  const fair = from - before >= laid.length - from && high <= areaOf(starts.length - 1).height;
+  return fair ? [...starts.slice(0, -1), from] : starts;
 }
 
 function cellText<R>(

@@ -85,6 +85,8 @@ export interface Block {
   readonly head: string;
   /** Height of the least of it that may stand under the heading, mm. */
   readonly least: number;
+  /** Rather whole in the next column than with a few lines of it alone there. */
+  readonly whole?: true;
   /** Lays it into one area after another; the marks of each, and where the last one ends. */
   readonly lay: (areaOf: (index: number) => Area) => {
     readonly pieces: readonly (readonly Mark[])[];
@@ -94,6 +96,8 @@ export interface Block {
 
 const HEAD = 7;
 const AFTER = 5;
+/** Less than this of a block looks lost at the head of a column, mm. Common practice. */
+const LOST = 20;
 
 /** Blocks one under another, in one column after another: the marks of each column that was begun. */
 export function flow(blocks: readonly Block[], columnAt: (index: number) => Area): readonly (readonly Mark[])[] {
@@ -104,7 +108,7 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
     while (columns.length <= k) columns.push([]);
     columns[k]!.push(...marks);
   };
-  for (const { head, least, lay } of blocks) {
+  for (const { head, least, whole: together, lay } of blocks) {
     const whole = columnAt(index);
     const nextColumn = (): void => {
       index += 1;
@@ -123,6 +127,14 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
     if (reach && y > highest && reach.y + reach.height > highest + height) {
       nextColumn();
       laid = laidFrom(index, y);
+    }
+    const over = laid.pieces.length === 2 && together ? extentOf(laid.pieces[1]!) : undefined;
+    if (over && over.height < LOST && y > columnAt(index).y) {
+      const alone = laidFrom(index + 1, columnAt(index + 1).y);
+      if (alone.pieces.length === 1) {
+        nextColumn();
+        laid = alone;
+      }
     }
     const { pieces, end } = laid;
     const [start, top, place] = [index, y, columnAt(index)];
@@ -160,6 +172,7 @@ export function wordsOf(head: string, paragraphs: readonly string[], numbered = 
   return {
     head,
     least: 30,
+    whole: true,
     lay: (areaOf) => {
       if (paragraphs.length === 0) return { pieces: [], end: 0 };
       const pieces: Mark[][] = [[]];

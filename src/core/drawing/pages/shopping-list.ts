@@ -31,7 +31,11 @@ export function shoppingPages({ input, letter, sheet }: Desk): readonly Draft[] 
   ]);
   const foot = 16;
   const { body } = sheet;
-  const { pieces, end } = layTable(columns, rows, () => area(body.x, body.y, body.width, body.height - foot));
+  const laid = (spared: number) =>
+    layTable(columns, rows, () => area(body.x, body.y, body.width, body.height - spared));
+  // the sums want room under the last row only
+  const whole = laid(0);
+  const { pieces, end } = whole.end + foot <= body.y + body.height ? whole : laid(foot);
   const sums: (readonly [string, string])[] = [
     ...(bill.tax === 0 ? [] : [[`Tax, ${plan.stock.tax} %`, letter.money(bill.tax)] as const]),
     [
