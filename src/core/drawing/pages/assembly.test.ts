@@ -4,10 +4,10 @@ import { type AssemblyStep, assembliesOf, assemblySteps } from '../../assembly/i
 import { buildCase } from '../../casework/index.ts';
 import { AT_ORIGIN } from '../../casework/plan.testing.ts';
 import { anyCase, readUnspelt } from '../../casework/random.testing.ts';
-import { type Direction, type Part, sideByLabel, stickingOf } from '../../scene/index.ts';
+import { type Direction, type Part, type Solid, sideByLabel, stickingOf } from '../../scene/index.ts';
 import { textsOf } from '../draw.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
-import { assemblyPages, atOnce, layingWords, wordsOf } from './assembly.ts';
+import { assemblyPages, atOnce, layingWords, setBackWords, wordsOf } from './assembly.ts';
 import { deskOf } from './desk.ts';
 import { labelPages, labelSheet, SIDE_ON_LABEL } from './labels.ts';
 
@@ -93,6 +93,37 @@ it.each(EXAMPLES)('every later step of %s says how the part is turned, as its la
       expect(words).not.toMatch(/face (down|up)/);
       expect(labels.get(id!)).toContain(SIDE_ON_LABEL[face]);
     }
+});
+
+it('what is set back says from which side or cut-out of the other, at that distance behind it', () => {
+  const at = {
+    left: ['x', 'min'],
+    right: ['x', 'max'],
+    bottom: ['y', 'min'],
+    top: ['y', 'max'],
+    back: ['z', 'min'],
+    front: ['z', 'max'],
+  } as const;
+  const kinds = new Set<string>();
+  for (const desk of EXAMPLES.map((name) => deskOf(exampleInput(name), 'A4')))
+    for (const { plan } of assembliesOf(desk.input))
+      for (const { gauge } of plan.steps.flatMap((s) => s.set)) {
+        if (gauge?.manner !== 'set back') continue;
+        const words = setBackWords(desk, gauge);
+        const [, named, kind, inIt] = /^set back from the (\w+) (face|edge|end)( of the \w+ in)?( of)? \d+$/.exec(
+          words,
+        )!;
+        const [axis, end] = at[named as keyof typeof at];
+        const [other, own] = gauge.between.map((id) => desk.partOf.get(id)!.part.solid) as [Solid, Solid];
+        const places = (inIt ? other.taken.map((t) => t.box) : [other.box]).map((b) => b[end][axis]);
+        // the part lies behind a side, and beyond the edge of a cut-out
+        const from = (end === 'max') === (inIt === undefined) ? own.box.max[axis] : own.box.min[axis];
+        expect(Math.min(...places.map((p) => Math.abs(Math.abs(p - from) - gauge.distance))), words).toBeLessThan(
+          0.001,
+        );
+        kinds.add(inIt ? 'cut-out' : kind!);
+      }
+  expect([...kinds].sort()).toEqual(expect.arrayContaining(['cut-out', 'face']));
 });
 
 it.each(EXAMPLES)('no words of a step of %s are cut off', (name) => {

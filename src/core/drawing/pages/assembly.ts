@@ -2,6 +2,7 @@ import {
   type AssemblyStep,
   assembliesOf,
   type Fasten,
+  type Gauge,
   type PieceAssembly,
   repeatsOf,
   type SetBy,
@@ -157,6 +158,7 @@ function overviewPages(desk: Desk, all: readonly PieceAssembly[]): readonly Draf
       ),
       proseOf('Before you begin', [
         'Stick each label on the side of the part that it names: its arrow points to the top of the piece, on what lies flat to the front. All sides of a part follow from that. Check each part against its label.',
+        'Where a part is set back from a side of another, hold a straight block to that side and the gauge between block and part.',
         'Lay out glue, clamps, spacers and packing; glue gives about ten minutes.',
         'The large panels are broken down on the day a second person is there. What two people do above belongs on the same day.',
         'Brads hold only until the glue has dried and count for nothing after. Wear eye and hearing protection; keep hands out of a brad’s line; sand and cut with the dust drawn off.',
@@ -390,7 +392,7 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   for (const { gauge, along } of step.set) {
     if (!gauge) continue;
     const distance = letter.length(gauge.distance);
-    const from = `${gauge.manner === 'set back' ? 'set back from the face of' : 'from'} ${n(gauge.between[0])}`;
+    const from = gauge.manner === 'set back' ? setBackWords(desk, gauge) : `from ${n(gauge.between[0])}`;
     const what =
       gauge.from === 'parts'
         ? gauge.parts.map((g) => `part ${n(g.part)} by its ${g.by}`).join(' and ')
@@ -432,6 +434,35 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   if (step.before) lines.push(`It goes in before ${n(step.before)}, which would shut it out.`);
   return lines;
 }
+const TOWARDS = [
+  ['left', 'right'],
+  ['down', 'up'],
+  ['back', 'front'],
+] as const;
+/** What a part is set back from: the side of the other that looks the way the gauge stands off the new part. */
+export function setBackWords(desk: Desk, { axis, cell, between }: Gauge): string {
+  const [other, own] = between.map((id) => desk.partOf.get(id)!.part) as [Part, Part];
+  const along = (['x', 'y', 'z'] as const)[axis]!;
+  const middle = (own.solid.box.min[along] + own.solid.box.max[along]) / 2;
+  const way = TOWARDS[axis]![fromTicks(cell[axis * 2]!) > middle ? 1 : 0];
+  const { min, max } = gaugeSides(cell, axis);
+  const reached = UNIT[way][along] > 0 ? max : min;
+  const meets = ({ min: low, max: high }: Box): boolean =>
+    [low, high].some((p) => Math.abs(p[along] - reached) < SAME_PLACE);
+  const number = desk.numberOf.get(other.id);
+  // not its outermost: what is cut out of it ends there
+  const cut = meets(other.solid.box) ? undefined : other.solid.taken.find(({ box }) => meets(box));
+  if (cut) return `set back from the ${EDGE[BACK[way]]} edge of the ${cut.kind} in ${number}`;
+  const side = { [other.axes.thickness]: 'face', [other.axes.length]: 'end', [other.axes.width]: 'edge' }[along]!;
+  return `set back from the ${EDGE[way]} ${side} of ${number}`;
+}
+const gaugeSides = (cell: Gauge['cell'], axis: number) => ({
+  min: fromTicks(cell[axis * 2]!),
+  max: fromTicks(cell[axis * 2 + 1]!),
+});
+/** mm: places that are the same but for rounding. */
+const SAME_PLACE = 0.01;
+
 /** A front that is screwed from inside its drawer: with the drawer shut nobody gets there. */
 const fromWithinDrawer = (desk: Desk, step: AssemblyStep, { kind, into, through }: Fasten): boolean =>
   kind === 'screws' &&
@@ -716,7 +747,7 @@ function labelMark(
   const { box } = part.solid;
   const [out, along] = [AXIS[face], AXIS[points]];
   const across = (['x', 'y', 'z'] as const).find((a) => a !== out && a !== along)!;
-  const most = Math.min(LABEL_MARK.length * ratio, 0.8 * side(box, along), 0.8 * side(box, across));
+  const most = Math.min(LABEL_MARK.length * ratio, 0.5 * side(box, along), 0.5 * side(box, across));
   if (most < LABEL_MARK.least * ratio) return undefined;
   const up = UNIT[points][along];
   const away = own.away ?? { x: 0, y: 0, z: 0 };
