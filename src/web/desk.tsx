@@ -115,8 +115,11 @@ export function Desk({ route }: { readonly route: Route }) {
     last.current = asked;
     countPages(useBench.getState().text, outcome);
   }, [worked, dragging]);
-  // going somewhere brings the drawing up
-  useEffect(() => setLeaf('drawing'), [route]);
+  // going somewhere brings the drawing up, and begins at its top
+  useEffect(() => {
+    setLeaf('drawing');
+    document.getElementById('drawing')?.scrollTo(0, 0);
+  }, [route]);
   // a long form may have been scrolled down before
   useEffect(() => scrollTo(0, 0), []);
 

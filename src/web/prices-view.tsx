@@ -275,7 +275,7 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
           </li>
         ))}
       </ul>
-      <form className="row" onSubmit={add}>
+      <form className="fields" onSubmit={add}>
         <div className="field">
           <label htmlFor="supplier">Another supplier</label>
           <input id="supplier" value={name} onChange={(e) => setName(e.currentTarget.value)} required />

@@ -1,4 +1,4 @@
-import { useSyncExternalStore } from 'preact/compat';
+import { useMemo, useSyncExternalStore } from 'preact/compat';
 
 /**
  * Where one is, in the address after `#`: `/page/elevation-north`, `/view/options`, `/shop`, `/part/scores/left-side`. So a page can be
@@ -32,4 +32,8 @@ const subscribe = (changed: () => void) => {
   addEventListener('hashchange', changed);
   return () => removeEventListener('hashchange', changed);
 };
-export const useRoute = (): Route => routeOf(useSyncExternalStore(subscribe, () => location.hash));
+/** The same route as long as one stays there. */
+export function useRoute(): Route {
+  const hash = useSyncExternalStore(subscribe, () => location.hash);
+  return useMemo(() => routeOf(hash), [hash]);
+}

@@ -32,6 +32,10 @@ describe.each(plan.options.map(({ id }) => id))('what may be cut by of %s', (id)
     );
     expect(late.some(({ layout }) => layout.from === 'board')).toBe(true);
   });
+  it('is as many cuts as the tally counts', () => {
+    const cuts = shopDay(whole, true).flatMap((layout) => layout.cuts);
+    expect(cuts.length).toBe(whole.tally.cuts);
+  });
   it('is nothing while the findings are on their way, or something better is looked for', () => {
     expect(certainCuts({ outcome: without, whole: false, ...none }, false)).toBeUndefined();
     expect(certainCuts({ outcome: without, whole: false, ...none, waiting: [panel] }, true)).toBeUndefined();

@@ -78,23 +78,33 @@ export function shopDay(outcome: Outcome, whole: boolean): readonly ShopLayout[]
           line: step.line,
           frees: step.gives.flatMap((piece) => (piece.is === 'part' ? [called(piece.name!)] : [])),
         }))
-      : [...layout.placed]
-          .sort((a, b) => a.x - b.x)
-          .map((placed, n) => ({
-            about: `cut:${id}:${n + 1}`,
-            number: n + 1,
-            tool: 'mitre saw',
-            setting: print.length(placed.length),
-            words: 'Crosscut, stop at',
-            heed: [],
-            line: {
-              from: { x: placed.x + placed.length, y: 0 },
-              to: { x: placed.x + placed.length, y: layout.width },
-            },
-            frees: [called(placed.part)],
-          }));
+      : crosscuts(layout, id, print.length, called);
     return { id, title, layout, cuts };
   });
+}
+
+/** Shorter than any saw takes off, mm. */
+const NOTHING = 0.01;
+/** Of a board, one after each part. What ends where the board does comes free with the part before it. */
+function crosscuts(
+  layout: RealLayout,
+  id: string,
+  show: (mm: number) => string,
+  called: (part: string) => string,
+): readonly ShopCut[] {
+  const placed = [...layout.placed].sort((a, b) => a.x - b.x);
+  const isRest = ({ x, length }: (typeof placed)[number]) => layout.length - layout.trim - x - length < NOTHING;
+  const cut = placed.filter((part) => !isRest(part));
+  return cut.map(({ x, length, part }, n) => ({
+    about: `cut:${id}:${n + 1}`,
+    number: n + 1,
+    tool: 'mitre saw',
+    setting: show(length),
+    words: 'Crosscut, stop at',
+    heed: [],
+    line: { from: { x: x + length, y: 0 }, to: { x: x + length, y: layout.width } },
+    frees: [part, ...(n === cut.length - 1 ? placed.filter(isRest).map((rest) => rest.part) : [])].map(called),
+  }));
 }
 
 type Step = NonNullable<ReturnType<typeof orderFor>>['steps'][number];

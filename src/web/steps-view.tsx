@@ -105,7 +105,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
               <tbody>
                 {result.steps.map((s) => (
                   <tr key={s.at}>
-                    <td>{print.length(s.at)}</td>
+                    <td className="one-line">{print.length(s.at)}</td>
                     <td>
                       {s.words}
                       {!s.proven && ' (best found)'}
@@ -123,7 +123,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
   );
 }
 
-const [W, H, LEFT, BOTTOM] = [720, 300, 70, 34];
+const [WIDE, NARROW, H, LEFT, BOTTOM] = [720, 370, 300, 70, 34];
 
 function Chart({
   steps,
@@ -139,6 +139,8 @@ function Chart({
   readonly dimension: Dimension;
 }) {
   const print = printersFor(plan.units);
+  // on a phone less wide, so that its letters are as large as others
+  const W = matchMedia('(max-width: 40rem)').matches ? NARROW : WIDE;
   const svg = useRef<SVGSVGElement>(null);
   const [held, setHeld] = useState(false);
   const sampled = steps.points.flatMap((p) =>

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'preact/compat';
-import type { Share } from '../core/bill/index.ts';
+import { orderedCutUp, type Share } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
 import { realLayouts, stockName } from '../core/stock/index.ts';
@@ -23,9 +23,9 @@ export default function TallyDetail({
     case 'Boards':
       return <StockDetail outcome={outcome} from="board" />;
     case 'Cuts':
-      return <p>Cuts at the saw, trimming of edges counted, in the order the layouts number them.</p>;
+      return <CutsDetail outcome={outcome} />;
     case 'Parts':
-      return <WorkingView working={tally.massWorking} />;
+      return <PartsDetail outcome={outcome} />;
     case 'Heaviest lift':
       return (
         <>
@@ -68,6 +68,65 @@ function MoneyDetail({ outcome }: { readonly outcome: Outcome }) {
       {table('By piece', bill.byPiece)}
       {table('By material', bill.byMaterial)}
       {table('By supplier', bill.bySupplier)}
+    </>
+  );
+}
+
+/** Where the cuts are made: by what is cut. */
+function CutsDetail({ outcome }: { readonly outcome: Outcome }) {
+  const { cuts, plan } = outcome;
+  const cutUp = orderedCutUp(plan);
+  const rows = cuts.map(({ job, answer }) => {
+    const layouts = realLayouts(job, answer);
+    return { stock: job.stock, layouts: layouts.length, cuts: layouts.reduce((n, l) => n + cutUp(l).cuts, 0) };
+  });
+  return (
+    <>
+      <p>Cuts at the saw, trimming of edges counted, in the order the layouts number them.</p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">From</th>
+            <th scope="col" className="figure">
+              Layouts
+            </th>
+            <th scope="col" className="figure">
+              Cuts
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.stock}>
+              <th scope="row">{stockName(plan.stock, row.stock)}</th>
+              <td className="figure">{row.layouts}</td>
+              <td className="figure">{row.cuts}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+/** How many parts each piece has, and what all of them weigh. */
+function PartsDetail({ outcome }: { readonly outcome: Outcome }) {
+  return (
+    <>
+      <table>
+        <caption>By piece</caption>
+        <tbody>
+          {outcome.pieces
+            .filter(({ parts }) => parts.length > 0)
+            .map(({ id, title, parts }) => (
+              <tr key={id}>
+                <th scope="row">{title}</th>
+                <td className="figure">{parts.length}</td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+      <WorkingView working={outcome.tally.massWorking} />
     </>
   );
 }

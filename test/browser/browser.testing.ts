@@ -73,9 +73,9 @@ export const axe = async (page: Page): Promise<readonly string[]> =>
     (v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`,
   );
 
-/** How far the page is wider than the window, px. */
+/** How far the page is wider than the window, px. Of a phone the window grows with the page; what it was laid out for does not. */
 export const sticksOut = (page: Page): Promise<number> =>
-  page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 /** Goes by the Tab key alone to what has this name; gives up when the whole page was gone through. */
 export async function tabTo(page: Page, name: RegExp): Promise<void> {

@@ -79,6 +79,9 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     await p.keyboard.press('Enter');
     const file = () => readFileSync(join(folder, 'hall.plan.yaml'), 'utf8');
     await expect.poll(file).toMatch(/width: ["']?0\.8 m/);
+    // what was being typed in is still there when it is saved
+    await saved(p);
+    expect(await p.getByLabel('width', { exact: true }).isVisible()).toBe(true);
     for (const leaf of ['Pages', 'Drawing']) {
       await p.locator('.leaves').getByRole('button', { name: leaf }).tap();
       expect(await sticksOut(p)).toBe(0);
