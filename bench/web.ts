@@ -15,7 +15,8 @@ import { multiplied } from './web-plan.ts';
  * then, on a plan of about 150 parts and on one of ten times that, what one step of a drag costs from the event to the painted frame.
  *
  * Of each step two times are told: what passed on the clock, and what the page's main thread worked (its processor time, which other work
- * on the machine does not lengthen), in all and at most in one go. What stands between them is waiting for a processor or for the display.
+ * on the machine does not lengthen), in all, for one picture of the display, and at most in one go. What stands between them is waiting
+ * for a processor or for the display.
  * Then, with a hand that waits after each step, when the last of it was there: the drawing, the tally and the notes, which a worker makes.
  */
 const { values: flags } = parseArgs({
@@ -46,7 +47,7 @@ interface TraceEvent {
   readonly tdur?: number;
   readonly tid: number;
   readonly pid: number;
-  readonly args?: { readonly name?: string };
+  readonly args?: { readonly src_func?: string };
 }
 async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<readonly TraceEvent[]> {
   const events: TraceEvent[] = [];
@@ -93,6 +94,8 @@ const watchChanges = (): void => {
       attributes: true,
     });
 };
+/** ms from one picture of the display to the next. */
+const FRAME = 1000 / 60;
 const REST = 300;
 const STEPS_WITH_REST = 24;
 
@@ -148,10 +151,12 @@ async function drag(
     for (let i = 0; i < MOVES; i++) {
       // there and back again, a pixel and a half at a time
       const by = 8 + 1.5 * (i < MOVES / 2 ? i : MOVES - i);
+      const begun = performance.now();
       await page.mouse.move(from[0] + by, from[1]);
-      await page.evaluate(() => new Promise((next) => requestAnimationFrame(() => setTimeout(next, 0))));
-      await page.waitForTimeout(10);
+      // as often as the display shows something new; nothing is asked of the page, which would have to answer in between
+      await page.waitForTimeout(Math.max(0, FRAME - (performance.now() - begun)));
     }
+    await page.waitForTimeout(REST);
     await page.evaluate(() => performance.mark('step-end'));
   });
   await page.keyboard.press('Escape');
@@ -180,9 +185,17 @@ async function drag(
     const i = marks.findLastIndex((mark) => mark <= e.ts + (e.dur ?? 0));
     if (i >= 0 && i < longest.length) longest[i] = Math.max(longest[i]!, (e.tdur ?? e.dur ?? 0) / 1000);
   }
+  // all that was worked since the picture before, whatever came of it
+  const pictures = [0];
+  for (const e of own.filter((e) => e.ph === 'X' && /RunTask$/.test(e.name)).sort((a, b) => a.ts - b.ts)) {
+    if (e.ts < marks[0]! || e.ts > marks.at(-1)!) continue;
+    pictures[pictures.length - 1]! += (e.tdur ?? e.dur ?? 0) / 1000;
+    if (e.args?.src_func === 'ScheduledActionSendBeginMainFrame') pictures.push(0);
+  }
   return {
     wall,
     work: perStep(/RunTask$/),
+    'a picture': pictures.slice(0, -1),
     'in one go': longest,
     script: perStep(/^(FunctionCall|RunMicrotasks|FireAnimationFrame)$/),
     style: perStep(/^(UpdateLayoutTree|RecalculateStyles|Layout|PrePaint|Paint|Layerize|Commit|HitTest)$/),
@@ -205,6 +218,35 @@ async function main(): Promise<void> {
   }
 }
 
+/** Usable: the first drawing is on the screen and its pieces can be taken hold of; behind it comes the form for what is chosen. */
+const USABLE = { drawing: '.handles button', inspector: '.inspector' } as const;
+const LOADED = 3000;
+
+/** In the page, before anything of it: when the frame was made in which something is there for the first time. */
+const watchLoad = (wanted: Readonly<Record<string, string>>): void => {
+  const seen: Record<string, number> = {};
+  (window as unknown as { seen: typeof seen }).seen = seen;
+  const left = new Map(Object.entries(wanted));
+  const channel = new MessageChannel();
+  const found: string[] = [];
+  // after the frame's own work: a message sent from its callback comes when it is done
+  channel.port1.onmessage = () => {
+    for (const name of found.splice(0)) seen[name] = performance.now();
+  };
+  const watch = new MutationObserver(() => {
+    for (const [name, selector] of left) {
+      if (!document.querySelector(selector)) continue;
+      left.delete(name);
+      requestAnimationFrame(() => {
+        found.push(name);
+        channel.port2.postMessage(0);
+      });
+    }
+    if (left.size === 0) watch.disconnect();
+  });
+  watch.observe(document, { subtree: true, childList: true });
+};
+
 async function load(browser: Browser, folder: string, text: string): Promise<void> {
   const file = join(folder, 'load.plan.yaml');
   writeFileSync(file, text);
@@ -223,12 +265,13 @@ async function load(browser: Browser, folder: string, text: string): Promise<voi
     await cdp.send('Performance.enable', { timeDomain: 'threadTicks' });
     // whoever opens a page has the browser's window open: its own making is not part of the load
     await page.waitForTimeout(SETTLING);
+    await page.addInitScript(watchLoad, USABLE);
     await page.goto(`${address}/`, { waitUntil: 'commit' });
-    // usable: the first drawing is there and its pieces can be taken hold of
-    await page.waitForSelector('.handles button', { state: 'attached' });
-    drawn.push(await page.evaluate(() => performance.now()));
-    await page.waitForSelector('.inspector');
-    usable.push(await page.evaluate(() => performance.now()));
+    // nothing is asked of the page until it is done: it would have to answer in between
+    await page.waitForTimeout(LOADED);
+    const seen = await page.evaluate(() => (window as unknown as { seen: Readonly<Record<string, number>> }).seen);
+    drawn.push(seen.drawing ?? Number.NaN);
+    usable.push(seen.inspector ?? Number.NaN);
     const { metrics } = await cdp.send('Performance.getMetrics');
     busy.push((metrics.find((m) => m.name === 'TaskDuration')?.value ?? 0) * 1000);
     await page.context().close();
@@ -242,7 +285,7 @@ async function load(browser: Browser, folder: string, text: string): Promise<voi
   console.log(`  ${sum(first!)} kB before the drawing, and behind it ${sum(behind!)} kB: ${behind!.join(', ')}`);
   console.log(`  drawing there, ms from the start of loading: ${spread(drawn)}`);
   console.log(`  everything there, ms: ${spread(usable)}`);
-  console.log(`  work of the main thread until then, ms: ${spread(busy)}`);
+  console.log(`  work of the main thread in the first ${LOADED / 1000} s, ms: ${spread(busy)}`);
   child.kill('SIGTERM');
   await ended;
 }
