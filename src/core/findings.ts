@@ -1,24 +1,30 @@
 import { conflictNotes } from './fit/index.ts';
 import type { Note } from './notes/index.ts';
-import { nameOf, type Option, type Piece, printersFor } from './plan/index.ts';
+import { nameOf, type Option, type Piece, printersFor, settingOf } from './plan/index.ts';
 import { remember } from './remember.ts';
 import type { PlacedPiece } from './scene/index.ts';
 import { finishingIn, inWallFittings, wallNotes } from './setting-out/index.ts';
-import { massesOf, type Solids, settingOf } from './solids.ts';
+import { massesOf, type Solids } from './solids.ts';
 import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
 
-/** Kept for a piece as it stands, and for its parts wherever they stand. */
+/** Kept for a piece as it stands, and for what it is made of wherever that stands. */
 const kept = () => ({
   here: remember<PlacedPiece, readonly Note[]>(),
-  anywhere: remember<PlacedPiece['parts'], readonly Note[]>(),
+  anywhere: remember<object, readonly Note[]>(),
 });
+/**
+ * The wall behind a case asks for holes in its back, and no more: where these are does not matter to what bends or is carried, but what
+ * is left to be carried does.
+ */
+const madeOf = ({ kind, parts, joints }: PlacedPiece, massOf: WallInput['massOf']): readonly [object, ...unknown[]] =>
+  kind === 'case' ? [joints, ...parts.map(({ id }) => massOf(id))] : [parts];
 const bending = kept();
 const carrying = kept();
 
 /** How a piece says where along its wall it is, and how far out: nothing that bends or is carried looks at it. */
 const PLACED_BY: ReadonlySet<string> = new Set(['from', 'centre', 'gap', 'out', 'at']);
 
-/** A piece wherever it stands, but for its height: the values it is made of. Parts are the key under which they are kept. */
+/** A piece wherever it stands, but for its height: the values it is made of, but for its parts. */
 function shapeOf(piece: PlacedPiece, said: Piece | undefined): readonly unknown[] {
   const { frame, wall, parts: _, ...made } = piece;
   const words = Object.entries(said ?? {}).flatMap(([key, value]) => (PLACED_BY.has(key) ? [] : [key, value]));
@@ -65,11 +71,12 @@ function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input:
     pieces.flatMap((piece) => {
       const told = at.get(piece.id);
       const { here, anywhere } = known;
-      return here(piece, [...from, told?.i, told?.said], () =>
-        anywhere(piece.parts, [...from, told?.i, ...shapeOf(piece, told?.said)], () =>
+      return here(piece, [...from, told?.i, told?.said], () => {
+        const [made, ...masses] = madeOf(piece, input.massOf);
+        return anywhere(made, [...from, told?.i, ...masses, ...shapeOf(piece, told?.said)], () =>
           notes({ ...input, pieces: [piece] }),
-        ),
-      );
+        );
+      });
     });
   return [
     ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),

@@ -1,7 +1,7 @@
 import { partMass } from './bill/index.ts';
 import { type Built, buildPiece, leastPartsOf, wallBehindPiece } from './casework/index.ts';
 import type { Issue } from './issue/index.ts';
-import { nameOf, type Option, type Piece, type Plan, printersFor, sharing } from './plan/index.ts';
+import { nameOf, type Option, type Piece, type Plan, printersFor, settingOf, sharing } from './plan/index.ts';
 import { remember } from './remember.ts';
 import { type PlacedRoom, type Placings, placePieces, placeRoom } from './room/index.ts';
 import type { Fitting, Part, PartId, PlacedPiece } from './scene/index.ts';
@@ -21,14 +21,9 @@ export interface Solids {
 }
 
 const rooms = remember<Plan['room'], { readonly room: PlacedRoom; readonly issues: readonly Issue[] }>();
-const settings = remember<Plan['room'], object>();
 const builds = remember<Piece, Built>();
 const masses = remember<readonly Part[], ReadonlyMap<PartId, number | undefined>>();
 const massOfPart = remember<Part, number | undefined>();
-
-/** One object for as long as everything of a plan but its options is the same: what a piece is made from besides itself. */
-export const settingOf = ({ options: _, ...rest }: Plan): object =>
-  settings(rest.room, Object.entries(rest).flat(), () => ({}));
 
 /** Plan and option → solids, parts, fittings. Of a plan under the hand, only the pieces that moved or changed are built anew. */
 export function solidsOf(plan: Plan, option: Option): Solids {

@@ -1,4 +1,4 @@
-import type { CasePiece, Plan } from '../plan/index.ts';
+import { type CasePiece, type Plan, settingOf } from '../plan/index.ts';
 import { toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import { fillBay } from './bays.ts';
@@ -9,20 +9,25 @@ import {
   type Built,
   cuboid,
   type Draft,
+  type DraftMachining,
   type DraftPart,
-  finish,
+  finishPart,
   join,
   letInto,
   long,
+  type Made,
   MOST_PARTS,
+  made,
   newDraft,
   type PartWanted,
   type Path,
   pathOf,
   refuseMore,
   type Span,
+  stand,
   type TickBox,
   take,
+  takenFrom,
 } from './draft.ts';
 import { type Habits, saidIn, settleHabits } from './habits.ts';
 import { findMaterial, type Material } from './material.ts';
@@ -53,7 +58,42 @@ export function buildCase(
   context: WallContext = BARE_WALL,
   options: CaseOptions = {},
 ): Built {
+  const { draft, back, made } = bodyOf(piece, plan, options);
+  const holes = back ? serviceHoles(draft, back, context) : [];
+  if (!back || holes.length === 0) return stand(made, placing);
+  const holed = finishPart(piece.case, { ...back, taken: [...back.taken, ...holes] });
+  const parts = made.placed.parts.map((part) => (part.id === back.id ? holed : part));
+  return stand({ ...made, placed: { ...made.placed, parts } }, placing);
+}
+
+/** A case wherever it stands: all of it but what the wall behind it asks for. */
+interface Body {
+  readonly draft: Draft;
+  readonly back: DraftPart | undefined;
+  readonly made: Made;
+}
+/** The last few, by what else of a plan they are made from, and by their place in it. */
+const bodies = new WeakMap<object, Map<string, (readonly [shape: string, body: Body])[]>>();
+/** Of one in the plan, and of one that is only tried: a heavy case is parted in all the ways there are. */
+const [KEPT, KEPT_TRIED] = [2, 8];
+
+/** Of a case under the hand only what the wall asks for is made anew with every step, as long as its own sizes stay. */
+function bodyOf(piece: CasePiece, plan: Plan, options: CaseOptions): Body {
+  const { from: _from, centre: _centre, gap: _gap, out: _out, above: _above, ...own } = piece;
   const path = pathOf(plan.options, piece, piece.case);
+  const place = path.join('/');
+  const shape = JSON.stringify([own, options]);
+  const setting = settingOf(plan);
+  const known = bodies.get(setting) ?? new Map<string, (readonly [string, Body])[]>();
+  bodies.set(setting, known);
+  const list = known.get(place) ?? [];
+  const at = list.findIndex(([key]) => key === shape);
+  const [, body] = at >= 0 ? list.splice(at, 1)[0]! : [shape, shaped(piece, plan, path, options)];
+  known.set(place, [[shape, body] as const, ...list].slice(0, path.length > 1 ? KEPT : KEPT_TRIED));
+  return body;
+}
+
+function shaped(piece: CasePiece, plan: Plan, path: Path, options: CaseOptions): Body {
   const draft = newDraft('case', piece.case, piece.title, path, plan);
   const oddAtEnd = options.oddTick === 'right';
   const said = saidIn(piece, plan, path);
@@ -75,21 +115,18 @@ export function buildCase(
     if (leastPartsOf(inside) > MOST_PARTS) refuseMore(draft);
     else
       fillBay({ draft, habits, carcassFront: carcass.z[1], oddAtEnd, said }, inside, rootSpace(carcass, habits, path));
-    cutOutServices(draft, carcass.made.back, context);
   }
-  return finish(draft, placing, outside);
+  return { draft, back: carcass?.made.back, made: made(draft, outside) };
 }
 
 /**
  * What one plugs into or switches is cut out of the back, so that it can be reached, when all of it and the clearance round it lie
  * behind one open or doored bay; behind drawers, an upright or a shelf there is nothing a hole would help.
  */
-function cutOutServices(draft: Draft, back: DraftPart | undefined, context: WallContext): void {
-  if (!back) return;
+function serviceHoles(draft: Draft, back: DraftPart, context: WallContext): readonly DraftMachining[] {
   const clear = toTicks(DEFAULTS.serviceClear);
-  const panels = draft.parts.filter((part) => part.role === 'upright' || part.role === 'fixed shelf');
-  for (const { id, kind, x, y } of context.features) {
-    if (!REACHABLE.has(kind)) continue;
+  return context.features.flatMap(({ id, kind, x, y }) => {
+    if (!REACHABLE.has(kind)) return [];
     const hole = cuboid(
       [toTicks(x[0]) - clear, toTicks(x[1]) + clear],
       [toTicks(y[0]) - clear, toTicks(y[1]) + clear],
@@ -101,9 +138,9 @@ function cutOutServices(draft: Draft, back: DraftPart | undefined, context: Wall
       hole.min.x < box.max.x && hole.max.x > box.min.x && hole.min.y < box.max.y && hole.max.y > box.min.y;
     const behind = draft.bays.some((bay) => (bay.kind === 'open' || bay.kind === 'door') && holds(bay.clear));
     const drawers = draft.bays.some((bay) => bay.kind === 'drawers' && meets(bay.clear));
-    if (behind && !drawers && !panels.some((panel) => meets(panel.box)))
-      take(back, { kind: 'cut-out', box: hole, why: id });
-  }
+    const barred = draft.parts.some(({ role, box }) => (role === 'upright' || role === 'fixed shelf') && meets(box));
+    return behind && !drawers && !barred ? takenFrom(back, { kind: 'cut-out', box: hole, why: id }) : [];
+  });
 }
 const REACHABLE: ReadonlySet<string> = new Set(['outlet', 'switch', 'data']);
 

@@ -45,7 +45,7 @@ export interface DraftPart {
   readonly grainMatters: boolean;
   readonly taken: DraftMachining[];
 }
-interface DraftMachining extends Omit<Machining, 'box' | 'round'> {
+export interface DraftMachining extends Omit<Machining, 'box' | 'round'> {
   readonly box: TickBox;
   readonly round?: { readonly diameter: Ticks; readonly axis: Axis };
 }
@@ -244,9 +244,12 @@ export function letInto(
 }
 
 export function take(part: MaybePart, machining: DraftMachining): void {
-  if (!part) return;
+  if (part) part.taken.push(...takenFrom(part, machining));
+}
+/** So much of it as lies within the part; nothing where it does not meet it. */
+export function takenFrom(part: DraftPart, machining: DraftMachining): readonly DraftMachining[] {
   const common = intersect(part.box, machining.box);
-  if (AXES.every((axis) => side(common, axis) > 0)) part.taken.push({ ...machining, box: common });
+  return AXES.every((axis) => side(common, axis) > 0) ? [{ ...machining, box: common }] : [];
 }
 
 const mmBox = (b: TickBox): Box => ({
@@ -257,7 +260,7 @@ export const solidOf = (box: TickBox): Solid => ({ box: mmBox(box), taken: [] })
 
 const AXIS_OF: Readonly<Record<Direction, Axis>> = { left: 'x', right: 'x', up: 'y', down: 'y', back: 'z', front: 'z' };
 
-function finishPart(piece: string, part: DraftPart): Part {
+export function finishPart(piece: string, part: DraftPart): Part {
   const { axes, box } = part;
   const along = (axis: Axis) => side(box, axis);
   const banded = (axis: Axis) =>
@@ -364,7 +367,21 @@ export interface Built {
   readonly placed: PlacedPiece;
   readonly issues: readonly Issue[];
 }
-export function finish(draft: Draft, placing: Placing, outside: TickBox, mass?: number): Built {
+export interface Made {
+  readonly placed: Omit<PlacedPiece, 'frame' | 'wall'>;
+  readonly issues: readonly Issue[];
+}
+/** Where it stands. */
+export const stand = ({ placed, issues }: Made, { frame, wall }: Placing): Built => ({
+  placed: { ...placed, frame, ...(wall && { wall }) },
+  issues,
+});
+
+export const finish = (draft: Draft, placing: Placing, outside: TickBox, mass?: number): Built =>
+  stand(made(draft, outside, mass), placing);
+
+/** What became of a draft, wherever it is to stand. */
+export function made(draft: Draft, outside: TickBox, mass?: number): Made {
   const { piece, kind, title } = draft;
   const parts = draft.parts.map((part) => finishPart(piece, part));
   return {
@@ -372,9 +389,7 @@ export function finish(draft: Draft, placing: Placing, outside: TickBox, mass?: 
       id: piece,
       kind,
       title,
-      frame: placing.frame,
       outside: mmBox(outside),
-      ...(placing.wall && { wall: placing.wall }),
       needs: draft.needs.map((need) => ({ ...need, box: mmBox(need.box) })),
       parts,
       joints: draft.joints.map((joint) => ({ ...joint, contact: mmBox(joint.contact) })),
