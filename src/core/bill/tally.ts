@@ -1,7 +1,7 @@
-import { volume, withoutAll } from '../geometry/index.ts';
+import { type Box, intersect, isEmpty, withoutAll } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
-import type { Kg, Money } from '../quantity/index.ts';
+import { fromTicks, type Kg, type Money, toTicks } from '../quantity/index.ts';
 import { isMade, type Part, type PartId, type PlacedPiece } from '../scene/index.ts';
 import { densityOf, materialOf, type RealLayout, realLayouts, stockName } from '../stock/index.ts';
 import type { Bill, Cut } from './bill.ts';
@@ -12,15 +12,20 @@ export function partMass(part: Part, plan: Plan): Kg | undefined {
   const density = densityOf(plan.stock, part.stock);
   if (!density) return undefined;
   const { box, taken } = part.solid;
-  const solid =
-    taken.length === 0
-      ? volume(box)
-      : withoutAll(
-          box,
-          taken.filter((t) => t.round === undefined).map((t) => t.box),
-        ).reduce((s, b) => s + volume(b), 0);
+  const out = taken
+    .filter((t) => t.round === undefined)
+    .map((t) => intersect(t.box, box))
+    .filter((hole) => !isEmpty(hole));
+  const solid = out.reduce(
+    (left, hole, k) => left - withoutAll(hole, out.slice(0, k)).reduce((sum, b) => sum + volumeOf(b), 0),
+    volumeOf(box),
+  );
   return (solid * 1e-9 * density.value) as Kg;
 }
+
+/** mm³. Of sides in whole ticks: what is cut out weighs the same wherever it is, to the last digit. */
+const volumeOf = ({ min, max }: Box): number =>
+  fromTicks(toTicks(max.x - min.x)) * fromTicks(toTicks(max.y - min.y)) * fromTicks(toTicks(max.z - min.z));
 
 /**
  * Usual minutes of one person for each thing counted, finishing left out. All common practice; a plan's own `shop.pace` scales them.

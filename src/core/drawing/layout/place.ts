@@ -204,16 +204,20 @@ function spotFor(
 /** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
 export function crosses(from: Point, to: Point, a: Area): boolean {
   const [dx, dy] = [to.x - from.x, to.y - from.y];
-  let [start, end] = [0, 1];
-  for (const [at, by, low, high] of [
-    [from.x, dx, a.x, right(a)],
-    [from.y, dy, a.y, below(a)],
-  ] as const) {
-    if (by === 0) {
-      if (at <= low || at >= high) return false;
-      continue;
-    }
-    const [one, other] = [(low - at) / by, (high - at) / by];
+  // asked of every place on every line that is tried: nothing is made on the way
+  if (dx === 0 && (from.x <= a.x || from.x >= right(a))) return false;
+  if (dy === 0 && (from.y <= a.y || from.y >= below(a))) return false;
+  let start = 0;
+  let end = 1;
+  if (dx !== 0) {
+    const one = (a.x - from.x) / dx;
+    const other = (right(a) - from.x) / dx;
+    start = Math.max(start, Math.min(one, other));
+    end = Math.min(end, Math.max(one, other));
+  }
+  if (dy !== 0) {
+    const one = (a.y - from.y) / dy;
+    const other = (below(a) - from.y) / dy;
     start = Math.max(start, Math.min(one, other));
     end = Math.min(end, Math.max(one, other));
   }
