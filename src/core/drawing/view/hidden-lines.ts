@@ -33,7 +33,10 @@ export interface ShownArea {
 }
 export interface Seen {
   readonly edges: readonly Edge[];
+  /** Worked out when it is asked for. */
   readonly shown: readonly ShownArea[];
+  /** Whether anything is cut by the view's plane. */
+  readonly cut: boolean;
 }
 
 /** Coordinates closer than this are one: a hundredth of a tick. */
@@ -74,9 +77,14 @@ export function seen(faces: readonly Face[], deep = Infinity): Seen {
         edges.push({ from: [us[a]!, vs[j]!], to: [us[b]!, vs[j]!], ...kind });
       },
     );
+  let areas: readonly ShownArea[] | undefined;
   return {
     edges,
-    shown: shownAreas(faces, us, vs, cell),
+    get shown() {
+      areas ??= shownAreas(faces, us, vs, cell);
+      return areas;
+    },
+    cut: faces.some((face) => face.cut),
   };
 }
 
