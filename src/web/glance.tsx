@@ -1,5 +1,6 @@
 import { optionOf, useBench } from './bench.ts';
 import type { FromGlance, Glance, ToGlance } from './glance-protocol.ts';
+import { useHand } from './hand.ts';
 import { useRegister } from './register.ts';
 import { create } from './store.ts';
 
@@ -11,6 +12,9 @@ const useGlance = create<{ readonly now: Glance | undefined; readonly before: Gl
   now: undefined,
   before: undefined,
 }));
+
+/** After each answer so many times as long of rest: the processor is the drawing's first. */
+const RESTS = 3;
 
 let worker: Worker | undefined;
 let revision = 0;
@@ -24,11 +28,13 @@ function start(): Worker {
   const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
   made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
-    // as long again of rest: the processor is the drawing's first
-    setTimeout(() => {
-      busy = false;
-      if (again) ask();
-    }, performance.now() - asked);
+    setTimeout(
+      () => {
+        busy = false;
+        if (again) ask();
+      },
+      RESTS * (performance.now() - asked),
+    );
   };
   return made;
 }
@@ -56,7 +62,11 @@ function ask(): void {
 }
 useBench.subscribe((now, before) => {
   if (now.dragging && !before.dragging) useGlance.setState({ now: undefined, before: undefined });
-  if (now.held !== before.held) ask();
+  // what is drawn beside the page is drawn first
+  if (now.held !== before.held && !useHand.getState().beside) ask();
+});
+useHand.subscribe((now, before) => {
+  if (now.drawn !== before.drawn) ask();
 });
 // the notes say it better
 useRegister.subscribe((now, before) => {
