@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { readFileSync, rmSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
 import { afterAll, expect, it } from 'vitest';
 import { NAME, newFolder, PLAN, trial } from './server.testing.ts';
 
@@ -40,9 +40,24 @@ it.skipIf(!mounted)(
     expect(acknowledged.length).toBeGreaterThan(3);
     expect(readFileSync(file, 'utf8') === acknowledged.at(-1)!.text).toBe(true);
 
-    // what is read is still read; the plan itself may be saved once something else made room
+    // what is read is still read, and so is what another program wrote: over the same bytes, since there is room for no more
+    expect((await ask('GET', `plans/${NAME}`)).body.text === acknowledged.at(-1)!.text).toBe(true);
+    expect((await ask('GET', 'opening')).body.plan.text === acknowledged.at(-1)!.text).toBe(true);
+    const elsewhere = acknowledged.at(-1)!.text.replace(/# \d/, '# x');
+    const handle = openSync(file, 'r+');
+    writeSync(handle, elsewhere);
+    closeSync(handle);
+    const { status, body: lies } = await ask('GET', `plans/${NAME}`);
+    expect([status, lies.text === elsewhere, lies.revision]).toEqual([200, true, state.revision]);
+    state = lies;
+
+    // the plan itself may be saved once something else made room
     expect(spawnSync('mount', ['-o', 'remount,size=4m', folder]).status).toBe(0);
-    const after = await ask('PUT', `plans/${NAME}`, { base: state.revision, text: grown(99) });
+    const after = await ask('PUT', `plans/${NAME}`, {
+      base: state.revision,
+      baseHash: state.hash,
+      text: grown(99),
+    });
     expect([after.status, after.body.outcome]).toEqual([200, 'saved']);
     for (const { revision, text } of acknowledged)
       expect((await ask('GET', `plans/${NAME}/revisions/${revision}`)).body.text === text).toBe(true);

@@ -28,7 +28,7 @@ import {
   sha256,
   withEnding,
 } from './files.ts';
-import { notAPlan, Refused } from './refusal.ts';
+import { notAPlan, Refused, refusalOf } from './refusal.ts';
 
 /** Who makes a change: the name of the device for the list of revisions, the page for its own events. */
 export interface Who {
@@ -147,20 +147,44 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       .where('number', '=', number)
       .executeTakeFirst();
 
-  /** The file as it is now. One that another program has written becomes a revision first. */
-  const look = async (trx: Db, name: string, news: News[]): Promise<Current> => {
-    const path = pathOf(folder, name);
-    const file = readTextFile(path);
-    if (!file) throw new Refused('not-found', `There is no plan ${name} in this workspace.`);
-    const plan = await planId(trx, name);
-    const last = await trx
-      .selectFrom('revisions')
+  /** The newest revision that is or was the file. */
+  const lastOf = (trx: Db, name: string) =>
+    trx
+      .selectFrom('plans')
+      .innerJoin('revisions', 'revisions.plan', 'plans.id')
       .select(['number', 'hash', 'at', 'author'])
-      .where('plan', '=', plan)
+      .where('name', '=', name)
       .where('kind', '!=', 'aside')
       .orderBy('number', 'desc')
       .limit(1)
       .executeTakeFirst();
+
+  const fileOf = (name: string) => {
+    const file = readTextFile(pathOf(folder, name));
+    if (!file) throw new Refused('not-found', `There is no plan ${name} in this workspace.`);
+    return file;
+  };
+
+  /**
+   * The file where the history has it already, or where that cannot be written: to look at a plan nothing has to be. A text that was not
+   * recorded goes by the revision before it; its hash tells them apart.
+   */
+  const asItLies = async (name: string, even: 'recorded' | 'not recorded'): Promise<PlanState | undefined> => {
+    const file = fileOf(name);
+    const last = await lastOf(db, name);
+    const isRecorded = last?.hash === file.hash;
+    if (!isRecorded && even === 'recorded') return undefined;
+    const { issues } = readOnce(file.hash, file.text);
+    const { at, author } = isRecorded ? last : { at: file.changed.toISOString(), author: OUTSIDE };
+    return { name, text: file.text, revision: last?.number ?? 0, hash: file.hash, at, author, issues };
+  };
+
+  /** The file as it is now. One that another program has written becomes a revision first. */
+  const look = async (trx: Db, name: string, news: News[]): Promise<Current> => {
+    const path = pathOf(folder, name);
+    const file = fileOf(name);
+    const plan = await planId(trx, name);
+    const last = await lastOf(trx, name);
     let { number, at, author } = last ?? { number: 0, at: '', author: '' };
     if (last?.hash !== file.hash) {
       const kind = last ? 'outside' : 'found';
@@ -240,7 +264,9 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       }
       const baseRow = await rowOf(trx, plan, request.base);
       const usable = baseRow && (request.baseHash === undefined || request.baseHash === baseRow.hash);
-      const base = usable ? await textOf(trx, baseRow.hash) : undefined;
+      // a text that could not be recorded when it was read
+      const isAsRead = request.baseHash !== undefined && request.baseHash === state.hash;
+      const base = usable ? await textOf(trx, baseRow.hash) : isAsRead ? state.text : undefined;
       const mine = await mineOf(base, current, trx);
       if (mine instanceof Refused) return mine;
 
@@ -314,7 +340,16 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
 
     async read(name) {
       await settled(known(name));
-      return inside(async (trx, news) => (await look(trx, name, news)).state);
+      const recorded = await asItLies(name, 'recorded');
+      if (recorded) return recorded;
+      try {
+        return await inside(async (trx, news) => (await look(trx, name, news)).state);
+      } catch (error) {
+        const code = refusalOf(error)?.body.error.code;
+        const lies = code === 'disk-full' || code === 'read-only' ? await asItLies(name, 'not recorded') : undefined;
+        if (!lies) throw error;
+        return lies;
+      }
     },
 
     async create(written, text, who) {

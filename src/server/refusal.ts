@@ -44,7 +44,7 @@ export function refusalOf(error: unknown): Refused | undefined {
   if (code === 'ENOSPC' || code === 'EDQUOT' || errcode === 13 || /database or disk is full/i.test(message))
     return new Refused(
       'disk-full',
-      'The disk is full: the file on it is as it was, and what you have typed is still on your page. Make room and save again.',
+      'The disk is full: the file on it is as it was, and what you have typed is still on your page. Make room; then it is saved by itself.',
     );
   if (code === 'EROFS' || code === 'EACCES' || code === 'EPERM' || /readonly database/i.test(message))
     return new Refused(

@@ -215,7 +215,8 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
       ))}
       {read && (
         <p role="status">
-          {read.read.length} prices would be read, {read.known} of them are known:{' '}
+          {read.read.length === 1 ? '1 price' : `${read.read.length} prices`} would be read, {read.known} of them from
+          before:{' '}
           {read.read
             .slice(0, 3)
             .map((p) => `${p.stock} ${p.size} ${p.price} ${p.currency}`)
@@ -292,13 +293,19 @@ function written(text: string, currency: string): number | string {
   return amount.ok ? amount.value / 10 ** minorUnits(currency) : text;
 }
 
+const are = (count: number): string => (count === 1 ? 'is' : 'are');
+
 /** How many prices are old or missing, in a sentence. */
 function ageWords(rows: readonly Row[], stale: number): string {
   if (rows.length === 0) return 'This plan buys nothing yet: its stock has no panels, boards or packs.';
   const missing = rows.filter((row) => row.price === undefined).length;
   const old = rows.filter((row) => row.date !== undefined && dayNumber(today()) - dayNumber(row.date) > stale).length;
   if (missing + old === 0) return `All ${rows.length} prices are known, none is older than ${stale} days.`;
-  return `Of ${rows.length} prices ${missing} ${missing === 1 ? 'is' : 'are'} not known and ${old} ${old === 1 ? 'is' : 'are'} older than ${stale} days.`;
+  const parts = [
+    missing > 0 && `${missing} ${are(missing)} not known`,
+    old > 0 && `${old} ${are(old)} older than ${stale} days`,
+  ];
+  return `Of ${rows.length} prices ${parts.filter(Boolean).join(' and ')}.`;
 }
 
 function rowsOf(plan: WorkedPlan['plan'], show: (mm: number) => string): readonly Row[] {

@@ -20,6 +20,7 @@ export default function Shop({ route }: { readonly route: Route }) {
   const name = useBench((b) => b.name);
   const queued = useTicks((t) => t.queued.length);
   const states = useTickStates(name);
+  const why = useTicks((t) => t.why);
   const missing = useFindings((f) => f.missing);
   const done = (about: string): boolean => states.get(about)?.done ?? false;
   const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
@@ -40,7 +41,8 @@ export default function Shop({ route }: { readonly route: Route }) {
       <main>
         {queued > 0 && (
           <p role="status" className="waits">
-            {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} for the connection. Go on: nothing is lost.
+            {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} {why ? 'on this device.' : 'for the connection.'} Go
+            on: nothing is lost. {why}
           </p>
         )}
         {missing && (

@@ -10,6 +10,8 @@ import { ask, planPath, uniqueId, useDesk } from './workspace.ts';
 interface Ticked {
   readonly known: readonly NewTick[];
   readonly queued: readonly NewTick[];
+  /** Why they were not taken, where the connection is not to blame. */
+  readonly why?: string | undefined;
 }
 export const useTicks = create<Ticked>(() => ({ known: [], queued: [] }));
 
@@ -38,6 +40,7 @@ async function deliver(plan: string): Promise<void> {
   busy = true;
   const answer = await ask<Ticks>('POST', `${planPath(plan)}/ticks`, { ticks: queued.slice(0, 200) });
   busy = false;
+  useTicks.setState({ why: answer.ok || answer.status === 0 ? undefined : answer.refusal.error.message });
   if (answer.ok) {
     const got = new Set(answer.value.ticks.map((t) => t.id));
     useTicks.setState((t) => ({

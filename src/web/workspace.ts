@@ -125,6 +125,8 @@ export function settleOn(state: PlanState): void {
 }
 
 let saving = false;
+/** Why the last save failed. */
+let why = '';
 let again: ReturnType<typeof setTimeout> | undefined;
 const RETRY = 4000;
 
@@ -150,6 +152,8 @@ async function save(): Promise<void> {
   if (answer.ok) {
     const { value } = answer;
     keepUnsaved(name, undefined);
+    // why it could not be saved does not hold any more
+    if (useBench.getState().message === why) say(undefined);
     const untouched = useBench.getState().text === text;
     saved = { text: value.text, revision: value.revision, hash: value.hash };
     useBench.setState({ revision: value.revision });
@@ -166,7 +170,8 @@ async function save(): Promise<void> {
     useDesk.setState({ kept: 'saved' });
   } else {
     useDesk.setState({ kept: 'not saved' });
-    say(`Not saved: ${answer.refusal.error.message}`);
+    why = answer.refusal.error.message;
+    say(why);
     if (answer.status === 0 || answer.status === 429 || answer.status >= 500)
       again = setTimeout(() => void save(), RETRY);
     return;
