@@ -52,8 +52,10 @@ describe('layTable', () => {
     [24, 10, [10, 9, 5]],
     [25, 10, [10, 10, 5]],
     [10, 10, [10]],
-    // too few to share
-    [6, 5, [5, 1]],
+    // too few for that: shared
+    [6, 5, [3, 3]],
+    [7, 6, [4, 3]],
+    [3, 2, [2, 1]],
     [7, 4, [4, 3]],
   ])('leaves no few of %i rows alone on the last sheet, %i to a sheet', (count, fit, wanted) => {
     const list = Array.from({ length: count }, (_, i): TableRow<Row> => ({ row: { a: `r${i}`, b: '1' } }));
@@ -62,6 +64,19 @@ describe('layTable', () => {
     const rowsOf = (marks: (typeof pieces)[number]): number => textsOf(marks).filter((t) => /^r\d/.test(t.text)).length;
     expect(pieces.map(rowsOf)).toEqual(wanted);
     expect(end).toBeCloseTo(extentOf(pieces.at(-1)!)!.y + extentOf(pieces.at(-1)!)!.height, 0);
+  });
+
+  it('stays within a later area that is narrower than the first', () => {
+    const list = Array.from(
+      { length: 20 },
+      (_, i): TableRow<Row> => ({ row: { a: `row ${i} with some words`, b: '1' } }),
+    );
+    const at = (i: number) => area(0, 0, i === 0 ? 140 : 70, 70);
+    const { pieces } = layTable(columns, list, at);
+    expect(pieces.length).toBeGreaterThan(1);
+    pieces.forEach((marks, i) => {
+      expect(holds(at(i), extentOf(marks)!, 0.01)).toBe(true);
+    });
   });
 
   it('never leaves a heading alone at the foot of a sheet', () => {

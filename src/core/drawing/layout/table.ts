@@ -35,17 +35,21 @@ export function layTable<R>(
   rows: readonly TableRow<R>[],
   areaOf: (index: number) => Area,
 ): { readonly pieces: readonly (readonly Mark[])[]; readonly end: number } {
-  const widths = columnWidths(columns, rows, areaOf(0).width);
+  const laidIn = (total: number) => {
+    const widths = columnWidths(columns, rows, total);
+    const laid = rows.map((row) => {
+      if ('heading' in row) return { row, lines: [], height: LEADING + 4.5 };
+      const lines = columns.map((c, i) => wrapText(c.cell(row.row), H, widths[i]! + 1e-6, c.bold));
+      return { row, lines, height: Math.max(...lines.map((l) => l.length)) * LEADING + PAD };
+    });
+    return { widths, laid, broken: brokenAt(laid, areaOf) };
+  };
+  const first = laidIn(areaOf(0).width);
+  // columns stand alike in all its pieces: as wide as the narrowest of them lets
+  const narrowest = Math.min(...first.broken.map((_, n) => areaOf(n).width));
+  const { widths, laid, broken } = narrowest < areaOf(0).width ? laidIn(narrowest) : first;
   const lefts = widths.map((_, i) => widths.slice(0, i).reduce((sum, w) => sum + w + BETWEEN, 0));
-  const laid = rows.map((row) =>
-    'heading' in row
-      ? { row, lines: [], height: LEADING + 4.5 }
-      : (() => {
-          const lines = columns.map((c, i) => wrapText(c.cell(row.row), H, widths[i]! + 1e-6, c.bold));
-          return { row, lines, height: Math.max(...lines.map((l) => l.length)) * LEADING + PAD };
-        })(),
-  );
-  const starts = new Set(brokenAt(laid, areaOf));
+  const starts = new Set(broken);
   const pieces: Mark[][] = [];
   let place = areaOf(0);
   let y = Number.POSITIVE_INFINITY;
@@ -103,12 +107,15 @@ function brokenAt(laid: readonly Laid[], areaOf: (index: number) => Area): reado
   });
   const [last, before] = [starts.at(-1), starts.at(-2)];
   if (last === undefined || before === undefined || laid.length - last >= FEW) return starts;
-  let from = Math.min(last, laid.length - FEW);
-  while (from > before && isHeading(laid[from - 1]!)) from -= 1;
-  const high = laid.slice(from).reduce((sum, { height }) => sum + height, HEAD);
-  // what is left before it must not be fewer
-  const fair = from - before >= laid.length - from && high <= areaOf(starts.length - 1).height;
-  return fair ? [...starts.slice(0, -1), from] : starts;
+  for (let few = FEW; few > laid.length - last; few--) {
+    let from = laid.length - few;
+    while (from > before && isHeading(laid[from - 1]!)) from -= 1;
+    const high = laid.slice(from).reduce((sum, { height }) => sum + height, HEAD);
+    // what is left before it must not be fewer
+    if (from - before >= laid.length - from && high <= areaOf(starts.length - 1).height)
+      return [...starts.slice(0, -1), from];
+  }
+  return starts;
 }
 
 function cellText<R>(

@@ -17,11 +17,14 @@ import {
 import { add, scale, subtract, type Vec3, vec } from '../../geometry/index.ts';
 import { pointOnWall } from '../../room/index.ts';
 import { tiledWalls } from '../../sound/index.ts';
-import { type Area, area, group, line, point, rectangle } from '../draw.ts';
+import { type Area, area, below, extentOf, group, line, point, rectangle } from '../draw.ts';
 import type { Mark, Pen, Point } from '../marks.ts';
 import type { Desk } from './desk.ts';
 import { flow, pagesOf, tableOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
+
+/** Less room than this is not begun, mm: the columns of a table, its head and a few rows. */
+const LEAST_FREE = { width: 68, height: 24 } as const;
 
 /** One page for each camera: its picture as a line drawing, and the figures of the lens. */
 export function cameraPages(desk: Desk): readonly Draft[] {
@@ -35,8 +38,7 @@ export function cameraPages(desk: Desk): readonly Draft[] {
     const { letter } = desk;
     const percent = (v: number): string => `${Math.round(100 * v)} %`.replace('-', '−');
     const figures = [
-      ['sensor', framed.piece.sensor],
-      ['focal length', `${framed.piece.focal} mm`],
+      ['sensor, lens', `${framed.piece.sensor}, ${framed.piece.focal} mm`],
       ['angle of view', `${framed.angle.across.toFixed(1)}° × ${framed.angle.high.toFixed(1)}°`],
       ['lens stands', `${letter.length(framed.camera.at.y)} above the floor`],
       [
@@ -47,8 +49,10 @@ export function cameraPages(desk: Desk): readonly Draft[] {
       ],
       ['focused at', letter.length(framed.focus)],
       ['frame there', `${letter.length(framed.frame.width)} × ${letter.length(framed.frame.height)}`],
-      ['sharp from', letter.length(framed.near)],
-      ['to', Number.isFinite(framed.far) ? letter.length(framed.far) : 'everything beyond'],
+      [
+        'sharp from',
+        `${letter.length(framed.near)} ${Number.isFinite(framed.far) ? `to ${letter.length(framed.far)}` : 'on'}`,
+      ],
       ['stop, shutter', `f/${framed.piece.stop}, 1/${framed.piece.shutter} s`],
     ] as const;
     const people = arrangementsOf(desk.input).flatMap(({ name, staged }) =>
@@ -87,6 +91,10 @@ export function cameraPages(desk: Desk): readonly Draft[] {
           ? area(under.x + k * (half + 7), under.y, half, under.height)
           : area(under.x, under.y + 1e4 * k, half, 1e4),
     ).slice(0, 2);
+    // what finds no room beside the picture goes on under it
+    const second = extentOf(low[1] ?? []);
+    const top = second ? below(second) + 5 : under.y;
+    const free = area(under.x + half + 7, top, half, below(under) - top);
     return pagesOf(
       desk,
       {
@@ -95,7 +103,7 @@ export function cameraPages(desk: Desk): readonly Draft[] {
         title: `Picture of ${framed.title}`,
         marks: [...pictureMarks(desk, framed, picture), ...low.flat()],
       },
-      [rest],
+      free.width < LEAST_FREE.width || free.height < LEAST_FREE.height ? [rest] : [rest, free],
       [
         tableOf<(typeof figures)[number]>(
           'Lens',
@@ -121,7 +129,7 @@ export function cameraPages(desk: Desk): readonly Draft[] {
           [
             { head: 'piece', cell: (r) => r.title, share: 1 },
             { head: 'seen', cell: (r) => percent(r.seen), align: 'right' },
-            { head: 'sharpness', cell: (r) => (r.blur < 2 ? 'sharp' : `soft, ${r.blur.toFixed(0)} px`) },
+            { head: 'focus', cell: (r) => (r.blur < 2 ? 'sharp' : `soft, ${r.blur.toFixed(0)} px`) },
             {
               head: 'front hides',
               cell: (r) => {
