@@ -19,7 +19,7 @@ import { Stage } from './stage.tsx';
 import { Tally } from './tally.tsx';
 import { today } from './today.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
-import { useDesk } from './workspace.ts';
+import { putBack, useDesk } from './workspace.ts';
 
 const Inspector = later(() => import('./inspector.tsx'));
 const Menu = later(
@@ -245,6 +245,7 @@ function Message() {
   const kept = useDesk((d) => d.kept);
   const readOnly = useDesk((d) => d.session?.readOnly ?? d.session?.forgetful);
   const reached = useDesk((d) => d.reached);
+  const gone = useDesk((d) => d.gone);
   const missing = useFindings((f) => f.missing);
   const busy = useAnswers((a) => a.busy);
   return (
@@ -253,7 +254,17 @@ function Message() {
       {busy > 0 && <span>Looking for cheaper cutting …</span>}
       {!reached && <span className="heed">The workbench is not reached: what you do is kept here until it is.</span>}
       {missing && <span className="heed">Mouldings, notes and prices are not loaded yet.</span>}
-      <span>{message ?? readOnly}</span>
+      {gone ? (
+        <span>
+          <span className="heed">The file of this plan was taken away by another program.</span> What stands here is
+          kept.{' '}
+          <button type="button" className="link" onClick={() => void putBack()}>
+            Put it back
+          </button>
+        </span>
+      ) : (
+        <span>{message ?? readOnly}</span>
+      )}
     </p>
   );
 }

@@ -61,6 +61,8 @@ interface Desk {
   readonly kept: 'saved' | 'saving' | 'not saved';
   /** Whether the server tells its news: without it nothing is lost, but nothing comes either. */
   readonly reached: boolean;
+  /** The file on the bench was taken away by another program. */
+  readonly gone: boolean;
   /** The newest thing the server told, for views that show more than the plan. */
   readonly event: LiveEvent | undefined;
 }
@@ -71,6 +73,7 @@ export const useDesk = create<Desk>(() => ({
   why: '',
   kept: 'saved',
   reached: true,
+  gone: false,
   event: undefined,
 }));
 
@@ -91,19 +94,35 @@ export async function openPlan(name?: string): Promise<void> {
   // what was delivered only now is not in the plan that came with the opening
   if (opened?.name === wanted && !asked) return take(opened, left, read);
   const plan = await ask<PlanState>('GET', planPath(wanted));
-  if (!plan.ok) return useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
-  take(plan.value, left);
+  if (plan.ok) return take(plan.value, left);
+  // what was made on a file that is gone is still here
+  if (left && plan.status === 404) return takeUnsaved(wanted, left);
+  useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
 }
 
 /** Lays a plan on the bench; or what was made on it and still cannot be kept, to be saved on what it was made on. */
 function take(state: PlanState, left?: Unsaved, read?: ReadPlan): void {
+  if (left) {
+    takeUnsaved(state.name, left);
+    return;
+  }
   saved = { text: state.text, revision: state.revision, hash: state.hash };
-  if (left) layAnew(state.name, left.text, left.revision);
-  else layAnew(state.name, state.text, state.revision, read);
-  useDesk.setState({ state: 'open', why: '' });
-  if (!left) return;
-  saved = { text: '', revision: left.revision, hash: left.hash };
+  layAnew(state.name, state.text, state.revision, read);
+  useDesk.setState({ state: 'open', why: '', kept: 'saved', gone: false });
+}
+function takeUnsaved(name: string, { text, revision, hash }: Unsaved): void {
+  saved = { text: '', revision, hash };
+  layAnew(name, text, revision);
+  useDesk.setState({ state: 'open', why: '', gone: false });
   void save();
+}
+
+/** Makes the file anew that another program took away. */
+export async function putBack(): Promise<void> {
+  const { name, text } = useBench.getState();
+  const refused = await newPlan(name, text);
+  if (refused === undefined) keepUnsaved(name, undefined);
+  say(refused);
 }
 
 export async function newPlan(name: string, text: string): Promise<string | undefined> {
@@ -161,7 +180,7 @@ async function save(): Promise<void> {
       lay(name, value.text);
       say('Saved, together with a change made elsewhere.');
     } else if (value.text !== text) saved = { ...saved, text };
-    useDesk.setState({ kept: 'saved' });
+    useDesk.setState({ kept: 'saved', gone: false });
   } else if (answer.status === 409 && 'current' in answer.refusal) {
     const { current } = answer.refusal as Conflict;
     keepUnsaved(name, undefined);
@@ -171,7 +190,8 @@ async function save(): Promise<void> {
   } else {
     useDesk.setState({ kept: 'not saved' });
     why = answer.refusal.error.message;
-    say(why);
+    if (answer.status === 404) useDesk.setState({ gone: true });
+    else say(why);
     if (answer.status === 0 || answer.status === 429 || answer.status >= 500)
       again = setTimeout(() => void save(), RETRY);
     return;
@@ -254,6 +274,8 @@ async function heard(event: LiveEvent): Promise<void> {
     const plans = await ask<Plans>('GET', '/plans');
     if (plans.ok) useDesk.setState({ plans: plans.value.plans });
   }
+  if (event.type === 'plan-gone' && event.name === name) useDesk.setState({ gone: true });
+  if (event.type === 'plan' && event.name === name) useDesk.setState({ gone: false });
   if (event.type === 'hello' && useDesk.getState().kept === 'not saved') void save();
   const ours = event.type === 'plan' && event.name === name && event.by !== client && event.revision > saved.revision;
   // a stream that is new, or had a gap, may have missed something

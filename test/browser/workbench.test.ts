@@ -1,4 +1,4 @@
-import { copyFileSync, readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderSVG } from 'uqr';
 import { describe, expect, it } from 'vitest';
@@ -275,6 +275,32 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     const other = await open(address, '#/shop', { viewport: PHONE });
     await other.page.getByText(/^1 of \d+ cuts done/).waitFor();
     await other.page.context().close();
+    await p.context().close();
+  });
+
+  it('says that the file was taken away, keeps what is typed then, also over a reload, and puts it back', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address);
+    const width = p.getByLabel('width', { exact: true });
+    const scores = p.getByRole('button', { name: /^Scores, case/ });
+    await scores.focus();
+    await width.fill('1.40 m');
+    await p.keyboard.press('Enter');
+    await saved(p);
+    rmSync(file);
+    const gone = p.getByText('taken away by another program');
+    await gone.waitFor();
+    await scores.focus();
+    await width.fill('1.41 m');
+    await p.keyboard.press('Enter');
+    await p.getByText('Not saved', { exact: true }).waitFor();
+    expect(await axe(p)).toEqual([]);
+    await p.reload();
+    await gone.waitFor();
+    await p.getByRole('button', { name: 'Put it back' }).click();
+    await gone.waitFor({ state: 'hidden' });
+    await saved(p);
+    expect(readFileSync(file, 'utf8')).toContain('width: 1.41 m');
     await p.context().close();
   });
 
