@@ -74,6 +74,8 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
   else {
     const balloons = notes.map(({ note, number }): InTurn => {
       const target = at(vec(note.at!.x, 0, note.at!.z));
+      // no name is written where a note points
+      places.taken.push(area(target.x - DOT, target.y - DOT, 2 * DOT, 2 * DOT));
       return (on) => [group(note.id, balloon(on, target, number, toneOf(note.verdict)), note.title)];
     });
     marks.push(...placeInTurn(places, [named, ...balloons]).flat());
@@ -91,6 +93,9 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
     },
   ];
 }
+
+/** Half of what the dot of a note takes up, with a little air, mm. */
+const DOT = 0.8;
 
 /** How far a door that opens outwards swings. */
 function outward(room: PlacedRoom, o: WallFeature): readonly Vec3[] {
