@@ -44,6 +44,14 @@ describe.each(EXAMPLES)('the iCalendar file of %s', (name) => {
     );
   });
 
+  it('says of nothing that it says nothing, and of what is to be bought where, once', () => {
+    expect(text).not.toMatch(/DESCRIPTION:\r\n(?! )/);
+    for (const { summary } of events.filter((e) => e.summary.startsWith('Last day')))
+      expect(summary).toMatch(/^Last day to (buy at|order from) /);
+    const decides = events.filter((e) => `${e.description}`.includes('decides the end'));
+    expect(decides.length).toBeGreaterThan(0);
+  });
+
   it('is well formed: names of its own, lines of 75 octets at most ended by CR LF, the same bytes again', () => {
     expect(new Set(events.map((e) => e.uid)).size).toBe(events.length);
     const lines = text.split('\r\n');

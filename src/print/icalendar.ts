@@ -9,6 +9,9 @@ import {
   workingMinutes,
 } from '../core/calendar/index.ts';
 
+/** Minutes of work; less to spare than this is none, as the page of the week has it. Common practice. */
+const WORTH_TELLING = 30;
+
 export interface IcalendarOptions {
   readonly title: string;
   /** The day it was worked out: 2026-10-02. The same calendar gives the same bytes. */
@@ -28,6 +31,14 @@ export function toIcalendar(calendar: JobCalendar, { title, today }: IcalendarOp
   for (const { task, spans, slack, start, critical } of calendar.tasks)
     spans.forEach((span, i) => {
       const spare = workingMinutes(calendar, start, start + slack);
+      const told = [
+        ...(task.helper === undefined ? [] : [`Two people: ${task.helper}.`]),
+        ...(critical
+          ? ['It decides the end of the job.']
+          : spare >= WORTH_TELLING
+            ? [`May start up to ${spanWords(spare)} of work later.`]
+            : []),
+      ];
       file.createEvent({
         id: `${idOf(task.id)}-${i + 1}@setwright`,
         start: moment(span.start),
@@ -35,25 +46,17 @@ export function toIcalendar(calendar: JobCalendar, { title, today }: IcalendarOp
         floating: true,
         stamp,
         summary: spans.length === 1 ? task.title : `${task.title} (${i + 1} of ${spans.length})`,
-        description: [
-          task.helper === undefined ? '' : `Two people: ${task.helper}.`,
-          critical
-            ? 'It decides the end of the job.'
-            : spare > 0
-              ? `May start up to ${spanWords(spare)} of work later.`
-              : '',
-        ]
-          .filter((line) => line !== '')
-          .join('\n'),
+        ...(told.length > 0 && { description: told.join('\n') }),
       });
     });
-  for (const { dated, by, order } of buyBy(calendar))
+  for (const { dated, by } of buyBy(calendar))
     file.createEvent({
       id: `by-${idOf(dated.task.id)}@setwright`,
       start: dayAt(by),
       allDay: true,
       stamp,
-      summary: `${order ? 'Last day to order' : 'Last day to buy'}: ${dated.task.title}`,
+      // its title says what is done where: `Buy at …`, `Order from …`
+      summary: `Last day to ${dated.task.title.replace(/^./, (c) => c.toLowerCase())}`,
     });
   if (calendar.deadline !== undefined)
     file.createEvent({
