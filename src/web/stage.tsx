@@ -3,6 +3,7 @@ import {
   memo,
   type PointerEvent,
   type ReactNode,
+  type RefObject,
   useEffect,
   useLayoutEffect,
   useRef,
@@ -108,14 +109,14 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
   const selected = useBench((b) => b.selected);
   const host = useRef<HTMLDivElement>(null);
   const hand = useRef<Hand>(undefined);
-  const [guide, setGuide] = useState<Guide>({});
+  const guides = useRef<(guide: Guide) => void>(() => {});
   const own = selected?.split('/')[0];
 
   useEffect(() => {
     const cancel = (event: globalThis.KeyboardEvent) => {
       if (event.key !== 'Escape' || !hand.current) return;
       hand.current = undefined;
-      setGuide({});
+      guides.current({});
       preview([]);
     };
     addEventListener('keydown', cancel);
@@ -148,7 +149,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     const now = held.side
       ? stretched(held, view, held.side, dx * held.perPixel, dy * held.perPixel, reach)
       : moved(held, view, dx * held.perPixel, dy * held.perPixel, reach);
-    if (!isSame(guide, now.guide)) setGuide(now.guide);
+    guides.current(now.guide);
     // caught, or within one step of the grid: nothing follows from what stays
     if (held.moved && isSame(held.edits, now.edits)) return;
     held.moved = true;
@@ -158,7 +159,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
   const release = (name: string, title: string) => {
     const held = hand.current;
     hand.current = undefined;
-    setGuide({});
+    guides.current({});
     if (held?.moved) {
       const verb = held.side ? 'Size of' : 'Place of';
       if (held.edits.length > 0) change(`${verb} ${title}`, held.edits);
@@ -222,7 +223,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
         sidesOf(view, chosen.piece).map((side) => (
           <span
             key={side}
-            className={`pull pull-${side}`}
+            className={`pull pull-${side}${isEnd(side, chosen.extent) ? ' pull-end' : ''}`}
             ref={(node) => place(node, strip(side, chosen.extent, view))}
             onPointerDown={(e) => take(e, chosen.piece.id, side)}
             onPointerMove={pull}
@@ -230,7 +231,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
             onPointerCancel={() => release(chosen.piece.id, chosen.piece.title)}
           />
         ))}
-      <Guides guide={guide} page={page} view={view} />
+      <Guides show={guides} page={page} view={view} />
     </div>
   );
 }
@@ -339,8 +340,18 @@ function Bays({
   );
 }
 
-/** Lines through what caught the piece, and what that is. */
-function Guides({ guide, page, view }: { readonly guide: Guide; readonly page: Page; readonly view: PageView }) {
+/** Lines through what caught the piece, and what that is. They change with every step of a hand, and all that can be held does not. */
+function Guides({
+  show,
+  page,
+  view,
+}: {
+  readonly show: RefObject<(guide: Guide) => void>;
+  readonly page: Page;
+  readonly view: PageView;
+}) {
+  const [guide, setGuide] = useState<Guide>({});
+  show.current = (now) => setGuide((before) => (isSame(before, now) ? before : now));
   const x = guide.u && ((view.origin.x + guide.u.at / view.ratio) / page.width) * 100;
   const y = guide.v && ((view.origin.y + guide.v.at / view.ratio) / page.height) * 100;
   return (
@@ -368,6 +379,9 @@ function sidesOf(view: PageView, piece: PlacedPiece): readonly Side[] {
     return piece.frame.origin.y > 1 ? ['left', 'right', 'top', 'bottom'] : ['left', 'right', 'top'];
   return piece.frame.turn % 360 === 0 ? ['left', 'right', 'front'] : [];
 }
+/** Of a piece that is thin the long sides leave nothing of the others but what lies above them. */
+const isEnd = (side: Side, { u, v }: Extent): boolean =>
+  (side === 'left' || side === 'right') === u[1] - u[0] > v[1] - v[0];
 function strip(side: Side, { u, v }: Extent, view: PageView): Extent {
   const t = 1.2 * view.ratio;
   if (side === 'left') return { u: [u[0] - t, u[0] + t], v };
