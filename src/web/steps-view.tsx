@@ -7,7 +7,7 @@ import { change, preview, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
 import { onLost } from './insist.ts';
 import { stepsOf as nudgeSteps } from './stage.tsx';
-import type { FromSteps, ToSteps } from './steps.worker.ts';
+import type { FromSteps, ToSteps } from './steps-protocol.ts';
 import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 
@@ -84,8 +84,17 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
         <>
           <Chart steps={result} now={now} plan={worked} name={name} dimension={dimension} />
           <ul>
-            {result.nearest && <li>Nearest saving: {result.nearest.words}.</li>}
-            {result.cheapest && <li>Least of all: {result.cheapest.words}.</li>}
+            {result.nearest && (
+              <li>
+                {result.nearest.words === result.cheapest?.words
+                  ? 'Nearest saving, and least of all'
+                  : 'Nearest saving'}
+                : {result.nearest.words}.
+              </li>
+            )}
+            {result.cheapest && result.cheapest.words !== result.nearest?.words && (
+              <li>Least of all: {result.cheapest.words}.</li>
+            )}
             {result.steps.length === 0 && <li>The cost does not change in this range.</li>}
           </ul>
           {result.steps.length > 0 && (
