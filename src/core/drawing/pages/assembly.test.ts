@@ -126,6 +126,15 @@ it('what is set back says from which side or cut-out of the other, at that dista
   expect([...kinds].sort()).toEqual(expect.arrayContaining(['cut-out', 'face']));
 });
 
+it.each(EXAMPLES)('the spacers of %s are called in the picture what the words and the layout call them', (name) => {
+  const desk = deskOf(exampleInput(name), 'A4');
+  const pages = assemblyPages(desk).slice(1);
+  const said = new Set(pages.flatMap((p) => textsOf(p.marks)).flatMap(({ text }) => text.match(/\bS\d+\b/g) ?? []));
+  const drawn = new Set(pages.flatMap((p) => textsOf(p.marks)).flatMap(({ text }) => text.match(/^S\d+$/g) ?? []));
+  expect(drawn.size).toBeGreaterThan(1);
+  expect([...drawn].sort()).toEqual([...said].sort());
+});
+
 it.each(EXAMPLES)('no words of a step of %s are cut off', (name) => {
   for (const paper of ['A4', 'Letter'] as const)
     for (const page of assemblyPages(deskOf(exampleInput(name), paper)))

@@ -706,7 +706,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
           ? `gauge ${gauge!.parts.map((p) => desk.numberOf.get(p.part)).join('+')}`
           : gauge!.from === 'shim'
             ? 'packing'
-            : gauge!.from;
+            : markOfSpacer(desk, gauge!.distance);
       return [g.id, what] as const;
     }),
     ...partners.map((id) => [id, `${desk.numberOf.get(id)}`] as const),
