@@ -85,6 +85,7 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     for (const leaf of ['Pages', 'Drawing']) {
       await p.locator('.leaves').getByRole('button', { name: leaf }).tap();
       expect(await sticksOut(p)).toBe(0);
+      expect(await p.locator('.history > .print-packet').isVisible()).toBe(leaf === 'Pages');
     }
     await printed(p, address);
     expect(faults).toEqual([]);
