@@ -81,6 +81,28 @@ describe('doors and drawer fronts', () => {
   });
 });
 
+describe('a plinth', () => {
+  it('of any case is put to it where it does not have to be raised from the bench', () => {
+    let all = 0;
+    fc.assert(
+      fc.property(anyCase, (unspelt) => {
+        const { plan, piece } = readUnspelt(unspelt);
+        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+        if (issues.length > 0) return;
+        const boxOf = new Map(placed.parts.map((p) => [p.id, p.solid.box]));
+        for (const step of assemblySteps(placed, { effort: 6 }).steps) {
+          if (step.asOne !== 'plinth' || step.present.length === 0) continue;
+          all += 1;
+          const lowest = (ids: readonly string[]): number => Math.min(...ids.map((id) => boxOf.get(id)!.min.y));
+          if (step.down === 'down') expect(lowest(step.adds)).toBeGreaterThanOrEqual(lowest(step.present) - 20);
+        }
+      }),
+      { numRuns: 2 * RUNS },
+    );
+    expect(all).toBeGreaterThan(5);
+  });
+});
+
 /** A case small enough to follow by eye: two sides, bottom, top, one upright, a shelf at either side of it, a back let in. */
 function bookcase() {
   const plan = planOf({

@@ -13,6 +13,7 @@ import {
   isLetIn,
   low,
   opposite,
+  reach,
   WAYS,
   type Way,
 } from './solids.ts';
@@ -47,6 +48,8 @@ export const WEIGHTS = {
   aside: 4,
   /** The work stands on end, tall for its footing, though it will not stand so: it topples, and its top is out of reach. */
   onEnd: 12,
+  /** It would reach deeper than the bench that the work lies on: the work has to be raised for it. */
+  beneath: 12,
   /** Touches nothing that is there yet. */
   loose: 100,
   /** A second person. */
@@ -246,7 +249,9 @@ function movesOf(
   const carriers = met.map((j) => task.bodies[j.a === body ? j.b : j.a]!);
   const wags = !isThin(moving) && carriers.length > 0 && carriers.every(isThin) ? WEIGHTS.onThin : 0;
   const best: Move[] = [];
+  const there = boundsOf(task.bodies.flatMap((b, i) => (rest[i] ? [b.bounds] : [])));
   for (const down of WAYS) {
+    const beneath = reach(moving.bounds, down) > reach(there, down) + OVERHANG ? WEIGHTS.beneath : 0;
     let chosen: Move | undefined;
     const at = settingCost(task, met, place, rest, onBench(anyWayUp, place, down), down);
     for (const { way, slide } of ways) {
@@ -256,6 +261,7 @@ function movesOf(
         early +
         wags +
         onEnd[down]! +
+        beneath +
         slide +
         at.cost +
         holdCost(at.rests, way === down) +
@@ -267,6 +273,8 @@ function movesOf(
   return best;
 }
 
+/** So much may hang down beside the bench or where the work lies on strips. Common practice. */
+const OVERHANG = toTicks(mm(20));
 /** What is higher than this, and than so many times its lesser footing, does not stay where it is put. Common practice. */
 const TALL = toTicks(mm(600));
 const SLENDER = 3;
