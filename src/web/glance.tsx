@@ -1,6 +1,7 @@
 import { optionOf, useBench } from './bench.ts';
 import type { FromGlance, Glance, ToGlance } from './glance-protocol.ts';
 import { useHand } from './hand.ts';
+import { onLost } from './insist.ts';
 import { useRegister } from './register.ts';
 import { create } from './store.ts';
 
@@ -36,6 +37,12 @@ function start(): Worker {
       RESTS * (performance.now() - asked),
     );
   };
+  onLost(made, () => {
+    worker = undefined;
+    known = undefined;
+    busy = false;
+    if (again) ask();
+  });
   return made;
 }
 
