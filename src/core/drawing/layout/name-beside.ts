@@ -60,5 +60,5 @@ export function nameBeside(
 }
 
 /** The point of an area's edge that is nearest to a point outside it. */
-const nearest = (a: Area, p: { readonly x: number; readonly y: number }) =>
+export const nearest = (a: Area, p: { readonly x: number; readonly y: number }) =>
   point(Math.min(Math.max(p.x, a.x), a.x + a.width), Math.min(Math.max(p.y, a.y), a.y + a.height));

@@ -1,12 +1,14 @@
+import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { enclose } from '../../geometry/index.ts';
+import { enclose, toRoom, vec } from '../../geometry/index.ts';
 import type { Note } from '../../notes/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
 import { area, overlaps, textArea, textsOf } from '../draw.ts';
-import type { Mark } from '../marks.ts';
+import type { Mark, PaperName, Point } from '../marks.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
 import { deskOf } from './desk.ts';
 import { planPages } from './plan-view.ts';
+import { anyRoom } from './rooms.testing.ts';
 
 const dotsOf = (marks: readonly Mark[]): readonly Extract<Mark, { kind: 'circle' }>[] =>
   marks.flatMap((m) =>
@@ -36,3 +38,58 @@ it.each(EXAMPLES)(
     }
   },
 );
+
+const linesOf = (marks: readonly Mark[]): readonly Extract<Mark, { kind: 'line' }>[] =>
+  marks.flatMap((m) => (m.kind === 'group' ? linesOf(m.marks) : m.kind === 'line' ? [m] : []));
+/** By walking along it, which shares nothing with how the page finds it. */
+const offStretch = (p: Point, [a, b]: readonly [Point, Point]): number =>
+  Math.min(
+    ...Array.from({ length: 2001 }, (_, i) => i / 2000).map((t) =>
+      Math.hypot(a.x + (b.x - a.x) * t - p.x, a.y + (b.y - a.y) * t - p.y),
+    ),
+  );
+
+/** How many walls are named, each by a name that nobody takes for another wall's: nearest to its own, or led to it. */
+function namedWalls(input: Parameters<typeof deskOf>[0], paper: PaperName): number {
+  const [page] = planPages(deskOf(input, paper));
+  const { origin, ratio } = page!.view!;
+  const faces = input.room.walls.map(({ id, frame, length }) => {
+    const [a, b] = [0, length].map((x) => toRoom(frame, vec(x, 0, 0)));
+    const at = (p: typeof a): Point => ({ x: origin.x + p!.x / ratio, y: origin.y + p!.z / ratio });
+    return { words: `${id} wall`, face: [at(a), at(b)] as const };
+  });
+  let count = 0;
+  for (const mark of textsOf(page!.marks)) {
+    const own = faces.find(({ words }) => words === mark.text);
+    if (!own || mark.tone !== 'faint') continue;
+    count++;
+    const { x, y, width, height } = textArea(mark);
+    const centre = { x: x + width / 2, y: y + height / 2 };
+    const off = offStretch(centre, own.face);
+    const isNearest = faces.every(({ face }) => off <= offStretch(centre, face) + 0.1);
+    const isLed = linesOf(page!.marks).some(
+      ({ from, to, tone }) =>
+        tone === 'faint' &&
+        offStretch(from, own.face) < 0.1 &&
+        overlaps(area(to.x - 0.1, to.y - 0.1, 0.2, 0.2), area(x, y, width, height)),
+    );
+    expect(isNearest || isLed, mark.text).toBe(true);
+  }
+  return count;
+}
+it.each(EXAMPLES)('each wall of %s is named so that its name is not taken for that of another', (name) => {
+  const input = exampleInput(name);
+  for (const paper of ['A4', 'Letter', 'A3'] as const)
+    expect(namedWalls(input, paper)).toBeGreaterThanOrEqual(Math.min(4, input.room.walls.length - 3));
+});
+it('each wall of any room is, too', () => {
+  let count = 0;
+  fc.assert(
+    fc.property(anyRoom, (room) => {
+      const { input, paper } = room();
+      count += namedWalls(input, paper);
+    }),
+    { numRuns: 15 },
+  );
+  expect(count).toBeGreaterThan(15);
+});

@@ -19,9 +19,19 @@ import {
   textsOf,
 } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
-import { nameBeside } from '../layout/name-beside.ts';
+import { nameBeside, nearest } from '../layout/name-beside.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, CLEAR, type InTurn, type Places, placeInTurn, placesIn, takeFirst } from '../layout/place.ts';
+import {
+  balloon,
+  CLEAR,
+  crosses,
+  type InTurn,
+  type Places,
+  placeInTurn,
+  placesIn,
+  takeFirst,
+  takeLed,
+} from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, PageView, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
@@ -278,8 +288,11 @@ function names(
   // A wall's name stands inside it, where no piece is and clear of every wall.
   const walls = input.room.walls.map((w) => {
     const [c, s] = cosSin(w.frame.turn);
+    const along = (share: number): Point => at(toRoom(w.frame, vec(w.length * share, 0, 0)));
     return {
       words: w.id,
+      ends: [along(0), along(1)] as const,
+      told: [0.5, 0.3, 0.7].map(along),
       spots: [420, 700, 1000, 1400].flatMap((out) =>
         [0.5, 0.35, 0.65, 0.2, 0.8].map((share) => {
           const on = toRoom(w.frame, vec(w.length * share, 0, 0));
@@ -315,17 +328,45 @@ function names(
       const beside = nameBeside(places, { lines, at: own, drawn, bold });
       return [group(piece.id, beside.length > 0 ? beside : nameIn(places, { words: piece.title, at: own, bold }))];
     });
-  const wallNames = walls.flatMap(({ words, spots }): readonly Mark[] => {
-    const candidates = spots
-      .map(({ x, y }) => text(x, y, `${words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' }))
-      .map((mark) => ({ mark, area: textArea(mark) }))
+  const wallNames = walls.flatMap((wall): readonly Mark[] => {
+    const candidates = wall.spots
+      .map(({ x, y }) => text(x, y, `${wall.words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' }))
+      .map((mark) => ({ mark, area: textArea(mark), led: [] as readonly Mark[] }))
       .filter((c) => !drawn.some((a) => !doors.includes(a) && overlaps(a, c.area)));
     const clear = candidates.filter((c) => !drawn.some((a) => overlaps(a, c.area, -CLEAR)));
-    const found = takeFirst(places, clear) ?? takeFirst(places, candidates);
-    return found ? [found.mark] : [];
+    // whoever reads it takes it for the name of the wall that it is nearest to
+    const isOwn = ({ area: { x, y, width, height } }: (typeof candidates)[number]): boolean => {
+      const off = ({ ends: [a, b] }: (typeof walls)[number]): number =>
+        farFrom(point(x + width / 2, y + height / 2), a, b);
+      return walls.every((other) => other === wall || off(wall) <= off(other));
+    };
+    const led = candidates
+      .flatMap((c) => wall.told.map((from) => ({ ...c, leader: [from, nearest(c.area, from)] as const })))
+      .filter(({ leader: [from, to] }) => !places.taken.some((t) => crosses(from, to, t)))
+      .map((c) => ({ ...c, led: leaderMarks(c.leader) }))
+      .sort((a, b) => lengthOf(a.leader) - lengthOf(b.leader));
+    const found =
+      takeFirst(places, clear.filter(isOwn)) ??
+      takeFirst(places, candidates.filter(isOwn)) ??
+      // rather no name than one that is taken for another wall's
+      (led.length > 0 ? takeLed(places, led) : undefined);
+    return found ? [...found.led, found.mark] : [];
   });
   return [...pieces, ...wallNames];
 }
+
+const lengthOf = ([a, b]: readonly [Point, Point]): number => Math.hypot(b.x - a.x, b.y - a.y);
+/** From a point to the nearest of a stretch between two others. */
+function farFrom(p: Point, a: Point, b: Point): number {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const share = ((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy || 1);
+  const within = Math.max(0, Math.min(1, share));
+  return lengthOf([p, point(a.x + dx * within, a.y + dy * within)]);
+}
+const leaderMarks = ([from, to]: readonly [Point, Point]): readonly Mark[] => [
+  line(from.x, from.y, to.x, to.y, 'thin', 'faint'),
+  { kind: 'circle', centre: from, radius: 0.45, fill: 'faint' },
+];
 
 /** Plan north: the room is drawn as the plan has it, its first wall running east. */
 function northArrow({ x, y }: Point): readonly Mark[] {
