@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { buildCase } from '../casework/index.ts';
 import { AT_ORIGIN, firstOf, planOf } from '../casework/plan.testing.ts';
-import { anyCase, readUnspelt } from '../casework/random.testing.ts';
+import { anyCase, builtOf } from '../casework/random.testing.ts';
 import { type AssemblyPlan, type AssemblyStep, assemblySteps } from './index.ts';
 import { judge } from './laws.testing.ts';
 
@@ -14,9 +14,8 @@ describe('the order of assembly of any case', () => {
     let [built, gauges, fasteners] = [0, 0, 0];
     fc.assert(
       fc.property(anyCase, (unspelt) => {
-        const { plan, piece } = readUnspelt(unspelt);
-        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
-        if (issues.length > 0) return;
+        const placed = builtOf(unspelt)?.placed;
+        if (!placed) return;
         const assembly = assemblySteps(placed, { effort: 6 });
         const judged = judge(placed, assembly);
         expect(judged.faults).toEqual([]);
@@ -38,9 +37,8 @@ describe('thin panels', () => {
     let [all, above] = [0, 0];
     fc.assert(
       fc.property(anyCase, (unspelt) => {
-        const { plan, piece } = readUnspelt(unspelt);
-        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
-        if (issues.length > 0) return;
+        const placed = builtOf(unspelt)?.placed;
+        if (!placed) return;
         for (const step of assemblySteps(placed, { effort: 6 }).steps) {
           const thin = placed.parts.filter((p) => step.adds.includes(p.id) && p.role === 'back');
           if (thin.length === 0 || thin[0]!.size.thickness > 10 || step.fasteners.length === 0) continue;
@@ -61,9 +59,8 @@ describe('doors and drawer fronts', () => {
     let all = 0;
     fc.assert(
       fc.property(anyCase, (unspelt) => {
-        const { plan, piece } = readUnspelt(unspelt);
-        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
-        if (issues.length > 0) return;
+        const placed = builtOf(unspelt)?.placed;
+        if (!placed) return;
         const fronts = placed.parts.filter((p) => p.role === 'door' || p.role === 'drawer front');
         if (fronts.length === 0) return;
         const { steps } = assemblySteps(placed, { effort: 6 });
@@ -86,9 +83,8 @@ describe('a plinth', () => {
     let all = 0;
     fc.assert(
       fc.property(anyCase, (unspelt) => {
-        const { plan, piece } = readUnspelt(unspelt);
-        const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
-        if (issues.length > 0) return;
+        const placed = builtOf(unspelt)?.placed;
+        if (!placed) return;
         const boxOf = new Map(placed.parts.map((p) => [p.id, p.solid.box]));
         for (const step of assemblySteps(placed, { effort: 6 }).steps) {
           if (step.asOne !== 'plinth' || step.present.length === 0) continue;

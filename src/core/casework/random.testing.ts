@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import type { CasePiece, Plan } from '../plan/index.ts';
-import { firstOf, planOf } from './plan.testing.ts';
+import { buildCase } from './case.ts';
+import { AT_ORIGIN, firstOf, planOf } from './plan.testing.ts';
 
 /** A length not yet spelt, in 1/128 in: exact in inches and in millimetres alike (0.1984375 mm). */
 interface Length {
@@ -249,3 +250,10 @@ export const anyWildCase: fc.Arbitrary<() => { readonly plan: Plan; readonly pie
     const wild = { ...unspelt, piece: scramble(unspelt.piece) as UnspeltPlan['piece'], make: scramble(unspelt.make)! };
     return readUnspelt(stockToo ? { ...wild, panels: wild.panels.map((p) => scramble(p)!) } : wild);
   });
+
+/** A random case as it is built; undefined when it cannot be built as asked. */
+export function builtOf(unspelt: UnspeltPlan) {
+  const { plan, piece } = readUnspelt(unspelt);
+  const { placed, issues } = buildCase(piece, plan, AT_ORIGIN);
+  return issues.length > 0 ? undefined : { plan, piece, placed };
+}
