@@ -4,6 +4,7 @@ import { type Plan, printersFor } from '../plan/index.ts';
 import { formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import {
+  AXIS_OF,
   type BayOpening,
   type Direction,
   type Edge,
@@ -257,8 +258,6 @@ const mmBox = (b: TickBox): Box => ({
   max: { x: fromTicks(b.max.x), y: fromTicks(b.max.y), z: fromTicks(b.max.z) },
 });
 export const solidOf = (box: TickBox): Solid => ({ box: mmBox(box), taken: [] });
-
-const AXIS_OF: Readonly<Record<Direction, Axis>> = { left: 'x', right: 'x', up: 'y', down: 'y', back: 'z', front: 'z' };
 
 export function finishPart(piece: string, part: DraftPart): Part {
   const { axes, box } = part;

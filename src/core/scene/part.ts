@@ -6,6 +6,22 @@ export type PartId = string;
 
 /** A direction of a piece's own frame, in words: facing the wall, x to the right, y up, z out of the wall. */
 export type Direction = 'left' | 'right' | 'up' | 'down' | 'back' | 'front';
+export const OPPOSITE: Readonly<Record<Direction, Direction>> = {
+  left: 'right',
+  right: 'left',
+  up: 'down',
+  down: 'up',
+  front: 'back',
+  back: 'front',
+};
+export const AXIS_OF: Readonly<Record<Direction, Axis>> = {
+  left: 'x',
+  right: 'x',
+  up: 'y',
+  down: 'y',
+  back: 'z',
+  front: 'z',
+};
 
 /**
  * What a part is, exactly: a box in its piece's own frame, less everything machined out of it. All parts of a piece are

@@ -1,4 +1,4 @@
-import type { Direction, Part } from './part.ts';
+import { AXIS_OF, type Direction, OPPOSITE, type Part } from './part.ts';
 
 /** Where a label is stuck on its part: on which broad face, and where its arrow points. Directions of the piece as it will stand. */
 export interface Sticking {
@@ -7,7 +7,6 @@ export interface Sticking {
 }
 
 const BROAD = { x: 'left', y: 'up', z: 'front' } as const;
-const AXIS_OF = { left: 'x', right: 'x', up: 'y', down: 'y', back: 'z', front: 'z' } as const;
 
 /**
  * The face that shows, where that is a broad one; else the top of what lies flat, the left of what stands from front to back, the front
@@ -22,14 +21,6 @@ export function stickingOf({ axes, label }: Pick<Part, 'axes' | 'label'>): Stick
 /** A side of a part as it is found by its label: its face, the one behind it, and the four edges as one reads the label. */
 export type ByLabel = 'face' | 'behind' | 'arrow' | 'foot' | 'left' | 'right';
 
-const OPPOSITE: Readonly<Record<Direction, Direction>> = {
-  left: 'right',
-  right: 'left',
-  up: 'down',
-  down: 'up',
-  front: 'back',
-  back: 'front',
-};
 /** To the right of whoever reads a label on that face whose arrow points so. Facing the wall, a label on the front reads as the wall does. */
 const RIGHT_OF: Readonly<Partial<Record<`${Direction} ${Direction}`, Direction>>> = {
   'front up': 'right',

@@ -11,10 +11,12 @@ import { WAITING } from '../../finish/index.ts';
 import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import {
+  AXIS_OF,
   type ByLabel,
   type Direction,
   type Joint,
   longestScrew,
+  OPPOSITE,
   type Part,
   type PartId,
   type PlacedPiece,
@@ -314,15 +316,6 @@ const LIES: Readonly<Record<Direction, string>> = {
   down: 'upright',
   up: 'upside down',
 };
-/** Where a part comes from when it moves that way, by the sides of the piece as it will stand. */
-const FROM: Readonly<Record<Direction, string>> = {
-  left: 'right',
-  right: 'left',
-  up: 'bottom',
-  down: 'top',
-  front: 'back',
-  back: 'front',
-};
 const SIDE: Readonly<Record<Direction, string>> = {
   left: 'the left',
   right: 'the right',
@@ -353,7 +346,7 @@ const EDGE: Readonly<Record<Direction, string>> = {
 export function layingWords(part: Part, down: Direction): string {
   const side = sideByLabel(part, down);
   if (side === 'face' || side === 'behind') return `Lay it flat, ${FOUND[side]}: the piece’s ${EDGE[down]} is down.`;
-  const end = AXIS[down] === part.axes.length ? 'end' : 'edge';
+  const end = AXIS_OF[down] === part.axes.length ? 'end' : 'edge';
   const band = part.edges.some(({ towards }) => towards === down) ? `, banded` : '';
   return `Stand it on its ${EDGE[down]} ${end}, ${FOUND[side]}${band}.`;
 }
@@ -376,7 +369,7 @@ export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   if (step.present.length === 0) lines.push(layingWords(desk.partOf.get(step.adds[0]!)!.part, step.down));
   else {
     if (step.turned) lines.push(`First turn the work: ${LIES[step.down]}.`);
-    lines.push(`Bring it in from the piece’s ${FROM[step.moves!]}, ${labelWords(desk, step)}.`);
+    lines.push(`Bring it in from the piece’s ${EDGE[OPPOSITE[step.moves!]]}, ${labelWords(desk, step)}.`);
   }
   const by = (what: SetBy['by']) => step.set.filter((s) => s.by === what);
   const against = (what: SetBy['by']) => list(by(what).flatMap((s) => (s.against ? [s.against] : [])));
@@ -452,7 +445,7 @@ export function setBackWords(desk: Desk, { axis, cell, between }: Gauge): string
   const number = desk.numberOf.get(other.id);
   // not its outermost: what is cut out of it ends there
   const cut = meets(other.solid.box) ? undefined : other.solid.taken.find(({ box }) => meets(box));
-  if (cut) return `set back from the ${EDGE[BACK[way]]} edge of the ${cut.kind} in ${number}`;
+  if (cut) return `set back from the ${EDGE[OPPOSITE[way]]} edge of the ${cut.kind} in ${number}`;
   const side = { [other.axes.thickness]: 'face', [other.axes.length]: 'end', [other.axes.width]: 'edge' }[along]!;
   return `set back from the ${EDGE[way]} ${side} of ${number}`;
 }
@@ -478,7 +471,7 @@ function longestBehind(
 ): number | undefined {
   const [front, behind] = [desk.partOf.get(into)?.part, desk.partOf.get(through)?.part];
   if (kind !== 'screws' || manner !== 'straight' || !front || !behind || !step.adds.includes(into)) return undefined;
-  return longestScrew(behind, front, AXIS[from]);
+  return longestScrew(behind, front, AXIS_OF[from]);
 }
 
 /** Which of the two is let into the other: the new part, or what is there already into a groove or a rabbet of the new one. */
@@ -509,7 +502,9 @@ function evenWords(
 ): string {
   const own = step.adds.map((id) => desk.partOf.get(id)!.part.solid.box);
   const meets = ({ along }: SetBy, box: Box): boolean =>
-    own.some((o) => [o.min, o.max].some((p) => [box.min, box.max].some((q) => p[AXIS[along]] === q[AXIS[along]])));
+    own.some((o) =>
+      [o.min, o.max].some((p) => [box.min, box.max].some((q) => p[AXIS_OF[along]] === q[AXIS_OF[along]])),
+    );
   const ids = (at: readonly SetBy[]): readonly PartId[] => at.flatMap((s) => (s.against ? [s.against] : []));
   const cut = flush.filter((s) => {
     if (s.against === undefined) return false;
@@ -605,14 +600,6 @@ const UNIT: Readonly<Record<Direction, Vec3>> = {
   front: { x: 0, y: 0, z: 1 },
   back: { x: 0, y: 0, z: -1 },
 };
-const BACK: Readonly<Record<Direction, Direction>> = {
-  right: 'left',
-  left: 'right',
-  up: 'down',
-  down: 'up',
-  front: 'back',
-  back: 'front',
-};
 const AROUND: readonly Direction[] = ['front', 'right', 'left', 'back', 'up', 'down'];
 
 /** The step as it lies on the bench, from the side that shows most of what is new; the new part drawn out along its way. */
@@ -622,7 +609,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   const fresh = enclose(step.adds.map((id) => parts.get(id)!.solid.box));
   const stands = step.present.map((id) => parts.get(id)!.solid.box);
   const out = step.moves && stands.length > 0 ? drawnOut(fresh, enclose(stands), step.moves) : 0;
-  const away: Vec3 = step.moves ? scale(UNIT[BACK[step.moves]], out) : { x: 0, y: 0, z: 0 };
+  const away: Vec3 = step.moves ? scale(UNIT[OPPOSITE[step.moves]], out) : { x: 0, y: 0, z: 0 };
   const there: Thing[] = step.present.map((id) => ({ id, boxes: boxes(id) }));
   const gauges: Thing[] = step.set.flatMap(({ gauge }, i) =>
     gauge ? [{ id: `gauge ${i}`, boxes: [boxOfCell(gauge.cell)] }] : [],
@@ -633,7 +620,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
   const coarse = Math.max(20, longest(fresh) / 10);
   let best: { standing: Standing; score: number } | undefined;
   for (const front of AROUND) {
-    if (front === step.down || front === BACK[step.down]) continue;
+    if (front === step.down || front === OPPOSITE[step.down]) continue;
     const standing: Standing = { down: step.down, front };
     const seen = strokesOf(
       everything.map((t) => (isNew.has(t.id) ? { ...t, hatch: coarse } : t)),
@@ -642,7 +629,7 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     );
     const bare = seen.reduce((sum, s) => sum + length(s), 0);
     // the joint it goes to should be seen too: from the side it comes from
-    const score = bare * (step.moves && turner(standing)(UNIT[BACK[step.moves]]).some((c) => c > 0.5) ? 1.15 : 1);
+    const score = bare * (step.moves && turner(standing)(UNIT[OPPOSITE[step.moves]]).some((c) => c > 0.5) ? 1.15 : 1);
     if (!best || score > best.score * 1.0001) best = { standing, score };
   }
   const { standing } = best!;
@@ -745,7 +732,7 @@ function labelMark(
   const turn = turner(standing);
   if (!turn(UNIT[face]).some((c) => c > 0.5)) return undefined;
   const { box } = part.solid;
-  const [out, along] = [AXIS[face], AXIS[points]];
+  const [out, along] = [AXIS_OF[face], AXIS_OF[points]];
   const across = (['x', 'y', 'z'] as const).find((a) => a !== out && a !== along)!;
   const most = Math.min(LABEL_MARK.length * ratio, 0.5 * side(box, along), 0.5 * side(box, across));
   if (most < LABEL_MARK.least * ratio) return undefined;
@@ -793,15 +780,14 @@ function anchor(strokes: readonly Stroke[], id: string): P2 | undefined {
 
 /** How far the new part is drawn out: clear of the rest where that is not too far. */
 function drawnOut(fresh: Box, rest: Box, moves: Direction): number {
-  const axis = AXIS[moves];
+  const axis = AXIS_OF[moves];
   const clear = UNIT[moves][axis] > 0 ? fresh.max[axis] - rest.min[axis] : rest.max[axis] - fresh.min[axis];
   const size = Math.max(longest(rest), longest(fresh));
   return Math.min(Math.max(clear, 0) + 0.14 * size + 30, 0.3 * size + 0.6 * side(fresh, axis) + 40);
 }
-const AXIS = { right: 'x', left: 'x', up: 'y', down: 'y', front: 'z', back: 'z' } as const;
 
 function facing(b: Box, way: Direction, middle: Vec3): Vec3 {
-  const axis = AXIS[way];
+  const axis = AXIS_OF[way];
   return { ...middle, [axis]: UNIT[way][axis] > 0 ? b.max[axis] : b.min[axis] };
 }
 const boxOfCell = (c: readonly number[]): Box => ({
