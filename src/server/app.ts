@@ -57,6 +57,8 @@ export interface AppOptions {
 }
 
 const SMALL = 64 * 1024;
+/** Of a body that is refused so much is still read, and thrown away. */
+const MOST_DISCARDED = 64 * 1024 * 1024;
 /** A plan of a million characters, each written as JSON writes the worst of them, is refused later and better by its own limit. */
 const LARGE = 4 * 1024 * 1024;
 /** Connections at a time, of all and of one address: browsers keep six and a stream for each page. */
@@ -177,7 +179,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       );
   });
 
-  app.setErrorHandler((error: Error & { statusCode?: number; code?: string }, _request, reply) => {
+  app.setErrorHandler((error: Error & { statusCode?: number; code?: string }, request, reply) => {
     const refused =
       refusalOf(error) ??
       (error.statusCode === 413
@@ -195,6 +197,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
         'A fault of the workbench. Nothing was written; what you have typed is still on your page.',
       );
     if ('retryAfter' in answer.body.error) reply.header('retry-after', String(answer.body.error.retryAfter));
+    if (!request.raw.complete) discardRest(request, reply);
     return reply.code(answer.status).header('cache-control', 'no-store').send(answer.body);
   });
 
@@ -481,6 +484,28 @@ function boundConnections(server: Server): void {
       else open.delete(from);
     });
   });
+}
+
+/**
+ * What is still being sent of a body that is refused is read and thrown away, up to a bound. A connection that is closed over unread bytes
+ * is reset, and the answer is lost with it: RFC 9112, section 9.6.
+ */
+function discardRest({ raw }: FastifyRequest, reply: FastifyReply): void {
+  const answer = reply.raw;
+  const stays = answer.shouldKeepAlive;
+  answer.shouldKeepAlive = true;
+  reply.removeHeader('connection');
+  let left = MOST_DISCARDED;
+  raw.on('data', (chunk: Buffer) => {
+    left -= chunk.length;
+    if (left < 0) raw.destroy();
+  });
+  if (stays) return;
+  const end = (): void => {
+    if (answer.writableFinished && raw.complete) raw.socket.end();
+  };
+  answer.once('finish', end);
+  raw.once('end', end);
 }
 
 const CSV = 'text/csv; charset=utf-8';
