@@ -1,8 +1,14 @@
 import { originText, type Working, type WorkingValue } from '../core/notes/index.ts';
 
 const figure = ({ value, unit }: WorkingValue): string => `${tidy(value)}${unit ? ` ${unit}` : ''}`;
-const tidy = (value: number | string): string =>
-  typeof value === 'string' ? value : Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(5)));
+const tidy = (value: number | string | readonly number[]): string =>
+  typeof value === 'object'
+    ? value.map(tidy).join(', ')
+    : typeof value === 'string'
+      ? value
+      : Number.isInteger(value)
+        ? String(value)
+        : String(Number(value.toPrecision(5)));
 
 /** How one figure came about. */
 export default function WorkingView({ working }: { readonly working: Working }) {

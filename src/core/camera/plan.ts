@@ -163,6 +163,7 @@ function frame(staged: Staged): readonly Framed[] {
           {
             what: `Depth of field of ${piece.title ?? piece.camera}`,
             formula: 'H = f²/(N c) + f;  near = s (H − f)/(H + s − 2f);  far = s (H − f)/(H − s)',
+            reckonedIn: 'metric',
             inputs: [
               { symbol: 'f', name: 'focal length', value: piece.focal, unit: 'mm' },
               { symbol: 'N', name: 'stop', value: piece.stop, unit: '' },

@@ -3,10 +3,12 @@
 /** Shutter times over which mains light averages out: k / (2 f). */
 export const safeShutter = (mains: number, k = 1): number => k / (2 * mains);
 
-/** What an exposure of t leaves of a sinusoidal ripple of frequency f: |sin(π f t)/(π f t)|. */
+/** What an exposure of t leaves of a sinusoidal ripple of frequency f: |sin(π f t)/(π f t)|; of whole waves nothing, whatever the sine of a rounded π says. */
 export function rippleLeft(frequency: number, exposure: number): number {
   const x = Math.PI * frequency * exposure;
-  return x === 0 ? 1 : Math.abs(Math.sin(x) / x);
+  if (x === 0) return 1;
+  const left = Math.abs(Math.sin(x) / x);
+  return left < 1e-12 ? 0 : left;
 }
 
 /** Shutter angle: 360° · frames a second · exposure. */

@@ -1,5 +1,5 @@
 import type { Units } from '../plan/index.ts';
-import { formatArea, formatLength, formatMass, formatMoney } from '../quantity/index.ts';
+import { formatArea, formatLength, formatMass, formatMoney, isSaidOtherwise, sayValue } from '../quantity/index.ts';
 
 /** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
 export interface Lettering {
@@ -12,6 +12,10 @@ export interface Lettering {
   readonly thickness: (mm: number) => string;
   readonly area: (mm2: number) => string;
   readonly mass: (kg: number) => string;
+  /** A figure of a working, which is reckoned in the unit given and said in the plan's own. */
+  readonly reckoned: (value: number | readonly number[], unit: string) => string;
+  /** The unit is the plan's own, or the same on both sides. */
+  readonly isOwn: (unit: string) => boolean;
   readonly money: (minor: number) => string;
   /** What the title block says of the figures. */
   readonly dimensions: string;
@@ -30,6 +34,8 @@ export function letteringOf(units: Units): Lettering {
         : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),
+    reckoned: (value, unit) => sayValue(value, unit, units),
+    isOwn: (unit) => !isSaidOtherwise(unit, units),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,
   };

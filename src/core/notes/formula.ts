@@ -13,6 +13,7 @@ export interface Outcome {
   /** Where it differs from the calculator's own, e.g. by the branch that was taken. */
   readonly formula?: string;
   readonly source?: Origin;
+  readonly reckonedIn?: Working['reckonedIn'];
 }
 
 export type Formula<I extends InputSpecs> = Omit<Calculator<I>, 'reckon'> & {
@@ -35,13 +36,14 @@ export function formula<const I extends InputSpecs>({ compute, assumes = [], ...
       given.push({
         symbol: spec.symbol ?? name,
         name: shortly(spec.about),
-        value: typeof value === 'object' ? value.join(', ') : value,
+        value,
         unit: 'choices' in spec ? '' : CANONICAL_UNIT[spec.dimension],
       });
     }
     return {
       what: declared.title,
       formula: outcome.formula ?? declared.formula,
+      ...(outcome.reckonedIn && { reckonedIn: outcome.reckonedIn }),
       inputs: [...given, ...(outcome.looked ?? [])],
       result: { value: outcome.value, unit: CANONICAL_UNIT[declared.result.dimension] },
       ...(outcome.also && { also: outcome.also }),

@@ -11,7 +11,8 @@ export type Origin = Source | 'common practice' | 'from memory';
 export interface WorkingInput {
   readonly symbol: string;
   readonly name: string;
-  readonly value: number | string;
+  /** A number, a row of them, or a chosen name. */
+  readonly value: number | string | readonly number[];
   /** A unit symbol ('mm', 'kg', 'N/mm', '' for a pure number or a chosen name). */
   readonly unit: string;
   /** Where a value that was looked up, not given, comes from. */
@@ -27,6 +28,8 @@ export interface WorkingValue {
 export interface Working {
   readonly what: string;
   readonly formula: string;
+  /** Where the source's own constants, or the trade, hold to metric units whatever the plan is drawn in: a lens is marked in mm everywhere. */
+  readonly reckonedIn?: 'metric';
   readonly inputs: readonly WorkingInput[];
   readonly result: WorkingValue;
   /** Further figures of the same calculation, e.g. a component or a step worth seeing. */

@@ -370,15 +370,16 @@ const working = (s: WiredStrip): Working => ({
       name: 'each rail',
       value: railResistance(RAIL.width, RAIL.copper),
       unit: 'Ω/m',
-      source: 'common practice',
     },
+    { symbol: 'w', name: 'width of a rail', value: RAIL.width, unit: 'mm', source: 'common practice' },
+    { symbol: 't', name: 'its copper', value: RAIL.copper / 1000, unit: 'mm', source: 'common practice' },
     { symbol: 'L', name: 'lead, one way', value: s.lead, unit: 'mm' },
     { symbol: 'f', name: 'feeds', value: s.feeds.boundaries.length, unit: '' },
   ],
   result: { value: s.feeds.lowest, unit: 'V' },
   limit: { value: s.kind.supply[0], unit: 'V', why: 'least supply of the light', source: s.kind.source },
   source: { title: 'G. Kirchhoff, Annalen der Physik 64', edition: '1845', place: 'laws of currents and voltages' },
-  assumes: ['lights that take a constant current; rails of 35 µm copper, 2.5 mm wide each: check the reel'],
+  assumes: ['lights that take a constant current; rails as most reels have them: check the reel'],
   caution: ELECTRICAL_CAUTION,
 });
 
@@ -485,6 +486,7 @@ const middleOf = (s: WiredStrip): Vec3 => add(s.run.from, scale(subtract(s.run.t
 const heatWorking = (s: WiredStrip): Working => ({
   what: `Rise of the channel of ${s.run.title} above the room`,
   formula: 'ΔT = P h R / b',
+  reckonedIn: 'metric',
   inputs: [
     { symbol: 'P', name: 'power of a metre', value: s.wattsPerMetre, unit: 'W/m' },
     { symbol: 'h', name: 'share that stays as heat', value: HEAT_SHARE, unit: '', source: 'common practice' },

@@ -212,7 +212,7 @@ const UNITS = {
   ],
   'liquid volume': litresFirst(volumeUnits(1000)),
   stiffness: [unit(1, 'N/mm', 'kN/m'), unit(1e-3, 'N/m'), unit((POUND_FORCE / INCH) * 1e-3, 'lbf/in', 'lb/in')],
-  attenuation: [unit(1, 'dB/km'), unit(1000, 'dB/m')],
+  attenuation: [unit(1, 'dB/km'), unit(1000, 'dB/m'), unit(1 / FOOT, 'dB/kft', 'dB/1000 ft')],
   'per length': [
     unit(1, '1/m', '/m', 'per m', 'per metre', 'per meter'),
     unit(1 / FOOT, '1/ft', '/ft', 'per ft', 'per foot'),

@@ -20,4 +20,5 @@ export { formatLength, type InchFraction, type LengthFormat, type LengthUnit, pa
 export { formatMass, type MassUnit, parseMass } from './mass.ts';
 export { formatMoney, type MoneyFormat, minorUnits, parseMoney } from './money.ts';
 export { type NumberRead, readNumber } from './number.ts';
+export { isSaidOtherwise, type SaidIn, sayValue } from './said.ts';
 export * from './units.ts';

@@ -1,8 +1,15 @@
-import { originText, type Working } from '../notes/index.ts';
+import { originText, type Working, type WorkingInput } from '../notes/index.ts';
 import { formatNumber } from '../quantity/index.ts';
 
-const shown = (value: number | string, unit: string): string =>
-  `${typeof value === 'number' ? formatNumber(value, 5) : value}${unit === '' ? '' : ` ${unit}`}`;
+const shown = (value: WorkingInput['value'], unit: string): string =>
+  `${
+    typeof value === 'string'
+      ? value
+      : [value]
+          .flat()
+          .map((each) => formatNumber(each, 5))
+          .join(', ')
+  }${unit === '' ? '' : ` ${unit}`}`;
 
 /** The working as lines for a terminal or a page of print: formula, what went in, what came out, limit, source, caution. */
 export function workingText(working: Working): string {

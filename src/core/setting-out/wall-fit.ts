@@ -236,7 +236,7 @@ export function wallNotes(input: WallInput): readonly Note[] {
             {
               symbol: 'd',
               name: 'below the level line, at the ends of the cases',
-              value: shims.map((s) => s.shim.toFixed(1)).join(', '),
+              value: shims.map((s) => s.shim),
               unit: 'mm',
             },
           ],

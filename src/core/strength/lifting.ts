@@ -274,6 +274,7 @@ function liftFrom(v: LiftValues): LiftingLimit {
     given: { ...(FM !== undefined && { frequency: FM }), ...(CM !== undefined && { coupling: CM }) },
   });
 }
+const systemOf = ({ system }: LiftValues) => (system === 'metric' ? { reckonedIn: 'metric' as const } : {});
 const shown = ({ multipliers: m }: LiftingLimit) =>
   (
     [
@@ -302,7 +303,7 @@ const limit = formula({
   assumes: ['full precision: worksheets with rounded multipliers differ in the third figure'],
   compute: (v) => {
     const lift = liftFrom(v);
-    return { value: lift.limit, also: shown(lift) };
+    return { value: lift.limit, also: shown(lift), ...systemOf(v) };
   },
 });
 
@@ -324,6 +325,7 @@ const index = formula({
       value: v.load / lift.limit,
       also: [{ symbol: 'RWL', name: 'recommended weight limit', value: lift.limit, unit: 'kg' }, ...shown(lift)],
       limit: { value: 1, unit: '', why: 'goal of the manual', source: NIOSH('section 1.4.2') },
+      ...systemOf(v),
     };
   },
 });

@@ -68,11 +68,12 @@ export function shelfSpans(piece: PlacedPiece): readonly Span[] {
 
 /** Sag of one shelf under its design load, at once and after years. Undefined when the stock's stiffness is not known. */
 function sagOf(
-  { plan }: WallInput,
+  input: WallInput,
   { part, lip }: Span,
   span: number,
   design: DesignLoad,
 ): { readonly working: Working; readonly later: number; readonly limit: number; readonly load: number } | undefined {
+  const { plan } = input;
   const material = materialNameOf(plan.stock, part.stock);
   if (material === undefined) return undefined;
   const area = DESIGN_LOADS[design].load * 1e-6 * part.size.width * span;
@@ -87,11 +88,12 @@ function sagOf(
     ...(lip &&
       lipMaterial && { 'lip-height': lip.height, 'lip-thickness': lip.thickness, 'lip-material': lipMaterial }),
   });
-  const { source, note } = DESIGN_LOADS[design];
+  const { source } = DESIGN_LOADS[design];
+  const most = saying(input).mass(SHELF_LOAD_CAP / STANDARD_GRAVITY);
   const working: Working = {
     ...reckoned,
     inputs: reckoned.inputs.map((given) => (given.symbol === 'm' ? { ...given, source } : given)),
-    assumes: [...reckoned.assumes, `design load of ${design}: ${note}`],
+    assumes: [...reckoned.assumes, `design load of ${design}: at most ${most} on a shelf`],
   };
   return { working, later: alsoOf(working, 'δ∞'), limit: working.limit!.value, load };
 }

@@ -2,7 +2,7 @@ import type { FloorFit, WallFit } from '../../setting-out/index.ts';
 import { floorFits, gapAt, wallFits } from '../../setting-out/index.ts';
 import { finest } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, point, polygon, polyline, rectangle, right, text } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { textWidth, wrapText } from '../font/measure.ts';
 import { spread } from '../layout/spread.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import { type Mark, PAPERS } from '../marks.ts';
@@ -73,43 +73,47 @@ interface Profile {
 /** Times an unevenness is drawn larger than the length beside it. */
 const LARGER = [5, 10, 20, 50, 100, 200] as const;
 
-function profileView({ letter }: Desk, p: Profile): View {
-  const lines = wrapText(p.words, LETTER.small, 230);
-  const head = 6 + lines.length * LEADING;
-  const height = head + HEIGHT + FIGURES;
+function profileView({ letter, sheet }: Desk, p: Profile): View {
+  const wide = sheet.body.width;
+  const ratio = (p.to - p.from) / (wide - 36);
+  const most = Math.max(...p.points.map((q) => q.y), 1e-9);
+  const larger = LARGER.filter((n) => (most * n) / ratio <= HEIGHT - 14).at(-1) ?? 1;
+  const titles = wrapText(p.title, LETTER.head, wide, true);
+  const lines = wrapText(`${p.words} The unevenness is drawn ${larger} times too large.`, LETTER.small, 230);
+  const under = titles.length * 5;
+  const head = under + 1 + lines.length * LEADING;
+  const told = p.points
+    .filter((q) => p.stops.some((s) => Math.abs(s - q.x) < 0.1))
+    .map((q) => ({ ...q, words: `${letter.figure(q.x)}: ${q.y < 0.05 ? '0' : letter.figure(q.y)}` }));
+  // they stand on end: the longest says how far down the view goes
+  const height = head + HEIGHT + Math.max(FIGURES, ...told.map((q) => textWidth(q.words, LETTER.small)));
   return {
     height,
     draw: (at) => {
-      const width = at.width - 36;
-      const ratio = (p.to - p.from) / width;
-      const most = Math.max(...p.points.map((q) => q.y), 1e-9);
-      const larger = LARGER.filter((n) => (most * n) / ratio <= HEIGHT - 14).at(-1) ?? 1;
       const top = at.y + head + 6;
       const left = at.x + 18;
       const toX = (x: number): number => left + (x - p.from) / ratio;
       const toY = (y: number): number => top + (y * larger) / ratio;
       const curve = p.points.map((q) => point(toX(q.x), toY(q.y)));
       const bottom = toY(most) + 4;
-      const own = p.points.filter((q) => p.stops.some((s) => Math.abs(s - q.x) < 0.1));
       const centres = spread(
-        own.map((q) => ({ centre: toX(q.x), width: ROW })),
+        told.map((q) => ({ centre: toX(q.x), width: ROW })),
         0,
         at.x + 2,
         right(at) - 2,
       );
       return [
-        text(at.x, at.y + 3.5, p.title, { height: LETTER.head, bold: true }),
-        ...lines.map((words, i) => text(at.x, at.y + 8.5 + i * LEADING, words)),
+        ...titles.map((words, i) => text(at.x, at.y + 3.5 + 5 * i, words, { height: LETTER.head, bold: true })),
+        ...lines.map((words, i) => text(at.x, at.y + under + 3.5 + i * LEADING, words)),
         polygon([...curve, point(toX(p.to), bottom), point(toX(p.from), bottom)], { hatch: 'board', tone: 'faint' }),
         polyline(curve, 'outline'),
         line(toX(p.from), top, toX(p.to), top, 'visible'),
         text(left - 1.5, top + 0.9, p.straight, { align: 'right' }),
         text(left - 1.5, toY(p.points[0]!.y) + 4.4, p.uneven, { align: 'right', tone: 'faint' }),
-        text(right(at), at.y + 3.5, `unevenness drawn ${larger} times too large`, { align: 'right', tone: 'faint' }),
-        ...own.flatMap((q, i): readonly Mark[] => [
+        ...told.flatMap((q, i): readonly Mark[] => [
           line(toX(q.x), top, toX(q.x), toY(q.y), 'thin'),
           line(toX(q.x), bottom + 0.6, centres[i]!, bottom + 3, 'thin'),
-          text(centres[i]!, bottom + 3.6, `${letter.figure(q.x)}: ${q.y < 0.05 ? '0' : letter.figure(q.y)}`, {
+          text(centres[i]!, bottom + 3.6, q.words, {
             anchor: 'middle',
             align: 'right',
             turn: -90,

@@ -1,6 +1,6 @@
-import type { Working } from '../../notes/index.ts';
+import type { Working, WorkingInput } from '../../notes/index.ts';
 import { originText } from '../../notes/index.ts';
-import { formatNumber } from '../../quantity/index.ts';
+import { sayValue } from '../../quantity/index.ts';
 import { type Area, area, below, group, LETTER, line, right, text } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
@@ -68,21 +68,38 @@ export function workingPages(desk: Desk): readonly Draft[] {
 }
 
 type Line = (x: number, y: number) => readonly Mark[];
-/** Units of a plan in inches, exact by definition. Source: NIST SP 811 (2008), appendix B.8. */
-const IN_INCHES: Readonly<Record<string, readonly [string, number]>> = {
-  mm: ['in', 1 / 25.4],
-  m: ['ft', 1 / 0.3048],
-  'm²': ['ft²', 1 / 0.3048 ** 2],
-  kg: ['lb', 1 / 0.45359237],
-  N: ['lbf', 1 / (0.45359237 * 9.80665)],
-};
-/** A formula is reckoned in the units of its source; beside them stands what it is in the plan's own. */
-function withUnit({ unit: plan }: Lettering, value: number | string, unit: string): string {
-  const own = `${typeof value === 'number' ? formatNumber(value, 5) : value}${unit === '' ? '' : ` ${unit}`}`;
-  const other = plan === 'ft-in' || plan === 'in' ? IN_INCHES[unit] : undefined;
-  return other && typeof value === 'number' && value !== 0
-    ? `${own} = ${formatNumber(value * other[1], 4)} ${other[0]}`
-    : own;
+/** As the plan says it; where it is reckoned in the other system all the same, with that behind it. */
+function said(
+  { reckoned, isOwn }: Lettering,
+  { reckonedIn }: Working,
+  value: WorkingInput['value'],
+  unit: string,
+): string {
+  if (typeof value === 'string') return value;
+  const own = reckoned(value, unit);
+  return reckonedIn === undefined || isOwn(unit) ? own : `${own} (${sayValue(value, unit, { length: 'mm' })})`;
+}
+/** Words of a row keep at least this share of the column; a longer value goes below them. */
+const WORDS = 0.4;
+
+/** What a value is, and the value at the right edge: beside it, or below it where that would leave the words no room. */
+function across(words: string, value: string, width: number): readonly Line[] {
+  const beside = width - textWidth(value, H) - 3;
+  const told = wrapText(words, H, beside < WORDS * width ? width : beside);
+  const values = beside < WORDS * width ? wrapText(value, H, width - 3) : [];
+  return [
+    ...told.map(
+      (l, i): Line =>
+        (x, y) => [
+          text(x, y, l),
+          ...(i === 0 && values.length === 0 ? [text(x + width, y, value, { align: 'right' })] : []),
+        ],
+    ),
+    ...values.map(
+      (l): Line =>
+        (x, y) => [text(x + width, y, l, { align: 'right' })],
+    ),
+  ];
 }
 
 function layWorking(letter: Lettering, titles: readonly string[], w: Working, width: number): readonly Line[] {
@@ -93,31 +110,47 @@ function layWorking(letter: Lettering, titles: readonly string[], w: Working, wi
           text(x + indent, y, l, { ...(style.bold && { bold: true }), ...(style.faint && { tone: 'faint' }) }),
         ],
     );
+  // what the formula names by a letter stands in a column of its own; a word that only names an input says no more than its explanation
+  const isNamed = (symbol: string, name: string): boolean =>
+    symbol !== '' && symbol !== name && (!/^[a-z][a-z-]+$/.test(symbol) || w.formula.includes(symbol));
+  const lettered = [...w.inputs, ...(w.also ?? [])].filter(({ symbol, name }) => isNamed(symbol, name));
+  const hang = Math.max(0, ...lettered.map(({ symbol }) => textWidth(symbol, H, true))) + 2;
+  // a source that several values come from is told in full with the first of them
+  const told = new Map<string, string>();
+  const sourceOf = (symbol: string, from: string): string => {
+    const before = told.get(from);
+    if (before !== undefined && textWidth(from, H) > textWidth(before, H)) return before;
+    if (symbol !== '') told.set(from, `as ${symbol}`);
+    return from;
+  };
   const row = (symbol: string, name: string, value: string, from?: string): readonly Line[] => {
-    const label = symbol === '' || symbol === name ? name : `${symbol}  ${name}`;
-    const words = wrapText(from === undefined ? label : `${label} (${from})`, H, width - textWidth(value, H) - 3);
-    return words.map(
-      (l, i): Line =>
-        (x, y) => [text(x, y, l), ...(i === 0 ? [text(x + width, y, value, { align: 'right' })] : [])],
+    const words = from === undefined ? name : `${name} (${sourceOf(symbol, from)})`;
+    if (!isNamed(symbol, name)) return across(words, value, width);
+    return across(words, value, width - hang).map(
+      (own, i): Line =>
+        (x, y) => [...(i === 0 ? [text(x, y, symbol, { bold: true })] : []), ...own(x + hang, y)],
     );
   };
   return [
     ...titles.flatMap((title) => para(title, { bold: true })),
     ...(titles.includes(w.what) ? [] : para(w.what)),
     ...para(w.formula, {}, 3),
+    ...(w.reckonedIn && !letter.isOwn('mm')
+      ? para('In metric units, in brackets, as its source or the trade has it.')
+      : []),
     ...w.inputs.flatMap((i) =>
-      row(i.symbol, i.name, withUnit(letter, i.value, i.unit), i.source && originText(i.source)),
+      row(i.symbol, i.name, said(letter, w, i.value, i.unit), i.source && originText(i.source)),
     ),
     (x, y) => [
       text(x, y, 'Result', { bold: true }),
-      text(x + width, y, withUnit(letter, w.result.value, w.result.unit), { bold: true, align: 'right' }),
+      text(x + width, y, said(letter, w, w.result.value, w.result.unit), { bold: true, align: 'right' }),
     ],
-    ...(w.also ?? []).flatMap((a) => row(a.symbol, a.name, withUnit(letter, a.value, a.unit))),
+    ...(w.also ?? []).flatMap((a) => row(a.symbol, a.name, said(letter, w, a.value, a.unit))),
     ...(w.limit
       ? row(
-          'limit',
-          w.limit.why,
-          withUnit(letter, w.limit.value, w.limit.unit),
+          '',
+          `Limit: ${w.limit.why}`,
+          said(letter, w, w.limit.value, w.limit.unit),
           w.limit.source && originText(w.limit.source),
         )
       : []),
