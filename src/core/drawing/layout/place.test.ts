@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { area, holds, overlaps, text, textsOf } from '../draw.ts';
-import { balloon, crosses, placeInTurn, placesIn, takeFirst } from './place.ts';
+import { balloon, placeInTurn, placesIn, takeFirst } from './place.ts';
+import { crosses } from './squares.ts';
 
 it('balloons never lie on one another nor leave their area while there is room', () =>
   fc.assert(
@@ -66,17 +67,4 @@ it('a balloon stands where its leader goes round what is written', () => {
   const [leader] = balloon(places, { x: 50, y: 50 }, 1);
   if (leader?.kind !== 'line') throw new Error('a balloon begins with its leader');
   expect(crosses(leader.from, leader.to, name)).toBe(false);
-});
-
-it.each([
-  { from: [0, 5], to: [20, 5], goes: true },
-  { from: [0, 0], to: [20, 20], goes: true },
-  { from: [10, -5], to: [10, 3], goes: true },
-  { from: [0, 0], to: [20, 0], goes: false },
-  { from: [0, 11], to: [11, 22], goes: false },
-  { from: [0, 5], to: [7, 5], goes: false },
-  { from: [9, 4], to: [11, 6], goes: true },
-])('tells whether a line from $from to $to goes through an area', ({ from, to, goes }) => {
-  const [[x, y], [u, v]] = [from, to] as [[number, number], [number, number]];
-  expect(crosses({ x, y }, { x: u, y: v }, area(8, 2, 4, 8))).toBe(goes);
 });

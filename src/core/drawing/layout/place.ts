@@ -13,19 +13,32 @@ import {
   textsOf,
 } from '../draw.ts';
 import type { Mark, Point, Tone } from '../marks.ts';
+import { isTaken, lay, onTheWay, over, type Squares, squaresIn } from './squares.ts';
 
 /** Keeps account of which places of a drawing are taken, and finds free ones. Mutable, and lives no longer than one page. */
 export interface Places {
   readonly within: Area;
+  /** Only ever grows. */
   readonly taken: Area[];
+  /** What is taken, as far as it was asked for, by where it lies. */
+  readonly squares: Squares;
   /** How many things were placed although they cross or cover another, or found no place. */
   forced: number;
 }
 export const placesIn = (within: Area, taken: readonly Area[] = []): Places => ({
   within,
   taken: [...taken],
+  squares: squaresIn(within),
   forced: 0,
 });
+function squaresOf({ taken, squares }: Places): Squares {
+  for (let i = squares.all.length; i < taken.length; i++) lay(squares, taken[i]!);
+  return squares;
+}
+/** Whether a straight line goes through nothing that is taken. */
+export const isClear = (places: Places, from: Point, to: Point): boolean =>
+  onTheWay(squaresOf(places), from, to).length === 0;
+export const isFree = (places: Places, at: Area): boolean => !isTaken(squaresOf(places), at);
 
 /** From what is written to what is drawn, mm: nearer they seem to touch. */
 export const CLEAR = 0.8;
@@ -38,7 +51,7 @@ const overlapOf = (a: Area, b: Area): number =>
 export function takeFirst<C extends { readonly area: Area }>(places: Places, candidates: Iterable<C>): C | undefined {
   for (const candidate of candidates) {
     if (!holds(places.within, candidate.area)) continue;
-    if (places.taken.some((t) => overlaps(t, candidate.area))) continue;
+    if (!isFree(places, candidate.area)) continue;
     places.taken.push(candidate.area);
     return candidate;
   }
@@ -74,7 +87,7 @@ export function placeInTurn(places: Places, things: readonly InTurn[]): readonly
     if (next.every((i, k) => i === turns[k])) break;
     turns = next;
   }
-  places.taken.splice(0, places.taken.length, ...best!.own.taken);
+  places.taken.push(...best!.own.taken.slice(places.taken.length));
   places.forced += best!.own.forced;
   return best!.marks;
 }
@@ -94,10 +107,10 @@ export function takeLed<C extends { readonly area: Area; readonly leader: readon
   let over: C | undefined;
   let free: C | undefined;
   for (const candidate of candidates) {
-    if (!holds(places.within, candidate.area) || places.taken.some((t) => overlaps(t, candidate.area))) continue;
+    if (!holds(places.within, candidate.area) || !isFree(places, candidate.area)) continue;
     const [from, to] = candidate.leader;
     free ??= candidate;
-    const crossed = places.taken.filter((t) => crosses(from, to, t));
+    const crossed = onTheWay(squaresOf(places), from, to);
     if (crossed.length === 0) {
       found = candidate;
       break;
@@ -130,11 +143,7 @@ export function balloon(places: Places, real: Point, number: number, tone: Tone 
     y: Math.max(within.y, Math.min(below(within), real.y)),
   };
   const r = BALLOON + (number > 99 ? 0.9 : 0);
-  // only what lies within reach of the rings can be in the way
-  const reach = MORE.rings.at(-1)! + r + 1;
-  const around = area(target.x - reach, target.y - reach, 2 * reach, 2 * reach);
-  const near = places.taken.filter((t) => overlaps(t, around));
-  const found = spotFor(within, near, target, r);
+  const found = spotFor(within, squaresOf(places), target, r);
   if (!found?.clear) places.forced += found ? 1 : LOST;
   if (!found) return [];
   const { centre } = found;
@@ -150,8 +159,7 @@ export function balloon(places: Places, real: Point, number: number, tone: Tone 
   ];
 }
 /** Nothing lies there but dots, that of the thing itself among them. */
-const isDotted = ({ taken }: Places, at: Point): boolean =>
-  taken.every((t) => isDot(t) || !overlaps(t, area(at.x, at.y, 0, 0)));
+const isDotted = (places: Places, at: Point): boolean => over(squaresOf(places), area(at.x, at.y, 0, 0)).every(isDot);
 /** A dot or a stretch of a leader: nothing is written there. */
 const isDot = ({ width, height }: Area): boolean => Math.max(width, height) < 2;
 /** What finds no place at all counts for so many that cross another. */
@@ -174,54 +182,40 @@ const spotAt = (target: Point, r: number, ring: number, [cos, sin]: readonly [nu
 /** The first place where nothing else stands and nothing is crossed on the way; else what crosses only leaders; else the first free one; else the one that covers least. */
 function spotFor(
   within: Area,
-  near: readonly Area[],
+  taken: Squares,
   target: Point,
   r: number,
 ): (Spot & { readonly clear: boolean }) | undefined {
   // what lies on the target is crossed from wherever one comes
-  const others = near.filter((t) => !overlaps(t, area(target.x, target.y, 0, 0)));
-  let over: Spot | undefined;
+  const there = area(target.x, target.y, 0, 0);
+  let leading: Spot | undefined;
   let free: Spot | undefined;
+  for (const spot of spotsFor(within, target, r)) {
+    if (isTaken(taken, spot.area)) continue;
+    const crossed = onTheWay(taken, spot.centre, target).filter((t) => !overlaps(t, there));
+    if (crossed.length === 0) return { ...spot, clear: true };
+    if (!leading && crossed.every(isDot)) leading = spot;
+    free ??= spot;
+  }
+  const found = leading ?? free ?? leastCovering(within, taken, target, r);
+  return found && { ...found, clear: false };
+}
+function leastCovering(within: Area, taken: Squares, target: Point, r: number): Spot | undefined {
   let best: { readonly spot: Spot; readonly covers: number } | undefined;
+  for (const spot of spotsFor(within, target, r)) {
+    const covers = over(taken, spot.area).reduce((sum, t) => sum + overlapOf(t, spot.area), 0);
+    if (!best || covers < best.covers) best = { spot, covers };
+  }
+  return best?.spot;
+}
+/** Nearest first. */
+function* spotsFor(within: Area, target: Point, r: number): Iterable<Spot> {
   for (const { rings, turns } of [FEW, MANY])
     for (const ring of rings)
       for (const turn of turns) {
         const spot = spotAt(target, r, ring, turn);
-        if (!holds(within, spot.area)) continue;
-        if (!near.some((t) => overlaps(t, spot.area))) {
-          const crossed = others.filter((t) => crosses(spot.centre, target, t));
-          if (crossed.length === 0) return { ...spot, clear: true };
-          if (!over && crossed.every(isDot)) over = spot;
-          free ??= spot;
-        }
-        if (free) continue;
-        const covers = cover(near, spot.area);
-        if (!best || covers < best.covers) best = { spot, covers };
+        if (holds(within, spot.area)) yield spot;
       }
-  const found = over ?? free ?? best?.spot;
-  return found && { ...found, clear: false };
-}
-/** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
-export function crosses(from: Point, to: Point, a: Area): boolean {
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  // asked of every place on every line that is tried: nothing is made on the way
-  if (dx === 0 && (from.x <= a.x || from.x >= right(a))) return false;
-  if (dy === 0 && (from.y <= a.y || from.y >= below(a))) return false;
-  let start = 0;
-  let end = 1;
-  if (dx !== 0) {
-    const one = (a.x - from.x) / dx;
-    const other = (right(a) - from.x) / dx;
-    start = Math.max(start, Math.min(one, other));
-    end = Math.min(end, Math.max(one, other));
-  }
-  if (dy !== 0) {
-    const one = (a.y - from.y) / dy;
-    const other = (below(a) - from.y) / dy;
-    start = Math.max(start, Math.min(one, other));
-    end = Math.min(end, Math.max(one, other));
-  }
-  return start < end;
 }
 /** What a leader takes up, as small squares along it: the next balloon stands clear of it. */
 export function alongLeader(centre: Point, target: Point, r = 0): readonly Area[] {
@@ -234,7 +228,6 @@ export function alongLeader(centre: Point, target: Point, r = 0): readonly Area[
   });
 }
 const STRIDE = 2;
-const cover = (taken: readonly Area[], a: Area): number => taken.reduce((sum, t) => sum + overlapOf(t, a), 0);
 
 /** A balloon by itself, as it stands beside the text of its note. */
 export function balloonAt(centre: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {

@@ -40,7 +40,8 @@ import {
 } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
-import { crosses, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
+import { type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
+import { crosses } from '../layout/squares.ts';
 import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
 import type { Mark } from '../marks.ts';

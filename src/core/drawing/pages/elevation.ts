@@ -17,7 +17,7 @@ import {
   textsOf,
 } from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
-import { balloon, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
+import { balloon, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import type { Mark, PageView, Point } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
@@ -355,7 +355,7 @@ function noteSpots(
     if (own) return [{ ...numbered, target: at(own.x, own.y) }];
     const { min, max } = of.box;
     const some = SPOTS.map(([x, y]) => at(min.x + (max.x - min.x) * x, max.y - (max.y - min.y) * y));
-    const clear = some.find((p) => !written.taken.some((t) => overlaps(t, area(p.x - 1, p.y - 1, 2, 2))));
+    const clear = some.find((p) => isFree(written, area(p.x - 1, p.y - 1, 2, 2)));
     return [{ ...numbered, target: clear ?? some[0]! }];
   });
 }

@@ -24,8 +24,8 @@ import { nameIn } from '../layout/name-in.ts';
 import {
   balloon,
   CLEAR,
-  crosses,
   type InTurn,
+  isClear,
   type Places,
   placeInTurn,
   placesIn,
@@ -342,7 +342,7 @@ function names(
     };
     const led = candidates
       .flatMap((c) => wall.told.map((from) => ({ ...c, leader: [from, nearest(c.area, from)] as const })))
-      .filter(({ leader: [from, to] }) => !places.taken.some((t) => crosses(from, to, t)))
+      .filter(({ leader: [from, to] }) => isClear(places, from, to))
       .map((c) => ({ ...c, led: leaderMarks(c.leader) }))
       .sort((a, b) => lengthOf(a.leader) - lengthOf(b.leader));
     const found =

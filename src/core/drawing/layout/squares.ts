@@ -1,0 +1,140 @@
+import { type Area, below, overlaps, right } from '../draw.ts';
+import type { Point } from '../marks.ts';
+
+/** mm of paper: some words or two balloons wide, so that few things lie in a square and few squares under a thing. */
+const SIDE = 12;
+/** A line that runs along the edge of a square is looked for on both sides of it. */
+const SLACK = 1e-6;
+
+/**
+ * What lies on a sheet, kept by the squares of it, so that what is over an area or on the way of a line is looked for only there. What
+ * lies beside the sheet is kept in the squares at its edge. Mutable: it grows.
+ */
+export interface Squares {
+  readonly within: Area;
+  readonly all: Area[];
+  readonly columns: number;
+  readonly rows: number;
+  /** By square, row after row: the places in `all` of what lies over it. */
+  readonly under: (number[] | undefined)[];
+  /** For each of `all`, the last asking that met it: most lie over several squares. */
+  readonly met: number[];
+  asked: number;
+}
+
+export function squaresIn(within: Area): Squares {
+  const columns = Math.max(1, Math.ceil(within.width / SIDE));
+  const rows = Math.max(1, Math.ceil(within.height / SIDE));
+  return { within, all: [], columns, rows, under: new Array(columns * rows), met: [], asked: 0 };
+}
+
+const indexIn = (at: number, start: number, count: number): number =>
+  Math.max(0, Math.min(count - 1, Math.floor((at - start) / SIDE)));
+const columnAt = ({ within, columns }: Squares, x: number): number => indexIn(x, within.x, columns);
+const rowAt = ({ within, rows }: Squares, y: number): number => indexIn(y, within.y, rows);
+
+export function lay(squares: Squares, a: Area): void {
+  const { all, under, columns, met } = squares;
+  const i = all.push(a) - 1;
+  met.push(0);
+  const [first, last] = [columnAt(squares, a.x), columnAt(squares, right(a))];
+  const [top, bottom] = [rowAt(squares, a.y), rowAt(squares, below(a))];
+  for (let row = top; row <= bottom; row++)
+    for (let column = first; column <= last; column++) {
+      const at = row * columns + column;
+      const here = under[at];
+      if (here) here.push(i);
+      else under[at] = [i];
+    }
+}
+
+/** Whether anything lies over an area, if only in part. */
+export function isTaken(squares: Squares, a: Area): boolean {
+  const { all, under, columns } = squares;
+  const last = columnAt(squares, right(a));
+  const bottom = rowAt(squares, below(a));
+  for (let row = rowAt(squares, a.y); row <= bottom; row++)
+    for (let column = columnAt(squares, a.x); column <= last; column++) {
+      const here = under[row * columns + column];
+      if (here) for (const i of here) if (overlaps(all[i]!, a)) return true;
+    }
+  return false;
+}
+
+/** All that lies over an area, in the order in which it was laid. */
+export function over(squares: Squares, a: Area): readonly Area[] {
+  const { all, under, columns, met } = squares;
+  const now = ++squares.asked;
+  const found: number[] = [];
+  const last = columnAt(squares, right(a));
+  const bottom = rowAt(squares, below(a));
+  for (let row = rowAt(squares, a.y); row <= bottom; row++)
+    for (let column = columnAt(squares, a.x); column <= last; column++) {
+      const here = under[row * columns + column];
+      if (!here) continue;
+      for (const i of here) {
+        if (met[i] === now) continue;
+        met[i] = now;
+        if (overlaps(all[i]!, a)) found.push(i);
+      }
+    }
+  return found.sort((i, k) => i - k).map((i) => all[i]!);
+}
+
+/** All that a straight line goes through, in no order that means anything. */
+export function onTheWay(squares: Squares, from: Point, to: Point): readonly Area[] {
+  const { within, all, under, columns, met } = squares;
+  const now = ++squares.asked;
+  const found: Area[] = [];
+  const [a, b] = from.x <= to.x ? [from, to] : [to, from];
+  const first = columnAt(squares, a.x - SLACK);
+  const last = columnAt(squares, b.x + SLACK);
+  const rise = b.x > a.x ? (b.y - a.y) / (b.x - a.x) : 0;
+  const [least, most] = a.y < b.y ? [a.y, b.y] : [b.y, a.y];
+  for (let column = first; column <= last; column++) {
+    let [low, high] = [least, most];
+    if (first < last) {
+      // the stretch of the line over this column; what lies beside the sheet is under the outermost ones
+      const start = column === first ? a.x : within.x + column * SIDE;
+      const end = column === last ? b.x : within.x + (column + 1) * SIDE;
+      const [one, other] = [a.y + rise * (start - a.x), a.y + rise * (end - a.x)];
+      low = Math.min(one, other);
+      high = Math.max(one, other);
+    }
+    const bottom = rowAt(squares, high + SLACK);
+    for (let row = rowAt(squares, low - SLACK); row <= bottom; row++) {
+      const here = under[row * columns + column];
+      if (!here) continue;
+      for (const i of here) {
+        if (met[i] === now) continue;
+        met[i] = now;
+        if (crosses(from, to, all[i]!)) found.push(all[i]!);
+      }
+    }
+  }
+  return found;
+}
+
+/** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
+export function crosses(from: Point, to: Point, a: Area): boolean {
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  // asked of every place on every line that is tried: nothing is made on the way
+  if (dx === 0 && (from.x <= a.x || from.x >= right(a))) return false;
+  if (dy === 0 && (from.y <= a.y || from.y >= below(a))) return false;
+  let start = 0;
+  let end = 1;
+  if (dx !== 0) {
+    const one = (a.x - from.x) / dx;
+    const other = (right(a) - from.x) / dx;
+    start = Math.max(start, Math.min(one, other));
+    end = Math.min(end, Math.max(one, other));
+  }
+  if (dy !== 0) {
+    const one = (a.y - from.y) / dy;
+    const other = (below(a) - from.y) / dy;
+    start = Math.max(start, Math.min(one, other));
+    end = Math.min(end, Math.max(one, other));
+  }
+  return start < end;
+}
