@@ -13,7 +13,7 @@ import {
   textsOf,
 } from '../draw.ts';
 import type { Mark, Point, Tone } from '../marks.ts';
-import { isTaken, lay, onTheWay, over, type Squares, squaresIn } from './squares.ts';
+import { isTaken, lay, onTheWay, over, type Squares, squaresIn, type Turn, type Way, wayFrom } from './squares.ts';
 
 /** Keeps account of which places of a drawing are taken, and finds free ones. Mutable, and lives no longer than one page. */
 export interface Places {
@@ -168,14 +168,14 @@ interface Spot {
   readonly centre: Point;
   readonly area: Area;
 }
-const turned = (degrees: readonly number[]) =>
+const turned = (degrees: readonly number[]): readonly Turn[] =>
   degrees.map((each) => {
     const angle = (each * Math.PI) / 180;
     return [Math.cos(angle), Math.sin(angle)] as const;
   });
 const FEW = { rings: RINGS, turns: turned(DIRECTIONS) };
 const MANY = { rings: MORE.rings, turns: turned(MORE.turns) };
-const spotAt = (target: Point, r: number, ring: number, [cos, sin]: readonly [number, number]): Spot => {
+const spotAt = (target: Point, r: number, ring: number, [cos, sin]: Turn): Spot => {
   const centre = point(target.x + ring * cos, target.y + ring * sin);
   return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
 };
@@ -186,36 +186,40 @@ function spotFor(
   target: Point,
   r: number,
 ): (Spot & { readonly clear: boolean }) | undefined {
-  // what lies on the target is crossed from wherever one comes
-  const there = area(target.x, target.y, 0, 0);
   let leading: Spot | undefined;
   let free: Spot | undefined;
-  for (const spot of spotsFor(within, target, r)) {
-    if (isTaken(taken, spot.area)) continue;
-    const crossed = onTheWay(taken, spot.centre, target).filter((t) => !overlaps(t, there));
-    if (crossed.length === 0) return { ...spot, clear: true };
-    if (!leading && crossed.every(isDot)) leading = spot;
-    free ??= spot;
+  for (const { rings, turns } of [FEW, MANY]) {
+    // from all rings one comes by the same way, nearer or further
+    const ways: Way[] = [];
+    for (const ring of rings)
+      for (let i = 0; i < turns.length; i++) {
+        ways[i] ??= wayFrom(taken, target, turns[i]!, rings.at(-1)!, isDot);
+        const way = ways[i]!;
+        const clear = ring <= way.clear;
+        const leads = !leading && ring <= way.overLow;
+        // of no use, whether it is free or not
+        if (free && !clear && !leads) continue;
+        const spot = spotAt(target, r, ring, turns[i]!);
+        if (!holds(within, spot.area) || isTaken(taken, spot.area)) continue;
+        if (clear) return { ...spot, clear };
+        if (leads) leading = spot;
+        free ??= spot;
+      }
   }
   const found = leading ?? free ?? leastCovering(within, taken, target, r);
   return found && { ...found, clear: false };
 }
 function leastCovering(within: Area, taken: Squares, target: Point, r: number): Spot | undefined {
   let best: { readonly spot: Spot; readonly covers: number } | undefined;
-  for (const spot of spotsFor(within, target, r)) {
-    const covers = over(taken, spot.area).reduce((sum, t) => sum + overlapOf(t, spot.area), 0);
-    if (!best || covers < best.covers) best = { spot, covers };
-  }
-  return best?.spot;
-}
-/** Nearest first. */
-function* spotsFor(within: Area, target: Point, r: number): Iterable<Spot> {
   for (const { rings, turns } of [FEW, MANY])
     for (const ring of rings)
       for (const turn of turns) {
         const spot = spotAt(target, r, ring, turn);
-        if (holds(within, spot.area)) yield spot;
+        if (!holds(within, spot.area)) continue;
+        const covers = over(taken, spot.area).reduce((sum, t) => sum + overlapOf(t, spot.area), 0);
+        if (!best || covers < best.covers) best = { spot, covers };
       }
+  return best?.spot;
 }
 /** What a leader takes up, as small squares along it: the next balloon stands clear of it. */
 export function alongLeader(centre: Point, target: Point, r = 0): readonly Area[] {
