@@ -96,7 +96,7 @@ const watchChanges = (): void => {
 };
 /** ms from one picture of the display to the next. */
 const FRAME = 1000 / 60;
-const REST = 300;
+const REST = 1000;
 const STEPS_WITH_REST = 24;
 
 /** ms until all that a step changes is on the page; steps that change nothing are left out. */
