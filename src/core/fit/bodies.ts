@@ -36,16 +36,25 @@ function stand(piece: PlacedPiece): Standing {
     return { piece, outside, bodies, uncut: bodies, needs };
   }
   const body = (box: Box, role: string, part: string): Body => ({ upright: upright(frame, box), role, part });
+  let bodies: readonly Body[] | undefined;
+  let uncut: readonly Body[] | undefined;
   return {
     piece,
     outside,
-    bodies: parts.flatMap(({ id, role, solid }) =>
-      withoutAll(
-        solid.box,
-        solid.taken.filter((t) => OPEN.has(t.kind)).map((t) => t.box),
-      ).map((box) => body(box, role, id)),
-    ),
-    uncut: parts.map(({ id, role, solid }) => body(solid.box, role, id)),
+    // most pieces have nothing near: what they consist of is not asked for
+    get bodies() {
+      bodies ??= parts.flatMap(({ id, role, solid }) =>
+        withoutAll(
+          solid.box,
+          solid.taken.filter((t) => OPEN.has(t.kind)).map((t) => t.box),
+        ).map((box) => body(box, role, id)),
+      );
+      return bodies;
+    },
+    get uncut() {
+      uncut ??= parts.map(({ id, role, solid }) => body(solid.box, role, id));
+      return uncut;
+    },
     needs,
   };
 }

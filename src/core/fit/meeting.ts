@@ -11,9 +11,11 @@ export function meetingNotes(all: readonly Standing[], show: Show, only?: Standi
   const notes: Note[] = [];
   const at = only ? all.indexOf(only) : -1;
   for (let j = Math.max(0, at); j < all.length; j++) {
-    const [from, to] = !only || j === at ? [0, j] : [at, at + 1];
-    for (let i = from; i < to; i++) {
-      const [a, b] = [all[i]!, all[j]!];
+    const isWhole = !only || j === at;
+    const to = isWhole ? j : at + 1;
+    for (let i = isWhole ? 0 : at; i < to; i++) {
+      const a = all[i]!;
+      const b = all[j]!;
       if (overlapDepth(a.outside, b.outside) <= TOUCH) continue;
       const note = meeting(a, b, show);
       if (note) notes.push(note);

@@ -19,9 +19,9 @@ export interface PlanPoint {
 
 /** A box of a piece's own frame, as it stands in the room. */
 export function upright(frame: Frame, { min, max }: Box): Upright {
-  const corners = [vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)];
+  const at = (x: number, z: number): PlanPoint => flat(toRoom(frame, vec(x, 0, z)));
   return standingOn(
-    corners.map((p) => flat(toRoom(frame, p))),
+    [at(min.x, min.z), at(max.x, min.z), at(max.x, max.z), at(min.x, max.z)],
     frame.origin.y + min.y,
     frame.origin.y + max.y,
     frame.turn,
@@ -30,7 +30,16 @@ export function upright(frame: Frame, { min, max }: Box): Upright {
 const flat = ({ x, z }: Vec3): PlanPoint => ({ x, z });
 function standingOn(corners: readonly PlanPoint[], low: number, high: number, turn: number): Upright {
   const [c, s] = cosSin(turn);
-  const [xs, zs] = [corners.map((p) => p.x), corners.map((p) => p.z)];
+  let minX = Number.POSITIVE_INFINITY;
+  let maxX = Number.NEGATIVE_INFINITY;
+  let minZ = Number.POSITIVE_INFINITY;
+  let maxZ = Number.NEGATIVE_INFINITY;
+  for (const { x, z } of corners) {
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minZ = Math.min(minZ, z);
+    maxZ = Math.max(maxZ, z);
+  }
   return {
     corners,
     low,
@@ -39,7 +48,7 @@ function standingOn(corners: readonly PlanPoint[], low: number, high: number, tu
       { x: c, z: s },
       { x: -s, z: c },
     ],
-    bounds: [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)],
+    bounds: [minX, maxX, minZ, maxZ],
   };
 }
 
@@ -50,15 +59,24 @@ export function seenFrom(frame: Frame, u: Upright): Upright {
   return standingOn(corners, u.low - frame.origin.y, u.high - frame.origin.y, turn);
 }
 
-const extent = (corners: readonly PlanPoint[], axis: PlanPoint): readonly [number, number] => {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const c of corners) {
+/** How far the shadows of two outlines on an axis reach into each other. */
+function depthAlong(axis: PlanPoint, a: readonly PlanPoint[], b: readonly PlanPoint[]): number {
+  let lowA = Number.POSITIVE_INFINITY;
+  let highA = Number.NEGATIVE_INFINITY;
+  for (const c of a) {
     const along = c.x * axis.x + c.z * axis.z;
-    if (along < low) low = along;
-    if (along > high) high = along;
+    if (along < lowA) lowA = along;
+    if (along > highA) highA = along;
   }
-  return [low, high];
-};
+  let lowB = Number.POSITIVE_INFINITY;
+  let highB = Number.NEGATIVE_INFINITY;
+  for (const c of b) {
+    const along = c.x * axis.x + c.z * axis.z;
+    if (along < lowB) lowB = along;
+    if (along > highB) highB = along;
+  }
+  return Math.min(highA - lowB, highB - lowA);
+}
 
 /**
  * How deep two uprights reach into each other, mm: the shortest straight move that parts them; nothing or less when they are apart
@@ -70,15 +88,17 @@ const extent = (corners: readonly PlanPoint[], axis: PlanPoint): readonly [numbe
 export function overlapDepth(a: Upright, b: Upright): number {
   let least = Math.min(a.high - b.low, b.high - a.low);
   if (least <= 0) return least;
-  const [p, q] = [a.bounds, b.bounds];
+  // asked of every two pieces of a set: nothing is made on the way
+  const p = a.bounds;
+  const q = b.bounds;
   const apart = Math.min(p[1] - q[0], q[1] - p[0], p[3] - q[2], q[3] - p[2]);
   if (apart <= 0) return apart;
-  for (const axis of [...a.axes, ...b.axes]) {
-    const [p, q] = [extent(a.corners, axis), extent(b.corners, axis)];
-    const depth = Math.min(p[1] - q[0], q[1] - p[0]);
-    if (depth < least) least = depth;
-    if (least <= 0) return least;
-  }
+  for (const { axes } of [a, b])
+    for (const axis of axes) {
+      const depth = depthAlong(axis, a.corners, b.corners);
+      if (depth < least) least = depth;
+      if (least <= 0) return least;
+    }
   return least;
 }
 

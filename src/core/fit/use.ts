@@ -10,8 +10,11 @@ import { overlapDepth, type Upright, upright } from './oriented.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
 const asked = remember<Standing, readonly Need[]>();
+const NONE: readonly Need[] = [];
 const needsOf = (of: Standing): readonly Need[] =>
-  asked(of, [], () => of.needs.map((space, i) => ({ of, piece: of.piece, need: of.piece.needs[i]!, space })));
+  of.needs.length === 0
+    ? NONE
+    : asked(of, NONE, () => of.needs.map((space, i) => ({ of, piece: of.piece, need: of.piece.needs[i]!, space })));
 /** What each of its needs meets of the room itself. */
 const againstRoom = remember<Standing, readonly (readonly Note[])[]>();
 
@@ -35,7 +38,8 @@ export function useNotes(room: PlacedRoom, all: readonly Standing[], show: Show,
     for (let k = 0; k < (others?.length ?? j); k++) {
       const i = others ? others[k]! : k;
       if (i >= j) break;
-      const [a, b] = [needs[i]!, needs[j]!];
+      const a = needs[i]!;
+      const b = needs[j]!;
       if (overlapDepth(a.space, b.space) <= TOUCH || a.piece.id === b.piece.id) continue;
       const [first, second] = [subject(a), subject(b)].toSorted();
       notes.push({

@@ -78,17 +78,22 @@ export function checkReferences(document: unknown): readonly Issue[] {
     follow(fields(offcut).stock, ['stock', 'rack', i, 'stock'], wood);
   });
 
-  const followMake = (value: unknown, path: Path): void => {
-    const make = fields(value);
-    follow(make.panel, [...path, 'panel'], panels);
-    follow(fields(make.back).panel, [...path, 'back', 'panel'], panels);
-    follow(make.front, [...path, 'front'], wood);
-    follow(fields(make.frame).board, [...path, 'frame', 'board'], wood);
-    follow(make.band, [...path, 'band'], packs, 'none');
-    follow(fields(make.drawer).panel, [...path, 'drawer', 'panel'], wood);
-    follow(fields(make.drawer).bottom, [...path, 'drawer', 'bottom'], panels);
+  const followAll = (
+    value: unknown,
+    path: Path,
+    said: readonly Said[],
+    names: Readonly<Record<string, Names>>,
+  ): void => {
+    for (const { at, among, none } of said) {
+      let found = value;
+      for (const key of at) found = fields(found)[key];
+      const id = name(found);
+      if (id === undefined || id === none || names[among]!.all.has(id)) continue;
+      issues.push(unknown([...path, ...at], id, names[among]!));
+    }
   };
-  followMake(plan.make, ['make']);
+  const stocks = { panels, wood, packs };
+  followAll(plan.make, ['make'], OF_MAKE, stocks);
 
   const options = declare('option', [plan.options, ['options']]);
   follow(plan.build, ['build'], options);
@@ -104,23 +109,10 @@ export function checkReferences(document: unknown): readonly Issue[] {
       else names.set(id, j);
     });
     const others: Names = { what: 'piece of this option', all: new Set(names.keys()) };
+    const known = { ...stocks, walls, others };
     pieces.forEach((piece, j) => {
       const here: Path = [...path, j];
-      follow(piece.wall, [...here, 'wall'], walls);
-      follow(piece.after, [...here, 'after'], others);
-      follow(piece.on, [...here, 'on'], others);
-      follow(piece.along, [...here, 'along'], others);
-      follow(piece.backing, [...here, 'backing'], panels);
-      followMake(piece.make, [...here, 'make']);
-      follow(fields(piece.toe).board, [...here, 'toe', 'board'], wood);
-      follow(fields(piece.top).stock, [...here, 'top', 'stock'], wood);
-      follow(fields(piece.ends).left, [...here, 'ends', 'left'], wood);
-      follow(fields(piece.ends).right, [...here, 'ends', 'right'], wood);
-      follow(piece.skin, [...here, 'skin'], wood);
-      follow(piece.core, [...here, 'core'], wood);
-      follow(fields(piece.lip).stock, [...here, 'lip', 'stock'], wood);
-      follow(piece.panel, [...here, 'panel'], panels);
-      follow(fields(piece.battens).board, [...here, 'battens', 'board'], wood);
+      followAll(piece, here, OF_PIECE, known);
       const places = new Set<string>();
       list(piece.places).forEach((place, k) => {
         const id = name(fields(place).name);
@@ -153,6 +145,40 @@ export function checkReferences(document: unknown): readonly Issue[] {
   });
   return issues;
 }
+
+/** Where something is named, and among what the name is to be found. */
+interface Said {
+  readonly at: readonly string[];
+  readonly among: 'walls' | 'others' | 'panels' | 'wood' | 'packs';
+  /** The word for nothing. */
+  readonly none?: string;
+}
+const OF_MAKE: readonly Said[] = [
+  { at: ['panel'], among: 'panels' },
+  { at: ['back', 'panel'], among: 'panels' },
+  { at: ['front'], among: 'wood' },
+  { at: ['frame', 'board'], among: 'wood' },
+  { at: ['band'], among: 'packs', none: 'none' },
+  { at: ['drawer', 'panel'], among: 'wood' },
+  { at: ['drawer', 'bottom'], among: 'panels' },
+];
+const OF_PIECE: readonly Said[] = [
+  { at: ['wall'], among: 'walls' },
+  { at: ['after'], among: 'others' },
+  { at: ['on'], among: 'others' },
+  { at: ['along'], among: 'others' },
+  { at: ['backing'], among: 'panels' },
+  ...OF_MAKE.map((said) => ({ ...said, at: ['make', ...said.at] })),
+  { at: ['toe', 'board'], among: 'wood' },
+  { at: ['top', 'stock'], among: 'wood' },
+  { at: ['ends', 'left'], among: 'wood' },
+  { at: ['ends', 'right'], among: 'wood' },
+  { at: ['skin'], among: 'wood' },
+  { at: ['core'], among: 'wood' },
+  { at: ['lip', 'stock'], among: 'wood' },
+  { at: ['panel'], among: 'panels' },
+  { at: ['battens', 'board'], among: 'wood' },
+];
 
 const twice = (path: Path, id: string, what: string): Issue => ({
   path,

@@ -228,7 +228,7 @@ function boxNotes(
         advice: `Cut out ${length(box.x[1] - box.x[0])} × ${length(box.y[1] - box.y[0])}, its middle ${length(said.at)} from the left end and ${length(said.height)} up. Checked against studs, fixings, services and other boxes. ${CAUTION}`,
       },
     ];
-  const to = placeFor(input, box, boxes, points);
+  const to = faults.some(({ what }) => ANYWHERE.has(what)) ? undefined : placeFor(input, box, boxes, points);
   const index = input.plan.options.indexOf(input.option);
   const path = ['options', index, 'boxes', input.option.boxes!.indexOf(said), 'at'];
   return faults.map((fault) => ({
@@ -247,7 +247,10 @@ function boxNotes(
 }
 
 const gap = (a: readonly [number, number], b: readonly [number, number]): number => Math.max(a[0] - b[1], b[0] - a[1]);
+const gapTo = (a: readonly [number, number], at: number): number => Math.max(a[0] - at, at - a[1]);
 
+/** Faults of a box that no other place of its wall cures. */
+const ANYWHERE: ReadonlySet<string> = new Set(['masonry', 'depth']);
 /** The bay of a wall a place lies in: how many studs stand left of it. */
 const bayAt = (wall: PlacedWall, x: number): number => wall.studs.filter((s) => s.at < x).length;
 
@@ -291,9 +294,7 @@ function faultsOf(
       `${said.id} is ${length(depth)} deep; the wall has ${length(hollow)}`,
       'Take a shallower box.',
     );
-  const fixing = points.find(
-    (p) => p.wall === wall.id && gap(x, [p.x, p.x]) < FROM_FIXING && gap(y, [p.y, p.y]) < FROM_FIXING,
-  );
+  const fixing = points.find((p) => p.wall === wall.id && gapTo(x, p.x) < FROM_FIXING && gapTo(y, p.y) < FROM_FIXING);
   if (fixing)
     fault(
       'stop',
@@ -423,8 +424,8 @@ function cableNotes(input: WallInput, points: readonly FixingPoint[]): readonly 
           legs.some(
             (leg) =>
               leg.wall === p.wall &&
-              gap([Math.min(leg.from.x, leg.to.x), Math.max(leg.from.x, leg.to.x)], [p.x, p.x]) < FROM_EDGE &&
-              gap([Math.min(leg.from.y, leg.to.y), Math.max(leg.from.y, leg.to.y)], [p.y, p.y]) < FROM_EDGE,
+              gapTo([Math.min(leg.from.x, leg.to.x), Math.max(leg.from.x, leg.to.x)], p.x) < FROM_EDGE &&
+              gapTo([Math.min(leg.from.y, leg.to.y), Math.max(leg.from.y, leg.to.y)], p.y) < FROM_EDGE,
           ),
         )
       : undefined;

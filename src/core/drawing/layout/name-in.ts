@@ -17,22 +17,30 @@ export interface Naming {
   readonly inside?: boolean;
 }
 
-/** Where a name may stand, best first. Only of the name and the drawing under it, whatever else is written. */
+/** Where a name may stand. Only of the name and the drawing under it, whatever else is written. */
 export interface NamePlace {
-  readonly marks: readonly Mark[];
-  /** How many lines it is written in. */
-  readonly lines: number;
+  /** Line by line. */
+  readonly words: readonly string[];
+  readonly bold: boolean;
   readonly area: Area;
 }
+/** Above and below what is written. */
+const EDGE = 0.1;
 
 /** Names something on the drawing: in it, else above or below it, where nothing else is written. Takes the place. */
 export const nameIn = (places: Places, naming: Naming): readonly Mark[] => takeName(places, namePlaces(naming));
 
 export function takeName(places: Places, candidates: readonly NamePlace[]): readonly Mark[] {
   const found = takeFirst(places, candidates);
-  return found ? [rectangle(found.area, { fill: 'paper' }), ...found.marks] : [];
+  if (!found) return [];
+  const { words, bold, area: own } = found;
+  const lines = words.map((line, i) =>
+    text(own.x + own.width / 2, own.y + EDGE + LEADING * (i + 0.5), line, { align: 'centre', anchor: 'middle', bold }),
+  );
+  return [rectangle(own, { fill: 'paper' }), ...lines];
 }
 
+/** Best first. */
 export function namePlaces({
   words,
   at,
@@ -61,23 +69,13 @@ export function namePlaces({
       ];
   const wide = Math.max(...shown.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
   const candidates = [...within, ...without].map(({ x, y }, i) => {
-    const own = area(x - wide / 2, y - high / 2 - 0.1, wide, high + 0.2);
+    const own = area(x - wide / 2, y - high / 2 - EDGE, wide, high + 2 * EDGE);
     const sticksOut =
       i < within.length && (own.x < at.x || right(own) > right(at) || own.y < at.y || below(own) > below(at));
-    const crossed = lines.filter((l) => overlaps(own, l, -0.2)).length;
+    let crossed = 0;
+    for (const line of lines) if (overlaps(own, line, -0.2)) crossed++;
     const cost = 2 * crossed + (i === 0 ? 0 : 1) + (i >= within.length ? 4 : 0) + (sticksOut ? 30 : 0);
-    return {
-      // few of them are ever written
-      get marks() {
-        return shown.map((l, k) =>
-          text(x, y - high / 2 + LEADING * (k + 0.5), l, { align: 'centre', anchor: 'middle', bold }),
-        );
-      },
-      lines: shown.length,
-      area: own,
-      cost,
-      sticksOut,
-    };
+    return { words: shown, bold, area: own, cost, sticksOut };
   });
   const allowed = inside ? candidates.filter((c) => !c.sticksOut) : candidates;
   return allowed.sort((a, b) => a.cost - b.cost);

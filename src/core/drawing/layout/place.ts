@@ -171,14 +171,21 @@ interface Spot {
 const turned = (degrees: readonly number[]): readonly Turn[] =>
   degrees.map((each) => {
     const angle = (each * Math.PI) / 180;
-    return [Math.cos(angle), Math.sin(angle)] as const;
+    return { cos: Math.cos(angle), sin: Math.sin(angle) };
   });
 const FEW = { rings: RINGS, turns: turned(DIRECTIONS) };
 const MANY = { rings: MORE.rings, turns: turned(MORE.turns) };
-const spotAt = (target: Point, r: number, ring: number, [cos, sin]: Turn): Spot => {
+const spotAt = (target: Point, r: number, ring: number, { cos, sin }: Turn): Spot => {
   const centre = point(target.x + ring * cos, target.y + ring * sin);
   return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
 };
+/** Whether the spot lies on the sheet. */
+function fits(within: Area, target: Point, r: number, ring: number, { cos, sin }: Turn): boolean {
+  const x = target.x + ring * cos;
+  const y = target.y + ring * sin;
+  const reach = r + 0.4 - 1e-6;
+  return x - reach >= within.x && x + reach <= right(within) && y - reach >= within.y && y + reach <= below(within);
+}
 /** The first place where nothing else stands and nothing is crossed on the way; else what crosses only leaders; else the first free one; else the one that covers least. */
 function spotFor(
   within: Area,
@@ -190,17 +197,19 @@ function spotFor(
   let free: Spot | undefined;
   for (const { rings, turns } of [FEW, MANY]) {
     // from all rings one comes by the same way, nearer or further
-    const ways: Way[] = [];
+    const ways: (Way | undefined)[] = turns.map(() => undefined);
     for (const ring of rings)
       for (let i = 0; i < turns.length; i++) {
-        ways[i] ??= wayFrom(taken, target, turns[i]!, rings.at(-1)!, isDot);
-        const way = ways[i]!;
+        const turn = turns[i]!;
+        if (!fits(within, target, r, ring, turn)) continue;
+        const way = ways[i] ?? wayFrom(taken, target, turn, rings.at(-1)!, isDot);
+        ways[i] = way;
         const clear = ring <= way.clear;
         const leads = !leading && ring <= way.overLow;
         // of no use, whether it is free or not
         if (free && !clear && !leads) continue;
-        const spot = spotAt(target, r, ring, turns[i]!);
-        if (!holds(within, spot.area) || isTaken(taken, spot.area)) continue;
+        const spot = spotAt(target, r, ring, turn);
+        if (isTaken(taken, spot.area)) continue;
         if (clear) return { ...spot, clear };
         if (leads) leading = spot;
         free ??= spot;
@@ -214,8 +223,8 @@ function leastCovering(within: Area, taken: Squares, target: Point, r: number): 
   for (const { rings, turns } of [FEW, MANY])
     for (const ring of rings)
       for (const turn of turns) {
+        if (!fits(within, target, r, ring, turn)) continue;
         const spot = spotAt(target, r, ring, turn);
-        if (!holds(within, spot.area)) continue;
         const covers = over(taken, spot.area).reduce((sum, t) => sum + overlapOf(t, spot.area), 0);
         if (!best || covers < best.covers) best = { spot, covers };
       }

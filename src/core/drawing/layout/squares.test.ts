@@ -48,7 +48,7 @@ it('goes as far as one can before something is in the way', () =>
         const from = { x: x / 10 + 0.0123, y: y / 10 + 0.0321 };
         const angle = ((degrees + 0.01) * Math.PI) / 180;
         const isLow = ({ width, height }: { width: number; height: number }) => width < 5 && height < 5;
-        const way = wayFrom(squares, from, [Math.cos(angle), Math.sin(angle)], 75, isLow);
+        const way = wayFrom(squares, from, { cos: Math.cos(angle), sin: Math.sin(angle) }, 75, isLow);
         // by stretches of the way, each longer than the one before: the first that meets something ends there
         const others = all.filter((a) => !overlaps(a, area(from.x, from.y, 0, 0)));
         const at = (d: number) => ({ x: from.x + d * Math.cos(angle), y: from.y + d * Math.sin(angle) });

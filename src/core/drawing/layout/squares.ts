@@ -115,8 +115,11 @@ export function onTheWay(squares: Squares, from: Point, to: Point): readonly Are
   return found;
 }
 
-/** The cosine and the sine of an angle. */
-export type Turn = readonly [number, number];
+/** A direction, by the cosine and the sine of its angle. */
+export interface Turn {
+  readonly cos: number;
+  readonly sin: number;
+}
 /** How far one can go, mm, before something is in the way, and before anything that is not low is; Infinity where nothing is as far as was looked. */
 export interface Way {
   readonly clear: number;
@@ -130,7 +133,7 @@ export interface Way {
 export function wayFrom(
   squares: Squares,
   from: Point,
-  [cos, sin]: Turn,
+  { cos, sin }: Turn,
   far: number,
   isLow: (a: Area) => boolean,
 ): Way {
@@ -139,10 +142,8 @@ export function wayFrom(
   let column = columnAt(squares, from.x);
   let row = rowAt(squares, from.y);
   // how far it is to the next square, along and down
-  const nextOf = (at: number, start: number, index: number, step: number): number =>
-    step === 0 ? Number.POSITIVE_INFINITY : (start + (index + (step > 0 ? 1 : 0)) * SIDE - at) / step;
-  let across = nextOf(from.x, within.x, column, cos);
-  let down = nextOf(from.y, within.y, row, sin);
+  let across = toNext(from.x - within.x, column, cos);
+  let down = toNext(from.y - within.y, row, sin);
   let clear = Number.POSITIVE_INFINITY;
   let overLow = Number.POSITIVE_INFINITY;
   for (;;) {
@@ -169,6 +170,8 @@ export function wayFrom(
     if (column < 0 || column >= columns || row < 0 || row >= rows) return { clear, overLow };
   }
 }
+const toNext = (at: number, index: number, step: number): number =>
+  step === 0 ? Number.POSITIVE_INFINITY : ((index + (step > 0 ? 1 : 0)) * SIDE - at) / step;
 const isOn = (a: Area, { x, y }: Point): boolean => a.x < x && x < right(a) && a.y < y && y < below(a);
 /** How far it is to where a way goes into an area; Infinity where it does not. */
 function entryOf(from: Point, cos: number, sin: number, a: Area): number {

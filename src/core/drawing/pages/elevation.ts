@@ -306,7 +306,7 @@ function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places)
           bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => move(p.solid.box, at.offset)) : [at.box];
         return boxes
           .flatMap((box) => namePlaces({ words: at.piece.title, at: onSheet(box) }))
-          .filter(({ lines }) => lines === 1);
+          .filter(({ words }) => words.length === 1);
       });
       return takeName(
         places,
