@@ -44,6 +44,23 @@ describe.each(EXAMPLES)('the iCalendar file of %s', (name) => {
     );
   });
 
+  it('lists with every errand what is to be bought, one to a line, and nothing that is not', () => {
+    const { bill } = exampleInput(name);
+    for (const { name: shop, supplier, lines } of bill.shopping) {
+      const own = events.filter((e) =>
+        new RegExp(`(buy at|order from) ${shop || supplier || 'other shops'}`, 'i').test(e.summary),
+      );
+      expect(own.length).toBeGreaterThan(1);
+      for (const event of own) {
+        const told = `${event.description}`.split('\n').filter((line) => /^\d+ × /.test(line));
+        expect(told.length).toBe(lines.length);
+        for (const line of lines) expect(told.some((t) => t.startsWith(`${line.count} × ${line.name}`))).toBe(true);
+      }
+    }
+    const listed = events.filter((e) => / × /.test(`${e.description}`));
+    expect(listed.every((e) => /buy at|order from/i.test(e.summary))).toBe(true);
+  });
+
   it('says of nothing that it says nothing, and of what is to be bought where, once', () => {
     expect(text).not.toMatch(/DESCRIPTION:\r\n(?! )/);
     for (const { summary } of events.filter((e) => e.summary.startsWith('Last day')))

@@ -19,8 +19,8 @@ export interface IcalendarOptions {
 }
 
 /**
- * The dated job as an iCalendar file (RFC 5545): one event for every stretch of work, an all-day event for what must be bought by then, and
- * one for the deadline. Times are floating: nine o'clock is nine o'clock wherever the maker's clock hangs. The library reads the UTC
+ * The dated job as an iCalendar file (RFC 5545): one event for every stretch of work, an all-day event for what must be bought by then, each
+ * with its list, and one for the deadline. Times are floating: nine o'clock is nine o'clock wherever the maker's clock hangs. The library reads the UTC
  * fields of a date, so all dates are made in UTC.
  */
 export function toIcalendar(calendar: JobCalendar, { title, today }: IcalendarOptions): string {
@@ -38,6 +38,7 @@ export function toIcalendar(calendar: JobCalendar, { title, today }: IcalendarOp
           : spare >= WORTH_TELLING
             ? [`May start up to ${spanWords(spare)} of work later.`]
             : []),
+        ...(task.list ?? []),
       ];
       file.createEvent({
         id: `${idOf(task.id)}-${i + 1}@setwright`,
@@ -57,6 +58,7 @@ export function toIcalendar(calendar: JobCalendar, { title, today }: IcalendarOp
       stamp,
       // its title says what is done where: `Buy at …`, `Order from …`
       summary: `Last day to ${dated.task.title.replace(/^./, (c) => c.toLowerCase())}`,
+      ...(dated.task.list && { description: dated.task.list.join('\n') }),
     });
   if (calendar.deadline !== undefined)
     file.createEvent({

@@ -43,6 +43,8 @@ export interface JobTask {
   readonly hours: WhoseHours;
   /** A second person is wanted, and why. */
   readonly helper?: string;
+  /** What is fetched or ordered: `3 × birch 3/4, 8' 0" × 4' 0"`. */
+  readonly list?: readonly string[];
   readonly whole: boolean;
   readonly place: 'room' | 'shop' | 'away';
   readonly air?: { readonly kind: 'dust' | 'wet'; readonly beyond: number };
@@ -72,6 +74,7 @@ interface Draft {
   readonly share?: number;
   readonly hours?: WhoseHours;
   readonly helper?: string | undefined;
+  readonly list?: readonly string[];
   readonly whole?: boolean;
   readonly place: JobTask['place'];
   readonly air?: 'dust' | { readonly wet: number };
@@ -123,6 +126,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
         minutes: minutes / parts,
         hours,
         ...(draft.helper !== undefined && { helper: draft.helper }),
+        ...(draft.list && { list: draft.list }),
         whole,
         place: draft.place,
         ...(draft.air && {
@@ -222,6 +226,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     const said = plan.stock.suppliers.find((s) => s.id === supplier);
     const called = name || supplier || 'other shops';
     const lead = said?.lead ?? 0;
+    const list = lines.map(({ count, name: what, detail }) => `${count} × ${what}${detail ? `, ${detail}` : ''}`);
     const order =
       lead > 0
         ? add({
@@ -230,6 +235,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
             noun: `order from ${called}`,
             phase: 'buying',
             counts: [['order', 1]],
+            list,
             whole: true,
             place: 'away',
             after: [],
@@ -244,6 +250,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
         ['errand', 1],
         ['line', lines.length],
       ],
+      list,
       hours: said?.open ? { supplier } : 'own',
       whole: true,
       place: 'away',
