@@ -7,7 +7,7 @@ import { takeFirst } from '../layout/place.ts';
 import type { Column } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
-import { pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
+import { freeUnder, pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** Radius of a head on the plan, mm of paper. */
@@ -89,22 +89,17 @@ export function lightPages(desk: Desk): readonly Draft[] {
     // the outline of what stands there is broken for the figure, as for a dimension
     return found ? [rectangle(found.area, { fill: 'paper' }), words] : [];
   });
+  const drawn = [
+    ...marks,
+    ...lamps,
+    ...faces,
+    ...numbers,
+    ...swatches(desk, light, area(left.x, at({ x: 0, y: 0, z: bottom }).y + 7, left.width, 60)),
+  ];
   return pagesOf(
     desk,
-    {
-      id: 'light',
-      chapter: 'Light',
-      title: 'Light on faces and walls',
-      scale: scale.text,
-      marks: [
-        ...marks,
-        ...lamps,
-        ...faces,
-        ...numbers,
-        ...swatches(desk, light, area(left.x, at({ x: 0, y: 0, z: bottom }).y + 7, left.width, 60)),
-      ],
-    },
-    [rest],
+    { id: 'light', chapter: 'Light', title: 'Light on faces and walls', scale: scale.text, marks: drawn },
+    [rest, ...freeUnder(drawn, area(body.x, body.y, left.width, body.height))],
     [
       tableOf('Light that reaches the faces', faceColumns, light.faces),
       tableOf<(typeof causeRows)[number]>(
@@ -132,7 +127,7 @@ export function lightPages(desk: Desk): readonly Draft[] {
       ),
       wordsOf('How to read it', [
         'ΔE00 is how far a white card held at the face is from white to a camera set to the lamps alone: from 1 it can be seen side by side, from 2 it is worth a brush. Duv is green above, pink below.',
-        `Lumens: so many times the ${Math.round(light.lumens)} lm of all lamps and strips would light the face as well as under the brightest of these paints.${light.paler === undefined ? '' : ` With cases and linings of pale wood the face would have ${light.paler.toFixed(2)} times the light it has.`}`,
+        `Lumens: with so many times the ${Math.round(light.lumens)} lm of all lamps and strips the face is lit as well as under the brightest of these paints.${light.paler === undefined ? '' : ` Pale wood on cases and linings would give it ${light.paler.toFixed(2)} times the light.`}`,
         `Numbers on the plan: lux on a level sheet at ${desk.letter.length(750)}, evening unless a window has daylight in the plan.`,
       ]),
     ],
@@ -161,14 +156,14 @@ function swatches(desk: Desk, light: LightPlan, into: Area): readonly Mark[] {
       ...all.flatMap(({ words, colour, paint }, k): readonly Mark[] => {
         const x = into.x + k * width;
         return [
-          rectangle(area(x, y + 2, width - 3, 9), { swatch: colour, pen: 'thin' }),
-          ...(paint ? [rectangle(area(x, y + 11, width - 3, 5), { swatch: paint, pen: 'thin' })] : []),
-          ...words.map((w, i) => text(x, y + (paint ? 19.5 : 14.5) + 3.8 * i, fitText(w, 2.5, width - 2))),
+          rectangle(area(x, y + 2, width - 3, 8), { swatch: colour, pen: 'thin' }),
+          ...(paint ? [rectangle(area(x, y + 10, width - 3, 5), { swatch: paint, pen: 'thin' })] : []),
+          ...words.map((w, i) => text(x, y + (paint ? 18.5 : 13.5) + 3.8 * i, fitText(w, 2.5, width - 2))),
         ];
       }),
     ];
   };
-  const low = into.y + 26;
+  const low = into.y + 24;
   if (low + 26 > desk.sheet.body.y + desk.sheet.body.height)
     return row(`A white card at ${first.title}`, into.y, cards);
   return [

@@ -1,6 +1,6 @@
 import { type Vec3, vec } from '../../geometry/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
-import { type Area, area, extentOf, LETTER, polygon, text, textArea } from '../draw.ts';
+import { type Area, area, below, extentOf, LETTER, polygon, text, textArea } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
@@ -83,8 +83,8 @@ export function wordsAt(places: Places, at: Point, words: string, bold = false):
 /** Something under its own heading: a table that may break between rows, or words that keep together. */
 export interface Block {
   readonly head: string;
-  /** Height of the least of it that may stand under the heading, mm. */
-  readonly least: number;
+  /** Height of the least of it that may stand under the heading in a column of some width, mm. */
+  readonly least: (width: number) => number;
   /** Rather whole in the next column than with a few lines of it alone there. */
   readonly whole?: true;
   /** Lays it into one area after another; the marks of each, and where the last one ends. */
@@ -114,7 +114,7 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
       index += 1;
       y = columnAt(index).y;
     };
-    if (y > whole.y && y + HEAD + least > whole.y + whole.height) nextColumn();
+    if (y > whole.y && y + HEAD + least(whole.width) > whole.y + whole.height) nextColumn();
     const laidFrom = (column: number, from: number) => {
       const own = columnAt(column);
       const under = area(own.x, from + HEAD, own.width, own.y + own.height - from - HEAD);
@@ -149,11 +149,15 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
   return columns;
 }
 
+/** So few rows of a table belong together. */
+const SHORT = 6;
+
 /** A table as a block: left out where it has no rows. */
 export function tableOf<R>(head: string, columns: readonly Column<R>[], rows: readonly R[]): Block {
   return {
     head,
-    least: 8 + 2 * LEADING,
+    least: () => 8 + 2 * LEADING,
+    ...(rows.length <= SHORT && { whole: true as const }),
     lay: (areaOf) => {
       if (rows.length === 0) return { pieces: [], end: 0 };
       return layTable(
@@ -171,7 +175,12 @@ export function wordsOf(head: string, paragraphs: readonly string[], numbered = 
     paragraphs.map((p) => wrapText(p, LETTER.small, width - (numbered ? 5 : 0)));
   return {
     head,
-    least: 30,
+    // what is short may stand where more would have to be broken
+    least: (width) =>
+      Math.min(
+        30,
+        lines(width).reduce((sum, l) => sum + l.length * LEADING + 1.4, 0),
+      ),
     whole: true,
     lay: (areaOf) => {
       if (paragraphs.length === 0) return { pieces: [], end: 0 };
@@ -194,6 +203,16 @@ export function wordsOf(head: string, paragraphs: readonly string[], numbered = 
       return { pieces, end: y };
     },
   };
+}
+
+/** The least place under a drawing that words are put into, mm. */
+const LEAST_FREE = 34;
+/** What is left of a column under what is drawn in it, for blocks to go on in: nothing where that is little. */
+export function freeUnder(drawn: readonly Mark[], column: Area): readonly Area[] {
+  const extent = extentOf(drawn);
+  const top = extent ? below(extent) + 5 : column.y;
+  const free = area(column.x, top, column.width, below(column) - top);
+  return free.height < LEAST_FREE ? [] : [free];
 }
 
 /** Blocks down the given columns of a first page, and on as many pages of two columns after it as they need. */

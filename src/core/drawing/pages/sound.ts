@@ -1,13 +1,13 @@
 import { framesOf, sittersOf } from '../../camera/index.ts';
 import { FOAM_CAUTION, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
-import { type Area, area, group, line, point, polyline, rectangle, text } from '../draw.ts';
+import { type Area, area, below, extentOf, group, line, point, polyline, rectangle, right, text } from '../draw.ts';
 import { fitText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper } from '../view/view.ts';
 import type { Desk } from './desk.ts';
-import { pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
+import { freeUnder, pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** The sound of the room before and after, and the treatment as it is laid. */
@@ -59,77 +59,87 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       ...wordsAt(places, spot, `${r.number}`, true),
     ];
   });
-  const low = area(body.x, body.y + body.height * 0.6, width, body.height * 0.4);
+  const drawn = [...marks, ...people, ...microphones, ...spots];
+  const under = Math.min(below(extentOf(drawn)!) + 6, body.y + body.height * 0.6);
   const rest = area(body.x + width + body.width * 0.04, body.y, body.width * 0.52, body.height);
-  const bands = s.bands.map((f, i) => ({
-    f,
-    before: s.before[i]!,
-    after: s.after[i]!,
-    sabine: s.sabineAfter[i]!,
-    uneven: s.unevenAfter[i]!,
-  }));
+  const times = [
+    { what: 'bare', of: s.before },
+    { what: 'treated', of: s.after },
+    { what: 'treated, by Sabine', of: s.sabineAfter },
+    { what: 'treated, absorption uneven', of: s.unevenAfter },
+  ];
   const crowded = s.crowded.map((g) => g.map((m) => m.frequency.toFixed(0)).join(' and '));
-  return pagesOf(
-    desk,
-    {
-      id: 'sound',
-      chapter: 'Sound',
-      title: 'Sound of the room',
-      scale: scale.text,
-      marks: [...marks, ...people, ...microphones, ...spots, ...curve(s, low)],
-    },
-    [rest],
-    [
-      tableOf<(typeof bands)[number]>(
-        'Reverberation, in seconds',
-        [
-          { head: 'Hz', cell: (b) => `${b.f}`, align: 'right' },
-          { head: 'bare', cell: (b) => seconds(b.before), align: 'right' },
-          { head: 'treated', cell: (b) => seconds(b.after), align: 'right', bold: true },
-          { head: 'by Sabine', cell: (b) => seconds(b.sabine), align: 'right' },
-          { head: 'absorption uneven', cell: (b) => seconds(b.uneven), align: 'right' },
-          { head: '', cell: () => '', share: 1 },
-        ],
-        bands,
-      ),
-      wordsOf('What it means', [
-        `Longest of the middle bands with nobody in the room: ${seconds(s.worst.before)} s bare, ${seconds(s.worst.after)} s treated; for teaching ${seconds(s.target.speech)} s is the most (ANSI/ASA S12.60), for close recording ${seconds(s.target.listening)} s the mark (EBU Tech 3276).`,
-        `Speech transmission index ${s.index.before.toFixed(2)} bare, ${s.index.after.toFixed(2)} treated: ${s.index.word}.`,
-      ]),
-      tableOf<(typeof numbered)[number]>(
-        'First reflections at the microphone',
-        [
-          { head: '', cell: (r) => `${r.number}`, align: 'right', bold: true },
-          { head: 'from', cell: (r) => r.from, share: 1 },
-          { head: 'off', cell: (r) => r.face },
-          { head: 'late, ms', cell: (r) => (1000 * r.delay).toFixed(1), align: 'right' },
-          { head: 'dB', cell: (r) => r.level.toFixed(1).replace('-', '−'), align: 'right' },
-          { head: 'met by', cell: (r) => r.met ?? 'nothing', most: 40 },
-        ],
-        numbered.slice(0, 12),
-      ),
-      tableOf<SoundPlan['flutter'][number]>(
-        'Flutter between parallel faces, at 1000 Hz',
-        [
-          { head: 'between', cell: (f) => f.faces, share: 1 },
-          { head: 'apart', cell: (f) => letter.length(f.distance), align: 'right' },
-          { head: 'a second', cell: (f) => f.rate.toFixed(0), align: 'right' },
-          { head: 'bare, s', cell: (f) => seconds(f.bare), align: 'right' },
-          { head: 'treated, s', cell: (f) => seconds(f.treated), align: 'right' },
-        ],
-        s.flutter,
-      ),
-      wordsOf('Below the Schroeder frequency', [
-        `Under ${Math.round(s.schroeder)} Hz single modes rule and the times above say little. Of the box round the room: ${s.modes
-          .slice(0, 12)
-          .map((m) => `${m.frequency.toFixed(0)} (${m.order.join(' ')})`)
-          .join(
-            ', ',
-          )} Hz.${crowded.length > 0 ? ` Close together, so that a low voice booms there: ${crowded.slice(0, 3).join('; ')} Hz.` : ''}`,
-      ]),
-    ],
-  );
+  const laidWith = (share: number): readonly Draft[] => {
+    const chart = curve(s, area(body.x, under, width, body.height * share));
+    return pagesOf(
+      desk,
+      {
+        id: 'sound',
+        chapter: 'Sound',
+        title: 'Sound of the room',
+        scale: scale.text,
+        marks: [...drawn, ...chart],
+      },
+      [rest, ...freeUnder(chart, area(body.x, body.y, width, body.height))],
+      [
+        tableOf<(typeof times)[number]>(
+          'Reverberation, in seconds',
+          [
+            { head: 'Hz', cell: (t) => t.what, share: 1, bold: true },
+            ...s.bands.map((f, i) => ({
+              head: `${f}`,
+              cell: (t: (typeof times)[number]) => seconds(t.of[i]!),
+              align: 'right' as const,
+            })),
+          ],
+          times,
+        ),
+        wordsOf('What it means', [
+          `Longest of the middle bands with nobody in the room: ${seconds(s.worst.before)} s bare, ${seconds(s.worst.after)} s treated; for teaching ${seconds(s.target.speech)} s is the most (ANSI/ASA S12.60), for close recording ${seconds(s.target.listening)} s the mark (EBU Tech 3276). Speech transmission index ${s.index.before.toFixed(2)} bare, ${s.index.after.toFixed(2)} treated: ${s.index.word}.`,
+        ]),
+        tableOf<(typeof numbered)[number]>(
+          'First reflections at the microphone',
+          [
+            { head: '', cell: (r) => `${r.number}`, align: 'right', bold: true },
+            { head: 'from', cell: (r) => r.from, share: 1 },
+            { head: 'off', cell: (r) => r.face },
+            { head: 'late, ms', cell: (r) => (1000 * r.delay).toFixed(1), align: 'right' },
+            { head: 'dB', cell: (r) => r.level.toFixed(1).replace('-', '−'), align: 'right' },
+            { head: 'met by', cell: (r) => r.met ?? 'nothing', most: 40 },
+          ],
+          numbered.slice(0, 12),
+        ),
+        wordsOf('Below the Schroeder frequency', [
+          `Under ${Math.round(s.schroeder)} Hz single modes rule and the times above say little. Of the box round the room: ${s.modes
+            .slice(0, 12)
+            .map((m) => `${m.frequency.toFixed(0)} (${m.order.join(' ')})`)
+            .join(
+              ', ',
+            )} Hz.${crowded.length > 0 ? ` Close together, so that a low voice booms there: ${crowded.slice(0, 3).join('; ')} Hz.` : ''}`,
+        ]),
+        tableOf<SoundPlan['flutter'][number]>(
+          'Flutter between parallel faces, at 1000 Hz',
+          [
+            { head: 'between', cell: (f) => f.faces, share: 1 },
+            { head: 'apart', cell: (f) => letter.length(f.distance), align: 'right' },
+            { head: 'a second', cell: (f) => f.rate.toFixed(0), align: 'right' },
+            { head: 'bare, s', cell: (f) => seconds(f.bare), align: 'right' },
+            { head: 'treated, s', cell: (f) => seconds(f.treated), align: 'right' },
+          ],
+          s.flutter,
+        ),
+      ],
+    );
+  };
+  // rather one sheet with a low chart than a second one with little on it
+  for (const share of CHARTS) {
+    const pages = laidWith(share);
+    if (pages.length === 1) return pages;
+  }
+  return laidWith(CHARTS[0]);
 }
+/** Heights of the chart that are tried, as shares of the sheet's. */
+const CHARTS = [0.36, 0.28, 0.21] as const;
 
 /** Every field of tiles as it is laid on its wall, the pieces to cut, and how it is hung so that the wall is not spoiled. */
 function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
@@ -149,7 +159,10 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       body.height / rows - 4,
     );
   const fields = shown.map((t, k) => field(desk, t, cell(k)));
-  const rest = area(body.x + body.width * 0.58, body.y, body.width * 0.42, body.height);
+  const drawn = fields.flatMap((f) => f.marks);
+  // what the fields leave beside them is for the words
+  const edge = Math.min(body.x + width, right(extentOf(drawn)!)) + 8;
+  const rest = area(edge, body.y, right(body) - edge, body.height);
   const cutRows = walls.flatMap((t) =>
     t.cutting.tiles.map((c) => ({
       title: t.title,
@@ -164,9 +177,9 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       chapter: 'Sound',
       title: 'Tiles as they are laid',
       ...(fields[0] && { scale: fields.every((f) => f.scale === fields[0]!.scale) ? fields[0].scale : 'as shown' }),
-      marks: fields.flatMap((f) => f.marks),
+      marks: drawn,
     },
-    [rest],
+    [rest, ...freeUnder(drawn, area(body.x, body.y, edge - 8 - body.x, body.height))],
     [
       tableOf<TiledWall>(
         'Tiles to buy',

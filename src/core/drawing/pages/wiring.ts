@@ -12,7 +12,7 @@ import { area, group, line, point, polyline, rectangle, text } from '../draw.ts'
 import { fitText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
-import { type Block, pagesOf, tableOf, wordsOf } from './set-plan.ts';
+import { type Block, freeUnder, pagesOf, tableOf, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** A strip takes so much of the page's height at least, mm. */
@@ -34,7 +34,7 @@ export function wiringPages(desk: Desk): readonly Draft[] {
     title: 'Strip lights and their wiring',
     marks: diagram(power, sheets[0]!, left),
   };
-  const [head, ...more] = pagesOf(desk, first, [rest], blocksOf(desk, power));
+  const [head, ...more] = pagesOf(desk, first, [rest, ...freeUnder(first.marks, left)], blocksOf(desk, power));
   return [
     head!,
     ...sheets.slice(1).map(
