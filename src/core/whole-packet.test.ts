@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { packetPages, textsOf } from './drawing/index.ts';
-import { collisions, crossings } from './drawing/pages/collisions.testing.ts';
+import { collisions, crossings, overWalls, stars } from './drawing/pages/collisions.testing.ts';
 import { anyRoom } from './drawing/pages/rooms.testing.ts';
 import type { Working } from './notes/index.ts';
 import { findOption, packetInput, workOut } from './outcome.ts';
@@ -53,6 +53,12 @@ describe('the whole packet of an example, with all that is found out about it', 
       const pages = packetPages(packetInput(outcome, [], TODAY), { paper: 'A4' });
       expect(pages.flatMap(collisions)).toEqual([]);
       expect(pages.flatMap(crossings)).toEqual([]);
+      expect(pages.filter(({ id }) => /^(plan|piece|elevation)/.test(id)).flatMap(stars)).toEqual([]);
+      expect(pages.filter((page) => page.id === 'plan').flatMap(overWalls)).toEqual([]);
+      // a second sheet of either had a few lines on it
+      const ids = pages.map((page) => page.id);
+      expect(ids).toEqual(expect.arrayContaining(['sound', 'sound-treatment']));
+      expect(ids.filter((id) => /^sound.*-2$/.test(id))).toEqual([]);
     }
   });
 });

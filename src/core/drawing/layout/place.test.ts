@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { area, holds, overlaps, text, textsOf } from '../draw.ts';
-import { balloon, placeInTurn, placesIn, takeFirst } from './place.ts';
+import { balloon, balloonRow, placeInTurn, placesIn, takeFirst } from './place.ts';
 import { crosses } from './squares.ts';
 
 it('balloons never lie on one another nor leave their area while there is room', () =>
@@ -31,6 +31,49 @@ it('balloons never lie on one another nor leave their area while there is room',
           expect(holds(within, a)).toBe(true);
           for (const { area: b } of rings.slice(i + 1)) expect(overlaps(a, b)).toBe(false);
         });
+      },
+    ),
+  ));
+
+it('balloons that point at one spot stand in a row in the order of their numbers, on one leader that crosses none of them', () =>
+  fc.assert(
+    fc.property(
+      fc.record({ x: fc.double({ min: 60, max: 140, noNaN: true }), y: fc.double({ min: 60, max: 80, noNaN: true }) }),
+      fc.uniqueArray(fc.integer({ min: 1, max: 120 }), { minLength: 2, maxLength: 7 }),
+      fc.array(fc.record({ x: fc.nat(200), y: fc.nat(140) }), { maxLength: 5 }),
+      (target, numbers, words) => {
+        const taken = words.map(({ x, y }) => area(x, y, 12, 3));
+        const places = placesIn(area(0, 0, 200, 140), taken);
+        const drawn = balloonRow(
+          places,
+          target,
+          numbers.map((number) => ({ number })),
+        );
+        const circles = drawn.map((marks) => marks.find((m) => m.kind === 'circle' && m.radius > 1));
+        const rings = circles.flatMap((m) => (m?.kind === 'circle' ? [m] : []));
+        expect(rings.length).toBe(numbers.length);
+        const leaders = drawn.flat().flatMap((m) => (m.kind === 'line' ? [m] : []));
+        expect(leaders.length).toBe(1);
+        const read = rings
+          .map(({ centre }, i) => ({ ...centre, number: numbers[i]! }))
+          .sort((a, b) => (Math.abs(a.y - b.y) < 1e-6 ? a.x - b.x : a.y - b.y));
+        expect(read.map((b) => b.number)).toEqual(numbers.toSorted((a, b) => a - b));
+        const wide = Math.max(...rings.map((ring) => 2 * ring.radius));
+        for (const [i, b] of read.slice(1).entries()) {
+          const [dx, dy] = [b.x - read[i]!.x, b.y - read[i]!.y];
+          expect(Math.min(Math.abs(dx), Math.abs(dy))).toBeCloseTo(0, 6);
+          expect(dx + dy).toBeCloseTo(wide + 0.5, 6);
+        }
+        const { from, to } = leaders[0]!;
+        const through = rings.filter(({ centre: { x, y }, radius: r }) =>
+          Array.from({ length: 99 }, (_, i) => (i + 1) / 100).some(
+            (t) => Math.hypot(from.x + (to.x - from.x) * t - x, from.y + (to.y - from.y) * t - y) < r - 1e-6,
+          ),
+        );
+        expect(through).toEqual([]);
+        if (places.forced === 0)
+          for (const { centre, radius: r } of rings)
+            for (const t of taken) expect(overlaps(t, area(centre.x - r, centre.y - r, 2 * r, 2 * r))).toBe(false);
       },
     ),
   ));

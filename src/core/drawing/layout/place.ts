@@ -132,32 +132,81 @@ const DIRECTIONS = [-45, -135, 45, 135, -90, 0, 90, 180, -22, -67, -112, -157, 2
 /** Where those leave no clear place: further off and all the way round. */
 const MORE = { rings: [...RINGS, 62, 75, 90], turns: Array.from({ length: 72 }, (_, i) => 5 * i - 45) };
 
+/** What a balloon says. */
+export interface Numbered {
+  readonly number: number;
+  readonly tone?: Tone;
+}
+
 /**
  * A numbered balloon with its leader: points at the target with a dot, stands where nothing else does and where the leader goes through
  * nothing that is written. What lies off the area is pointed at from its edge.
  */
-export function balloon(places: Places, real: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
+export const balloon = (places: Places, real: Point, number: number, tone: Tone = 'ink'): readonly Mark[] =>
+  balloonRow(places, real, [{ number, tone }])[0]!;
+
+/**
+ * Balloons that point at one spot, in a row in the order of their numbers, on one leader (ISO 6433:2012 lets references that belong together share
+ * theirs). The marks of each; the leader is with the one that it ends at.
+ */
+export function balloonRow(places: Places, real: Point, numbered: readonly Numbered[]): readonly (readonly Mark[])[] {
   const { within } = places;
   const target = {
     x: Math.max(within.x, Math.min(right(within), real.x)),
     y: Math.max(within.y, Math.min(below(within), real.y)),
   };
-  const r = BALLOON + (number > 99 ? 0.9 : 0);
-  const found = spotFor(within, squaresOf(places), target, r);
+  const row = [...numbered].sort((a, b) => a.number - b.number);
+  const r = Math.max(...row.map(({ number }) => radiusOf(number)));
+  const found = spotFor(within, squaresOf(places), target, r, row.length);
   if (!found?.clear) places.forced += found ? 1 : LOST;
-  if (!found) return [];
-  const { centre } = found;
-  const ring = balloonAt(centre, number, tone);
+  if (!found) return numbered.map(() => []);
+  const { centre, along } = found;
+  // the row grows away from the leader, but is read from the left, or from above
+  const isTurned = along.x + along.y < 0;
+  const rings = row.map(({ number, tone }, i) => {
+    const far = (isTurned ? row.length - 1 - i : i) * pitchOf(r);
+    return balloonAt(point(centre.x + along.x * far, centre.y + along.y * far), number, tone);
+  });
+  const own = rings[isTurned ? row.length - 1 : 0]!;
   // its number too, which no other leader may cross on its way out of the ring
-  places.taken.push(found.area, ...textsOf(ring).map(textArea), ...alongLeader(centre, target, r));
+  places.taken.push(found.area, ...textsOf(rings.flat()).map(textArea), ...alongLeader(centre, target, r));
   const far = Math.hypot(target.x - centre.x, target.y - centre.y);
   const [dx, dy] = [(target.x - centre.x) / far, (target.y - centre.y) / far];
-  return [
-    line(centre.x + dx * r, centre.y + dy * r, target.x, target.y, 'thin', tone),
+  const tone = numbered[0]!.tone ?? 'ink';
+  const reached = radiusOf(row[isTurned ? row.length - 1 : 0]!.number);
+  const leader: readonly Mark[] = [
+    line(centre.x + dx * reached, centre.y + dy * reached, target.x, target.y, 'thin', tone),
     { kind: 'circle', centre: target, radius: 0.6, fill: tone },
-    ...ring,
   ];
+  return numbered.map((each) => {
+    const ring = rings[row.indexOf(each)]!;
+    return ring === own ? [...leader, ...ring] : ring;
+  });
 }
+
+/** Nearer than this their dots would run into one another, mm. */
+const SAME_SPOT = 1.2;
+/** What is to be numbered, those of one spot together, each lot to be placed in turn. */
+export function balloonsInTurn<N extends Numbered & { readonly target: Point }>(
+  all: readonly N[],
+  draw: (one: N, marks: readonly Mark[]) => Mark,
+): readonly InTurn[] {
+  const lots: [N, ...N[]][] = [];
+  for (const one of all) {
+    const near = lots.find(([{ target }]) => Math.hypot(target.x - one.target.x, target.y - one.target.y) < SAME_SPOT);
+    if (near) near.push(one);
+    else lots.push([one]);
+  }
+  return lots.map(
+    (lot): InTurn =>
+      (places) =>
+        balloonRow(places, lot[0].target, lot).map((marks, i) => draw(lot[i]!, marks)),
+  );
+}
+
+const radiusOf = (number: number): number => BALLOON + (number > 99 ? 0.9 : 0);
+/** From one balloon of a row to the next. */
+const pitchOf = (r: number): number => 2 * r + 0.5;
 /** Nothing lies there but dots, that of the thing itself among them. */
 const isDotted = (places: Places, at: Point): boolean => over(squaresOf(places), area(at.x, at.y, 0, 0)).every(isDot);
 /** A dot or a stretch of a leader: nothing is written there. */
@@ -165,7 +214,9 @@ const isDot = ({ width, height }: Area): boolean => Math.max(width, height) < 2;
 /** What finds no place at all counts for so many that cross another. */
 const LOST = 10;
 interface Spot {
+  /** Of the balloon that the leader ends at, and which way the others of the row stand from it. */
   readonly centre: Point;
+  readonly along: Point;
   readonly area: Area;
 }
 const turned = (degrees: readonly number[]): readonly Turn[] =>
@@ -175,9 +226,21 @@ const turned = (degrees: readonly number[]): readonly Turn[] =>
   });
 const FEW = { rings: RINGS, turns: turned(DIRECTIONS) };
 const MANY = { rings: MORE.rings, turns: turned(MORE.turns) };
-const spotAt = (target: Point, r: number, ring: number, { cos, sin }: Turn): Spot => {
+const ROWS: readonly Point[] = [point(1, 0), point(-1, 0), point(0, 1), point(0, -1)];
+const SINGLE = ROWS.slice(0, 1);
+/** A single balloon stands one way; a row, every way that does not lead back to what it points at. */
+const waysFrom = ({ cos, sin }: Turn, count: number): readonly Point[] =>
+  count === 1 ? SINGLE : ROWS.filter(({ x, y }) => x * cos + y * sin > -1e-9);
+const spotAt = (target: Point, r: number, ring: number, { cos, sin }: Turn, along: Point, count: number): Spot => {
   const centre = point(target.x + ring * cos, target.y + ring * sin);
-  return { centre, area: area(centre.x - r - 0.4, centre.y - r - 0.4, 2 * r + 0.8, 2 * r + 0.8) };
+  const far = (count - 1) * pitchOf(r);
+  const own = area(
+    centre.x + Math.min(0, along.x * far) - r - 0.4,
+    centre.y + Math.min(0, along.y * far) - r - 0.4,
+    Math.abs(along.x * far) + 2 * r + 0.8,
+    Math.abs(along.y * far) + 2 * r + 0.8,
+  );
+  return { centre, along, area: own };
 };
 /** Whether the spot lies on the sheet. */
 function fits(within: Area, target: Point, r: number, ring: number, { cos, sin }: Turn): boolean {
@@ -192,6 +255,7 @@ function spotFor(
   taken: Squares,
   target: Point,
   r: number,
+  count: number,
 ): (Spot & { readonly clear: boolean }) | undefined {
   let leading: Spot | undefined;
   let free: Spot | undefined;
@@ -208,25 +272,30 @@ function spotFor(
         const leads = !leading && ring <= way.overLow;
         // of no use, whether it is free or not
         if (free && !clear && !leads) continue;
-        const spot = spotAt(target, r, ring, turn);
-        if (isTaken(taken, spot.area)) continue;
-        if (clear) return { ...spot, clear };
-        if (leads) leading = spot;
-        free ??= spot;
+        for (const along of waysFrom(turn, count)) {
+          const spot = spotAt(target, r, ring, turn, along, count);
+          if ((count > 1 && !holds(within, spot.area)) || isTaken(taken, spot.area)) continue;
+          if (clear) return { ...spot, clear };
+          if (leads) leading ??= spot;
+          free ??= spot;
+        }
       }
   }
-  const found = leading ?? free ?? leastCovering(within, taken, target, r);
+  const found = leading ?? free ?? leastCovering(within, taken, target, r, count);
   return found && { ...found, clear: false };
 }
-function leastCovering(within: Area, taken: Squares, target: Point, r: number): Spot | undefined {
+function leastCovering(within: Area, taken: Squares, target: Point, r: number, count: number): Spot | undefined {
   let best: { readonly spot: Spot; readonly covers: number } | undefined;
   for (const { rings, turns } of [FEW, MANY])
     for (const ring of rings)
       for (const turn of turns) {
         if (!fits(within, target, r, ring, turn)) continue;
-        const spot = spotAt(target, r, ring, turn);
-        const covers = over(taken, spot.area).reduce((sum, t) => sum + overlapOf(t, spot.area), 0);
-        if (!best || covers < best.covers) best = { spot, covers };
+        for (const along of waysFrom(turn, count)) {
+          const spot = spotAt(target, r, ring, turn, along, count);
+          if (count > 1 && !holds(within, spot.area)) continue;
+          const covers = over(taken, spot.area).reduce((sum, t) => sum + overlapOf(t, spot.area), 0);
+          if (!best || covers < best.covers) best = { spot, covers };
+        }
       }
   return best?.spot;
 }
@@ -244,7 +313,7 @@ const STRIDE = 2;
 
 /** A balloon by itself, as it stands beside the text of its note. */
 export function balloonAt(centre: Point, number: number, tone: Tone = 'ink'): readonly Mark[] {
-  const radius = BALLOON + (number > 99 ? 0.9 : 0);
+  const radius = radiusOf(number);
   return [
     { kind: 'circle', centre, radius, pen: 'visible', fill: 'paper', tone },
     text(centre.x, centre.y, `${number}`, {

@@ -18,6 +18,38 @@ export function collisions(page: Page): readonly string[] {
   return out;
 }
 
+/** Spots that more than one leader of a note ends at: their balloons would stand round it like a star. */
+export function stars(page: Page): readonly string[] {
+  const dots = flat(page.marks).flatMap((m) =>
+    m.kind === 'circle' && m.fill !== undefined && m.radius === 0.6 ? [m] : [],
+  );
+  return dots.flatMap(({ centre: a }, i) =>
+    dots.slice(i + 1).some(({ centre: b }) => Math.hypot(a.x - b.x, a.y - b.y) < 0.5)
+      ? [`${page.id}: several leaders at ${a.x.toFixed(1)}, ${a.y.toFixed(1)}`]
+      : [],
+  );
+}
+
+/** Texts of a plan that run over the heavy line of a wall's face, by walking along it. */
+export function overWalls(page: Page): readonly string[] {
+  const faces = flat(page.marks).flatMap((m) => (m.kind === 'shape' && m.pen === 'wall' ? [m.points] : []));
+  const points = faces.flatMap((corners) =>
+    corners.flatMap((a, i) => {
+      const b = corners[(i + 1) % corners.length]!;
+      return Array.from({ length: 400 }, (_, k) => ({
+        x: a.x + ((b.x - a.x) * k) / 400,
+        y: a.y + ((b.y - a.y) * k) / 400,
+      }));
+    }),
+  );
+  // a balloon stands on the line, on paper of its own
+  return textsOf(page.marks)
+    .filter(
+      (t) => !/^\d+$/.test(t.text) && points.some((p) => overlaps(textArea(t), { ...p, width: 0, height: 0 }, 0.25)),
+    )
+    .map((t) => `${page.id}: '${t.text}' runs over a wall`);
+}
+
 const flat = (marks: readonly Mark[]): readonly Mark[] =>
   marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks) : [mark]));
 const isSame = (a: Point, b: Point): boolean => Math.hypot(a.x - b.x, a.y - b.y) < 1e-6;

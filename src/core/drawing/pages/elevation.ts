@@ -17,7 +17,7 @@ import {
   textsOf,
 } from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
-import { balloon, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
+import { balloonsInTurn, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import type { Mark, PageView, Point } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
@@ -107,9 +107,9 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold
   const spots = noteSpots(notes, wall, pieces, place, places);
   // no balloon stands on what another points at
   places.taken.push(...spots.map(({ target: { x, y } }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
-  const balloons = spots.map(
-    ({ number, note, target }): InTurn =>
-      (on) => [group(note.id, balloon(on, target, number, toneOf(note.verdict)), note.title)],
+  const balloons = balloonsInTurn(
+    spots.map((spot) => ({ ...spot, tone: toneOf(spot.note.verdict) })),
+    ({ note }, own) => group(note.id, own, note.title),
   );
   marks.push(...placeInTurn(places, [named, ...balloons]).flat());
   marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));

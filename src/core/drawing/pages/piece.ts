@@ -4,11 +4,11 @@ import { type Area, area, below, extentOf, group, LETTER, line, right, text, tex
 import { wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
 import { nameIn } from '../layout/name-in.ts';
-import { balloon, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
+import { balloonsInTurn, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
 import { tag } from '../layout/words-in.ts';
-import type { Mark } from '../marks.ts';
+import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, type LaidView, layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { type Seen, seen } from '../view/hidden-lines.ts';
 import { FRONTS, hatchOf, overOf } from '../view/manner.ts';
@@ -144,10 +144,9 @@ function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[])
     return laid.flatMap((view, i) => partNumbers(desk, views[i]!, view, on, numbered));
   };
   const front = laid[0]!;
-  const balloons = notes.map(
-    (n): InTurn =>
-      (on) =>
-        pieceBalloon(n, piece, front, on),
+  const balloons = balloonsInTurn(
+    notes.map((n) => ({ ...n, target: pieceSpot(n, piece, front), tone: toneOf(n.note.verdict) })),
+    ({ note }, own) => group(note.id, own, note.title),
   );
   marks.push(...placeInTurn(places, [numbers, ...balloons]).flat());
   if (beside)
@@ -344,12 +343,7 @@ function partNumbers(desk: Desk, view: View, laid: LaidView, places: Places, num
   return marks;
 }
 
-function pieceBalloon(
-  { number, note }: NumberedNote,
-  piece: PlacedPiece,
-  front: LaidView,
-  places: Places,
-): readonly Mark[] {
+function pieceSpot({ note }: NumberedNote, piece: PlacedPiece, front: LaidView): Point {
   const part = piece.parts.find((p) => p.id === note.about);
   const box = part?.solid.box ?? piece.outside;
   const real = vec(
@@ -358,6 +352,5 @@ function pieceBalloon(
     0,
   );
   const { u } = faceOf(box, 'front');
-  const target = onPaper(front.place, part ? real.x : u[0] + (u[1] - u[0]) * 0.3, -real.y);
-  return [group(note.id, balloon(places, target, number, toneOf(note.verdict)), note.title)];
+  return onPaper(front.place, part ? real.x : u[0] + (u[1] - u[0]) * 0.3, -real.y);
 }

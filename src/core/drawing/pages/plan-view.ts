@@ -22,7 +22,7 @@ import { wrapText } from '../font/measure.ts';
 import { nameBeside, nearest } from '../layout/name-beside.ts';
 import { nameIn } from '../layout/name-in.ts';
 import {
-  balloon,
+  balloonsInTurn,
   CLEAR,
   type InTurn,
   isClear,
@@ -82,12 +82,13 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
   const named: InTurn = (on) => names(desk, at, place, on, figures);
   if (!beside) marks.push(...named(places));
   else {
-    const balloons = notes.map(({ note, number }): InTurn => {
+    const spots = notes.map(({ note, number }) => {
       const target = at(vec(note.at!.x, 0, note.at!.z));
       // no name is written where a note points
       places.taken.push(area(target.x - DOT, target.y - DOT, 2 * DOT, 2 * DOT));
-      return (on) => [group(note.id, balloon(on, target, number, toneOf(note.verdict)), note.title)];
+      return { note, number, target, tone: toneOf(note.verdict) };
     });
+    const balloons = balloonsInTurn(spots, ({ note }, own) => group(note.id, own, note.title));
     marks.push(...placeInTurn(places, [named, ...balloons]).flat());
     marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
   }
@@ -293,7 +294,7 @@ function names(
       words: w.id,
       ends: [along(0), along(1)] as const,
       told: [0.5, 0.3, 0.7].map(along),
-      spots: [420, 700, 1000, 1400].flatMap((out) =>
+      spots: [250, 420, 700, 1000, 1400].flatMap((out) =>
         [0.5, 0.35, 0.65, 0.2, 0.8].map((share) => {
           const on = toRoom(w.frame, vec(w.length * share, 0, 0));
           return at(vec(on.x - s * out, 0, on.z + c * out));
@@ -305,13 +306,8 @@ function names(
   const doors = input.room.openings.map(
     (o) => extentOf(openingMarks(input.room.walls.find((w) => w.id === o.wall)!, o, at, place))!,
   );
-  const drawn = [
-    ...bands,
-    ...all.map((a) => a.area),
-    ...needed,
-    ...doors,
-    ...figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : [])),
-  ];
+  const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : []));
+  const drawn = [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions];
   const pieces = all
     // What stands on the floor first, small before large; what hangs is named where there is still room.
     .sort((a, b) => Number(lowest(a.piece) >= CUT) - Number(lowest(b.piece) >= CUT) || size(a.area) - size(b.area))
@@ -325,7 +321,8 @@ function names(
       if (inside.length > 0) return [group(piece.id, [...cleared(inside), ...inside])];
       if (lowest(piece) >= CUT) return [];
       const lines = wrapText(piece.title, LETTER.small, BESIDE, bold);
-      const beside = nameBeside(places, { lines, at: own, drawn, bold });
+      const broken = lines.length === 2 ? [lines, [piece.title]] : [lines];
+      const beside = nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions], bold });
       return [group(piece.id, beside.length > 0 ? beside : nameIn(places, { words: piece.title, at: own, bold }))];
     });
   const wallNames = walls.flatMap((wall): readonly Mark[] => {

@@ -5,7 +5,7 @@ import type { Plan } from '../../plan/index.ts';
 import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
 import type { Page, PaperName } from '../marks.ts';
 import { inputOf } from '../packet.testing.ts';
-import { collisions, crossings } from './collisions.testing.ts';
+import { collisions, crossings, stars } from './collisions.testing.ts';
 import { labelSheet } from './labels.ts';
 import { packetPages } from './packet.ts';
 import { anyRoom } from './rooms.testing.ts';
@@ -22,7 +22,8 @@ function judgePages(pages: readonly Page[]): void {
       expect.fail(`${page.id}: something leaves the sheet, ${JSON.stringify(extent)}`);
   }
   expect(pages.flatMap(collisions)).toEqual([]);
-  // where nine notes tell of one spot, or thirty holes sit within a hand's breadth, no way round is left
+  expect(pages.filter(({ id }) => /^(plan|piece|elevation)/.test(id)).flatMap(stars)).toEqual([]);
+  // where thirty holes sit within a hand's breadth, or a plan is full of names, no way round is left
   const crowded = /^(plan|piece|setting)/;
   expect(pages.filter(({ id }) => !crowded.test(id)).flatMap(crossings)).toEqual([]);
 }
