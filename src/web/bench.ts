@@ -110,8 +110,8 @@ export function preview(edits: readonly Edit[]): void {
     set({ plan: plan ? sharing(plan, read.plan) : read.plan, issues: [], dragging: edits.length > 0, held: edits });
 }
 
-/** Makes a change: the text, what is read from it, and how to undo it. What is wrong with it when it cannot be made. */
-export function change(title: string, edits: readonly Edit[]): readonly Issue[] {
+/** Makes a change: the text, what is read from it, and how to undo it. What is wrong with it when it cannot be made; `told` by the caller, or here. */
+export function change(title: string, edits: readonly Edit[], told = false): readonly Issue[] {
   if (edits.length === 0) return [];
   const before = get();
   const result = applyEdits(before.text, edits);
@@ -119,7 +119,7 @@ export function change(title: string, edits: readonly Edit[]): readonly Issue[] 
   const issues = result.ok ? read!.issues : result.issues;
   // a plan that has faults already may keep them, but no change adds one
   if (!result.ok || issues.length > before.issues.length) {
-    set({ message: `${title}: ${issues[0] ? explainThere(issues[0]) : 'this cannot be done'}.` });
+    set({ message: told ? undefined : `${title}: ${issues[0] ? explainThere(issues[0]) : 'this cannot be done'}.` });
     preview([]);
     return issues;
   }

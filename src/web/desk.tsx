@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useMemo, useRef, useState } from 'preact/com
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
 import { explain } from '../core/issue/index.ts';
 import { packetInput } from '../core/outcome.ts';
+import type { Option } from '../core/plan/index.ts';
 import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
@@ -14,7 +15,7 @@ import { Notes } from './notes.tsx';
 import { paperOf } from './paper.ts';
 import { askPage, countPages, dropCount, setFindingsOf, useRegister } from './register.ts';
 import { RegisterNav, VIEWS } from './register-nav.tsx';
-import type { Route } from './route.ts';
+import { type Route, useRoute } from './route.ts';
 import { Stage } from './stage.tsx';
 import { Tally } from './tally.tsx';
 import { today } from './today.ts';
@@ -33,6 +34,9 @@ const Views = later(() => import('./views.tsx'), ONE_MOMENT);
 export function useWorked(): WorkedPlan | undefined {
   const plan = useBench((b) => b.plan);
   const optionId = useBench((b) => b.option);
+  const against = useBench((b) => b.against);
+  const route = useRoute();
+  const sideBySide = route.to === 'view' && route.id === 'options';
   const dragging = useBench((b) => b.dragging);
   const answers = useAnswers((a) => a.revision);
   const found = useRegister((r) => r.found);
@@ -49,8 +53,17 @@ export function useWorked(): WorkedPlan | undefined {
   }, [plan, optionId, answers, found, finish, beside, drawn]);
   useEffect(loadFindings, []);
   useEffect(() => {
-    if (worked && !beside) askFor(worked.waiting, worked.unknown, !dragging);
-  }, [worked, dragging, beside]);
+    if (!worked || beside) return;
+    // what stands beside it, or is held against it, has to be cut too
+    const isShown = ({ id }: Option): boolean => sideBySide || id === against;
+    const others = dragging ? [] : worked.plan.options.filter((o) => o !== worked.outcome.option && isShown(o));
+    const all = [worked, ...others.map((other) => workHere(worked.plan, other))];
+    askFor(
+      all.flatMap((one) => one.waiting),
+      all.flatMap((one) => one.unknown),
+      !dragging,
+    );
+  }, [worked, dragging, beside, against, sideBySide]);
   return worked;
 }
 
@@ -232,7 +245,7 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
     <>
       <p className="gone">
         {known && !counted.some((entry) => entry.id === id)
-          ? 'There is no such page in this option. Pick one in the register.'
+          ? 'There is no such page in this option: pick one of its pages.'
           : 'Drawing the page …'}
       </p>
       <div className="foot">{foot}</div>

@@ -35,7 +35,7 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
   const keep = (event?: FormEvent) => {
     event?.preventDefault();
     if (text.trim() === shown) return setText(shown);
-    const issue = change(`${name} ${text.trim()}`, edits(text.trim(), path))[0];
+    const issue = change(`${name} ${text.trim()}`, edits(text.trim(), path), true)[0];
     setWrong(issue ? explainThere(issue) : '');
   };
   const onKey = (event: KeyboardEvent<HTMLElement>) => {

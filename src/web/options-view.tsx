@@ -1,15 +1,15 @@
-import { useMemo } from 'preact/compat';
+import { useLayoutEffect, useMemo, useRef } from 'preact/compat';
 import { COMPARED } from '../core/bill/index.ts';
-import { drawLive } from '../core/drawing/index.ts';
-import { compareOutcomes, packetInput } from '../core/outcome.ts';
-import { lookUp, type PlainValue, printersFor } from '../core/plan/index.ts';
+import { drawLive, isLivePage } from '../core/drawing/index.ts';
+import { compareOutcomes, type Outcome, packetInput } from '../core/outcome.ts';
+import { type Edit, lookUp, type PlainValue, type Plan, printersFor } from '../core/plan/index.ts';
 import { freshName } from './arrange.ts';
 import { change, useBench } from './bench.ts';
-import { askFor } from './cutting.ts';
-import { firstPages } from './first-pages.ts';
+import { firstPage, firstPages } from './first-pages.ts';
 import { paperOf } from './paper.ts';
 import { setFindingsOf } from './register.ts';
 import { SheetSvg } from './sheet-svg.tsx';
+import { regionOf } from './sight.tsx';
 import { today } from './today.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
 
@@ -29,11 +29,8 @@ const WORDS: Readonly<Record<(typeof COMPARED)[number], string>> = {
 /** The options side by side: drawing, tally, and what each has over the first. */
 export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }) {
   const { plan } = current;
-  const plain = useBench((b) => b.plain);
   // a new answer of the cutter comes with a new `current`
   const all = useMemo(() => plan.options.map((option) => workHere(plan, option)), [plan, current]);
-  const waiting = all.flatMap((w) => w.unknown);
-  if (waiting.length > 0) askFor(current.waiting, waiting, false);
   /** Cut, and with all that the finished set comes to: a half of one is not held against the whole of another. */
   const isKnown = (i: number): boolean =>
     all[i]!.unknown.length === 0 && all[i]!.whole && setFindingsOf(all[i]!.outcome.option.id) !== undefined;
@@ -47,46 +44,20 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
         : key === 'hours'
           ? value.toFixed(0)
           : String(value);
-  const index = plan.options.indexOf(current.outcome.option);
-  const copy = () => {
-    if (plain === undefined) return;
-    const own = lookUp(plain, ['options', index]) as { readonly [key: string]: PlainValue };
-    const id = freshName(
-      plan.options.map((o) => o.id),
-      String(own.id),
-    );
-    const title = typeof own.title === 'string' ? { title: `${own.title}, another` } : {};
-    if (
-      change('Another option', [{ op: 'insert', path: ['options', index + 1], value: { ...own, id, ...title } }])
-        .length === 0
-    )
-      useBench.setState({ option: id });
-  };
+  const wall = wallOf(current.outcome);
   return (
     <section className="sheet-like">
       <h2>Options side by side</h2>
-      <div className="buttons">
-        <button type="button" onClick={copy}>
-          Copy “{current.outcome.option.title ?? current.outcome.option.id}” as another option
-        </button>
-        {plan.options.length > 1 && (
-          <button
-            type="button"
-            onClick={() => {
-              const edits = [{ op: 'remove' as const, path: ['options', index] }];
-              change(
-                'Option taken away',
-                plan.build === current.outcome.option.id ? [...edits, { op: 'remove', path: ['build'] }] : edits,
-              );
-            }}
-          >
-            Take it away
-          </button>
-        )}
-      </div>
       <div className="options">
-        {all.map(({ outcome }) => (
-          <OptionCard key={outcome.option.id} outcome={outcome} plan={current} />
+        {all.map(({ outcome }, index) => (
+          <OptionCard
+            key={outcome.option.id}
+            outcome={outcome}
+            plan={plan}
+            index={index}
+            wall={wall}
+            isWorkedOn={outcome.option === current.outcome.option}
+          />
         ))}
       </div>
       <table className="compared">
@@ -128,34 +99,72 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
   );
 }
 
+/** The elevation on which most is built; the plan of the room where nothing is. */
+function wallOf(outcome: Outcome): string {
+  const page = firstPage(outcome, firstPages(outcome));
+  return isLivePage(page) ? page : 'plan';
+}
+
+/** Another of the kind, beside it. */
+function copyOption(plan: Plan, index: number): void {
+  const { plain } = useBench.getState();
+  if (plain === undefined) return;
+  const own = lookUp(plain, ['options', index]) as { readonly [key: string]: PlainValue };
+  const id = freshName(
+    plan.options.map((o) => o.id),
+    String(own.id),
+  );
+  const title = typeof own.title === 'string' ? { title: `${own.title}, another` } : {};
+  const edits = [{ op: 'insert' as const, path: ['options', index + 1], value: { ...own, id, ...title } }];
+  if (change('Another option', edits).length === 0) useBench.setState({ option: id });
+}
+function dropOption({ options, build }: Plan, index: number): void {
+  const edits: readonly Edit[] = [{ op: 'remove', path: ['options', index] }];
+  const isBuilt = build === options[index]!.id;
+  change('Option taken away', isBuilt ? [...edits, { op: 'remove', path: ['build'] }] : edits);
+}
+
+/** One option: the same wall of each, from close by, and what can be done with it. */
 function OptionCard({
   outcome,
-  plan: { plan },
+  plan,
+  index,
+  wall,
+  isWorkedOn,
 }: {
-  readonly outcome: WorkedPlan['outcome'];
-  readonly plan: WorkedPlan;
+  readonly outcome: Outcome;
+  readonly plan: Plan;
+  readonly index: number;
+  readonly wall: string;
+  readonly isWorkedOn: boolean;
 }) {
-  const current = useBench((b) => b.option);
   const { option } = outcome;
   const page = useMemo(() => {
     const pages = firstPages(outcome);
-    const id = pages.find((p) => p.id.startsWith('elevation'))?.id ?? 'plan';
+    const id = pages.some((p) => p.id === wall) ? wall : wallOf(outcome);
     return drawLive(packetInput(outcome, [], today()), { paper: paperOf(plan) }, pages, id);
-  }, [outcome, plan]);
+  }, [outcome, plan, wall]);
+  const host = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const region = page && regionOf(page, outcome.room);
+    const svg = host.current?.querySelector('svg');
+    if (!region || !svg) return;
+    const { x, y } = region;
+    const [width, height] = [x[1] - x[0], y[1] - y[0]];
+    svg.setAttribute('viewBox', `${x[0]} ${y[0]} ${width} ${height}`);
+    host.current!.style.setProperty('aspect-ratio', `${width} / ${height}`);
+  }, [page, outcome.room]);
   const built = (plan.build ?? plan.options[0]!.id) === option.id;
+  const title = option.title ?? option.id;
   return (
-    <article>
+    <article aria-label={title}>
       <h3>
-        {option.title ?? option.id} {built && <span className="state">is built</span>}
+        {title} {built && <span className="state">is built</span>}
       </h3>
-      {page && <SheetSvg page={page} />}
+      <div ref={host}>{page && <SheetSvg page={page} />}</div>
       {option.remark && <p>{option.remark}</p>}
       <div className="buttons">
-        <button
-          type="button"
-          aria-pressed={current === option.id}
-          onClick={() => useBench.setState({ option: option.id })}
-        >
+        <button type="button" aria-pressed={isWorkedOn} onClick={() => useBench.setState({ option: option.id })}>
           Work on it
         </button>
         {!built && (
@@ -164,6 +173,14 @@ function OptionCard({
             onClick={() => change('Another option is built', [{ op: 'set', path: ['build'], value: option.id }])}
           >
             Build this one
+          </button>
+        )}
+        <button type="button" onClick={() => copyOption(plan, index)}>
+          Copy it
+        </button>
+        {plan.options.length > 1 && (
+          <button type="button" onClick={() => dropOption(plan, index)}>
+            Take it away
           </button>
         )}
       </div>

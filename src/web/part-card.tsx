@@ -7,6 +7,9 @@ import { stockName } from '../core/stock/index.ts';
 import { useBench } from './bench.ts';
 import { PartPicture } from './part-picture.tsx';
 
+/** Edges by the side of the room they look to, where the trade has another word for it. */
+const EDGES: Readonly<Record<string, string>> = { up: 'top', down: 'bottom' };
+
 /** One part: where it goes, which way is up, how large it is cut, and what it joins. */
 export default function PartCard({
   part,
@@ -55,7 +58,7 @@ export default function PartCard({
         {part.edges.length > 0 && (
           <>
             <dt>Banded</dt>
-            <dd>{part.edges.map((e) => `${e.towards} edge`).join(', ')}</dd>
+            <dd>{part.edges.map(({ towards }) => `${EDGES[towards] ?? towards} edge`).join(', ')}</dd>
           </>
         )}
       </dl>

@@ -1,5 +1,5 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
-import { explain } from '../core/issue/index.ts';
+import { explain, explainThere } from '../core/issue/index.ts';
 import { type Path, printersFor } from '../core/plan/index.ts';
 import { minorUnits, parseMoney } from '../core/quantity/index.ts';
 import { dayNumber, stockName } from '../core/stock/index.ts';
@@ -12,6 +12,7 @@ import {
   priceEdits,
 } from '../core/workspace/index.ts';
 import { change, say } from './bench.ts';
+import { Entry } from './entry.tsx';
 import { Field } from './field.tsx';
 import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';
@@ -251,8 +252,10 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
 
 function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
   const [name, setName] = useState('');
+  const [wrong, setWrong] = useState('');
   const add = (event: FormEvent) => {
     event.preventDefault();
+    if (name.trim() === '') return setWrong('a supplier needs a name');
     const id =
       name
         .trim()
@@ -264,7 +267,9 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
       suppliers.length === 0
         ? [{ op: 'set' as const, path: ['stock', 'suppliers'], value: [entry] }]
         : [{ op: 'insert' as const, path: ['stock', 'suppliers', suppliers.length], value: entry }];
-    if (change(`Supplier ${name}`, edits).length === 0) setName('');
+    const issue = change(`Supplier ${name.trim()}`, edits, true)[0];
+    setWrong(issue ? explainThere(issue) : '');
+    if (!issue) setName('');
   };
   return (
     <section aria-labelledby="suppliers-title">
@@ -276,11 +281,8 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
           </li>
         ))}
       </ul>
-      <form className="fields" onSubmit={add}>
-        <div className="field">
-          <label htmlFor="supplier">Another supplier</label>
-          <input id="supplier" value={name} onChange={(e) => setName(e.currentTarget.value)} required />
-        </div>
+      <form className="fields" onSubmit={add} noValidate>
+        <Entry name="Another supplier" value={name} wrong={wrong} most={120} onChange={setName} />
         <button type="submit">Add</button>
       </form>
     </section>

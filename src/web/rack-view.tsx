@@ -1,10 +1,11 @@
 import { type FormEvent, useState } from 'preact/compat';
-import { explain } from '../core/issue/index.ts';
+import { explain, explainThere, type Issue } from '../core/issue/index.ts';
 import { type Edit, printersFor } from '../core/plan/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { readRack, writeRack } from '../core/workspace/index.ts';
 import { written } from './arrange.ts';
 import { change, say } from './bench.ts';
+import { Entry } from './entry.tsx';
 import { Choice, Field } from './field.tsx';
 import { saveAs } from './save-as.ts';
 import type { WorkedPlan } from './worked-plan.ts';
@@ -149,28 +150,24 @@ function NewOffcut({
   const [stock, setStock] = useState(stocks[0]!);
   const [length, setLength] = useState('');
   const [width, setWidth] = useState('');
+  const [wrong, setWrong] = useState<Issue>();
   const add = (event: FormEvent) => {
     event.preventDefault();
     const value = { stock, length, ...(isPanel(stock) && { width }) };
     const path = ['stock', 'rack', plan.stock.rack.length];
-    if (change('On the rack', rackThere(plan, [{ op: 'insert', path, value }])).length === 0) {
-      setLength('');
-      setWidth('');
-    }
+    const issue = change('On the rack', rackThere(plan, [{ op: 'insert', path, value }]), true)[0];
+    setWrong(issue);
+    if (issue) return;
+    setLength('');
+    setWidth('');
   };
+  const isOfWidth = wrong?.path.at(-1) === 'width';
+  const words = wrong && explainThere(wrong);
   return (
-    <form className="fields" onSubmit={add}>
+    <form className="fields" onSubmit={add} noValidate>
       <Choice name="Put on the rack" value={stock} of={stocks.map((s) => [s, s] as const)} onChange={setStock} />
-      <div className="field">
-        <label htmlFor="rack-length">length</label>
-        <input id="rack-length" value={length} onChange={(e) => setLength(e.currentTarget.value)} required />
-      </div>
-      {isPanel(stock) && (
-        <div className="field">
-          <label htmlFor="rack-width">width</label>
-          <input id="rack-width" value={width} onChange={(e) => setWidth(e.currentTarget.value)} required />
-        </div>
-      )}
+      <Entry name="length" value={length} wrong={isOfWidth ? undefined : words} onChange={setLength} />
+      {isPanel(stock) && <Entry name="width" value={width} wrong={isOfWidth ? words : undefined} onChange={setWidth} />}
       <button type="submit">Add</button>
     </form>
   );

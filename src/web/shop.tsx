@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'preact/compat';
+import { useEffect, useMemo, useState } from 'preact/compat';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
@@ -24,6 +24,8 @@ export default function Shop({ route }: { readonly route: Route }) {
   const missing = useFindings((f) => f.missing);
   const done = (about: string): boolean => states.get(about)?.done ?? false;
   const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
+  // a part, or a list, begins at its top
+  useEffect(() => scrollTo(0, 0), [route]);
   if (!worked) return <p className="empty">The plan cannot be read; see it on the laptop.</p>;
   const { outcome, whole } = worked;
   const part = route.to === 'part' ? outcome.parts.find((p) => p.id === route.id) : undefined;

@@ -1,8 +1,9 @@
 import { type FormEvent, useState } from 'preact/compat';
-import { explain, type Issue } from '../core/issue/index.ts';
+import { explainThere, type Issue } from '../core/issue/index.ts';
 import { readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { Entry } from './entry.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
 import { newPlan, openPlan, useDesk } from './workspace.ts';
@@ -83,10 +84,7 @@ export default function Start({ why }: { readonly why: string }) {
       {why !== '' && <p role="status">{why}</p>}
       <form onSubmit={(e) => void make(e)} noValidate>
         <div className="fields">
-          <div className="field">
-            <label htmlFor="title">What is it called?</label>
-            <input id="title" value={title} maxLength={80} onChange={(e) => setTitle(e.currentTarget.value)} />
-          </div>
+          <Entry name="What is it called?" value={title} most={80} onChange={setTitle} />
           <Choice name="Lengths in" value={length} of={UNITS} onChange={setLength} />
           {(
             [
@@ -95,22 +93,13 @@ export default function Start({ why }: { readonly why: string }) {
               ['room', 'How far back does the room go?'],
             ] as const
           ).map(([key, words]) => (
-            <div className="field" key={key}>
-              <label htmlFor={key}>{words}</label>
-              <input
-                id={key}
-                value={typed[key] ?? usual[key]}
-                autoComplete="off"
-                aria-invalid={wrong[key] !== undefined || undefined}
-                aria-describedby={wrong[key] ? `${key}-wrong` : undefined}
-                onChange={(e) => setTyped({ ...typed, [key]: e.currentTarget.value })}
-              />
-              {wrong[key] && (
-                <p className="wrong" id={`${key}-wrong`}>
-                  {explain(wrong[key])}
-                </p>
-              )}
-            </div>
+            <Entry
+              key={key}
+              name={words}
+              value={typed[key] ?? usual[key]}
+              wrong={wrong[key] && explainThere(wrong[key])}
+              onChange={(value) => setTyped({ ...typed, [key]: value })}
+            />
           ))}
           <Choice name="What is the wall made of?" value={framing} of={FRAMINGS} onChange={setFraming} />
           <Choice name="Money in" value={currency} of={CURRENCIES.map((c) => [c, c] as const)} onChange={setCurrency} />

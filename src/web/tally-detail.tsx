@@ -32,7 +32,7 @@ export default function TallyDetail({
           <p>
             {tally.heaviestIs}: {printersFor(plan.units).mass(tally.heaviest)}.
           </p>
-          <WorkingView working={tally.massWorking} />
+          <WorkingView working={tally.heaviestWorking} />
         </>
       );
     case 'Hours':

@@ -50,7 +50,8 @@ export function Tally({
       against === undefined || against === option.id || !setFindingsOf(against) || !setFindingsOf(option.id)
         ? undefined
         : workHere(plan, optionOf(plan, against));
-  const other = compared.current?.outcome.tally;
+  // what is not cut yet has no figures to be held against
+  const other = compared.current?.unknown.length === 0 ? compared.current.outcome.tally : undefined;
   const count = (n: number): string => String(n);
   const figures: readonly Figure[] = [
     {

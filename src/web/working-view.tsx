@@ -1,18 +1,19 @@
-import { originText, type Working, type WorkingValue } from '../core/notes/index.ts';
+import { originText, type Working, type WorkingInput } from '../core/notes/index.ts';
+import { isSaidOtherwise, sayValue } from '../core/quantity/index.ts';
+import { useBench } from './bench.ts';
 
-const figure = ({ value, unit }: WorkingValue): string => `${tidy(value)}${unit ? ` ${unit}` : ''}`;
-const tidy = (value: number | string | readonly number[]): string =>
-  typeof value === 'object'
-    ? value.map(tidy).join(', ')
-    : typeof value === 'string'
-      ? value
-      : Number.isInteger(value)
-        ? String(value)
-        : String(Number(value.toPrecision(5)));
+const METRIC = { length: 'mm' } as const;
 
 /** How one figure came about. */
 export default function WorkingView({ working }: { readonly working: Working }) {
-  const { what, formula, inputs, result, also = [], limit, source, assumes, caution } = working;
+  const { what, formula, inputs, result, also = [], limit, source, assumes, caution, reckonedIn } = working;
+  const units = useBench((b) => b.plan?.units) ?? METRIC;
+  /** In the plan's own units, as on paper; what is reckoned in metric ones by its source with those behind it. */
+  const figure = ({ value, unit }: Pick<WorkingInput, 'value' | 'unit'>): string => {
+    if (typeof value === 'string') return unit === '' ? value : `${value} ${unit}`;
+    const own = sayValue(value, unit, units);
+    return reckonedIn !== undefined && isSaidOtherwise(unit, units) ? `${own} (${sayValue(value, unit, METRIC)})` : own;
+  };
   return (
     <section className="working" aria-label={`Working of ${what}`}>
       <p>
@@ -31,9 +32,7 @@ export default function WorkingView({ working }: { readonly working: Working }) 
             <tr key={`${input.symbol} ${input.name}`}>
               <th scope="row">{input.symbol}</th>
               <td>{input.name}</td>
-              <td className="figure">
-                {tidy(input.value)} {input.unit}
-              </td>
+              <td className="figure">{figure(input)}</td>
             </tr>
           ))}
           {also.map((more) => (

@@ -2,7 +2,7 @@ import { copyFileSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderSVG } from 'uqr';
 import { describe, expect, it } from 'vitest';
-import { axe, bench, hasBrowser, open, PHONE, root, saved, useBrowser, why } from './browser.testing.ts';
+import { axe, bench, hasBrowser, LAPTOP, open, PHONE, root, saved, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -123,6 +123,10 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.getByLabel('width', { exact: true }).fill('wide');
     await p.keyboard.press('Enter');
     await p.locator('.wrong').waitFor();
+    // in the field alone, beside what was typed
+    const words = (await p.locator('.wrong').textContent())!;
+    expect(words).not.toContain('(found');
+    expect(await p.locator('.message').textContent()).not.toContain(words);
     expect(await axe(p)).toEqual([]);
     expect(readFileSync(file, 'utf8')).toBe(before);
     await p.context().close();
@@ -287,9 +291,21 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await width.fill('1.40 m');
     await p.keyboard.press('Enter');
     await saved(p);
+    // whatever is said at the foot, the drawing stays where it is
+    const places = async () => {
+      const found: unknown[] = [];
+      for (const size of [LAPTOP, PHONE]) {
+        await p.setViewportSize(size);
+        found.push(await p.locator('.paper-scroll').boundingBox());
+      }
+      await p.setViewportSize(LAPTOP);
+      return found;
+    };
+    const before = await places();
     rmSync(file);
     const gone = p.getByText('taken away by another program');
     await gone.waitFor();
+    expect(await places()).toEqual(before);
     await scores.focus();
     await width.fill('1.41 m');
     await p.keyboard.press('Enter');
@@ -386,11 +402,45 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('holds an option against another only when both are cut, and draws the same wall of each large enough to be read', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address);
+    await p.getByLabel('Compared with').selectOption({ index: 1 });
+    const cuts = p.getByRole('button', { name: /^Cuts/ });
+    const patient = { timeout: 180_000 };
+    await expect.poll(() => cuts.textContent(), patient).toMatch(/^Cuts\d+[+−±]/);
+    // never against nothing
+    expect(await cuts.textContent()).not.toMatch(/^Cuts(\d+)\+\1$/);
+    await p.getByRole('link', { name: 'Options side by side' }).click();
+    const cards = p.getByRole('article');
+    await cards.nth(1).locator('svg').waitFor();
+    for (const card of await cards.all()) {
+      // the smallest lettering of a sheet, in pixels
+      const size = await card.locator('svg').evaluate((svg: SVGSVGElement) => svg.getScreenCTM()!.a * 2.4);
+      expect(size).toBeGreaterThan(6);
+      expect(await card.locator('svg > title').first().textContent()).toMatch(/Elevation, north wall$/);
+    }
+    // cut to the end
+    await expect.poll(() => p.locator('td.figure', { hasText: '…' }).count(), patient).toBe(0);
+    expect(await axe(p)).toEqual([]);
+    await cards.nth(1).getByRole('button', { name: 'Copy it' }).click();
+    await cards.nth(2).waitFor();
+    await cards.nth(0).getByRole('button', { name: 'Take it away' }).click();
+    await expect.poll(() => cards.count()).toBe(2);
+    await cards.nth(1).getByRole('button', { name: 'Work on it', pressed: true }).waitFor();
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
   it('opens a figure into its working, a note into its place and advice, and the question mark into the keys', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p, faults } = await open(address);
     await p.getByRole('button', { name: /^Heaviest lift/ }).click();
     await p.locator('dialog[open] .formula').first().waitFor();
+    // of the lift itself, in the plan's own units
+    const lift = (await p.locator('dialog[open] h2').textContent())!.replace('Heaviest lift: ', '');
+    const result = (await p.locator('dialog[open] .working p').first().textContent())!;
+    expect(`${Number(/= ([\d.]+)\u00a0lb$/.exec(result)?.[1]).toFixed(1)} lb`).toBe(lift);
     await p.keyboard.press('Escape');
     await p.locator('.note-title').first().click();
     await p.locator('.note-body').waitFor();
@@ -476,9 +526,44 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.getByRole('heading', { name: /left side/ }).waitFor();
     expect(new URL(p.url()).hash).toBe('#/part/scores%2Fleft-side');
     await p.getByText('Joins').waitFor();
+    await p.getByText('front edge, top edge').waitFor();
+    // however far down the list it was picked, a part begins at its top
+    await p.getByRole('link', { name: 'Parts' }).click();
+    await p.evaluate(() => scrollTo(0, 900));
+    await p.locator('.part-list a').nth(20).click();
+    await p.getByText('Joins').waitFor();
+    expect(await p.evaluate(() => scrollY)).toBe(0);
     await p.getByLabel('Number or name of a part').fill('2');
     await p.keyboard.press('Enter');
     await p.getByRole('heading', { name: /right side/ }).waitFor();
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
+  it('says beside its field what an offcut, a supplier or a first plan lacks', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address, '#/view/rack');
+    const add = p.getByRole('button', { name: 'Add', exact: true });
+    const wrong = p.locator('main .wrong');
+    await p.getByLabel('length', { exact: true }).fill('3 ft');
+    await p.getByLabel('width', { exact: true }).fill('broad');
+    await add.click();
+    expect(await wrong.textContent()).toContain("no number is found in 'broad'");
+    expect(await p.getByLabel('width', { exact: true }).getAttribute('aria-invalid')).toBe('true');
+    expect(await p.locator('.message').textContent()).not.toContain('broad');
+    expect(await axe(p)).toEqual([]);
+    await p.getByLabel('width', { exact: true }).fill('8 in');
+    await add.click();
+    await expect.poll(() => wrong.count()).toBe(0);
+    await p.getByRole('link', { name: 'Price book' }).click();
+    await p.getByRole('button', { name: 'Add', exact: true }).click();
+    expect(await wrong.textContent()).toBe('a supplier needs a name');
+    await p.getByRole('button', { name: 'More' }).click();
+    await p.getByRole('button', { name: 'New plan' }).click();
+    await p.getByLabel('How long is the wall?').fill('');
+    await p.getByRole('button', { name: 'Draw the first plan' }).click();
+    expect(await wrong.textContent()).toMatch(/^nothing is written here/);
+    expect(await axe(p)).toEqual([]);
     expect(faults).toEqual([]);
     await p.context().close();
   });

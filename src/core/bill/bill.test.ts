@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { solveLengths, solvePanels } from '../cutting/index.ts';
 import { boxAt } from '../geometry/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { mm } from '../quantity/index.ts';
+import { type Kg, mm } from '../quantity/index.ts';
 import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import { cutJobs, realLayouts } from '../stock/index.ts';
 import { partOf, stockPlan } from '../stock/stock.testing.ts';
@@ -384,11 +384,32 @@ describe('the tally', () => {
     expect(tally.heaviest).toBeCloseTo(32.149, 3);
     expect(tally.heaviestIs).toMatch(/whole panel of ply/);
     // The working's own figures give its result again.
-    const { inputs, result } = tally.massWorking;
-    let again = 0;
-    for (let i = 0; i < inputs.length; i += 2) again += Number(inputs[i]!.value) * Number(inputs[i + 1]!.value);
-    expect(again).toBeCloseTo(result.value, 9);
-    expect(result.value).toBeCloseTo(tally.mass, 9);
+    for (const [working, mass] of [
+      [tally.massWorking, tally.mass],
+      [tally.heaviestWorking, tally.heaviest],
+    ] as const) {
+      const { inputs, result } = working;
+      let again = 0;
+      for (let i = 0; i < inputs.length; i += 2) again += Number(inputs[i]!.value) * Number(inputs[i + 1]!.value);
+      expect(again).toBeCloseTo(result.value, 9);
+      expect(result.value).toBeCloseTo(mass, 9);
+    }
+  });
+  it('says of the heaviest what the plan says it weighs, and what its parts come to', () => {
+    const screen = { ...pieces[0]!, title: 'Screen', mass: 40 as Kg };
+    const { heaviest, heaviestIs, heaviestWorking } = makeTally({
+      plan,
+      pieces: [screen, ...pieces.slice(1)],
+      parts,
+      cuts,
+      bill,
+      notes: [],
+    });
+    expect(heaviestIs).toBe('Screen');
+    const [given, volume, density] = heaviestWorking.inputs.map(({ value }) => Number(value));
+    expect([given, heaviestWorking.formula]).toEqual([40, 'm = m0 + Σ V · ρ']);
+    expect(given! + volume! * density!).toBeCloseTo(heaviest, 9);
+    expect(heaviestWorking.result.value).toBeCloseTo(heaviest, 9);
   });
   it("reckons hours from counts, at the shop's own pace", () => {
     // 1 panel · 15 + cuts · 2 + 3 parts · 4 + 2 pieces · 60, by 1.5

@@ -58,6 +58,7 @@ export interface Tally {
   /** kg, and what it is: a whole piece as it is moved, a display, or a panel as it is bought. */
   readonly heaviest: Kg;
   readonly heaviestIs: string;
+  readonly heaviestWorking: Working;
   readonly hours: number;
   readonly hoursWorking: Working;
   readonly stops: number;
@@ -91,25 +92,24 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
     if (mass === undefined) unweighed++;
     else masses.set(part.id, mass);
   }
-  const lifts = [
+  const lifts: readonly Lift[] = [
     ...pieces.filter(isMade).map((p) => ({
       is: p.title || p.id,
       mass: (p.mass ?? 0) + p.parts.reduce((s, part) => s + (masses.get(part.id) ?? 0), 0),
+      of: () => massesByStock(p.parts, masses),
+      given: p.mass ?? 0,
     })),
     ...bought.flatMap((l) => {
       const thickness = plan.stock.panels.find((p) => p.id === l.stock)?.thickness;
       const density = densityOf(plan.stock, l.stock);
-      return thickness && density
-        ? [
-            {
-              is: `a whole panel of ${stockName(plan.stock, l.stock)}`,
-              mass: l.length * l.width * thickness * 1e-9 * density.value,
-            },
-          ]
-        : [];
+      if (!thickness || !density) return [];
+      const mass = l.length * l.width * thickness * 1e-9 * density.value;
+      const name = stockName(plan.stock, l.stock);
+      return [{ is: `a whole panel of ${name}`, mass, of: () => new Map([[l.stock, mass]]), given: 0 }];
     }),
   ];
-  const heaviest = lifts.reduce((a, b) => (b.mass > a.mass ? b : a), { is: 'nothing', mass: 0 });
+  const nothing: Lift = { is: 'nothing', mass: 0, of: () => new Map(), given: 0 };
+  const heaviest = lifts.reduce((a, b) => (b.mass > a.mass ? b : a), nothing);
   const counts: Record<Counted, number> = {
     panels: bought.filter((l) => l.from === 'panel').length,
     cuts: sawCuts,
@@ -118,6 +118,7 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
     fronts: pieces.reduce((s, p) => s + p.needs.length, 0),
     pieces: pieces.filter(isMade).length,
   };
+  const mass = [...masses.values()].reduce((a, b) => a + b, 0);
   const working = hoursWorking(counts, plan.shop.pace);
   const verdict = (v: Note['verdict']): number => notes.filter((n) => n.verdict === v).length;
   return {
@@ -128,11 +129,12 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
     offcuts: layouts.length - bought.length,
     cuts: sawCuts,
     parts: parts.length,
-    mass: [...masses.values()].reduce((a, b) => a + b, 0) as Kg,
+    mass: mass as Kg,
     unweighed,
-    massWorking: massWorking(parts, masses, plan),
+    massWorking: massWorking('Mass of all parts', mass, massesByStock(parts, masses), plan),
     heaviest: heaviest.mass as Kg,
     heaviestIs: heaviest.is,
+    heaviestWorking: massWorking(`Mass of ${heaviest.is}`, heaviest.mass, heaviest.of(), plan, heaviest.given),
     hours: working.result.value,
     hoursWorking: working,
     stops: verdict('stop'),
@@ -141,12 +143,30 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
   };
 }
 
+/** What may have to be lifted, and what it is of: the mass of each stock in it, and what the plan says it weighs besides. kg. */
+interface Lift {
+  readonly is: string;
+  readonly mass: number;
+  readonly of: () => ReadonlyMap<string, number>;
+  readonly given: number;
+}
+function massesByStock(parts: readonly Part[], masses: ReadonlyMap<PartId, number>): ReadonlyMap<string, number> {
+  const all = new Map<string, number>();
+  for (const { id, stock } of parts) all.set(stock, (all.get(stock) ?? 0) + (masses.get(id) ?? 0));
+  return all;
+}
+
 /** Volume by stock, times its density. */
-function massWorking(parts: readonly Part[], masses: ReadonlyMap<PartId, number>, plan: Plan): Working {
-  const inputs = [...new Set(parts.map((p) => p.stock))].flatMap((id, i) => {
+function massWorking(
+  what: string,
+  result: number,
+  byStock: ReadonlyMap<string, number>,
+  plan: Plan,
+  given = 0,
+): Working {
+  const inputs = [...byStock].flatMap(([id, mass], i) => {
     const density = densityOf(plan.stock, id);
     if (!density) return [];
-    const mass = parts.reduce((s, p) => (p.stock === id ? s + (masses.get(p.id) ?? 0) : s), 0);
     const source = density.from === 'given' ? undefined : materialOf(density.from).densitySource;
     return [
       { symbol: `V${i + 1}`, name: `volume of ${stockName(plan.stock, id)}`, value: mass / density.value, unit: 'm³' },
@@ -160,10 +180,13 @@ function massWorking(parts: readonly Part[], masses: ReadonlyMap<PartId, number>
     ];
   });
   return {
-    what: 'Mass of all parts',
-    formula: 'm = Σ V · ρ',
-    inputs,
-    result: { value: [...masses.values()].reduce((a, b) => a + b, 0), unit: 'kg' },
+    what,
+    formula: given > 0 ? (inputs.length > 0 ? 'm = m0 + Σ V · ρ' : 'm = m0') : 'm = Σ V · ρ',
+    inputs: [
+      ...(given > 0 ? [{ symbol: 'm0', name: 'mass, as the plan gives it', value: given, unit: 'kg' }] : []),
+      ...inputs,
+    ],
+    result: { value: result, unit: 'kg' },
     source: { title: 'definition of density' },
     assumes: [
       'a kind or species by the nearest name of the handbook',

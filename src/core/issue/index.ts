@@ -30,13 +30,15 @@ export function explain(issue: Issue): string {
     .filter(Boolean)
     .join(', ');
   const path = issue.path.length > 0 ? `${pathText(issue.path)}: ` : '';
-  return `${where ? `${where}: ` : ''}${path}${explainThere(issue)}`;
+  return `${where ? `${where}: ` : ''}${path}${inWords(issue, issue.found)}`;
 }
 
-/** The same without where: where one looks at the very place. */
-export function explainThere(issue: Issue): string {
+/** The same without where, and without what was found: for who looks at the very place, where it stands. */
+export const explainThere = (issue: Issue): string => inWords(issue, undefined);
+
+function inWords(issue: Issue, found: string | undefined): string {
   const details = [
-    issue.found !== undefined && `found ${shown(issue.found)}`,
+    found !== undefined && `found ${shown(found)}`,
     issue.expected !== undefined && `expected ${issue.expected}`,
     issue.nearest !== undefined && `did you mean ${issue.nearest}?`,
   ].filter(Boolean);

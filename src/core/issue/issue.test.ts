@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { explain, nearest, pathText } from './index.ts';
+import { explain, explainThere, nearest, pathText } from './index.ts';
 
 describe('the nearest name', () => {
   it.each<[string, string[], string | undefined]>([
@@ -54,6 +54,10 @@ describe('an issue in words', () => {
         nearest: 'z',
       }),
     ).toBe('a.yaml, line 3, column 7: options[0].pieces[2].size: no (found x; expected y; did you mean z?)'));
+  it('says to who looks at the place only what is not there to be seen', () =>
+    expect(explainThere({ path: ['width'], message: 'no', found: 'x', expected: 'y', nearest: 'z' })).toBe(
+      'no (expected y; did you mean z?)',
+    ));
   it('shows of what was found neither all of a file nor what a terminal obeys', () => {
     const words = explain({ path: [], message: 'no', found: `\u001b[2J\u0007${'x'.repeat(5000)}` });
     expect(words).toMatch(/^no \(found ·\[2J·x+ …\)$/);
