@@ -1,38 +1,31 @@
-import { useEffect, useRef } from 'preact/compat';
+import { useEffect, useRef, useState } from 'preact/compat';
+import { later, ONE_MOMENT } from './later.tsx';
 
-const KEYS: readonly (readonly [string, string])[] = [
-  ['Tab', 'from piece to piece on the drawing, then to its bays'],
-  ['Arrows', 'move the piece; with Shift further'],
-  ['Alt and arrows', 'make it wider, narrower, higher, lower; with Shift by more'],
-  ['Ctrl D', 'copy it'],
-  ['M', 'mirror it'],
-  ['Delete', 'take it away'],
-  ['Escape', 'let go of what is dragged; bring back what stood in a field'],
-  ['Enter', 'keep what was typed in a field'],
-  ['Ctrl Z, Ctrl Y', 'undo, do again: without end, also after the page was loaded again'],
-  ['Arrows in the register', 'from page to page; Enter opens one'],
-  ['Ctrl and the wheel', 'closer to the drawing, further from it'],
-  ['Alt while dragging', 'nothing catches'],
-  ['?', 'this list'],
-];
+/** Loaded when it is opened. */
+const KeysList = later(() => import('./keys-list.tsx'), ONE_MOMENT);
 
 /** What the keys do: a button that says so, and the question mark from anywhere. */
 export function Keys() {
   const dialog = useRef<HTMLDialogElement>(null);
+  const [open, setOpen] = useState(false);
+  const show = () => {
+    setOpen(true);
+    dialog.current?.showModal();
+  };
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       if (event.key !== '?' || event.ctrlKey || event.metaKey) return;
       if (event.target instanceof HTMLElement && event.target.matches('input, textarea, select')) return;
       if (document.querySelector('dialog[open]')) return;
       event.preventDefault();
-      dialog.current?.showModal();
+      show();
     };
     addEventListener('keydown', onKey);
     return () => removeEventListener('keydown', onKey);
   }, []);
   return (
     <>
-      <button type="button" className="keys-button" aria-haspopup="dialog" onClick={() => dialog.current?.showModal()}>
+      <button type="button" className="keys-button" aria-haspopup="dialog" onClick={show}>
         Keys <kbd>?</kbd>
       </button>
       <dialog
@@ -42,14 +35,7 @@ export function Keys() {
       >
         <div className="dialog-body">
           <h2 id="keys-title">By keyboard</h2>
-          <dl className="keys">
-            {KEYS.map(([key, words]) => (
-              <div key={key}>
-                <dt>{key}</dt>
-                <dd>{words}</dd>
-              </div>
-            ))}
-          </dl>
+          {open && <KeysList />}
           <button type="button" onClick={() => dialog.current?.close()}>
             Close
           </button>

@@ -1,9 +1,11 @@
 import type { Units } from '../plan/index.ts';
-import { formatArea, formatLength, formatMass, formatMoney, isSaidOtherwise, sayValue } from '../quantity/index.ts';
+import { formatArea, formatLength, formatMass, formatMoney } from '../quantity/index.ts';
 
 /** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
 export interface Lettering {
   readonly unit: Units['length'];
+  /** For who says figures in other units than these: what does so is no part of every drawing, and of the first script of the pages. */
+  readonly units: Units;
   /** With its unit: `564 mm`, `3′ 4-1⁄2″`. */
   readonly length: (mm: number) => string;
   /** As a figure on a dimension line, its unit told in the title block: `564`, `3′ 4-1⁄2″`. */
@@ -12,10 +14,6 @@ export interface Lettering {
   readonly thickness: (mm: number) => string;
   readonly area: (mm2: number) => string;
   readonly mass: (kg: number) => string;
-  /** A figure of a working, which is reckoned in the unit given and said in the plan's own. */
-  readonly reckoned: (value: number | readonly number[], unit: string) => string;
-  /** The unit is the plan's own, or the same on both sides. */
-  readonly isOwn: (unit: string) => boolean;
   readonly money: (minor: number) => string;
   /** What the title block says of the figures. */
   readonly dimensions: string;
@@ -26,6 +24,7 @@ export function letteringOf(units: Units): Lettering {
   const format = { unit: units.length, fraction: units.fraction, decimals: units.decimals, glyphs: true };
   return {
     unit: units.length,
+    units,
     length: (mm) => formatLength(mm, format),
     figure: (mm) => formatLength(mm, inches ? format : { ...format, bare: true }),
     thickness: (mm) =>
@@ -34,8 +33,6 @@ export function letteringOf(units: Units): Lettering {
         : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),
-    reckoned: (value, unit) => sayValue(value, unit, units),
-    isOwn: (unit) => !isSaidOtherwise(unit, units),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,
   };

@@ -1,6 +1,6 @@
 import type { Working, WorkingInput } from '../../notes/index.ts';
 import { originText } from '../../notes/index.ts';
-import { sayValue } from '../../quantity/index.ts';
+import { isSaidOtherwise, sayValue } from '../../quantity/index.ts';
 import { type Area, area, below, group, LETTER, line, right, text } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
@@ -69,15 +69,12 @@ export function workingPages(desk: Desk): readonly Draft[] {
 
 type Line = (x: number, y: number) => readonly Mark[];
 /** As the plan says it; where it is reckoned in the other system all the same, with that behind it. */
-function said(
-  { reckoned, isOwn }: Lettering,
-  { reckonedIn }: Working,
-  value: WorkingInput['value'],
-  unit: string,
-): string {
+function said({ units }: Lettering, { reckonedIn }: Working, value: WorkingInput['value'], unit: string): string {
   if (typeof value === 'string') return value;
-  const own = reckoned(value, unit);
-  return reckonedIn === undefined || isOwn(unit) ? own : `${own} (${sayValue(value, unit, { length: 'mm' })})`;
+  const own = sayValue(value, unit, units);
+  return reckonedIn !== undefined && isSaidOtherwise(unit, units)
+    ? `${own} (${sayValue(value, unit, { length: 'mm' })})`
+    : own;
 }
 /** Words of a row keep at least this share of the column; a longer value goes below them. */
 const WORDS = 0.4;
@@ -135,7 +132,7 @@ function layWorking(letter: Lettering, titles: readonly string[], w: Working, wi
     ...titles.flatMap((title) => para(title, { bold: true })),
     ...(titles.includes(w.what) ? [] : para(w.what)),
     ...para(w.formula, {}, 3),
-    ...(w.reckonedIn && !letter.isOwn('mm')
+    ...(w.reckonedIn && isSaidOtherwise('mm', letter.units)
       ? para('In metric units, in brackets, as its source or the trade has it.')
       : []),
     ...w.inputs.flatMap((i) =>
