@@ -13,7 +13,18 @@ import {
   textsOf,
 } from '../draw.ts';
 import type { Mark, Point, Tone } from '../marks.ts';
-import { isTaken, lay, onTheWay, over, type Squares, squaresIn, type Turn, type Way, wayFrom } from './squares.ts';
+import {
+  isDot,
+  isTaken,
+  lay,
+  onTheWay,
+  over,
+  type Squares,
+  squaresIn,
+  type Turn,
+  type Way,
+  wayFrom,
+} from './squares.ts';
 
 /** Keeps account of which places of a drawing are taken, and finds free ones. Mutable, and lives no longer than one page. */
 export interface Places {
@@ -209,8 +220,6 @@ const radiusOf = (number: number): number => BALLOON + (number > 99 ? 0.9 : 0);
 const pitchOf = (r: number): number => 2 * r + 0.5;
 /** Nothing lies there but dots, that of the thing itself among them. */
 const isDotted = (places: Places, at: Point): boolean => over(squaresOf(places), area(at.x, at.y, 0, 0)).every(isDot);
-/** A dot or a stretch of a leader: nothing is written there. */
-const isDot = ({ width, height }: Area): boolean => Math.max(width, height) < 2;
 /** What finds no place at all counts for so many that cross another. */
 const LOST = 10;
 interface Spot {
@@ -266,10 +275,10 @@ function spotFor(
       for (let i = 0; i < turns.length; i++) {
         const turn = turns[i]!;
         if (!fits(within, target, r, ring, turn)) continue;
-        const way = ways[i] ?? wayFrom(taken, target, turn, rings.at(-1)!, isDot);
+        const way = ways[i] ?? wayFrom(taken, target, turn, rings.at(-1)!);
         ways[i] = way;
         const clear = ring <= way.clear;
-        const leads = !leading && ring <= way.overLow;
+        const leads = !leading && ring <= way.overDots;
         // of no use, whether it is free or not
         if (free && !clear && !leads) continue;
         for (const along of waysFrom(turn, count)) {

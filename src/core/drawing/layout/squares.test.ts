@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { area, overlaps } from '../draw.ts';
-import { crosses, isTaken, lay, onTheWay, over, squaresIn, wayFrom } from './squares.ts';
+import { crosses, isDot, isTaken, lay, onTheWay, over, squaresIn, wayFrom } from './squares.ts';
 
 // halves of millimetres: edges often lie on one another and on those of the squares; some of it lies beside the sheet
 const coordinate = fc.integer({ min: -60, max: 300 }).map((n) => n / 2);
@@ -47,17 +47,16 @@ it('goes as far as one can before something is in the way', () =>
         // off the edges, which a way along them may touch or not by its last digit
         const from = { x: x / 10 + 0.0123, y: y / 10 + 0.0321 };
         const angle = ((degrees + 0.01) * Math.PI) / 180;
-        const isLow = ({ width, height }: { width: number; height: number }) => width < 5 && height < 5;
-        const way = wayFrom(squares, from, { cos: Math.cos(angle), sin: Math.sin(angle) }, 75, isLow);
+        const way = wayFrom(squares, from, { cos: Math.cos(angle), sin: Math.sin(angle) }, 75);
         // by stretches of the way, each longer than the one before: the first that meets something ends there
         const others = all.filter((a) => !overlaps(a, area(from.x, from.y, 0, 0)));
         const at = (d: number) => ({ x: from.x + d * Math.cos(angle), y: from.y + d * Math.sin(angle) });
         const meets = (d: number, some: typeof others) => some.some((a) => crosses(from, at(d), a));
         const isOnSheet = (d: number) => d < 75 && at(d).x > 0 && at(d).x < 130 && at(d).y > 0 && at(d).y < 90;
-        const none = others.filter((a) => !isLow(a));
+        const none = others.filter((a) => !isDot(a));
         for (const [told, some] of [
           [way.clear, others],
-          [way.overLow, none],
+          [way.overDots, none],
         ] as const) {
           if (told < 75) {
             expect(meets(told + 1e-3, some)).toBe(true);

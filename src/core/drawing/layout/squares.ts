@@ -1,8 +1,8 @@
 import { type Area, below, overlaps, right } from '../draw.ts';
 import type { Point } from '../marks.ts';
 
-/** mm of paper: some words or two balloons wide, so that few things lie in a square and few squares under a thing. */
-const SIDE = 12;
+/** mm of paper: a balloon wide, so that few things lie in a square and few squares under a thing. */
+const SIDE = 6;
 /** A line that runs along the edge of a square is looked for on both sides of it. */
 const SLACK = 1e-6;
 
@@ -13,6 +13,8 @@ const SLACK = 1e-6;
 export interface Squares {
   readonly within: Area;
   readonly all: Area[];
+  /** Of each of them its left, upper, right and lower edge, one behind the other: read so often that looking into each takes long. */
+  readonly edges: number[];
   readonly columns: number;
   readonly rows: number;
   /** By square, row after row: the places in `all` of what lies over it. */
@@ -25,7 +27,7 @@ export interface Squares {
 export function squaresIn(within: Area): Squares {
   const columns = Math.max(1, Math.ceil(within.width / SIDE));
   const rows = Math.max(1, Math.ceil(within.height / SIDE));
-  return { within, all: [], columns, rows, under: new Array(columns * rows), met: [], asked: 0 };
+  return { within, all: [], edges: [], columns, rows, under: new Array(columns * rows), met: [], asked: 0 };
 }
 
 const indexIn = (at: number, start: number, count: number): number =>
@@ -34,8 +36,9 @@ const columnAt = ({ within, columns }: Squares, x: number): number => indexIn(x,
 const rowAt = ({ within, rows }: Squares, y: number): number => indexIn(y, within.y, rows);
 
 export function lay(squares: Squares, a: Area): void {
-  const { all, under, columns, met } = squares;
+  const { all, edges, under, columns, met } = squares;
   const i = all.push(a) - 1;
+  edges.push(a.x, a.y, right(a), below(a));
   met.push(0);
   const [first, last] = [columnAt(squares, a.x), columnAt(squares, right(a))];
   const [top, bottom] = [rowAt(squares, a.y), rowAt(squares, below(a))];
@@ -50,13 +53,19 @@ export function lay(squares: Squares, a: Area): void {
 
 /** Whether anything lies over an area, if only in part. */
 export function isTaken(squares: Squares, a: Area): boolean {
-  const { all, under, columns } = squares;
-  const last = columnAt(squares, right(a));
-  const bottom = rowAt(squares, below(a));
-  for (let row = rowAt(squares, a.y); row <= bottom; row++)
-    for (let column = columnAt(squares, a.x); column <= last; column++) {
+  const { edges, under, columns } = squares;
+  const { x, y } = a;
+  const end = right(a);
+  const deep = below(a);
+  const last = columnAt(squares, end);
+  const bottom = rowAt(squares, deep);
+  for (let row = rowAt(squares, y); row <= bottom; row++)
+    for (let column = columnAt(squares, x); column <= last; column++) {
       const here = under[row * columns + column];
-      if (here) for (const i of here) if (overlaps(all[i]!, a)) return true;
+      if (!here) continue;
+      for (const i of here)
+        if (edges[4 * i]! < end && x < edges[4 * i + 2]! && edges[4 * i + 1]! < deep && y < edges[4 * i + 3]!)
+          return true;
     }
   return false;
 }
@@ -120,46 +129,50 @@ export interface Turn {
   readonly cos: number;
   readonly sin: number;
 }
-/** How far one can go, mm, before something is in the way, and before anything that is not low is; Infinity where nothing is as far as was looked. */
+/** A dot or a stretch of a leader: nothing is written there. */
+export const isDot = ({ width, height }: Area): boolean => Math.max(width, height) < DOT;
+const DOT = 2;
+
+/** How far one can go, mm, before something is in the way, and before anything but dots is; Infinity where nothing is as far as was looked. */
 export interface Way {
   readonly clear: number;
-  readonly overLow: number;
+  readonly overDots: number;
 }
 /**
  * How far one can go on the sheet from a place of it, straight on; what lies on that place itself, or is only touched, is in nobody's way.
  * Looks at one square after the other and no further than it must.
  * Source: Amanatides and Woo, A Fast Voxel Traversal Algorithm for Ray Tracing, Eurographics 1987.
  */
-export function wayFrom(
-  squares: Squares,
-  from: Point,
-  { cos, sin }: Turn,
-  far: number,
-  isLow: (a: Area) => boolean,
-): Way {
-  const { within, all, under, columns, rows, met } = squares;
+export function wayFrom(squares: Squares, from: Point, { cos, sin }: Turn, far: number): Way {
+  const { within, all, edges, under, columns, rows, met } = squares;
+  const { x, y } = from;
   const now = ++squares.asked;
-  let column = columnAt(squares, from.x);
-  let row = rowAt(squares, from.y);
+  let column = columnAt(squares, x);
+  let row = rowAt(squares, y);
   // how far it is to the next square, along and down
-  let across = toNext(from.x - within.x, column, cos);
-  let down = toNext(from.y - within.y, row, sin);
+  let across = toNext(x - within.x, column, cos);
+  let down = toNext(y - within.y, row, sin);
   let clear = Number.POSITIVE_INFINITY;
-  let overLow = Number.POSITIVE_INFINITY;
+  let overDots = Number.POSITIVE_INFINITY;
   for (;;) {
     const here = under[row * columns + column];
     if (here)
       for (const i of here) {
         if (met[i] === now) continue;
         met[i] = now;
-        const a = all[i]!;
-        const at = entryOf(from, cos, sin, a);
-        if (at >= far || at >= overLow || isOn(a, from)) continue;
+        const left = edges[4 * i]! - x;
+        const top = edges[4 * i + 1]! - y;
+        const end = edges[4 * i + 2]! - x;
+        const bottom = edges[4 * i + 3]! - y;
+        // the place itself lies on it
+        if (left < 0 && end > 0 && top < 0 && bottom > 0) continue;
+        const at = entryOf(left, top, end, bottom, cos, sin);
+        if (at >= far || at >= overDots) continue;
         if (at < clear) clear = at;
-        if (!isLow(a)) overLow = at;
+        if (!isDot(all[i]!)) overDots = at;
       }
     const gone = Math.min(across, down);
-    if (gone >= far || gone >= overLow) return { clear, overLow };
+    if (gone >= far || gone >= overDots) return { clear, overDots };
     if (across < down) {
       column += Math.sign(cos);
       across += SIDE / Math.abs(cos);
@@ -167,30 +180,29 @@ export function wayFrom(
       row += Math.sign(sin);
       down += SIDE / Math.abs(sin);
     }
-    if (column < 0 || column >= columns || row < 0 || row >= rows) return { clear, overLow };
+    if (column < 0 || column >= columns || row < 0 || row >= rows) return { clear, overDots };
   }
 }
 const toNext = (at: number, index: number, step: number): number =>
   step === 0 ? Number.POSITIVE_INFINITY : ((index + (step > 0 ? 1 : 0)) * SIDE - at) / step;
-const isOn = (a: Area, { x, y }: Point): boolean => a.x < x && x < right(a) && a.y < y && y < below(a);
-/** How far it is to where a way goes into an area; Infinity where it does not. */
-function entryOf(from: Point, cos: number, sin: number, a: Area): number {
+/** How far a way has gone, from where edges are measured, when it goes in between them; Infinity where it does not. */
+function entryOf(left: number, top: number, end: number, bottom: number, cos: number, sin: number): number {
   const never = Number.POSITIVE_INFINITY;
   let start = 0;
-  let end = never;
+  let stop = never;
   if (cos !== 0) {
-    const one = (a.x - from.x) / cos;
-    const other = (right(a) - from.x) / cos;
+    const one = left / cos;
+    const other = end / cos;
     start = Math.max(start, Math.min(one, other));
-    end = Math.min(end, Math.max(one, other));
-  } else if (from.x <= a.x || from.x >= right(a)) return never;
+    stop = Math.min(stop, Math.max(one, other));
+  } else if (left >= 0 || end <= 0) return never;
   if (sin !== 0) {
-    const one = (a.y - from.y) / sin;
-    const other = (below(a) - from.y) / sin;
+    const one = top / sin;
+    const other = bottom / sin;
     start = Math.max(start, Math.min(one, other));
-    end = Math.min(end, Math.max(one, other));
-  } else if (from.y <= a.y || from.y >= below(a)) return never;
-  return start + SLACK < end ? start : never;
+    stop = Math.min(stop, Math.max(one, other));
+  } else if (top >= 0 || bottom <= 0) return never;
+  return start + SLACK < stop ? start : never;
 }
 
 /** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
