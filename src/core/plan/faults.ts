@@ -197,7 +197,8 @@ function strangeKey(path: Path, key: string, context: Context): Told {
     path: [...path, key],
     at: 'key',
     message: `'${key}' is not a key that is known here`,
-    expected: `one of ${[...known].sort().join(', ')}`,
+    // the pages carry no JSON Schema, and know none
+    ...(known.size > 0 && { expected: `one of ${[...known].sort().join(', ')}` }),
     ...(near === undefined ? {} : { nearest: near }),
   };
 }

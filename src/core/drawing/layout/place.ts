@@ -157,8 +157,8 @@ export const balloon = (places: Places, real: Point, number: number, tone: Tone 
   balloonRow(places, real, [{ number, tone }])[0]!;
 
 /**
- * Balloons that point at one spot, in a row in the order of their numbers, on one leader (ISO 6433:2012 lets references that belong together share
- * theirs). The marks of each; the leader is with the one that it ends at.
+ * Balloons that point at one spot, in a row in the order of their numbers, on one leader: references that belong together may share
+ * theirs (ISO 6433, from memory). The marks of each; the leader is with the one that it ends at.
  */
 export function balloonRow(places: Places, real: Point, numbered: readonly Numbered[]): readonly (readonly Mark[])[] {
   const { within } = places;
