@@ -1,19 +1,13 @@
-import { originText, type Working, type WorkingInput } from '../core/notes/index.ts';
-import { isSaidOtherwise, sayValue } from '../core/quantity/index.ts';
+import { originText, sayFigure, type Working, type WorkingInput } from '../core/notes/index.ts';
 import { useBench } from './bench.ts';
 
 const METRIC = { length: 'mm' } as const;
 
 /** How one figure came about. */
 export default function WorkingView({ working }: { readonly working: Working }) {
-  const { what, formula, inputs, result, also = [], limit, source, assumes, caution, reckonedIn } = working;
+  const { what, formula, inputs, result, also = [], limit, source, assumes, caution } = working;
   const units = useBench((b) => b.plan?.units) ?? METRIC;
-  /** In the plan's own units, as on paper; what is reckoned in metric ones by its source with those behind it. */
-  const figure = ({ value, unit }: Pick<WorkingInput, 'value' | 'unit'>): string => {
-    if (typeof value === 'string') return unit === '' ? value : `${value} ${unit}`;
-    const own = sayValue(value, unit, units);
-    return reckonedIn !== undefined && isSaidOtherwise(unit, units) ? `${own} (${sayValue(value, unit, METRIC)})` : own;
-  };
+  const figure = (of: Pick<WorkingInput, 'value' | 'unit'>): string => sayFigure(working, of, units);
   return (
     <section className="working" aria-label={`Working of ${what}`}>
       <p>

@@ -15,4 +15,5 @@ export {
   type InputValues,
   type QuantityInput,
 } from './reckoner.ts';
+export { sayFigure } from './say-figure.ts';
 export { type Origin, originText, type Source, type Working, type WorkingInput, type WorkingValue } from './working.ts';

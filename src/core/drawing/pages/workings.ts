@@ -1,6 +1,6 @@
 import type { Working, WorkingInput } from '../../notes/index.ts';
-import { originText } from '../../notes/index.ts';
-import { isSaidOtherwise, sayValue } from '../../quantity/index.ts';
+import { originText, sayFigure } from '../../notes/index.ts';
+import { isSaidOtherwise } from '../../quantity/index.ts';
 import { type Area, area, below, group, LETTER, line, right, text } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
@@ -68,14 +68,6 @@ export function workingPages(desk: Desk): readonly Draft[] {
 }
 
 type Line = (x: number, y: number) => readonly Mark[];
-/** As the plan says it; where it is reckoned in the other system all the same, with that behind it. */
-function said({ units }: Lettering, { reckonedIn }: Working, value: WorkingInput['value'], unit: string): string {
-  if (typeof value === 'string') return value;
-  const own = sayValue(value, unit, units);
-  return reckonedIn !== undefined && isSaidOtherwise(unit, units)
-    ? `${own} (${sayValue(value, unit, { length: 'mm' })})`
-    : own;
-}
 /** Words of a row keep at least this share of the column; a longer value goes below them. */
 const WORDS = 0.4;
 
@@ -100,6 +92,7 @@ function across(words: string, value: string, width: number): readonly Line[] {
 }
 
 function layWorking(letter: Lettering, titles: readonly string[], w: Working, width: number): readonly Line[] {
+  const said = (figure: Pick<WorkingInput, 'value' | 'unit'>): string => sayFigure(w, figure, letter.units);
   const para = (words: string, style: { bold?: boolean; faint?: boolean } = {}, indent = 0): readonly Line[] =>
     wrapText(words, H, width - indent, style.bold).map(
       (l): Line =>
@@ -135,22 +128,13 @@ function layWorking(letter: Lettering, titles: readonly string[], w: Working, wi
     ...(w.reckonedIn && isSaidOtherwise('mm', letter.units)
       ? para('In metric units, in brackets, as its source or the trade has it.')
       : []),
-    ...w.inputs.flatMap((i) =>
-      row(i.symbol, i.name, said(letter, w, i.value, i.unit), i.source && originText(i.source)),
-    ),
+    ...w.inputs.flatMap((i) => row(i.symbol, i.name, said(i), i.source && originText(i.source))),
     (x, y) => [
       text(x, y, 'Result', { bold: true }),
-      text(x + width, y, said(letter, w, w.result.value, w.result.unit), { bold: true, align: 'right' }),
+      text(x + width, y, said(w.result), { bold: true, align: 'right' }),
     ],
-    ...(w.also ?? []).flatMap((a) => row(a.symbol, a.name, said(letter, w, a.value, a.unit))),
-    ...(w.limit
-      ? row(
-          '',
-          `Limit: ${w.limit.why}`,
-          said(letter, w, w.limit.value, w.limit.unit),
-          w.limit.source && originText(w.limit.source),
-        )
-      : []),
+    ...(w.also ?? []).flatMap((a) => row(a.symbol, a.name, said(a))),
+    ...(w.limit ? row('', `Limit: ${w.limit.why}`, said(w.limit), w.limit.source && originText(w.limit.source)) : []),
     ...(w.assumes.length > 0 ? para(`Assumes: ${w.assumes.join('; ')}.`, { faint: true }) : []),
     ...para(`Source: ${originText(w.source)}.`, { faint: true }),
     ...(w.caution === undefined ? [] : para(w.caution, { bold: true })),
