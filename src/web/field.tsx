@@ -1,4 +1,12 @@
-import { type FormEvent, type KeyboardEvent, memo, useId, useLayoutEffect, useState } from 'preact/compat';
+import {
+  type FormEvent,
+  type InputHTMLAttributes,
+  type KeyboardEvent,
+  memo,
+  useId,
+  useLayoutEffect,
+  useState,
+} from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
 import type { Edit, Path } from '../core/plan/index.ts';
 import { change } from './bench.ts';
@@ -22,9 +30,39 @@ const setOrLeaveOut = (text: string, path: Path): readonly Edit[] => [
   text === '' ? { op: 'remove', path } : { op: 'set', path, value: text },
 ];
 
+export interface Typing
+  extends Pick<InputHTMLAttributes<HTMLInputElement>, 'placeholder' | 'maxLength' | 'onBlur' | 'onKeyDown'> {
+  readonly name: string;
+  readonly value: string;
+  readonly wrong?: string | undefined;
+  readonly onChange: (value: string) => void;
+}
+/** A name, what is typed there, and what is wrong with it: nobody else says so. */
+export function Line({ name, wrong, onChange, ...input }: Typing) {
+  const id = useId();
+  return (
+    <>
+      <label htmlFor={id}>{name}</label>
+      <input
+        {...input}
+        id={id}
+        autoComplete="off"
+        spellcheck={false}
+        aria-invalid={wrong ? true : undefined}
+        aria-describedby={wrong ? `${id}-wrong` : undefined}
+        onChange={(e) => onChange(e.currentTarget.value)}
+      />
+      {wrong && (
+        <p id={`${id}-wrong`} className="wrong" role="alert">
+          {wrong}
+        </p>
+      )}
+    </>
+  );
+}
+
 /** One value of the plan to be typed. It is kept on Enter or on leaving; Escape brings back what was there. */
 export const Field = memo(function Field({ name, path, shown, hint, edits = setOrLeaveOut }: Typed) {
-  const id = useId();
   const [text, setText] = useState(shown);
   const [wrong, setWrong] = useState('');
   // at once: a frame later it would take away what was typed meanwhile
@@ -45,24 +83,15 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
   };
   return (
     <form onSubmit={keep} className="field">
-      <label htmlFor={id}>{name}</label>
-      <input
-        id={id}
+      <Line
+        name={name}
         value={text}
+        wrong={wrong}
         placeholder={hint}
-        autoComplete="off"
-        spellcheck={false}
-        aria-invalid={wrong !== '' || undefined}
-        aria-describedby={wrong === '' ? undefined : `${id}-wrong`}
-        onChange={(e) => setText(e.currentTarget.value)}
+        onChange={setText}
         onBlur={() => keep()}
         onKeyDown={onKey}
       />
-      {wrong !== '' && (
-        <p id={`${id}-wrong`} className="wrong">
-          {wrong}
-        </p>
-      )}
     </form>
   );
 }, isSameField);

@@ -282,7 +282,7 @@ function NewSupplier({ plan }: { readonly plan: WorkedPlan['plan'] }) {
         ))}
       </ul>
       <form className="fields" onSubmit={add} noValidate>
-        <Entry name="Another supplier" value={name} wrong={wrong} most={120} onChange={setName} />
+        <Entry name="Another supplier" value={name} wrong={wrong} maxLength={120} onChange={setName} />
         <button type="submit">Add</button>
       </form>
     </section>

@@ -84,7 +84,7 @@ export default function Start({ why }: { readonly why: string }) {
       {why !== '' && <p role="status">{why}</p>}
       <form onSubmit={(e) => void make(e)} noValidate>
         <div className="fields">
-          <Entry name="What is it called?" value={title} most={80} onChange={setTitle} />
+          <Entry name="What is it called?" value={title} maxLength={80} onChange={setTitle} />
           <Choice name="Lengths in" value={length} of={UNITS} onChange={setLength} />
           {(
             [
