@@ -1,5 +1,5 @@
 import { nameOf, type Piece, type Plan, printersFor } from '../plan/index.ts';
-import { fromTicks, type Mm, type Money, toTicks } from '../quantity/index.ts';
+import { denominator, fromTicks, type Mm, type Money, toTicks } from '../quantity/index.ts';
 import type { Bill, Cut } from './bill.ts';
 
 /** What one plan costs, as far as price steps need to know. */
@@ -285,8 +285,7 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
 
 /** The finest length the plan prints, in ticks. */
 function finest({ units }: Plan): number {
-  if (units.length === 'ft-in' || units.length === 'in')
-    return toTicks(25.4 / Number((units.fraction ?? '1/32').split('/')[1]));
+  if (units.length === 'ft-in' || units.length === 'in') return toTicks(25.4 / denominator(units.fraction));
   const [whole, usual] = { mm: [1, 1], cm: [10, 2], m: [1000, 3] }[units.length] as [number, number];
   return Math.max(1, toTicks(whole / 10 ** (units.decimals ?? usual)));
 }

@@ -1,7 +1,7 @@
 import { AXES, type Axis, type Box, intersect, side } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
 import { type Plan, printersFor } from '../plan/index.ts';
-import { formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
+import { denominator, formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import {
   AXIS_OF,
@@ -76,7 +76,7 @@ export function newDraft(kind: string, piece: string, title: string | undefined,
   const { units } = plan;
   const print = printersFor(units).length;
   const imperial = units.length === 'ft-in' || units.length === 'in';
-  const finest = Number((units.fraction ?? '1/32').slice(2));
+  const finest = denominator(units.fraction);
   return {
     piece,
     kind,

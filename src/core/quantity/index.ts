@@ -16,7 +16,14 @@ export {
   type Unit,
   unitsOf,
 } from './dimensions.ts';
-export { formatLength, type InchFraction, type LengthFormat, type LengthUnit, parseLength } from './length.ts';
+export {
+  denominator,
+  formatLength,
+  type InchFraction,
+  type LengthFormat,
+  type LengthUnit,
+  parseLength,
+} from './length.ts';
 export { formatMass, type MassUnit, parseMass } from './mass.ts';
 export { formatMoney, type MoneyFormat, minorUnits, parseMoney } from './money.ts';
 export { type NumberRead, readNumber } from './number.ts';

@@ -127,7 +127,8 @@ function settled(ticks: number): number {
 const counted = (ticks: number, perUnit: number, ticksPerUnit: number): number =>
   Math.round(((perUnit > ticksPerUnit ? Math.round(ticks) : ticks) * perUnit) / ticksPerUnit);
 
-function denominator(fraction = '1/32'): number {
+/** Of the finest fraction of an inch that is printed: 1/32 where nothing is said. RangeError for what is no such fraction. */
+export function denominator(fraction = '1/32'): number {
   const match = /^1\/(1|2|4|8|16|32|64|128)$/.exec(fraction);
   if (!match) throw new RangeError(`no fraction of an inch to print: ${fraction}`);
   return Number(match[1]);

@@ -1,5 +1,5 @@
 import { convert, convertTo, type Dimension, formatNumber } from './dimensions.ts';
-import { formatLength, type LengthUnit } from './length.ts';
+import { denominator, formatLength, type LengthUnit } from './length.ts';
 import { MM_PER_INCH } from './units.ts';
 
 /**
@@ -51,8 +51,7 @@ const print = (value: number, unit: string): string => {
 
 /** Inches as a fraction where the plan's own fraction says it exactly, else as a decimal, as a gauge or a caliper has it. */
 function inchesOf(mm: number, fraction: string | undefined): string {
-  const grid = Number((fraction ?? '1/32').split('/')[1]);
-  const count = (mm / MM_PER_INCH) * grid;
+  const count = (mm / MM_PER_INCH) * denominator(fraction);
   const isOnGrid = Math.abs(count - Math.round(count)) < 1e-6;
   if (isOnGrid) return formatLength(mm, { unit: 'in', fraction, glyphs: true });
   return `${print(mm / MM_PER_INCH, '')}″`;
