@@ -59,24 +59,15 @@ export function seenFrom(frame: Frame, u: Upright): Upright {
   return standingOn(corners, u.low - frame.origin.y, u.high - frame.origin.y, turn);
 }
 
-/** How far the shadows of two outlines on an axis reach into each other. */
-function depthAlong(axis: PlanPoint, a: readonly PlanPoint[], b: readonly PlanPoint[]): number {
-  let lowA = Number.POSITIVE_INFINITY;
-  let highA = Number.NEGATIVE_INFINITY;
-  for (const c of a) {
-    const along = c.x * axis.x + c.z * axis.z;
-    if (along < lowA) lowA = along;
-    if (along > highA) highA = along;
-  }
-  let lowB = Number.POSITIVE_INFINITY;
-  let highB = Number.NEGATIVE_INFINITY;
-  for (const c of b) {
-    const along = c.x * axis.x + c.z * axis.z;
-    if (along < lowB) lowB = along;
-    if (along > highB) highB = along;
-  }
-  return Math.min(highA - lowB, highB - lowA);
+/** How far an outline reaches along an axis. */
+function reach(corners: readonly PlanPoint[], x: number, z: number): number {
+  let far = Number.NEGATIVE_INFINITY;
+  for (const c of corners) far = Math.max(far, c.x * x + c.z * z);
+  return far;
 }
+/** How far the shadows of two outlines on an axis reach into each other. */
+const depthAlong = ({ x, z }: PlanPoint, a: readonly PlanPoint[], b: readonly PlanPoint[]): number =>
+  Math.min(reach(a, x, z) + reach(b, -x, -z), reach(b, x, z) + reach(a, -x, -z));
 
 /**
  * How deep two uprights reach into each other, mm: the shortest straight move that parts them; nothing or less when they are apart

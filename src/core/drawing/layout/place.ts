@@ -115,7 +115,7 @@ export function takeLed<C extends { readonly area: Area; readonly leader: readon
   // what lies on the very place that is told of is crossed from wherever one comes
   let there: C | undefined;
   // over another leader rather than over what is written
-  let over: C | undefined;
+  let leading: C | undefined;
   let free: C | undefined;
   for (const candidate of candidates) {
     if (!holds(places.within, candidate.area) || !isFree(places, candidate.area)) continue;
@@ -127,9 +127,9 @@ export function takeLed<C extends { readonly area: Area; readonly leader: readon
       break;
     }
     if (!there && crossed.every((t) => overlaps(t, area(from.x, from.y, 0, 0)))) there = candidate;
-    if (!over && crossed.every(isDot)) over = candidate;
+    if (!leading && crossed.every(isDot)) leading = candidate;
   }
-  const taking = found ?? there ?? over ?? free;
+  const taking = found ?? there ?? leading ?? free;
   if (!taking) places.forced += LOST;
   else if (!found) places.forced += taking !== there ? 1 : isDotted(places, there.leader[0]) ? 0 : 1;
   if (taking) places.taken.push(taking.area, ...alongLeader(taking.leader[1], taking.leader[0]));

@@ -166,8 +166,8 @@ export function wayFrom(squares: Squares, from: Point, { cos, sin }: Turn, far: 
         const bottom = edges[4 * i + 3]! - y;
         // the place itself lies on it
         if (left < 0 && end > 0 && top < 0 && bottom > 0) continue;
-        const at = entryOf(left, top, end, bottom, cos, sin);
-        if (at >= far || at >= overDots) continue;
+        const at = entryOf(left, top, end, bottom, cos, sin, far, SLACK);
+        if (at >= overDots) continue;
         if (at < clear) clear = at;
         if (!isDot(all[i]!)) overDots = at;
       }
@@ -185,46 +185,40 @@ export function wayFrom(squares: Squares, from: Point, { cos, sin }: Turn, far: 
 }
 const toNext = (at: number, index: number, step: number): number =>
   step === 0 ? Number.POSITIVE_INFINITY : ((index + (step > 0 ? 1 : 0)) * SIDE - at) / step;
-/** How far a way has gone, from where edges are measured, when it goes in between them; Infinity where it does not. */
-function entryOf(left: number, top: number, end: number, bottom: number, cos: number, sin: number): number {
+/**
+ * How much of a way is gone, of `most` in all, when it goes in between two upright and two level edges, which are measured from its start;
+ * Infinity where it does not, or is between them for no more than `slack`. It is between the upright ones for one stretch of the way, and
+ * between the level ones for another.
+ */
+function entryOf(
+  left: number,
+  top: number,
+  end: number,
+  bottom: number,
+  dx: number,
+  dy: number,
+  most: number,
+  slack: number,
+): number {
   const never = Number.POSITIVE_INFINITY;
   let start = 0;
-  let stop = never;
-  if (cos !== 0) {
-    const one = left / cos;
-    const other = end / cos;
+  let stop = most;
+  // asked of every thing near every way that is tried: nothing is made for it
+  if (dx !== 0) {
+    const one = left / dx;
+    const other = end / dx;
     start = Math.max(start, Math.min(one, other));
     stop = Math.min(stop, Math.max(one, other));
   } else if (left >= 0 || end <= 0) return never;
-  if (sin !== 0) {
-    const one = top / sin;
-    const other = bottom / sin;
+  if (dy !== 0) {
+    const one = top / dy;
+    const other = bottom / dy;
     start = Math.max(start, Math.min(one, other));
     stop = Math.min(stop, Math.max(one, other));
   } else if (top >= 0 || bottom <= 0) return never;
-  return start + SLACK < stop ? start : never;
+  return start + slack < stop ? start : never;
 }
 
-/** Whether a straight line goes through an area: the stretch of it between the upright edges meets the one between the level edges. */
-export function crosses(from: Point, to: Point, a: Area): boolean {
-  const dx = to.x - from.x;
-  const dy = to.y - from.y;
-  // asked of every place on every line that is tried: nothing is made on the way
-  if (dx === 0 && (from.x <= a.x || from.x >= right(a))) return false;
-  if (dy === 0 && (from.y <= a.y || from.y >= below(a))) return false;
-  let start = 0;
-  let end = 1;
-  if (dx !== 0) {
-    const one = (a.x - from.x) / dx;
-    const other = (right(a) - from.x) / dx;
-    start = Math.max(start, Math.min(one, other));
-    end = Math.min(end, Math.max(one, other));
-  }
-  if (dy !== 0) {
-    const one = (a.y - from.y) / dy;
-    const other = (below(a) - from.y) / dy;
-    start = Math.max(start, Math.min(one, other));
-    end = Math.min(end, Math.max(one, other));
-  }
-  return start < end;
-}
+/** Whether a straight line goes through an area; touching it is not going through. */
+export const crosses = ({ x, y }: Point, to: Point, a: Area): boolean =>
+  entryOf(a.x - x, a.y - y, right(a) - x, below(a) - y, to.x - x, to.y - y, 1, 0) < 1;
