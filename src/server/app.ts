@@ -346,7 +346,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     shop.ticks(request.params.name, wholeNumber(request.query.after, 'after', 0, 1e9) ?? 0),
   );
   app.post<Named>(`${API}/plans/:name/ticks`, { bodyLimit: 512 * 1024 }, (request) =>
-    shop.tick(request.params.name, bodyOf('ticks', request.body).ticks, whoOf(request)),
+    shop.tick(request.params.name, bodyOf('ticks', request.body), whoOf(request)),
   );
 
   app.get<{ Querystring: { after?: string } }>(`${API}/events`, (request, reply) => {

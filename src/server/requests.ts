@@ -81,7 +81,7 @@ export const bodies = {
   ]),
   restore: z.strictObject({ revision: number, base: number, id: id.optional() }),
   rack: z.strictObject({ csv: text, base: number, id: id.optional() }),
-  ticks: z.strictObject({ ticks: z.array(tick).min(1).max(500) }),
+  ticks: z.strictObject({ ticks: z.array(tick).min(1).max(500), sent: instant.optional() }),
   prices: z.strictObject({ prices: z.array(price).min(1).max(1000) }),
   priceImport: z.strictObject({
     csv: text,

@@ -44,6 +44,45 @@ describe('ticks', () => {
     });
     expect(Date.parse(body.ticks[0].at)).toBeLessThanOrEqual(Date.now());
   });
+  it.each([-7, 7])(
+    'of a clock that is %i hours off count from when they were tapped, by what it says as it sends',
+    async (off) => {
+      const { ask } = await start();
+      const wrong = (secondsAgo: number) => new Date(Date.now() - secondsAgo * 1000 + off * 3_600_000).toISOString();
+      const ticks = [tick('a', 'x', true, wrong(600)), tick('b', 'y', true, wrong(30))];
+      const { body } = await ask('POST', `plans/${NAME}/ticks`, { ticks, sent: wrong(0) });
+      const ago = body.ticks.map(({ at }: Tick) => (Date.now() - Date.parse(at)) / 1000);
+      expect(ago[0]).toBeCloseTo(600, -1);
+      expect(ago[1]).toBeCloseTo(30, -1);
+    },
+  );
+  it('of a clock that is right, sent over a bad line, are not moved by how long that took', async () => {
+    const { ask } = await start();
+    const at = new Date(Date.now() - 50_000).toISOString();
+    const { body } = await ask('POST', `plans/${NAME}/ticks`, { ticks: [tick('a', 'x', true, at)], sent: at });
+    expect(body.ticks[0].at).toBe(at);
+  });
+  it('of a clock that runs ahead stay in the order of the taps', async () => {
+    const { ask } = await start();
+    const ahead = (s: number) => new Date(Date.now() + 3_600_000 + s * 1000).toISOString();
+    for (let round = 0; round < 5; round++) {
+      const ticks = [3, 1, 2, 0].map((s) => tick(`${'dbca'[s]}${round}`, `x${round}`, s % 2 === 1, ahead(s)));
+      await ask('POST', `plans/${NAME}/ticks`, { ticks });
+    }
+    const { body } = await ask('GET', `plans/${NAME}/ticks`);
+    expect([...tickStates(body.ticks as Tick[]).values()].map(({ id, done }) => [id, done])).toEqual(
+      [0, 1, 2, 3, 4].map((round) => [`a${round}`, true]),
+    );
+  });
+  it('are told by pieces where there are many, and it is said that there are more', async () => {
+    const { ask } = await start();
+    for (let i = 0; i < 11; i++)
+      await ask('POST', `plans/${NAME}/ticks`, { ticks: Array.from({ length: 500 }, (_, j) => tick(`${i}-${j}`)) });
+    const first = (await ask('GET', `plans/${NAME}/ticks`)).body;
+    expect([first.ticks.length, first.last, first.more]).toEqual([5000, 5000, true]);
+    const rest = (await ask('GET', `plans/${NAME}/ticks?after=${first.last}`)).body;
+    expect([rest.ticks.length, rest.last, rest.more]).toEqual([500, 5500, undefined]);
+  });
   it('never clash with edits: both go on while the other does', async () => {
     const { ask, text } = await start();
     await ask('GET', `plans/${NAME}`);

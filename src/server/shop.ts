@@ -1,6 +1,6 @@
 import {
+  isLater,
   type NewPrice,
-  type NewTick,
   type Price,
   type PriceBook,
   type PriceImport,
@@ -9,6 +9,7 @@ import {
   readPrices,
   type Supplier,
   type Tick,
+  type TickRequest,
   type Ticks,
 } from '../core/workspace/index.ts';
 import { type Db, exclusively } from './database.ts';
@@ -20,7 +21,7 @@ const MOST_TICKS_AT_ONCE = 5_000;
 
 export interface Shop {
   readonly ticks: (plan: string, after: number) => Promise<Ticks>;
-  readonly tick: (plan: string, ticks: readonly NewTick[], who: Who) => Promise<Ticks>;
+  readonly tick: (plan: string, request: TickRequest, who: Who) => Promise<Ticks>;
   readonly prices: () => Promise<PriceBook>;
   readonly addPrices: (prices: readonly NewPrice[], who: Who) => Promise<PriceBook>;
   readonly importPrices: (request: PriceImport, who: Who) => Promise<PriceImported>;
@@ -36,10 +37,10 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
       .where('plan', '=', plan)
       .where('number', '>', after)
       .orderBy('number')
-      .limit(MOST_TICKS_AT_ONCE)
+      .limit(MOST_TICKS_AT_ONCE + 1)
       .execute();
-    const ticks = rows.map(tickOf);
-    return { ticks, last: ticks.at(-1)?.number ?? after };
+    const ticks = rows.slice(0, MOST_TICKS_AT_ONCE).map(tickOf);
+    return { ticks, last: ticks.at(-1)?.number ?? after, ...(rows.length > ticks.length && { more: true }) };
   };
 
   const insertPrices = async (trx: Db, prices: readonly NewPrice[], who: Who): Promise<number> => {
@@ -61,14 +62,13 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
   const shop: Shop = {
     ticks: async (plan, after) => ticksOf(await plans.idOf(plan), after),
 
-    async tick(name, ticks, who) {
+    async tick(name, request, who) {
       const plan = await plans.idOf(name);
-      const now = Date.now();
+      const ticks = timed(request, Date.now());
       const recorded = await exclusively(db, async (trx) => {
         const fresh: Tick[] = [];
         for (const { id, about, done, at } of ticks) {
-          const tapped = new Date(Math.min(now, Date.parse(at))).toISOString();
-          const row = { plan, id, about, done: done ? 1 : 0, at: tapped, device: who.device };
+          const row = { plan, id, about, done: done ? 1 : 0, at, device: who.device };
           const made = await trx
             .insertInto('ticks')
             .values(row)
@@ -141,6 +141,23 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
     },
   };
   return shop;
+}
+
+/** A request may take its while to arrive, ms; a clock that is off by more is wrong. */
+const MOST_ON_THE_WAY = 60_000;
+
+/** The ticks by this machine's clock, none later than now. Taps on one thing stay in their order, also where they end up at the same time. */
+function timed({ ticks, sent }: TickRequest, now: number): TickRequest['ticks'] {
+  const off = sent === undefined ? 0 : Date.parse(sent) - now;
+  const wrong = Math.abs(off) > MOST_ON_THE_WAY ? off : 0;
+  const latest = new Map<string, number>();
+  const times = new Map<string, string>();
+  for (const { id, about, at } of [...ticks].sort((a, b) => (isLater(a, b) ? -1 : 1))) {
+    const time = Math.min(Date.parse(at) - wrong, latest.get(about) ?? now);
+    latest.set(about, time - 1);
+    times.set(id, new Date(time).toISOString());
+  }
+  return ticks.map((tick) => ({ ...tick, at: times.get(tick.id)! }));
 }
 
 const tickOf = ({ number, id, about, done, at, device }: Omit<Tick, 'done'> & { readonly done: number }): Tick => ({

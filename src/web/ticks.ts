@@ -1,5 +1,12 @@
 import { useEffect } from 'preact/compat';
-import { type NewTick, type Tick, type Ticks, tickStates } from '../core/workspace/index.ts';
+import {
+  type LiveEvent,
+  type NewTick,
+  type Tick,
+  type TickRequest,
+  type Ticks,
+  tickStates,
+} from '../core/workspace/index.ts';
 import { create } from './store.ts';
 import { ask, planPath, uniqueId, useDesk } from './workspace.ts';
 
@@ -8,83 +15,127 @@ import { ask, planPath, uniqueId, useDesk } from './workspace.ts';
  * connection only makes it later.
  */
 interface Ticked {
+  readonly plan: string;
   readonly known: readonly NewTick[];
   readonly queued: readonly NewTick[];
   /** Why they were not taken, where the connection is not to blame. */
   readonly why?: string | undefined;
 }
-export const useTicks = create<Ticked>(() => ({ known: [], queued: [] }));
+export const useTicks = create<Ticked>(() => ({ plan: '', known: [], queued: [] }));
 
-const place = (plan: string): string => `setwright:ticks:${plan}`;
-let current = '';
+const knownPlace = (plan: string): string => `setwright:ticks:${plan}`;
+/** Each that waits has a place of its own: of two pages without a connection neither takes the other's. */
+const queuePlace = (plan: string): string => `setwright:tick:${plan}:`;
 
-function keep(): void {
+/** The browser's own memory, where there is room in it: the page itself still holds everything. */
+function putAside(place: string, what: unknown): void {
   try {
-    localStorage.setItem(place(current), JSON.stringify(useTicks.getState()));
+    if (what === undefined) localStorage.removeItem(place);
+    else localStorage.setItem(place, JSON.stringify(what));
   } catch {
-    // no room: the page itself still holds them
+    // no room
   }
+}
+function recall<T>(place: string, otherwise: T): T {
+  try {
+    return (JSON.parse(localStorage.getItem(place) ?? 'null') as T | null) ?? otherwise;
+  } catch {
+    return otherwise; // unreadable: the server has them
+  }
+}
+function recallQueue(plan: string): readonly NewTick[] {
+  let places: readonly string[] = [];
+  try {
+    places = Object.keys(localStorage).filter((place) => place.startsWith(queuePlace(plan)));
+  } catch {
+    // forbidden
+  }
+  const ticks = places.map((place) => recall<NewTick | undefined>(place, undefined)).filter((t) => t !== undefined);
+  return ticks.sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+}
+
+/** A clock that is behind, or was set back, takes nobody's last word: a tick is later than all that this page knows of the same thing. */
+function timeOf(about: string): string {
+  const { known, queued } = useTicks.getState();
+  const before = tickStates([...known, ...queued]).get(about);
+  return new Date(Math.max(Date.now(), before ? Date.parse(before.at) + 1 : 0)).toISOString();
 }
 
 export function tick(plan: string, about: string, done: boolean): void {
-  const made: NewTick = { id: uniqueId(), about, done, at: new Date().toISOString() };
+  const made: NewTick = { id: uniqueId(), about, done, at: timeOf(about) };
+  putAside(queuePlace(plan) + made.id, made);
   useTicks.setState((t) => ({ queued: [...t.queued, made] }));
-  keep();
-  void deliver(plan);
+  void deliver();
 }
 
+const RETRY = 5000;
+const MOST_AT_ONCE = 200;
 let busy = false;
-async function deliver(plan: string): Promise<void> {
-  const { queued } = useTicks.getState();
-  if (busy || queued.length === 0 || plan !== current) return;
+let again: ReturnType<typeof setTimeout> | undefined;
+async function deliver(): Promise<void> {
+  const { plan, queued } = useTicks.getState();
+  if (busy || plan === '' || queued.length === 0) return;
   busy = true;
-  const answer = await ask<Ticks>('POST', `${planPath(plan)}/ticks`, { ticks: queued.slice(0, 200) });
+  clearTimeout(again);
+  const body: TickRequest = { ticks: queued.slice(0, MOST_AT_ONCE), sent: new Date().toISOString() };
+  const answer = await ask<Ticks>('POST', `${planPath(plan)}/ticks`, body);
   busy = false;
-  useTicks.setState({ why: answer.ok || answer.status === 0 ? undefined : answer.refusal.error.message });
-  if (answer.ok) {
-    const got = new Set(answer.value.ticks.map((t) => t.id));
-    useTicks.setState((t) => ({
-      known: merged(t.known, answer.value.ticks),
-      queued: t.queued.filter((q) => !got.has(q.id)),
-    }));
-    keep();
-    if (useTicks.getState().queued.length > 0 && got.size > 0) void deliver(plan);
-  } else setTimeout(() => void deliver(plan), 5000);
+  const got = new Set(answer.ok ? answer.value.ticks.map((t) => t.id) : []);
+  for (const id of got) putAside(queuePlace(plan) + id, undefined);
+  // another plan may lie on the bench by now, with a queue of its own
+  if (useTicks.getState().plan !== plan) return void deliver();
+  useTicks.setState((t) => ({
+    queued: t.queued.filter((q) => !got.has(q.id)),
+    why: answer.ok || answer.status === 0 ? undefined : answer.refusal.error.message,
+  }));
+  if (answer.ok) learn(plan, answer.value.ticks);
+  if (useTicks.getState().queued.length === 0) return;
+  if (got.size > 0) void deliver();
+  else again = setTimeout(() => void deliver(), RETRY);
 }
 
-function merged(known: readonly NewTick[], more: readonly Tick[]): readonly NewTick[] {
+/** Ticks of a plan that the server told. */
+function learn(plan: string, more: readonly Tick[]): void {
+  const { plan: current, known } = useTicks.getState();
+  if (plan !== current) return;
   const ids = new Set(known.map((t) => t.id));
-  return [...known, ...more.filter((t) => !ids.has(t.id))];
+  const all = [...known, ...more.filter((t) => !ids.has(t.id))];
+  useTicks.setState({ known: all });
+  putAside(knownPlace(plan), all);
 }
+
+/** Reads the whole log, which the server tells by pieces. */
+async function readAll(plan: string): Promise<void> {
+  for (let after = 0; plan === useTicks.getState().plan; ) {
+    const answer = await ask<Ticks>('GET', `${planPath(plan)}/ticks?after=${after}`);
+    if (!answer.ok) return;
+    learn(plan, answer.value.ticks);
+    if (!answer.value.more) return;
+    after = answer.value.last;
+  }
+}
+
+function heard(event: LiveEvent): void {
+  const { plan } = useTicks.getState();
+  if (plan === '') return;
+  if (event.type === 'ticks') learn(event.name, event.ticks);
+  // a stream that is new, or had a gap, may have missed some
+  if (event.type !== 'hello' && event.type !== 'again') return;
+  void deliver();
+  void readAll(plan);
+}
+// every event, where what is drawn by them may see only the last of several
+useDesk.subscribe(({ event }, before) => event && event !== before.event && heard(event));
+addEventListener('online', () => void deliver());
 
 /** The tick that holds for each thing, by the server's and those still on their way. */
 export function useTickStates(plan: string): ReadonlyMap<string, NewTick> {
-  const { known, queued } = useTicks();
-  const event = useDesk((d) => d.event);
+  const { plan: current, known, queued } = useTicks();
   useEffect(() => {
-    if (plan === '') return;
-    if (plan !== current) {
-      current = plan;
-      let kept: Ticked = { known: [], queued: [] };
-      try {
-        kept = (JSON.parse(localStorage.getItem(place(plan)) ?? 'null') as Ticked | null) ?? kept;
-      } catch {
-        // unreadable: the server has them
-      }
-      useTicks.setState(kept);
-    }
-    void ask<Ticks>('GET', `${planPath(plan)}/ticks`).then((answer) => {
-      if (answer.ok) useTicks.setState((t) => ({ known: merged(t.known, answer.value.ticks) }));
-    });
-    void deliver(plan);
-    const online = () => void deliver(plan);
-    addEventListener('online', online);
-    return () => removeEventListener('online', online);
+    if (plan === '' || plan === useTicks.getState().plan) return;
+    useTicks.setState({ plan, known: recall(knownPlace(plan), []), queued: recallQueue(plan), why: undefined });
+    void readAll(plan);
+    void deliver();
   }, [plan]);
-  useEffect(() => {
-    if (event?.type === 'ticks' && event.name === plan)
-      useTicks.setState((t) => ({ known: merged(t.known, event.ticks) }));
-    if (event?.type === 'hello') void deliver(plan);
-  }, [event, plan]);
-  return tickStates([...known, ...queued]);
+  return tickStates(plan === current ? [...known, ...queued] : []);
 }

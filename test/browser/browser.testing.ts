@@ -1,3 +1,4 @@
+import type { ChildProcess } from 'node:child_process';
 import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -34,14 +35,16 @@ export function useBrowser(): void {
 }
 
 /** A workbench in a folder of its own, on an empty bench or on a copy of an example. */
-export async function bench(plan?: string): Promise<{ address: string; folder: string; file: string }> {
+export async function bench(
+  plan?: string,
+): Promise<{ address: string; folder: string; file: string; child: ChildProcess }> {
   const folder = mkdtempSync(join(tmpdir(), 'setwright-browser-'));
   folders.push(folder);
   const file = join(folder, plan ?? '');
   if (plan !== undefined) copyFileSync(join(root, 'examples', plan), file);
   const { address, child } = await serve(program, plan === undefined ? folder : file);
   stops.push(() => child.kill('SIGTERM'));
-  return { address, folder, file };
+  return { address, folder, file, child };
 }
 
 export const PHONE = { width: 390, height: 844 } as const;

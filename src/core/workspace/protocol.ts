@@ -249,7 +249,7 @@ export interface NewTick {
   readonly id: string;
   readonly about: string;
   readonly done: boolean;
-  /** When it was tapped, by the device's clock. A time in the future is recorded as the time it arrived. */
+  /** When it was tapped, by the device's clock. */
   readonly at: string;
 }
 export interface Tick extends NewTick {
@@ -259,11 +259,18 @@ export interface Tick extends NewTick {
 }
 export interface TickRequest {
   readonly ticks: readonly NewTick[];
+  /**
+   * When it was sent, by the device's clock: by how much that is wrong, so much the times of the ticks are. Left out, a time in the future
+   * is taken as the time it arrived, and one in the past as right.
+   */
+  readonly sent?: string;
 }
 export interface Ticks {
   readonly ticks: readonly Tick[];
   /** The last number in the log; give it as `after` next time. */
   readonly last: number;
+  /** There are more after the last of these. */
+  readonly more?: true;
 }
 
 // the price book

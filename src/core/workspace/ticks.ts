@@ -13,7 +13,7 @@ export function tickStates<T extends NewTick>(ticks: Iterable<T>): ReadonlyMap<s
   return states;
 }
 
-const isLater = (a: NewTick, b: NewTick): boolean => {
+export const isLater = (a: NewTick, b: NewTick): boolean => {
   const [at, bt] = [Date.parse(a.at), Date.parse(b.at)];
   return at > bt || (at === bt && a.id > b.id);
 };

@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { call, serve } from '../../src/server/kills.testing.ts';
+import { bench, hasBrowser, open, PHONE, program, useBrowser, why } from './browser.testing.ts';
+
+useBrowser();
+
+const PLAN = 'lesson-room.plan.yaml';
+const asPhone = { viewport: PHONE } as const;
+
+/** Ticks as another device makes them, each in a request of its own. */
+const tickedElsewhere = async (address: string, abouts: readonly string[], done = true): Promise<void> => {
+  for (const [i, about] of abouts.entries()) {
+    const ticks = [{ id: `elsewhere-${done}-${i}`, about, done, at: new Date().toISOString() }];
+    expect((await call(address, 'POST', `plans/${PLAN}/ticks`, { ticks })).status).toBe(200);
+  }
+};
+let called: readonly string[] | undefined;
+/** What the first cuts are called by: as a page that ticked them told its server. */
+async function firstCuts(many: number): Promise<readonly string[]> {
+  if (!called) {
+    const { address } = await bench(PLAN);
+    const { page: p } = await open(address, '#/shop', asPhone);
+    for (let made = 1; made <= 4; made++) {
+      await p.getByRole('button', { name: 'Done' }).click();
+      await p.getByText(new RegExp(`^${made} of \\d+ cuts done`)).waitFor();
+    }
+    await p.getByText(/ticks? waits?/).waitFor({ state: 'hidden' });
+    const { text } = await call(address, 'GET', `plans/${PLAN}/ticks`);
+    called = (JSON.parse(text) as { ticks: { about: string }[] }).ticks.map(({ about }) => about);
+    await p.context().close();
+  }
+  return called.slice(0, many);
+}
+
+describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
+  it('that comes back to a workbench started anew shows what was ticked since', async () => {
+    const { address, file, child } = await bench(PLAN);
+    const abouts = await firstCuts(2);
+    const { page: p } = await open(address, '#/shop', asPhone);
+    await p.getByText(/^0 of \d+ cuts done/).waitFor();
+    child.kill('SIGKILL');
+    const again = await serve(program, file, ['--port', new URL(address).port]);
+    await tickedElsewhere(address, abouts);
+    await p.getByText(/^2 of \d+ cuts done/).waitFor({ timeout: 20_000 });
+    again.child.kill('SIGTERM');
+    await p.context().close();
+  });
+
+  it('with two pages open and no connection keeps the ticks of both, also when both are closed', async () => {
+    const { address } = await bench(PLAN);
+    const { page: one } = await open(address, '#/shop', asPhone);
+    const context = one.context();
+    await context.route('**/ticks', (route) => route.abort());
+    const two = await context.newPage();
+    await two.goto(`${address}/#/shop`);
+    for (const [i, p] of [one, two].entries()) {
+      const box = p.locator('h2.ticks-title + ol.ticks input').nth(i);
+      await box.click();
+      await p.getByText(/tick(s wait| waits) for the connection/).waitFor();
+    }
+    await one.close();
+    await two.close();
+    await context.unroute('**/ticks');
+    const later = await context.newPage();
+    await later.goto(`${address}/#/shop`);
+    await later.getByText(/^2 of \d+ cuts done/).waitFor({ timeout: 20_000 });
+    await context.close();
+  });
+
+  it.each([-3_600_000, 3_600_000])(
+    'whose clock is off by %i ms takes back what another ticked, and keeps the order of its own taps',
+    async (off) => {
+      const { address } = await bench(PLAN);
+      const abouts = await firstCuts(1);
+      await tickedElsewhere(address, abouts);
+      const { page: p } = await open(address, '#/shop', asPhone);
+      await p.getByText(/^1 of \d+ cuts done/).waitFor();
+      await p.clock.setFixedTime(new Date(Date.now() + off));
+      const box = p.locator('h2.ticks-title + ol.ticks input').first();
+      await box.click();
+      await p.getByText(/^0 of \d+ cuts done/).waitFor({ timeout: 5_000 });
+      // off the network, and back and forth more than once
+      await p.route('**/ticks', (route) => route.abort());
+      for (const made of [1, 0, 1, 0, 1]) {
+        await box.click();
+        await p.getByText(new RegExp(`^${made} of \\d+ cuts done`)).waitFor({ timeout: 5_000 });
+      }
+      await p.unroute('**/ticks');
+      await p.getByText(/ticks? waits?/).waitFor({ state: 'hidden' });
+      await p.getByText(/^1 of \d+ cuts done/).waitFor({ timeout: 5_000 });
+      const other = await open(address, '#/shop', asPhone);
+      await other.page.getByText(/^1 of \d+ cuts done/).waitFor({ timeout: 20_000 });
+      await other.page.context().close();
+      await p.context().close();
+    },
+  );
+});
