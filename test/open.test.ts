@@ -84,6 +84,16 @@ describe('setwright open', () => {
     await ended;
   }, 600_000);
 
+  it.each(['constructor', 'none such'])('prints no packet on labels that there are none of: %s', async (labels) => {
+    const { address, child, ended, said } = await serve(program, example);
+    const path = `plans/lesson-room.plan.yaml/packet.pdf?labels=${encodeURIComponent(labels)}`;
+    const { status, text } = await call(address, 'GET', path);
+    expect([status, JSON.parse(text).error.message]).toEqual([422, expect.stringContaining('sheet of labels')]);
+    child.kill('SIGTERM');
+    await ended;
+    expect(said()).not.toMatch(/fault/i);
+  });
+
   it('with --lan says a code, and that others can read along', async () => {
     const { child, ended, said } = await serve(program, example, ['--lan']);
     while (!said().includes('read by others')) await new Promise((resolve) => child.stderr!.once('data', resolve));

@@ -1,5 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import type { PaperName } from '../core/drawing/index.ts';
+import { LABEL_SHEETS, type PaperName } from '../core/drawing/index.ts';
 import { findOption, type Outcome, workOut } from '../core/outcome.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { packetOf } from '../print/index.ts';
@@ -14,6 +14,12 @@ async function answer(request: PacketRequest): Promise<PacketAnswer> {
   if (!plan) return { ok: false, message: 'The plan cannot be read as it is.', issues };
   const chosen = findOption(plan, wanted);
   if (!chosen) return { ok: false, message: 'The plan has no such option.', issues: [] };
+  if (labels !== undefined && !Object.hasOwn(LABEL_SHEETS, labels))
+    return {
+      ok: false,
+      message: `There is no such sheet of labels; there are ${Object.keys(LABEL_SHEETS).join(', ')}.`,
+      issues: [],
+    };
   const outcomes = [chosen, ...plan.options.filter((option) => option !== chosen)].map((option) =>
     workOut(plan, option, { today, effort: { ...(steps !== undefined && { steps }) } }),
   );

@@ -52,6 +52,8 @@ export function packetsOf(maker: MakePacket): {
         if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
       }
       const answer = await job;
+      // what went wrong, or took too long, may go well when it is asked for again
+      if (!answer.ok) kept.delete(key);
       if (!answer.ok) throw new Refused('cannot-be-built', answer.message, { issues: answer.issues });
       return answer.pdf;
     },

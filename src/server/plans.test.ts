@@ -329,6 +329,16 @@ describe('import and export', () => {
     const bad = await ask('POST', `plans/${NAME}/rack`, { base: 2, csv: 'stock,length\noak,3\n' });
     expect([bad.status, bad.body.error.code]).toEqual([422, 'bad-csv']);
   });
+  it('a packet that could not be drawn is drawn when it is asked for again', async () => {
+    let asked = 0;
+    const make = async () =>
+      ++asked === 1
+        ? ({ ok: false, message: 'Drawing the packet took too long and was stopped.', issues: [] } as const)
+        : ({ ok: true, pdf: Buffer.from('%PDF') } as const);
+    const { ask } = await start({ makePacket: { make, close: () => undefined } });
+    expect((await ask('GET', `plans/${NAME}/packet.pdf`)).status).toBe(422);
+    expect((await ask('GET', `plans/${NAME}/packet.pdf`)).raw.toString()).toBe('%PDF');
+  });
   it('the packet is drawn by the maker it is given, once for the same question', async () => {
     let drawn = 0;
     const { ask } = await start({
