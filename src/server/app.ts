@@ -349,8 +349,10 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     shop.tick(request.params.name, bodyOf('ticks', request.body), whoOf(request)),
   );
 
-  app.get<{ Querystring: { after?: string } }>(`${API}/events`, (request, reply) => {
+  app.get<{ Querystring: { after?: string; page?: string } }>(`${API}/events`, (request, reply) => {
     const last = request.headers['last-event-id'] ?? request.query.after;
+    const { page } = request.query;
+    const known = typeof page === 'string' && page.length <= 64 ? page : undefined;
     reply.hijack();
     const { raw } = reply;
     for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) raw.setHeader(name, value);
@@ -359,7 +361,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     // a stream is not bound by the time a request may take
     request.socket.setTimeout(0);
     raw.flushHeaders();
-    if (!events.connect(raw, Array.isArray(last) ? last[0] : last, request.ip, request.caller?.device?.id)) {
+    if (!events.connect(raw, Array.isArray(last) ? last[0] : last, request.ip, request.caller?.device?.id, known)) {
       raw.end('retry: 30000\n\n');
     }
   });
@@ -413,6 +415,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   await plans.lookAround();
   let looking: Promise<void> | undefined;
   let again = false;
+  let trouble: string | undefined;
   const look = (): void => {
     if (looking) {
       again = true;
@@ -420,7 +423,17 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     }
     looking = plans
       .lookAround()
-      .catch((error: Error) => log(`The workspace folder cannot be read: ${error.message}`))
+      .then(
+        () => {
+          trouble = undefined;
+        },
+        (error: Error) => {
+          // said once, not with every look
+          const words = `The workspace folder cannot be read: ${refusalOf(error)?.message ?? error.message}`;
+          if (words !== trouble) log(words);
+          trouble = words;
+        },
+      )
       .finally(() => {
         looking = undefined;
         if (again) {

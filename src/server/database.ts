@@ -1,5 +1,5 @@
-import { existsSync, mkdirSync, renameSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { DatabaseSync } from '@photostructure/sqlite';
 import { type Generated, Kysely, SqliteDialect } from 'kysely';
 import type { RevisionKind, Saved } from '../core/workspace/index.ts';
@@ -120,7 +120,8 @@ export function openDatabase(folder: string): Opened {
 export class NewerDatabase extends Error {}
 const isBroken = (error: unknown): boolean => /not a database|malformed|corrupt/i.test(String(error));
 
-function connect(file: string): Opened {
+/** Opens the file, or makes it, and brings it up to this version. */
+function openFile(file: string) {
   const raw = new DatabaseSync(file, { timeout: 5000 });
   try {
     raw.exec('pragma journal_mode = wal; pragma synchronous = full; pragma foreign_keys = on;');
@@ -133,10 +134,49 @@ function connect(file: string): Opened {
     for (const step of VERSIONS.slice(version)) raw.exec(step);
     raw.exec(`pragma user_version = ${VERSIONS.length}`);
     raw.exec('commit');
+    return raw;
   } catch (error) {
     raw.close();
     throw error;
   }
+}
+
+/** Which file stands under a name; undefined where there is none. */
+const standingAt = (file: string): string | undefined => {
+  const stat = statSync(file, { throwIfNoEntry: false });
+  return stat && `${stat.dev} ${stat.ino}`;
+};
+
+function connect(file: string): Opened {
+  let raw = openFile(file);
+  let ours = standingAt(file);
+  /**
+   * A history that somebody cleared away, or put another in the place of, while we have it open would go on under no name, and what it
+   * takes in would end with the program: it is written down again, or set aside, before anything is added.
+   */
+  const keepInPlace = (): void => {
+    if (ours === undefined || raw.isTransaction) return;
+    const there = standingAt(file);
+    if (there === ours || !existsSync(dirname(dirname(file)))) return;
+    mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
+    const aside = `${file}.before-${new Date().toISOString().replace(/[:.]/g, '-')}`;
+    try {
+      raw.prepare('vacuum into ?').run(aside);
+    } catch (error) {
+      rmSync(aside, { force: true });
+      throw error;
+    }
+    if (there === undefined) {
+      // a log of changes that was left lying belongs to the file that is gone
+      for (const end of ['-wal', '-shm']) rmSync(file + end, { force: true });
+      renameSync(aside, file);
+    }
+    const next = openFile(file);
+    prepared.clear();
+    raw.close();
+    raw = next;
+    ours = standingAt(file);
+  };
   const prepare = (sql: string) => {
     const statement = raw.prepare(sql);
     // a full disk has rolled back already, and a second time would be a fault that hides the first
@@ -164,6 +204,7 @@ function connect(file: string): Opened {
   const database = {
     close: () => raw.close(),
     prepare(sql: string) {
+      if (/^(?:begin|insert|update|delete)/i.test(sql)) keepInPlace();
       const known = prepared.get(sql);
       if (known) return known;
       const statement = prepare(sql);
@@ -173,6 +214,7 @@ function connect(file: string): Opened {
   };
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
   const close = (): void => {
+    keepInPlace();
     prepared.clear();
     // everything into the one file, where whoever copies the folder finds it
     raw.exec('pragma wal_checkpoint(truncate)');

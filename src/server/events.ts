@@ -7,8 +7,17 @@ export type Announce = (event: LiveEvent, by?: string) => void;
 
 export interface Events {
   readonly announce: Announce;
-  /** Feeds one page from the event after `last` on. False when there are too many already. `device` is the paired one, if it is one. */
-  readonly connect: (response: ServerResponse, last: string | undefined, owner: string, device?: number) => boolean;
+  /**
+   * Feeds one page from the event after `last` on. False when there are too many already. `device` is the paired one, if it is one; `page`
+   * is what it calls itself: a stream that it had before has ended on its side, though the line may not have told so.
+   */
+  readonly connect: (
+    response: ServerResponse,
+    last: string | undefined,
+    owner: string,
+    device?: number,
+    page?: string,
+  ) => boolean;
   /** Ends what a device that is no longer paired is still listening to. */
   readonly drop: (device: number) => void;
   readonly close: () => void;
@@ -30,7 +39,10 @@ const LASTS = 60 * 60_000;
 export function liveEvents(): Events {
   const run = randomBytes(4).toString('hex');
   const kept: { readonly number: number; readonly text: string }[] = [];
-  const pages = new Map<ServerResponse, { readonly owner: string; readonly device?: number; readonly since: number }>();
+  const pages = new Map<
+    ServerResponse,
+    { readonly owner: string; readonly device?: number; readonly page?: string; readonly since: number }
+  >();
   let number = 0;
   let weight = 0;
 
@@ -55,10 +67,21 @@ export function liveEvents(): Events {
       for (const page of pages.keys()) send(page, text);
     },
 
-    connect(response, last, owner, device) {
+    connect(response, last, owner, device, page) {
+      if (page !== undefined)
+        for (const [before, one] of pages)
+          if (one.page === page && one.owner === owner) {
+            pages.delete(before);
+            before.destroy();
+          }
       const own = [...pages.values()].filter((one) => one.owner === owner).length;
       if (pages.size >= MOST_PAGES || own >= MOST_PAGES_OF_ONE) return false;
-      pages.set(response, { owner, since: Date.now(), ...(device !== undefined && { device }) });
+      pages.set(response, {
+        owner,
+        since: Date.now(),
+        ...(device !== undefined && { device }),
+        ...(page !== undefined && { page }),
+      });
       response.on('close', () => pages.delete(response));
       response.on('error', () => pages.delete(response));
       response.write('retry: 1500\n\n');

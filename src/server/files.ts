@@ -47,6 +47,12 @@ export const sha256 = (data: string | Uint8Array): string => createHash('sha256'
 
 export class NotText extends Error {}
 export class Outside extends Error {}
+export class FolderGone extends Error {}
+
+/** @throws FolderGone where what is not there is more than a file. */
+export function folderIsThere(folder: string): void {
+  if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) throw new FolderGone(folder);
+}
 
 /** Where a plan of this name is or would be; a link that leads out of the folder is refused. */
 export function pathOf(folder: string, name: string): string {
@@ -213,8 +219,10 @@ export function sweep(folder: string, now: number): void {
 }
 
 /** The names of the plans in the folder, in order. */
-export const planNames = (folder: string): readonly string[] =>
-  readdirSync(folder, { withFileTypes: true })
+export function planNames(folder: string): readonly string[] {
+  folderIsThere(folder);
+  return readdirSync(folder, { withFileTypes: true })
     .filter((entry) => (entry.isFile() || entry.isSymbolicLink()) && planName(entry.name) === entry.name)
     .map((entry) => entry.name)
     .sort();
+}

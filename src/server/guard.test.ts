@@ -322,12 +322,33 @@ describe('pairing', () => {
     expect(await attempt(code.code, '192.168.1.66')).toBe(429);
     expect(await attempt(code.code, '192.168.1.67')).toBe(200);
   });
+  it('goes by the time that passes, though the clock is set back', async () => {
+    let now = Date.parse('2026-05-04T10:00:00Z');
+    let passed = 0;
+    const database = openDatabase(newFolder());
+    const access = accessOf(
+      database.db,
+      () => SECRET,
+      () => now,
+      () => passed,
+    );
+    for (let i = 0; i < 8; i++) await expect(access.pair('AAAAAAAA', 'phone', 'a')).rejects.toThrow('wrong');
+    await expect(access.pair('AAAAAAAA', 'phone', 'a')).rejects.toThrow('Too many');
+    const { code } = access.newCode(80);
+    now -= 86_400_000;
+    passed += 11 * 60_000;
+    // who guessed wrong is not shut out for a day, and the code has run out
+    await expect(access.pair(code, 'phone', 'a')).rejects.toThrow('run out');
+    expect((await access.pair(access.newCode(80).code, 'phone', 'a')).device.name).toBe('phone');
+    database.close();
+  });
   it('runs out, as does a session', async () => {
     let now = Date.parse('2026-05-04T10:00:00Z');
     const database = openDatabase(newFolder());
     const access = accessOf(
       database.db,
       () => SECRET,
+      () => now,
       () => now,
     );
     const old = access.newCode(80).code;

@@ -43,12 +43,12 @@ interface Stream {
   readonly headers: Readonly<Record<string, unknown>>;
 }
 /** Reads the stream by the rules of the HTML standard, section 9.2.6: fields by line, an event at each empty line. */
-function stream(port: number, last?: string): Promise<Stream> {
+function stream(port: number, last?: string, page?: string): Promise<Stream> {
   return new Promise((resolve, reject) => {
     const asked = request({
       port,
       host: '127.0.0.1',
-      path: `${API}/events`,
+      path: `${API}/events${page === undefined ? '' : `?page=${page}`}`,
       headers: { host: `localhost:${port}`, ...(last !== undefined && { 'last-event-id': last }) },
     });
     asked.on('error', reject);
@@ -148,6 +148,13 @@ describe('live updates', () => {
     await ask('PUT', 'suppliers', { id: 'yard', name: 'The Yard' });
     await Promise.all(streams.map((one) => one.until((events) => kinds(events).includes('prices'))));
     expect(more.events).toEqual([]);
+  });
+  it('go to a page that comes back again and again over a bad line, whose streams before never ended', async () => {
+    const { port, ask } = await listening();
+    for (let i = 0; i < 15; i++) await stream(port, undefined, 'phone');
+    const [last, other] = [await stream(port, undefined, 'phone'), await stream(port, undefined, 'laptop')];
+    await ask('PUT', 'suppliers', { id: 'yard', name: 'The Yard' });
+    await Promise.all([last, other].map((one) => one.until((events) => kinds(events).includes('prices'))));
   });
   it('tell of a file that another program changed, added or took away', async () => {
     const { ask, port, file, folder } = await listening();

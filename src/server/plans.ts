@@ -18,6 +18,7 @@ import {
 import { type Db, exclusively } from './database.ts';
 import type { Announce } from './events.ts';
 import {
+  folderIsThere,
   Overtaken,
   pathOf,
   planName,
@@ -161,8 +162,9 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
 
   const fileOf = (name: string) => {
     const file = readTextFile(pathOf(folder, name));
-    if (!file) throw new Refused('not-found', `There is no plan ${name} in this workspace.`);
-    return file;
+    if (file) return file;
+    folderIsThere(folder);
+    throw new Refused('not-found', `There is no plan ${name} in this workspace.`);
   };
 
   /**
@@ -227,9 +229,15 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       const stat = statSync(path, { throwIfNoEntry: false });
       return stat ? `${stat.mtimeMs} ${stat.size} ${stat.ino}` : '';
     };
+    let before: string | undefined;
     for (let i = 0; i < 10; i++) {
       const stat = statSync(path, { throwIfNoEntry: false });
-      if (!stat || Date.now() - stat.mtimeMs > 150 || ours.get(name) === stamp()) return;
+      const now = stamp();
+      if (!stat || ours.get(name) === now) return;
+      const age = Date.now() - stat.mtimeMs;
+      // a time to come, of another machine's clock or of before ours was set back, says nothing: then it is seen by two looks
+      if (age > 150 || (age < 0 && before === now)) return;
+      before = now;
       await new Promise((resolve) => setTimeout(resolve, 60));
     }
   };
@@ -356,6 +364,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       const name = known(withEnding(written));
       const { plan: sound, issues } = readPlan(text);
       if (!sound) throw notAPlan('The text', issues);
+      folderIsThere(folder);
       const path = pathOf(folder, name);
       const state = await inside(async (trx, news, files) => {
         if (statSync(path, { throwIfNoEntry: false }))
@@ -449,6 +458,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     },
 
     async lookAround() {
+      folderIsThere(folder);
       const names = readdirSync(folder).filter((name) => planName(name) === name);
       const now = new Map<string, string>();
       for (const name of names) {

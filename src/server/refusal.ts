@@ -1,6 +1,6 @@
 import type { Issue } from '../core/issue/index.ts';
 import type { Conflict, Refusal, RefusalCode } from '../core/workspace/index.ts';
-import { NotText, Outside } from './files.ts';
+import { FolderGone, NotText, Outside } from './files.ts';
 
 const STATUS: Record<RefusalCode, number> = {
   'not-paired': 401,
@@ -17,6 +17,7 @@ const STATUS: Record<RefusalCode, number> = {
   'too-many': 429,
   'read-only': 403,
   'disk-full': 507,
+  'no-folder': 503,
   'cannot-be-built': 422,
   failed: 500,
 };
@@ -40,6 +41,11 @@ export function refusalOf(error: unknown): Refused | undefined {
   if (error instanceof Refused) return error;
   if (error instanceof NotText) return new Refused('not-a-plan', `${error.message}.`);
   if (error instanceof Outside) return new Refused('bad-name', `${error.message}.`);
+  if (error instanceof FolderGone)
+    return new Refused(
+      'no-folder',
+      'The workspace folder is not where it was: it was moved or renamed, or its disk was taken away. What you have typed is still on your page; once the folder is back, it is saved by itself.',
+    );
   const { code, errcode, message = '' } = error as { code?: string; errcode?: number; message?: string };
   if (code === 'ENOSPC' || code === 'EDQUOT' || errcode === 13 || /database or disk is full/i.test(message))
     return new Refused(

@@ -189,10 +189,11 @@ async function save(): Promise<void> {
     useDesk.setState({ kept: 'saved' });
   } else {
     useDesk.setState({ kept: 'not saved' });
-    why = answer.refusal.error.message;
+    const { code, message } = answer.refusal.error;
+    why = message;
     if (answer.status === 404) useDesk.setState({ gone: true });
     else say(why);
-    if (answer.status === 0 || answer.status === 429 || answer.status >= 500)
+    if (answer.status === 0 || answer.status === 429 || answer.status >= 500 || code === 'read-only')
       again = setTimeout(() => void save(), RETRY);
     return;
   }
@@ -250,7 +251,7 @@ let listening: ReturnType<typeof setTimeout> | undefined;
 function listen(): void {
   events?.close();
   clearTimeout(listening);
-  const stream = new EventSource(`${API}/events`);
+  const stream = new EventSource(`${API}/events?page=${client}`);
   events = stream;
   stream.onmessage = ({ data }) => void heard(JSON.parse(data as string) as LiveEvent);
   let lost: ReturnType<typeof setTimeout> | undefined;

@@ -36,7 +36,7 @@ import type { Edit, PlainValue, Plan } from '../plan/index.ts';
  * | POST /prices/import | `PriceImport` | 200 `PriceImported`; 422 `bad-csv`: all of it or nothing |
  * | GET /prices.csv | | every price and its date as CSV |
  * | PUT /suppliers | `Supplier` | 200 `PriceBook` |
- * | GET /events | header `Last-Event-ID` or ?after=ID | `text/event-stream` of `LiveEvent` |
+ * | GET /events | header `Last-Event-ID` or ?after=ID; ?page=X, the page | `text/event-stream` of `LiveEvent`, one for each page |
  */
 export const API = '/api/1';
 export const CLIENT_HEADER = 'x-setwright-client';
@@ -58,6 +58,7 @@ export type RefusalCode =
   | 'too-many'
   | 'read-only'
   | 'disk-full'
+  | 'no-folder'
   | 'cannot-be-built'
   | 'failed';
 
