@@ -78,7 +78,7 @@ function overService(f: WallFeature, wall: PlacedWall, s: Standing): Told | unde
   const lining = s.piece.kind === 'lining';
   // Panels that are cut out round it still bury its box: a back or a lining counts as it was before.
   const covers = (b: Body): boolean => lining || b.role === 'back';
-  const struck = hits([...s.bodies.filter((b) => !covers(b)), ...s.uncut.filter(covers)], space);
+  const struck = hits([...s.bodies().filter((b) => !covers(b)), ...s.uncut().filter(covers)], space);
   const words = WORDS[f.kind] ?? WORDS.other!;
   const name = f.id.includes(words.name) ? f.id : `${words.name} ${f.id}`;
   // A back can be cut out and an adjustable shelf put elsewhere; nothing else can.
@@ -207,7 +207,7 @@ const WORDS: Readonly<
 
 function overWindow(f: WallFeature, wall: PlacedWall, s: Standing, show: Show): Told | undefined {
   const space = spaceBefore(wall, f, f.clear);
-  const struck = overlapDepth(s.outside, space) > TOUCH ? hits(s.bodies, space) : [];
+  const struck = overlapDepth(s.outside, space) > TOUCH ? hits(s.bodies(), space) : [];
   const lies = seenFrom(wall.frame, s.outside);
   if (struck.length > 0) {
     const xs = lies.corners.map((c) => c.x);
@@ -242,7 +242,7 @@ function overCasing(f: WallFeature, wall: PlacedWall, s: Standing, show: Show): 
   if (!f.trim) return undefined;
   const casing = spaceBefore(wall, f, CASING, f.trim);
   if (overlapDepth(s.outside, casing) <= TOUCH) return undefined;
-  const struck = hits(s.bodies, casing);
+  const struck = hits(s.bodies(), casing);
   if (struck.length === 0) return undefined;
   const by = Math.max(...struck.map((b) => overlapDepth(b.upright, casing)));
   return {
@@ -284,7 +284,7 @@ function before(f: WallFeature, wall: PlacedWall, s: Standing, show: Show): Told
       };
   } else {
     const passage = spaceBefore(wall, f, f.clear);
-    const struck = overlapDepth(s.outside, passage) > TOUCH ? hits(s.bodies, passage) : [];
+    const struck = overlapDepth(s.outside, passage) > TOUCH ? hits(s.bodies(), passage) : [];
     if (struck.length > 0) {
       const nearest = Math.max(0, Math.min(...struck.map((b) => nearestBefore(f, wall, b.upright))));
       return {
@@ -322,7 +322,7 @@ function nearestBefore(f: WallFeature, wall: PlacedWall, u: Upright): number {
  * How long a leaf could be before it met the piece: the least distance in plan from the hinge to what of the piece lies in the
  * quarter turn the leaf makes. Infinite when the leaf passes above or below it.
  */
-export function leafReach(f: WallFeature, wall: PlacedWall, s: Standing): number {
+export function leafReach(f: WallFeature, wall: PlacedWall, s: Pick<Standing, 'outside' | 'bodies'>): number {
   const width = f.x[1] - f.x[0];
   const hinge = { x: f.hinge === 'right' ? f.x[1] : f.x[0], z: 0 };
   const quarter: readonly PlanPoint[] = [
@@ -333,7 +333,7 @@ export function leafReach(f: WallFeature, wall: PlacedWall, s: Standing): number
   ];
   let least = Number.POSITIVE_INFINITY;
   if (overlapDepth(s.outside, spaceBefore(wall, f, width)) <= TOUCH) return least;
-  for (const body of s.bodies) {
+  for (const body of s.bodies()) {
     const u = seenFrom(wall.frame, body.upright);
     if (u.high <= f.y[0] + TOUCH || u.low >= f.y[1] - TOUCH) continue;
     const within = sharedOutline(u.corners, quarter);

@@ -1,4 +1,5 @@
 import { type Box, withoutAll } from '../geometry/index.ts';
+import { lazy } from '../lazy.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { type Upright, upright } from './oriented.ts';
@@ -14,9 +15,10 @@ export interface Body {
 export interface Standing {
   readonly piece: PlacedPiece;
   readonly outside: Upright;
-  readonly bodies: readonly Body[];
+  /** Most pieces have nothing near: what they consist of is not asked for. */
+  readonly bodies: () => readonly Body[];
   /** Its parts as whole boxes, without their cut-outs. */
-  readonly uncut: readonly Body[];
+  readonly uncut: () => readonly Body[];
   /** The spaces its fronts need to open, in the order of its needs. */
   readonly needs: readonly Upright[];
 }
@@ -32,29 +34,23 @@ function stand(piece: PlacedPiece): Standing {
   const outside = upright(frame, piece.outside);
   const needs = piece.needs.map(({ box }) => upright(frame, box));
   if (parts.length === 0) {
-    const bodies = [{ upright: outside, role: piece.kind }];
+    const own = [{ upright: outside, role: piece.kind }];
+    const bodies = () => own;
     return { piece, outside, bodies, uncut: bodies, needs };
   }
   const body = (box: Box, role: string, part: string): Body => ({ upright: upright(frame, box), role, part });
-  let bodies: readonly Body[] | undefined;
-  let uncut: readonly Body[] | undefined;
   return {
     piece,
     outside,
-    // most pieces have nothing near: what they consist of is not asked for
-    get bodies() {
-      bodies ??= parts.flatMap(({ id, role, solid }) =>
+    bodies: lazy(() =>
+      parts.flatMap(({ id, role, solid }) =>
         withoutAll(
           solid.box,
           solid.taken.filter((t) => OPEN.has(t.kind)).map((t) => t.box),
         ).map((box) => body(box, role, id)),
-      );
-      return bodies;
-    },
-    get uncut() {
-      uncut ??= parts.map(({ id, role, solid }) => body(solid.box, role, id));
-      return uncut;
-    },
+      ),
+    ),
+    uncut: lazy(() => parts.map(({ id, role, solid }) => body(solid.box, role, id))),
     needs,
   };
 }

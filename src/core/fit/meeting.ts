@@ -25,7 +25,7 @@ export function meetingNotes(all: readonly Standing[], show: Show, only?: Standi
 }
 
 function meeting(a: Standing, b: Standing, show: Show): Note | undefined {
-  const worst = deepest(a.bodies, b.bodies);
+  const worst = deepest(a.bodies(), b.bodies());
   if (!worst) return undefined;
   const loose = isLoose(a.piece) || isLoose(b.piece);
   const [first, second] = [a.piece.id, b.piece.id].toSorted();
@@ -67,7 +67,7 @@ export function reaching(
   const found: { by: Standing; body: Body; depth: number }[] = [];
   for (const by of all) {
     if (overlapDepth(by.outside, into) <= TOUCH || by.piece.id === except) continue;
-    const hit = deepest([{ upright: into, role: '' }], by.bodies);
+    const hit = deepest([{ upright: into, role: '' }], by.bodies());
     if (hit) found.push({ by, body: hit.b, depth: hit.depth });
   }
   return found;

@@ -125,13 +125,7 @@ function againstFeatures(n: Need, room: PlacedRoom): readonly Note[] {
     if (!wall) return [];
     const swings = f.kind === 'door' && f.swing === 'in';
     const met = swings
-      ? leafReach(f, wall, {
-          piece: n.piece,
-          outside: n.space,
-          bodies: [{ upright: n.space, role: '' }],
-          uncut: [],
-          needs: [],
-        }) <
+      ? leafReach(f, wall, { outside: n.space, bodies: () => [{ upright: n.space, role: '' }] }) <
         f.x[1] - f.x[0] - TOUCH
       : f.out > 0 && overlapDepth(n.space, upright(wall.frame, standsOut(f))) > TOUCH;
     if (!met) return [];

@@ -39,7 +39,7 @@ it.each(EXAMPLES)(
     let all = 0;
     for (const { plan } of assembliesOf(desk.input))
       for (const step of firstOnes(plan.steps)) {
-        const { part } = desk.partOf.get(step.adds[0]!)!;
+        const { part } = desk.numbered().partOf.get(step.adds[0]!)!;
         expect(downBy(layingWords(part, step.down), part), part.id).toBe(step.down);
         expect(wordsOf(desk, step).join(' ')).toContain(layingWords(part, step.down));
         all++;
@@ -83,8 +83,8 @@ it.each(EXAMPLES)('every later step of %s says how the part is turned, as its la
   for (const { plan } of assembliesOf(desk.input))
     for (const step of plan.steps.filter((s) => s.present.length > 0)) {
       const [id] = step.adds;
-      const { face, arrow } = stickingOf(desk.partOf.get(id!)!.part);
-      const whose = step.asOne === undefined ? 'label' : `label of ${desk.numberOf.get(id!)}`;
+      const { face, arrow } = stickingOf(desk.numbered().partOf.get(id!)!.part);
+      const whose = step.asOne === undefined ? 'label' : `label of ${desk.numbered().numberOf.get(id!)}`;
       const words = wordsOf(desk, step).join(' ');
       expect(words).toContain(`${whose} to ${side[face]}, arrow to ${side[arrow]}`);
       expect(words).not.toMatch(/face (down|up)/);
@@ -111,7 +111,7 @@ it('what is set back says from which side or cut-out of the other, at that dista
           words,
         )!;
         const [axis, end] = at[named as keyof typeof at];
-        const [other, own] = gauge.between.map((id) => desk.partOf.get(id)!.part.solid) as [Solid, Solid];
+        const [other, own] = gauge.between.map((id) => desk.numbered().partOf.get(id)!.part.solid) as [Solid, Solid];
         const places = (inIt ? other.taken.map((t) => t.box) : [other.box]).map((b) => b[end][axis]);
         // the part lies behind a side, and beyond the edge of a cut-out
         const from = (end === 'max') === (inIt === undefined) ? own.box.max[axis] : own.box.min[axis];
@@ -141,7 +141,7 @@ it.each(EXAMPLES)('no words of a step of %s are cut off', (name) => {
 it.each(EXAMPLES)('steps of %s that share one picture are told in the same words', (name) => {
   const desk = deskOf(exampleInput(name), 'A4');
   const runs = assembliesOf(desk.input).flatMap(({ plan }) =>
-    atOnce(plan.steps, (id) => desk.partOf.get(id)!.part).filter((run) => run.length > 1),
+    atOnce(plan.steps, (id) => desk.numbered().partOf.get(id)!.part).filter((run) => run.length > 1),
   );
   expect(runs.length).toBeGreaterThan(0);
   for (const run of runs) {
@@ -156,10 +156,10 @@ it('says which of two parts has the groove: the one that goes in, or the one tha
   const { plan, piece } = assembliesOf(desk.input).find((a) => a.piece.id === 'scores')!;
   const words = (part: string): string =>
     wordsOf(desk, plan.steps.find((s) => s.adds.includes(`scores/${part}` as never))!).join(' ');
-  const shelf = desk.numberOf.get(piece.parts.find((p) => p.role === 'fixed shelf')!.id);
+  const shelf = desk.numbered().numberOf.get(piece.parts.find((p) => p.role === 'fixed shelf')!.id);
   // the first upright is housed over the end of the fixed shelf that lies there; the second goes up into the top
   expect(words('upright-1')).toContain(`Its groove over ${shelf}`);
-  expect(words('upright-2')).toContain(`Let into ${desk.numberOf.get('scores/top' as never)}`);
+  expect(words('upright-2')).toContain(`Let into ${desk.numbered().numberOf.get('scores/top' as never)}`);
 });
 
 it('screws the front of a drawer from inside the drawer, which is drawn out for it, with screws that stay in the wood', () => {

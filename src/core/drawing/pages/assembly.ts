@@ -176,12 +176,12 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
   const columns = Math.max(1, Math.floor((body.width + CELL.gap) / (CELL.width + CELL.gap)));
   const rows = Math.max(1, Math.floor((body.height + CELL.gap) / (CELL.height + CELL.gap)));
   const [wide, high] = [(body.width + CELL.gap) / columns - CELL.gap, (body.height + CELL.gap) / rows - CELL.gap];
-  const roleOf = (id: PartId): string => desk.partOf.get(id)?.part.role ?? '';
+  const roleOf = (id: PartId): string => desk.numbered().partOf.get(id)?.part.role ?? '';
   const repeats = repeatsOf(plan, roleOf);
   const again = new Set([...repeats.values()].flat());
   const told = atOnce(
     squaredOnce(plan.steps.filter((s) => s.builds === undefined || !again.has(s.builds))),
-    (id) => desk.partOf.get(id)!.part,
+    (id) => desk.numbered().partOf.get(id)!.part,
   );
   const words = summaryLines(desk, assembly);
   const tall = 2 * LEADING + summaryHeight(words, wide) > high && rows > 1;
@@ -263,7 +263,7 @@ function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readon
   const numbers = (ids: readonly number[]) => numberRuns([...new Set(ids)]);
   const helpers = plan.steps.filter((s) => s.helper);
   const clamps = Math.max(0, ...plan.steps.map((s) => s.clamps));
-  const finish = plan.steps.flatMap((s) => s.prefinish.map((id) => desk.numberOf.get(id)!));
+  const finish = plan.steps.flatMap((s) => s.prefinish.map((id) => desk.numbered().numberOf.get(id)!));
   return [
     alike.length > 0 ? `Built ${alike.length + 1} times: ${[piece, ...alike].map((p) => p.title).join(', ')}.` : '',
     'Numbers are those of the labels. The new part is hatched and drawn out the way it comes. Sides are those of the piece as it will stand; the little arrows show its top and front. A small label with an arrow shows where the part has its own.',
@@ -354,8 +354,8 @@ export function layingWords(part: Part, down: Direction): string {
 
 /** Which way a part looks when it comes in: `label to the left, arrow up`. */
 export function labelWords(desk: Desk, step: AssemblyStep): string {
-  const { face, arrow } = stickingOf(desk.partOf.get(step.adds[0]!)!.part);
-  const whose = step.asOne === undefined ? 'label' : `label of ${desk.numberOf.get(step.adds[0]!)}`;
+  const { face, arrow } = stickingOf(desk.numbered().partOf.get(step.adds[0]!)!.part);
+  const whose = step.asOne === undefined ? 'label' : `label of ${desk.numbered().numberOf.get(step.adds[0]!)}`;
   return `${whose} to ${face === 'down' ? 'the bottom' : SIDE[face]}, arrow to ${SIDE[arrow]}`;
 }
 
@@ -364,10 +364,11 @@ const LINE: Readonly<Record<string, string>> = { right: 'sideways', up: 'in heig
 /** The words of a step, one sentence or two for each thing to do. Sides are those of the piece as it will stand. */
 export function wordsOf(desk: Desk, step: AssemblyStep): readonly string[] {
   const { letter } = desk;
-  const n = (id: PartId): string => `${desk.numberOf.get(id) ?? '?'}`;
-  const list = (ids: readonly PartId[]): string => numberRuns([...new Set(ids)].map((id) => desk.numberOf.get(id)!));
+  const n = (id: PartId): string => `${desk.numbered().numberOf.get(id) ?? '?'}`;
+  const list = (ids: readonly PartId[]): string =>
+    numberRuns([...new Set(ids)].map((id) => desk.numbered().numberOf.get(id)!));
   const lines: string[] = [];
-  if (step.present.length === 0) lines.push(layingWords(desk.partOf.get(step.adds[0]!)!.part, step.down));
+  if (step.present.length === 0) lines.push(layingWords(desk.numbered().partOf.get(step.adds[0]!)!.part, step.down));
   else {
     if (step.turned) lines.push(`First turn the work: ${LIES[step.down]}.`);
     lines.push(`Bring it in from the piece’s ${EDGE[OPPOSITE[step.moves!]]}, ${labelWords(desk, step)}.`);
@@ -435,7 +436,7 @@ const TOWARDS = [
 ] as const;
 /** What a part is set back from: the side of the other that looks the way the gauge stands off the new part. */
 export function setBackWords(desk: Desk, { axis, cell, between }: Gauge): string {
-  const [other, own] = between.map((id) => desk.partOf.get(id)!.part) as [Part, Part];
+  const [other, own] = between.map((id) => desk.numbered().partOf.get(id)!.part) as [Part, Part];
   const along = (['x', 'y', 'z'] as const)[axis]!;
   const middle = (own.solid.box.min[along] + own.solid.box.max[along]) / 2;
   const way = TOWARDS[axis]![fromTicks(cell[axis * 2]!) > middle ? 1 : 0];
@@ -443,7 +444,7 @@ export function setBackWords(desk: Desk, { axis, cell, between }: Gauge): string
   const reached = UNIT[way][along] > 0 ? max : min;
   const meets = ({ min: low, max: high }: Box): boolean =>
     [low, high].some((p) => Math.abs(p[along] - reached) < SAME_PLACE);
-  const number = desk.numberOf.get(other.id);
+  const number = desk.numbered().numberOf.get(other.id);
   // not its outermost: what is cut out of it ends there
   const cut = meets(other.solid.box) ? undefined : other.solid.taken.find(({ box }) => meets(box));
   if (cut) return `set back from the ${EDGE[OPPOSITE[way]]} edge of the ${cut.kind} in ${number}`;
@@ -461,8 +462,8 @@ const SAME_PLACE = 0.01;
 const fromWithinDrawer = (desk: Desk, step: AssemblyStep, { kind, into, through }: Fasten): boolean =>
   kind === 'screws' &&
   step.adds.includes(into) &&
-  desk.partOf.get(into)?.part.role === 'drawer front' &&
-  desk.partOf.get(through)?.part.role === 'drawer box front';
+  desk.numbered().partOf.get(into)?.part.role === 'drawer front' &&
+  desk.numbered().partOf.get(through)?.part.role === 'drawer box front';
 
 /** Screws that come from behind into the flat of the new part may not come out of its face. */
 function longestBehind(
@@ -470,7 +471,7 @@ function longestBehind(
   step: AssemblyStep,
   { kind, manner, into, through, from }: Fasten,
 ): number | undefined {
-  const [front, behind] = [desk.partOf.get(into)?.part, desk.partOf.get(through)?.part];
+  const [front, behind] = [desk.numbered().partOf.get(into)?.part, desk.numbered().partOf.get(through)?.part];
   if (kind !== 'screws' || manner !== 'straight' || !front || !behind || !step.adds.includes(into)) return undefined;
   return longestScrew(behind, front, AXIS_OF[from]);
 }
@@ -482,7 +483,7 @@ function jointWords(
   joined: readonly SetBy[],
   list: (ids: readonly PartId[]) => string,
 ): readonly string[] {
-  const joints = step.adds.flatMap((id) => desk.partOf.get(id)?.piece.joints ?? []);
+  const joints = step.adds.flatMap((id) => desk.numbered().partOf.get(id)?.piece.joints ?? []);
   const met = [...new Set(joined.flatMap((s) => (s.against ? [s.against] : [])))];
   const cut = (kinds: readonly Joint['kind'][]): readonly PartId[] =>
     met.filter((id) => joints.some((j) => kinds.includes(j.kind) && j.a === id && step.adds.includes(j.b)));
@@ -501,7 +502,7 @@ function evenWords(
   flush: readonly SetBy[],
   list: (ids: readonly PartId[]) => string,
 ): string {
-  const own = step.adds.map((id) => desk.partOf.get(id)!.part.solid.box);
+  const own = step.adds.map((id) => desk.numbered().partOf.get(id)!.part.solid.box);
   const meets = ({ along }: SetBy, box: Box): boolean =>
     own.some((o) =>
       [o.min, o.max].some((p) => [box.min, box.max].some((q) => p[AXIS_OF[along]] === q[AXIS_OF[along]])),
@@ -509,7 +510,7 @@ function evenWords(
   const ids = (at: readonly SetBy[]): readonly PartId[] => at.flatMap((s) => (s.against ? [s.against] : []));
   const cut = flush.filter((s) => {
     if (s.against === undefined) return false;
-    const { box, taken } = desk.partOf.get(s.against)!.part.solid;
+    const { box, taken } = desk.numbered().partOf.get(s.against)!.part.solid;
     return !meets(s, box) && taken.some((t) => meets(s, t.box));
   });
   const plain = flush.filter((s) => !cut.includes(s));
@@ -522,7 +523,7 @@ function evenWords(
 function hardwareWords(desk: Desk, step: AssemblyStep, list: (ids: readonly PartId[]) => string): readonly string[] {
   const adds = new Set(step.adds);
   const there = new Set(step.present);
-  const piece = desk.partOf.get(step.adds[0]!)?.piece;
+  const piece = desk.numbered().partOf.get(step.adds[0]!)?.piece;
   const met = (kind: string): { readonly mine: PartId[]; readonly other: PartId[] } => {
     const joints = (piece?.joints ?? []).filter(
       (j) => j.kind === kind && ((adds.has(j.a) && there.has(j.b)) || (adds.has(j.b) && there.has(j.a))),
@@ -552,8 +553,8 @@ function stepMarks(
 ): readonly Mark[] {
   const [first] = steps;
   const step: AssemblyStep = steps.length === 1 ? first : { ...first, adds: steps.flatMap((s) => s.adds) };
-  const { label, role } = desk.partOf.get(step.adds[0]!)!.part;
-  const numbers = numberRuns(step.adds.map((id) => desk.numberOf.get(id)!));
+  const { label, role } = desk.numbered().partOf.get(step.adds[0]!)!.part;
+  const numbers = numberRuns(step.adds.map((id) => desk.numbered().numberOf.get(id)!));
   const what =
     step.asOne !== undefined
       ? capital(step.asOne)
@@ -686,18 +687,18 @@ function pictureMarks(desk: Desk, piece: PlacedPiece, step: AssemblyStep, at: Ar
     ...new Set(step.set.flatMap((s) => (s.against ? [s.against] : s.gauge ? [s.gauge.between[0]] : []))),
   ];
   const names: (readonly [string, string])[] = [
-    ...labelled(step).map((id) => [id, `${desk.numberOf.get(id)}`] as const),
+    ...labelled(step).map((id) => [id, `${desk.numbered().numberOf.get(id)}`] as const),
     ...gauges.map((g) => {
       const { gauge } = step.set[Number(g.id.slice(6))]!;
       const what =
         gauge!.from === 'parts'
-          ? `gauge ${gauge!.parts.map((p) => desk.numberOf.get(p.part)).join('+')}`
+          ? `gauge ${gauge!.parts.map((p) => desk.numbered().numberOf.get(p.part)).join('+')}`
           : gauge!.from === 'shim'
             ? 'packing'
             : markOfSpacer(desk, gauge!.distance);
       return [g.id, what] as const;
     }),
-    ...partners.map((id) => [id, `${desk.numberOf.get(id)}`] as const),
+    ...partners.map((id) => [id, `${desk.numbered().numberOf.get(id)}`] as const),
   ];
   const told = names.flatMap(([id, words]) => {
     const on = anchor(strokes, id);

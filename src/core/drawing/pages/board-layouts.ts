@@ -69,9 +69,9 @@ function board(desk: Desk, { layout, times, parts }: AlikeLayouts, ratio: number
   const said: string[] = [];
   let end = 0;
   for (const [i, p] of layout.placed.entries()) {
-    const number = numberRuns(parts[i]!.flatMap((id) => desk.numberOf.get(id) ?? [])) || p.part;
+    const number = numberRuns(parts[i]!.flatMap((id) => desk.numbered().numberOf.get(id) ?? [])) || p.part;
     const own = area(bar.x + p.x / ratio, bar.y, p.length / ratio, BAR);
-    const name = desk.partOf.get(p.part)?.part.label.name ?? p.part;
+    const name = desk.numbered().partOf.get(p.part)?.part.label.name ?? p.part;
     const figure = letter.figure(p.length);
     const inside = own.width - 1.4;
     const lines = [number, figure].filter((w) => textWidth(w, LETTER.small, true) <= inside);

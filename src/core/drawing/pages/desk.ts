@@ -1,3 +1,4 @@
+import { lazy } from '../../lazy.ts';
 import type { Note } from '../../notes/index.ts';
 import type { Part, PartId, PlacedPiece } from '../../scene/index.ts';
 import { grouped } from '../group.ts';
@@ -16,16 +17,21 @@ export interface NumberedPart {
   readonly piece: PlacedPiece;
 }
 
+/** Parts in the order of pieces and their parts; the number is what the label, the layout and the part list say. */
+export interface Numbered {
+  readonly parts: readonly NumberedPart[];
+  readonly numberOf: ReadonlyMap<PartId, number>;
+  readonly partOf: ReadonlyMap<PartId, NumberedPart>;
+}
+
 /** What every page needs at hand: the plan worked out, how to letter it, the numbers of parts and notes, the sheet. */
 export interface Desk {
   readonly input: PacketInput;
   readonly letter: Lettering;
   readonly paper: PaperName;
   readonly sheet: Sheet;
-  /** In the order of pieces and their parts; the number is what the label, the layout and the part list say. */
-  readonly parts: readonly NumberedPart[];
-  readonly numberOf: ReadonlyMap<PartId, number>;
-  readonly partOf: ReadonlyMap<PartId, NumberedPart>;
+  /** Pages that are drawn with every step of the hand do not ask for it. */
+  readonly numbered: () => Numbered;
   /** Stop notes first, then cautions, then what holds. */
   readonly notes: readonly NumberedNote[];
   /** Notes about a piece or any of its parts. */
@@ -39,15 +45,6 @@ export const partNumbers = (pieces: readonly PlacedPiece[]): readonly NumberedPa
 const URGENCY = { stop: 0, caution: 1, fine: 2 } as const;
 
 export function deskOf(input: PacketInput, paper: PaperName): Desk {
-  // pages that are drawn with every step of the hand do not number parts
-  let numbered: Pick<Desk, 'parts' | 'partOf' | 'numberOf'> | undefined;
-  const partsNumbered = () => {
-    if (numbered) return numbered;
-    const parts = partNumbers(input.pieces);
-    const partOf = new Map(parts.map((p) => [p.part.id, p]));
-    numbered = { parts, partOf, numberOf: new Map(parts.map(({ part, number }) => [part.id, number])) };
-    return numbered;
-  };
   const notes = [...input.notes]
     .sort((a, b) => URGENCY[a.verdict] - URGENCY[b.verdict])
     .map((note, i) => ({ number: i + 1, note }));
@@ -57,15 +54,11 @@ export function deskOf(input: PacketInput, paper: PaperName): Desk {
     letter: letteringOf(input.plan.units),
     paper,
     sheet: sheetOf(paper),
-    get parts() {
-      return partsNumbered().parts;
-    },
-    get partOf() {
-      return partsNumbered().partOf;
-    },
-    get numberOf() {
-      return partsNumbered().numberOf;
-    },
+    numbered: lazy(() => {
+      const parts = partNumbers(input.pieces);
+      const partOf = new Map(parts.map((p) => [p.part.id, p]));
+      return { parts, partOf, numberOf: new Map(parts.map(({ part, number }) => [part.id, number])) };
+    }),
     notes,
     notesOn: (piece) => byPiece.get(piece) ?? [],
   };

@@ -92,7 +92,7 @@ const endWords = (end: TrimEnd): string =>
 function cutColumns(desk: Desk): readonly Column<TrimCut>[] {
   const f = desk.letter.figure;
   return [
-    { head: 'Part', cell: ({ part }) => `${desk.numberOf.get(part.id) ?? ''}`, align: 'right', bold: true },
+    { head: 'Part', cell: ({ part }) => `${desk.numbered().numberOf.get(part.id) ?? ''}`, align: 'right', bold: true },
     { head: 'Where', cell: ({ part }) => part.label.place, share: 1 },
     { head: 'Moulding', cell: ({ part }) => part.label.name, share: 1 },
     { head: 'Covers', cell: ({ piece }) => f(piece.wall), align: 'right' },

@@ -120,7 +120,8 @@ function detail(
   const place = placed(u, v, ratio, at);
   const shown = withoutBorder(seen(faces), u, v);
   const parts = new Map(piece.parts.map((p) => [p.id, p]));
-  const number = (id: string): string => `${desk.numberOf.get(id) ?? ''} ${parts.get(id)?.label.name ?? ''}`.trim();
+  const number = (id: string): string =>
+    `${desk.numbered().numberOf.get(id) ?? ''} ${parts.get(id)?.label.name ?? ''}`.trim();
   const small = Math.min(...AXES.filter((a) => a !== axis).map((a) => side(joint.contact, a)));
   const let_ =
     small > 0.1 && joint.kind !== 'butt' && joint.kind !== 'applied' ? `, let in ${desk.letter.length(small)}` : '';

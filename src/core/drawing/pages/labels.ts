@@ -117,10 +117,10 @@ export function labelSheet(paper: PaperName, name?: string): LabelSheet {
 /** One label for each part: number, place, name, size, a code with its id, on which face it is stuck and where its arrow points. */
 export function labelPages(desk: Desk, sheet: LabelSheet): readonly Draft[] {
   const perSheet = sheet.columns * sheet.rows;
-  const sheets = Math.ceil(desk.parts.length / perSheet);
+  const sheets = Math.ceil(desk.numbered().parts.length / perSheet);
   const { width, height } = PAPERS[sheet.paper];
   return Array.from({ length: sheets }, (_, i): Draft => {
-    const parts = desk.parts.slice(i * perSheet, (i + 1) * perSheet);
+    const parts = desk.numbered().parts.slice(i * perSheet, (i + 1) * perSheet);
     const marks = parts.flatMap((part, k): readonly Mark[] => {
       const column = k % sheet.columns;
       const row = Math.floor(k / sheet.columns);

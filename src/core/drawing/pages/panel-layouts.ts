@@ -215,8 +215,8 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
   );
   const parts = layout.placed.map((p, i) => ({
     ...p,
-    numbers: numberRuns(ids[i]!.flatMap((id) => desk.numberOf.get(id) ?? [])),
-    name: desk.partOf.get(p.part)?.part.label.name ?? p.part,
+    numbers: numberRuns(ids[i]!.flatMap((id) => desk.numbered().numberOf.get(id) ?? [])),
+    name: desk.numbered().partOf.get(p.part)?.part.label.name ?? p.part,
   }));
   const cuts = plan.steps.flatMap((s) => (s.line ? [{ number: s.number, line: s.line }] : []));
   const cutAreas = cuts.map(({ line: { from, to } }) => flat(place, from, to));

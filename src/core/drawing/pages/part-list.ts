@@ -45,7 +45,7 @@ const EDGE_WORDS = ['front', 'back', 'left', 'right', 'up', 'down'] as const;
 /** Every part: its number, name, how many, finished and cut sizes, stock, banded edges, mass. */
 export function partListPages(desk: Desk): readonly Draft[] {
   const { letter, input, sheet } = desk;
-  if (desk.parts.length === 0) return [];
+  if (desk.numbered().parts.length === 0) return [];
   const { figure } = letter;
   const columns: Column<PartLine>[] = [
     { head: 'No.', cell: ({ parts }) => numberRuns(parts.map((p) => p.number)), bold: true, most: 24 },
@@ -89,7 +89,7 @@ export function partListPages(desk: Desk): readonly Draft[] {
   const rows: TableRow<PartLine>[] = input.pieces
     .filter((piece) => piece.parts.length > 0)
     .flatMap((piece): TableRow<PartLine>[] => {
-      const own = desk.parts.filter((p) => p.piece === piece);
+      const own = desk.numbered().parts.filter((p) => p.piece === piece);
       return [
         { heading: piece.title, aside: own.length === 1 ? '1 part' : `${own.length} parts` },
         ...partLines(own).map((row) => ({ row })),

@@ -41,7 +41,7 @@ const makeOf = (piece: PlacedPiece): string => {
 /** What is said of pieces that are built like the one drawn: which numbers their parts have. */
 function alikeWords(desk: Desk, alike: readonly PlacedPiece[]): string {
   const each = alike.map((piece) => {
-    const numbers = numberRuns(piece.parts.flatMap((p) => desk.numberOf.get(p.id) ?? []));
+    const numbers = numberRuns(piece.parts.flatMap((p) => desk.numbered().numberOf.get(p.id) ?? []));
     return `${piece.title} (parts ${numbers})`;
   });
   return `Built the same, with its parts in the same order: ${each.join(', ')}.`;
@@ -59,7 +59,7 @@ function cutOutWords(desk: Desk, piece: PlacedPiece): readonly string[] {
         `${why}, ${length(hole.max.x - hole.min.x)} wide and ${length(hole.max.y - hole.min.y)} high, its left edge ${length(hole.min.x - box.min.x)} in and its lower edge ${length(hole.min.y - box.min.y)} up`,
     );
     return [
-      `Cut out of part ${desk.numberOf.get(part.id)}, ${part.label.name}, seen from the room: ${each.join('; ')}.`,
+      `Cut out of part ${desk.numbered().numberOf.get(part.id)}, ${part.label.name}, seen from the room: ${each.join('; ')}.`,
     ];
   });
 }
@@ -324,7 +324,7 @@ function cutSigns(piece: PlacedPiece, [front]: readonly LaidView[]): readonly Ma
 /** Each part's number once, in the first view that has room for it: in the part, else on a short leader. */
 function partNumbers(desk: Desk, view: View, laid: LaidView, places: Places, numbered: Set<string>): readonly Mark[] {
   const largest = new Map<string, Area>();
-  for (const { owner, u, v } of view.seen.shown) {
+  for (const { owner, u, v } of view.seen.shown()) {
     const at = areaOnPaper(laid.place, u, v);
     const before = largest.get(owner);
     if (!before || at.width * at.height > before.width * before.height) largest.set(owner, at);
@@ -332,7 +332,7 @@ function partNumbers(desk: Desk, view: View, laid: LaidView, places: Places, num
   const lines = view.seen.edges.map(({ from, to }) => areaOnPaper(laid.place, [from[0], to[0]], [from[1], to[1]]));
   const marks: Mark[] = [];
   for (const [owner, at] of largest) {
-    const number = desk.numberOf.get(owner);
+    const number = desk.numbered().numberOf.get(owner);
     if (number === undefined || numbered.has(owner)) continue;
     const inside = nameIn(places, { words: `${number}`, at, lines, inside: true });
     const own = inside.length > 0 ? inside : tag(places, at, `${number}`);

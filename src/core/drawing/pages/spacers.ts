@@ -59,7 +59,10 @@ function workOut(desk: Desk): Cutting {
   const bare = alikeLayouts(cuts, 'panel').map((alike): CutLayout => {
     const { layout, parts: ids } = alike;
     const called = new Map(
-      layout.placed.map((p, k) => [p.part, numberRuns(ids[k]!.flatMap((id) => desk.numberOf.get(id) ?? []))]),
+      layout.placed.map((p, k) => [
+        p.part,
+        numberRuns(ids[k]!.flatMap((id) => desk.numbered().numberOf.get(id) ?? [])),
+      ]),
     );
     const plan = orderOf?.(layout) ?? cutPlan(layout, job, desk.letter, (id) => called.get(id) ?? id);
     const name = job.stock.panels.find((p) => p.id === layout.stock)?.name ?? layout.stock;

@@ -36,7 +36,7 @@ describe('seen', () => {
         const { shown } = seen(faces);
         for (let u = 0.5; u < 45; u++)
           for (let v = 0.5; v < 45; v++) {
-            const here = shown.filter((s) => u > s.u[0] && u < s.u[1] && v > s.v[0] && v < s.v[1]);
+            const here = shown().filter((s) => u > s.u[0] && u < s.u[1] && v > s.v[0] && v < s.v[1]);
             expect(here.length).toBeLessThanOrEqual(1);
             expect(here[0]?.owner).toBe(foremost(faces, u, v));
           }
@@ -77,7 +77,7 @@ describe('seen', () => {
 
   it('what is cut is in front of everything and outlined', () => {
     const { edges, shown } = seen([{ ...face('cut', 4, 4, 6, 6, 0), cut: true }, face('front', 0, 0, 10, 10, 99)]);
-    expect(shown.find((s) => s.cut)).toEqual({ owner: 'cut', cut: true, u: [4, 6], v: [4, 6] });
+    expect(shown().find((s) => s.cut)).toEqual({ owner: 'cut', cut: true, u: [4, 6], v: [4, 6] });
     expect(edges.filter((e) => e.owner === 'cut').every((e) => e.weight === 'outline')).toBe(true);
   });
 });

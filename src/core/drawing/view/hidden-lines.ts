@@ -1,3 +1,5 @@
+import { lazy } from '../../lazy.ts';
+
 /**
  * Hidden-line removal for axis-aligned boxes, exactly: the view is divided by every edge of every face into a grid of cells, in
  * each of which one face is foremost; a line stands wherever two neighbouring cells show different faces. No sampling, no
@@ -34,7 +36,7 @@ export interface ShownArea {
 export interface Seen {
   readonly edges: readonly Edge[];
   /** Worked out when it is asked for. */
-  readonly shown: readonly ShownArea[];
+  readonly shown: () => readonly ShownArea[];
   /** Whether anything is cut by the view's plane. */
   readonly cut: boolean;
 }
@@ -77,13 +79,9 @@ export function seen(faces: readonly Face[], deep = Infinity): Seen {
         edges.push({ from: [us[a]!, vs[j]!], to: [us[b]!, vs[j]!], ...kind });
       },
     );
-  let areas: readonly ShownArea[] | undefined;
   return {
     edges,
-    get shown() {
-      areas ??= shownAreas(faces, us, vs, cell);
-      return areas;
-    },
+    shown: lazy(() => shownAreas(faces, us, vs, cell)),
     cut: faces.some((face) => face.cut),
   };
 }

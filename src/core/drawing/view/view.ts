@@ -35,7 +35,7 @@ export function drawSeen(
   place: Placement,
   { hatch, over }: { readonly hatch?: (owner: string) => Hatch; readonly over?: (owner: string) => boolean } = {},
 ): readonly Mark[] {
-  const hatches = (view.cut ? view.shown : [])
+  const hatches = (view.cut ? view.shown() : [])
     .filter((s) => s.cut)
     .map(
       (cut): Mark =>
