@@ -41,7 +41,8 @@ export function useWorked(): WorkedPlan | undefined {
   const answers = useAnswers((a) => a.revision);
   const found = useRegister((r) => r.found);
   const finish = useFindings((f) => f.finish);
-  const { beside, drawn } = useHand();
+  const beside = useHand((h) => h.beside);
+  const drawn = useHand((h) => h.drawn);
   const lying = useRef<WorkedPlan>(undefined);
   // a new answer of the cutter changes what `work` finds
   const worked = useMemo(() => {

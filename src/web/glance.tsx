@@ -73,7 +73,7 @@ useBench.subscribe((now, before) => {
   if (now.held !== before.held && !useHand.getState().beside) ask();
 });
 useHand.subscribe((now, before) => {
-  if (now.drawn !== before.drawn) ask();
+  if (now.picture > before.picture) ask();
 });
 // the notes say it better
 useRegister.subscribe((now, before) => {

@@ -36,7 +36,7 @@ export type ToHand = { readonly revision: number } & (
 /** A piece as it stands, without what it is made of. */
 export type Standing = Omit<PlacedPiece, 'parts' | 'joints' | 'fittings'>;
 
-/** One state of the bench, told by how it follows from what was told before it; its drawing is on the canvas by then. */
+/** One state of the bench, told by how it follows from what was told before it. */
 export interface Told {
   readonly tally: Tally;
   /** Of what lies there: the pieces that are written otherwise, by their place in the option, and those that stand otherwise. */
@@ -47,8 +47,12 @@ export interface Told {
   /** Rough cutting plans that were not known. */
   readonly cutting: Cutting;
 }
-/** Undefined when it cannot be read with these edits: what was told before stands. */
-export interface FromHand {
-  readonly revision: number;
-  readonly told: Told | undefined;
-}
+/**
+ * Two messages answer each that comes: first what there is to say of it, undefined when it cannot be read with these edits (what was told
+ * before stands); then that the worker is done with it, and whether its drawing is on the canvas. The page takes over the first while the
+ * drawing is made.
+ */
+export type FromHand = { readonly revision: number } & (
+  | { readonly type: 'told'; readonly told: Told | undefined }
+  | { readonly type: 'done'; readonly painted: boolean }
+);

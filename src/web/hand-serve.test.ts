@@ -8,7 +8,7 @@ import { findOption, packetInput } from '../core/outcome.ts';
 import { applyToPlain, type Edit, type PlainValue, planOf, readPlan } from '../core/plan/index.ts';
 import { LIGHT } from '../print/palette.ts';
 import { firstPages } from './first-pages.ts';
-import type { Lying, Pane, ToHand, Told } from './hand-protocol.ts';
+import type { FromHand, Lying, Pane, ToHand, Told } from './hand-protocol.ts';
 import { serveHand } from './hand-serve.ts';
 import { paperOf } from './paper.ts';
 import { keepRough, work } from './work.ts';
@@ -41,15 +41,23 @@ const pane: Pane = {
 /** What a page has that is told of one state after another, and what is painted for it. */
 function listener() {
   let painted: Page | undefined;
-  const serve = serveHand((page) => {
-    painted = page;
-  });
+  const answers: FromHand[] = [];
+  const serve = serveHand(
+    (page) => {
+      painted = page;
+    },
+    // through what stands between a worker and its page
+    (message) => void answers.push(structuredClone(message)),
+  );
   let revision = 0;
   let now: { readonly page: Page | undefined; readonly notes: readonly Note[]; readonly told: Told } | undefined;
   return (message: ToHand extends infer M ? (M extends ToHand ? Omit<M, 'revision'> : never) : never) => {
-    // through what stands between a worker and its page
-    const { told } = structuredClone(serve(structuredClone({ ...message, revision: ++revision }) as ToHand));
+    serve(structuredClone({ ...message, revision: ++revision }) as ToHand);
+    const [first, second] = answers.splice(0);
+    expect([first?.type, second?.type]).toEqual(['told', 'done']);
+    const told = first?.type === 'told' ? first.told : undefined;
     if (!told) return undefined;
+    expect(second).toEqual({ type: 'done', revision, painted: painted !== undefined });
     for (const [problem, answer] of told.cutting) keepRough(problem, answer);
     now = {
       page: painted,

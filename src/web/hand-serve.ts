@@ -1,5 +1,5 @@
 import { solveProblem } from '../core/cutting/index.ts';
-import { drawLive, type Page, type PageView } from '../core/drawing/index.ts';
+import { drawLive, isLivePage, type Page, type PageView } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, type Outcome, packetInput } from '../core/outcome.ts';
@@ -13,15 +13,23 @@ import { keepAnswer, keepRough, unknownOf, work } from './work.ts';
 /** Paints what is under the hand; nothing, when nothing is. */
 export type Show = (page?: Page, pane?: Pane) => void;
 
-/** What is under the hand, worked out and drawn beside the page. What an edit leaves as it was is not made anew, and not told again. */
-export function serveHand(show: Show): (message: ToHand) => FromHand {
+/**
+ * What is under the hand, worked out, told and then drawn beside the page. What an edit leaves as it was is not made anew, and not told
+ * again.
+ */
+export function serveHand(show: Show, answer: (message: FromHand) => void): (message: ToHand) => void {
   let lying: Lying | undefined;
   let plan: Plan | undefined;
   /** As they lie on the bench. */
   let base: Pick<Outcome, 'option' | 'pieces'> | undefined;
   let notes: readonly Note[] = [];
 
-  function tell({ plain, ...bench }: Lying, edits: readonly Edit[], hold?: PageView, pane?: Pane): Told | undefined {
+  /** What there is to say, and what draws it. */
+  function workedOut(
+    { plain, ...bench }: Lying,
+    edits: readonly Edit[],
+  ): readonly [Told, (hold?: PageView) => Page | undefined] | undefined {
+    if (!isLivePage(bench.page)) return undefined;
     const changed = applyToPlain(plain, edits);
     const { plan: read } = changed.ok ? planOf(changed.value) : {};
     if (!read) return undefined;
@@ -34,11 +42,6 @@ export function serveHand(show: Show): (message: ToHand) => FromHand {
     ]);
     for (const [problem, answer] of cutting) keepRough(problem, answer);
     const { outcome } = work(plan, option, bench.today, sceneFrom, bench.found);
-    const register = bench.register.length > 0 ? bench.register : firstPages(outcome);
-    const options = { paper: paperOf(plan), ...(hold && { hold }) };
-    const page = drawLive(packetInput(outcome, [], bench.today), options, register, bench.page);
-    if (!page) return undefined;
-    if (pane) show(page, pane);
     base ??= outcome;
     const { pieces } = base;
     const said = base.option.pieces;
@@ -59,20 +62,31 @@ export function serveHand(show: Show): (message: ToHand) => FromHand {
       cutting,
     };
     notes = told;
-    return state;
+    const paper = paperOf(plan);
+    const draw = (hold?: PageView): Page | undefined => {
+      const register = bench.register.length > 0 ? bench.register : firstPages(outcome);
+      const options = { paper, ...(hold && { hold }) };
+      return drawLive(packetInput(outcome, [], bench.today), options, register, bench.page);
+    };
+    return [state, draw];
   }
 
   return (message) => {
-    const { revision } = message;
-    if (message.type === 'lies') {
-      ({ lying } = message);
+    const { revision, ...held } = message;
+    if (held.type === 'lies') {
+      ({ lying } = held);
       notes = [];
       base = undefined;
       for (const [problem, answer] of lying.cutting) keepAnswer(problem, answer, false);
       show();
-      return { revision, told: tell(lying, []) };
     }
-    return { revision, told: lying && tell(lying, message.edits, message.hold, message.pane) };
+    const { edits, hold, pane } = held.type === 'held' ? held : { edits: [] };
+    const [told, draw] = (lying && workedOut(lying, edits)) ?? [];
+    answer({ type: 'told', revision, told });
+    // what is only lying there is drawn too: the first step of a hand finds most of it made
+    const page = draw?.(hold);
+    if (page && pane) show(page, pane);
+    answer({ type: 'done', revision, painted: page !== undefined && pane !== undefined });
   };
 }
 

@@ -25,10 +25,12 @@ interface Hand {
   readonly drawn: Drawn | undefined;
   /** A picture of it is on the canvas for certain: what lies below need not be painted. */
   readonly covers: boolean;
+  /** Which picture of it was painted last. */
+  readonly picture: number;
   /** What the worker paints on. */
   readonly canvas: HTMLCanvasElement | undefined;
 }
-const NONE = { beside: false, drawn: undefined, covers: false } as const;
+const NONE = { beside: false, drawn: undefined, covers: false, picture: 0 } as const;
 export const useHand = create<Hand>(() => ({ ...NONE, canvas: undefined }));
 
 let worker: Worker | undefined;
@@ -56,19 +58,8 @@ function start(): Worker {
   const made = new Worker(new URL('./hand.worker.ts', import.meta.url), { type: 'module' });
   made.onmessage = ({ data }: MessageEvent<FromHand>) => {
     if (made !== worker || data.revision < laid) return;
-    if (data.told) last = taken(data.told, last);
-    if (data.revision === laid) ready = data.told !== undefined;
-    busy = false;
-    const { beside, canvas, drawn } = useHand.getState();
-    if (!beside) return;
-    if (data.told && data.revision >= first) {
-      // where it was painted for
-      if (framed && placed !== framed) Object.assign(canvas!.style, framed.place);
-      placed = framed;
-      // the picture comes by another way than the message, a frame later at most: with the second one the first is there
-      useHand.setState({ drawn: last, covers: drawn !== undefined });
-    }
-    if (again) ask();
+    if (data.type === 'told') heard(data.revision, data.told);
+    else painted(data.revision, data.painted);
   };
   const canvas = document.createElement('canvas');
   const offscreen = canvas.transferControlToOffscreen();
@@ -90,6 +81,25 @@ function forget(): void {
   worker = undefined;
   known = last = framed = placed = undefined;
   ready = busy = false;
+}
+
+function heard(of: number, told: Told | undefined): void {
+  if (told) last = taken(told, last);
+  if (of === laid) ready = told !== undefined;
+  if (told && of >= first && useHand.getState().beside) useHand.setState({ drawn: last });
+}
+function painted(of: number, isThere: boolean): void {
+  busy = false;
+  const { beside, canvas } = useHand.getState();
+  if (!beside) return;
+  if (isThere && of >= first) {
+    // where it was painted for
+    if (framed && placed !== framed) Object.assign(canvas!.style, framed.place);
+    placed = framed;
+    // the picture comes by another way than the message, a frame later at most: with the second one the first is there
+    useHand.setState(({ picture }) => ({ covers: picture > 0, picture: picture + 1 }));
+  }
+  if (again) ask();
 }
 
 /** A state as it follows from the one before. */

@@ -32,9 +32,9 @@ const show: Show = (page, pane) => {
   else Object.assign(canvas, { width, height });
   paint(context as unknown as CanvasRenderingContext2D, page.marks, pane, isMarkedBy(selected, note));
 };
-const serve = serveHand(show);
+const serve = serveHand(show, (message) => scope.postMessage(message));
 scope.onmessage = ({ data }) => {
   // the first message brings what is painted on
   if (data instanceof OffscreenCanvas) canvas = data;
-  else scope.postMessage(serve(data));
+  else serve(data);
 };
