@@ -8,6 +8,7 @@ import { findOption, sceneOf } from '../src/core/outcome.ts';
 import { readPlan } from '../src/core/plan/index.ts';
 import { serve } from '../src/server/kills.testing.ts';
 import { executablePath, launch } from '../test/browser/chromium.ts';
+import { type Drag, handMoves, nothingToDo, watchHand } from './web-hand.ts';
 import { multiplied } from './web-plan.ts';
 
 /**
@@ -17,7 +18,9 @@ import { multiplied } from './web-plan.ts';
  * Of each step two times are told: what passed on the clock, and what the page's main thread worked (its processor time, which other work
  * on the machine does not lengthen), in all, for one picture of the display, and at most in one go. What stands between them is waiting
  * for a processor or for the display.
- * Then, with a hand that waits after each step, when the last of it was there: the drawing, the tally and the notes, which a worker makes.
+ * Then, while it is dragged at every picture of the display, and with a hand that waits after each move: when the drawing, the tally and
+ * the notes of a move, which a worker makes, were all in a frame, and of what that time consists. What an empty page takes for the same,
+ * whose worker has nothing to do, is told first.
  */
 const { values: flags } = parseArgs({
   options: {
@@ -38,6 +41,11 @@ const quantile = (all: readonly number[], q: number): number =>
   all.toSorted((a, b) => a - b)[Math.min(all.length - 1, Math.floor(q * all.length))] ?? Number.NaN;
 const spread = (all: readonly number[]): string =>
   `p50 ${quantile(all, 0.5).toFixed(1)}  p95 ${quantile(all, 0.95).toFixed(1)}  worst ${Math.max(...all).toFixed(1)}`;
+
+const print = (title: string, rows: Readonly<Record<string, readonly number[]>>): void => {
+  console.log(`  ${title}`);
+  for (const [name, all] of Object.entries(rows)) console.log(`    ${name.padEnd(10)} ${spread(all)}`);
+};
 
 interface TraceEvent {
   readonly name: string;
@@ -67,53 +75,12 @@ async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<reado
   return events;
 }
 
-/** In the page: when the drawing, the tally or the notes last changed after each move. */
-const watchChanges = (): void => {
-  const target = window as unknown as { there: number[] };
-  target.there = [];
-  let from = 0;
-  let last = 0;
-  addEventListener(
-    'pointermove',
-    (event) => {
-      if (last > 0) target.there.push(last - from);
-      from = event.timeStamp;
-      last = 0;
-    },
-    true,
-  );
-  const watch = new MutationObserver(() => {
-    last = performance.now();
-  });
-  // the picture of what is held is painted before its message comes: with it, what is taken hold of moves over the drawing
-  for (const part of ['.paper', '.figures', '.notes'])
-    watch.observe(document.querySelector(part)!, {
-      subtree: true,
-      childList: true,
-      characterData: true,
-      attributes: true,
-    });
-};
 /** ms from one picture of the display to the next. */
 const FRAME = 1000 / 60;
 const REST = 1000;
-const STEPS_WITH_REST = 24;
-
-/** ms until all that a step changes is on the page; steps that change nothing are left out. */
-async function untilThere(page: Page, from: readonly [number, number]): Promise<readonly number[]> {
-  await page.mouse.move(...from);
-  await page.mouse.down();
-  for (let i = 0; i < STEPS_WITH_REST; i++) {
-    await page.mouse.move(from[0] + 6 + 5 * (i < STEPS_WITH_REST / 2 ? i : STEPS_WITH_REST - i), from[1]);
-    await page.waitForTimeout(REST);
-    // of the first, the taking hold is part
-    if (i === 0) await page.evaluate(() => (window as unknown as { there: number[] }).there.splice(0));
-  }
-  const there = await page.evaluate(() => (window as unknown as { there: number[] }).there);
-  await page.keyboard.press('Escape');
-  await page.mouse.up();
-  return there;
-}
+/** A hand that goes on as often as the display shows something new, and one that waits after each move. */
+const GOING: Drag = { moves: 240, before: 60, by: 1.5, every: FRAME };
+const RESTING: Drag = { moves: 24, before: 2, by: 5, every: REST };
 
 /** In the page: measures each pointer move until the frame with its drawing has been made. Once for each page. */
 const watchMoves = (): void => {
@@ -210,8 +177,10 @@ async function main(): Promise<void> {
   const example = readFileSync(join(root, 'examples/lesson-room.plan.yaml'), 'utf8');
   try {
     if (flags.only === undefined || flags.only === 'load') await load(browser, folder, example);
-    if (flags.only === undefined || flags.only === 'drag')
+    if (flags.only === undefined || flags.only === 'drag') {
+      print('an empty page whose worker has nothing to do, ms of a move', await nothingToDo(browser, GOING));
       for (const times of flags.times!.split(',').map(Number)) await drags(browser, folder, example, times);
+    }
   } finally {
     await browser.close();
     rmSync(folder, { recursive: true, force: true });
@@ -301,6 +270,7 @@ async function drags(browser: Browser, folder: string, example: string, times: n
   const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
   page.on('pageerror', (error) => console.log(`  a fault of the page: ${error.message}`));
   const cdp = await page.context().newCDPSession(page);
+  await page.addInitScript(watchHand);
   // the wall of the piece that is held, whichever has most on it
   await page.goto(`${address}/#/page/elevation-north`);
   const hold = page.getByRole('button', { name: /^Scores, case/ });
@@ -327,20 +297,20 @@ async function drags(browser: Browser, folder: string, example: string, times: n
   ] as const) {
     // chosen by the drag before; its sides can be pulled now
     const result = await drag(page, cdp, await at(share));
-    console.log(`  a case ${what}, ms a step`);
-    for (const [name, all] of Object.entries(result)) console.log(`    ${name.padEnd(10)} ${spread(all)}`);
+    print(`a case ${what}, ms a step`, result);
     await page.waitForTimeout(500);
   }
-  await page.evaluate(watchChanges);
-  for (const [what, share] of [
-    ['moved', 0.5],
-    ['widened', 1],
-  ] as const) {
-    console.log(
-      `  a case ${what}, ms until all of a step is there  ${spread(await untilThere(page, await at(share)))}`,
-    );
-    await page.waitForTimeout(500);
-  }
+  for (const [how, hand] of [
+    ['at every picture of the display', GOING],
+    ['with a rest after each', RESTING],
+  ] as const)
+    for (const [what, share] of [
+      ['moved', 0.5],
+      ['widened', 1],
+    ] as const) {
+      print(`a case ${what}, ${how}, ms of a move`, await handMoves(page, await at(share), hand));
+      await page.waitForTimeout(500);
+    }
   if (flags.profile !== undefined) {
     const { profile } = await cdp.send('Profiler.stop');
     writeFileSync(`${flags.profile}-${times}.cpuprofile`, JSON.stringify(profile));
