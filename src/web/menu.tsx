@@ -2,13 +2,14 @@ import { memo, useRef, useState } from 'preact/compat';
 import type { PaperName } from '../core/drawing/index.ts';
 import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
-import { API, type PairingCode } from '../core/workspace/index.ts';
+import { API } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
+import { Devices } from './devices.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
 import { putOn, THEMES, type Theme, themeNow } from './theme.ts';
 import { today } from './today.ts';
-import { ask, newPlan, openPlan, planPath, useDesk } from './workspace.ts';
+import { newPlan, openPlan, planPath, useDesk } from './workspace.ts';
 
 /** Plans, printing, other devices, light and dark. */
 function Menu({ option, paper }: { readonly option: string; readonly paper: PaperName }) {
@@ -16,15 +17,8 @@ function Menu({ option, paper }: { readonly option: string; readonly paper: Pape
   const name = useBench((b) => b.name);
   const { plans, session } = useDesk();
   const [theme, setTheme] = useState<Theme>(themeNow);
-  const [code, setCode] = useState<PairingCode>();
-  const [wrong, setWrong] = useState('');
   const wanted = new URLSearchParams({ option, paper, today: today() });
   const packet = `${API}${planPath(name)}/packet.pdf?${wanted}`;
-  const pair = async () => {
-    const answer = await ask<PairingCode>('POST', '/pair/code');
-    if (answer.ok) setCode(answer.value);
-    else setWrong(answer.refusal.error.message);
-  };
   return (
     <>
       <PrintPacket href={packet} />
@@ -81,21 +75,7 @@ function Menu({ option, paper }: { readonly option: string; readonly paper: Pape
               putOn(next);
             }}
           />
-          {session?.here && session.lan && (
-            <>
-              <h3>Another device</h3>
-              {code ? (
-                <p>
-                  Open {code.addresses.join(' or ')} there and type <strong className="pair-code">{code.code}</strong>
-                </p>
-              ) : (
-                <button type="button" onClick={() => void pair()}>
-                  Show a pairing code
-                </button>
-              )}
-              {wrong !== '' && <p role="alert">{wrong}</p>}
-            </>
-          )}
+          {session?.here && session.lan && <Devices />}
           <button type="button" onClick={() => dialog.current?.close()}>
             Close
           </button>
@@ -113,11 +93,15 @@ function PrintPacket({ href }: { readonly href: string }) {
   );
 }
 
+/** Larger than any plan: a million characters of up to four. */
+const MOST_BYTES = 4_000_000;
+
 /** A plan file from elsewhere, read and put into the folder under its own name, or the next free one. */
 function ImportPlan({ onDone }: { readonly onDone: () => void }) {
   const plans = useDesk((d) => d.plans);
   const [wrong, setWrong] = useState('');
   const bring = async (file: File) => {
+    if (file.size > MOST_BYTES) return setWrong(`${file.name} is too large for a plan.`);
     const text = await file.text();
     const { plan, issues } = readPlan(text, { file: file.name });
     if (!plan) return setWrong(issues[0] ? explain(issues[0]) : `${file.name}: this is not a plan`);

@@ -13,6 +13,7 @@ import { go, hashOf, type Route } from './route.ts';
 import { certainCuts, type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
 import { Today } from './shop-today.tsx';
 import { tick, useTickStates, useTicks } from './ticks.ts';
+import { useDesk } from './workspace.ts';
 
 /** The shop view: big type, one thing at a time, for a phone in a gloved hand. */
 export default function Shop({ route }: { readonly route: Route }) {
@@ -20,7 +21,7 @@ export default function Shop({ route }: { readonly route: Route }) {
   const name = useBench((b) => b.name);
   const queued = useTicks((t) => t.queued.length);
   const states = useTickStates(name);
-  const why = useTicks((t) => t.why);
+  const { why, unpaired } = useTicks();
   const missing = useFindings((f) => f.missing);
   const done = (about: string): boolean => states.get(about)?.done ?? false;
   const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
@@ -44,7 +45,12 @@ export default function Shop({ route }: { readonly route: Route }) {
         {queued > 0 && (
           <p role="status" className="waits">
             {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} {why ? 'on this device.' : 'for the connection.'} Go
-            on: nothing is lost. {why}
+            on: nothing is lost. {why}{' '}
+            {unpaired && (
+              <button type="button" onClick={() => useDesk.setState({ state: 'unpaired' })}>
+                Pair again
+              </button>
+            )}
           </p>
         )}
         {missing && (

@@ -37,14 +37,15 @@ export function useBrowser(): void {
 /** A workbench in a folder of its own, on an empty bench or on a copy of an example. */
 export async function bench(
   plan?: string,
-): Promise<{ address: string; folder: string; file: string; child: ChildProcess }> {
+  more: readonly string[] = [],
+): Promise<{ address: string; folder: string; file: string; child: ChildProcess; said: () => string }> {
   const folder = mkdtempSync(join(tmpdir(), 'setwright-browser-'));
   folders.push(folder);
   const file = join(folder, plan ?? '');
   if (plan !== undefined) copyFileSync(join(root, 'examples', plan), file);
-  const { address, child } = await serve(program, plan === undefined ? folder : file);
+  const { address, child, said } = await serve(program, plan === undefined ? folder : file, more);
   stops.push(() => child.kill('SIGTERM'));
-  return { address, folder, file, child };
+  return { address, folder, file, child, said };
 }
 
 export const PHONE = { width: 390, height: 844 } as const;

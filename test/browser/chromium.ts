@@ -20,5 +20,7 @@ export const launch = (path: string): Promise<Browser> =>
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      // a name by which this machine is not taken for itself
+      '--host-resolver-rules=MAP phone.test 127.0.0.1',
     ],
   });

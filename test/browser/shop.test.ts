@@ -46,6 +46,38 @@ describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
     await p.context().close();
   });
 
+  it('is let in by the square in the terminal, and again after it was put out, with the ticks it made meanwhile', async () => {
+    const { address, said } = await bench(PLAN, ['--lan', '--name', 'phone.test']);
+    const code = async () => /Pairing code: \S*?([A-Z2-9]{4}-[A-Z2-9]{4})/.exec(said())?.[1];
+    await expect.poll(code).toBeDefined();
+    const { page: p } = await open(address.replace('127.0.0.1', 'phone.test'), `#pair=${await code()}`, asPhone);
+    await p.getByLabel('What to call this device').fill('phone');
+    await p.getByRole('button', { name: 'Join' }).click();
+    await p.getByText('Alder Lane lesson room').first().waitFor();
+    expect(p.url()).not.toContain('pair');
+    await p.goto(`${new URL(p.url()).origin}/#/shop`);
+    await p.getByText(/^0 of \d+ cuts done/).waitFor();
+
+    const { page: laptop } = await open(address);
+    await laptop.getByRole('button', { name: 'More' }).click();
+    await laptop.getByRole('button', { name: 'Let phone in no more' }).click();
+    await laptop.getByRole('button', { name: 'Let phone in no more' }).waitFor({ state: 'hidden' });
+    await p.getByRole('button', { name: 'Done' }).click();
+    await p.getByText(/1 tick waits on this device/).waitFor();
+    await laptop.getByRole('button', { name: 'Show a pairing code' }).click();
+    const next = await laptop.locator('.pair-code').textContent();
+    await p.getByRole('button', { name: 'Pair again' }).click();
+    await p.getByLabel('Code', { exact: true }).fill(next!);
+    await p.getByRole('button', { name: 'Join' }).click();
+    await p.getByText(/^1 of \d+ cuts done/).waitFor();
+    await p.getByText(/1 tick waits/).waitFor({ state: 'hidden' });
+    await p.getByRole('button', { name: 'Done' }).waitFor();
+    const { text } = await call(address, 'GET', `plans/${PLAN}/ticks`);
+    expect((JSON.parse(text) as { ticks: unknown[] }).ticks).toMatchObject([{ device: 'another device' }]);
+    await laptop.context().close();
+    await p.context().close();
+  });
+
   it('with two pages open and no connection keeps the ticks of both, also when both are closed', async () => {
     const { address } = await bench(PLAN);
     const { page: one } = await open(address, '#/shop', asPhone);
