@@ -29,6 +29,8 @@ const line = (most: number) =>
     .regex(/^[^\u0000-\u001f\u007f\u2028\u2029]*$/);
 const id = z.string().regex(/^[\w.:-]{1,64}$/);
 const text = z.string().max(MOST_CHARACTERS);
+/** As long as a body may be: who reads the table says in its own words that it is too large. */
+const table = z.string();
 const number = z.int().min(0).max(1e9);
 const path = z.array(z.union([z.string().max(200), z.int().min(0).max(100_000)])).max(MOST_DEPTH);
 const instant = z.iso.datetime({ offset: true });
@@ -80,11 +82,11 @@ export const bodies = {
     z.strictObject({ ...saveParts, edits: z.array(edit).max(2000) }),
   ]),
   restore: z.strictObject({ revision: number, base: number, id: id.optional() }),
-  rack: z.strictObject({ csv: text, base: number, id: id.optional() }),
+  rack: z.strictObject({ csv: table, base: number, id: id.optional() }),
   ticks: z.strictObject({ ticks: z.array(tick).min(1).max(500), sent: instant.optional() }),
   prices: z.strictObject({ prices: z.array(price).min(1).max(1000) }),
   priceImport: z.strictObject({
-    csv: text,
+    csv: table,
     currency: z.string().regex(/^[A-Z]{3}$/),
     date: day,
     dryRun: z.boolean().optional(),

@@ -197,6 +197,18 @@ describe('the price book', () => {
     expect([status, body.error.code, body.error.issues[0].place.line]).toEqual([422, 'bad-csv', 3]);
     expect((await ask('GET', 'prices')).body.prices).toEqual([]);
   });
+  it('says of a list that is far too long how long it is, in words of the trade', async () => {
+    const { ask } = await start();
+    const csv = `stock,price\n${'ply,1.00\n'.repeat(120_000)}`;
+    const prices = await ask('POST', 'prices/import', { csv, currency: 'USD', date: '2026-05-04' });
+    expect([prices.status, prices.body.error.issues[0]]).toEqual([
+      422,
+      expect.objectContaining({ message: 'the table is too large', found: `${csv.length} characters` }),
+    ]);
+    await ask('GET', `plans/${NAME}`);
+    const rack = await ask('POST', `plans/${NAME}/rack`, { csv, base: 1 });
+    expect([rack.status, rack.body.error.issues[0].message]).toEqual([422, 'the table is too large']);
+  });
   it('hands a spreadsheet no formula', async () => {
     const { ask } = await start();
     await ask('POST', 'prices', { prices: [{ ...price, stock: '=HYPERLINK("http://evil.test")', remark: '@SUM(1)' }] });

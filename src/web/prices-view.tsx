@@ -179,11 +179,20 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
   );
 }
 
+/** Larger than any list that is taken: a million characters of up to four. */
+const MOST_BYTES = 4_000_000;
+
 /** Rows from a spreadsheet: looked at first, then kept. */
 function Paste({ currency, onBook }: { readonly currency: string; readonly onBook: (book: PriceBook) => void }) {
   const [csv, setCsv] = useState('');
   const [read, setRead] = useState<PriceImported>();
   const [wrong, setWrong] = useState<readonly string[]>([]);
+  // what is kept is what was looked at
+  const paste = (text: string) => {
+    setCsv(text);
+    setRead(undefined);
+    setWrong([]);
+  };
   const send = async (dryRun: boolean) => {
     const body: PriceImport = { csv, currency, date: today(), dryRun };
     const answer = await ask<PriceImported>('POST', '/prices/import', body);
@@ -207,7 +216,7 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
         <label htmlFor="paste">
           First row: stock, size, supplier, price, currency, date (the last three may be left out)
         </label>
-        <textarea id="paste" rows={5} value={csv} onChange={(e) => setCsv(e.currentTarget.value)} />
+        <textarea id="paste" rows={5} value={csv} onChange={(e) => paste(e.currentTarget.value)} />
       </div>
       {wrong.slice(0, 5).map((words) => (
         <p key={words} className="wrong" role="alert">
@@ -235,7 +244,8 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
             onChange={(e) => {
               const file = e.currentTarget.files?.[0];
               e.currentTarget.value = '';
-              void file?.text().then(setCsv);
+              if (file && file.size > MOST_BYTES) setWrong([`${file.name} is too large for a price list.`]);
+              else void file?.text().then(paste);
             }}
           />
         </label>

@@ -119,6 +119,9 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
             accept=".csv,text/csv"
             onChange={(e) => {
               const file = e.currentTarget.files?.[0];
+              // the same file, put right, may be chosen again
+              e.currentTarget.value = '';
+              if (file && file.size > MOST_BYTES) return say(`${file.name} is too large for a rack.`);
               void file?.text().then((text) => {
                 const edits = readRack(text, plan);
                 if (edits.ok) change('The rack as in the file', edits.value);
@@ -131,6 +134,9 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
     </section>
   );
 }
+
+/** Larger than any table that is taken: a million characters of up to four. */
+const MOST_BYTES = 4_000_000;
 
 /** A plan that says nothing of a rack gets one first. */
 const rackThere = (plan: WorkedPlan['plan'], edits: readonly Edit[]): readonly Edit[] =>

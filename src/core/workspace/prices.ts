@@ -31,7 +31,11 @@ export function readPrices(
   const table = readTable(csv, COLUMNS, ['stock', 'price']);
   if (!table.ok) return table;
   const issues: Issue[] = [];
-  const prices = table.value.map(({ line, cells }): NewPrice => {
+  const prices = table.value.map(({ line, cells: written }): NewPrice => {
+    // a cell may be broken into lines, a name of a thing is one
+    const cells = Object.fromEntries(
+      COLUMNS.map((column) => [column, written[column]!.replace(/\s*[\n\u2028\u2029]\s*/g, ' ')]),
+    );
     const price: Omit<NewPrice, 'id'> = {
       stock: cells.stock!,
       size: cells.size!,
@@ -47,6 +51,9 @@ export function readPrices(
   return issues.length > 0 ? fail(...issues.slice(0, 50)) : ok(prices);
 }
 
+/** Line ends and control characters: no name of a thing holds them. */
+const UNSEEN = /[\p{Cc}\p{Zl}\p{Zp}]/u;
+
 /** What keeps a price out of the book. */
 export function priceFaults(price: Omit<NewPrice, 'id'>): readonly Issue[] {
   const issues: Issue[] = [];
@@ -60,6 +67,8 @@ export function priceFaults(price: Omit<NewPrice, 'id'>): readonly Issue[] {
   need(remark.length <= 500, 'remark', 'the remark is too long', remark, 'at most 500 characters');
   need(/^[A-Z]{3}$/.test(currency), 'currency', 'this is no currency', currency, 'a code such as USD or EUR');
   need(isDay(date), 'date', 'this is no date', date, 'a date such as 2026-10-02');
+  for (const [path, written] of Object.entries({ stock, size, supplier, remark }))
+    need(!UNSEEN.test(written), path, 'there is a letter here that cannot be seen', written, 'one line');
   const money = parseMoney(price.price, currency);
   if (!money.ok) issues.push({ ...money.issues[0]!, path: ['price'] });
   else need(money.value >= 0, 'price', 'a price is not negative', price.price, '0 or more');

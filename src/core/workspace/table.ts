@@ -33,6 +33,16 @@ export function writeTable(columns: readonly string[], rows: readonly Readonly<R
 export function readTable(text: string, columns: readonly string[], needed: readonly string[]): Result<readonly Row[]> {
   if (text.length > MOST_CHARACTERS)
     return fail(wrong(undefined, 'the table is too large', `${text.length} characters`, `at most ${MOST_CHARACTERS}`));
+  const lost = text.indexOf('\ufffd');
+  if (lost >= 0)
+    return fail(
+      wrong(
+        text.slice(0, lost).split('\n').length,
+        'a letter here is not UTF-8, and was lost on the way in',
+        undefined,
+        'the table saved as UTF-8',
+      ),
+    );
   const body = text.replace(/^\uFEFF/, '');
   const records = split(body, separatorOf(body));
   if (!records.ok) return records;

@@ -14,6 +14,8 @@ const cell = fc
     fc.constantFrom('=1+1', "'quoted", '+49', '-3', '@a', 'a,b', 'a;b', 'a"b', 'two\nlines', "'=x", '3/4"'),
   )
   .map((text) => text.replace(/\r/g, '').trim());
+/** What the book takes: one line, every letter of which can be seen. */
+const seen = cell.map((text) => text.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ').trim());
 const columns = ['stock', 'size', 'price'];
 const rows = fc.array(fc.record({ stock: cell, size: cell, price: cell }), { maxLength: 8 });
 const filled = (row: Record<string, string>) => Object.values(row).some((text) => text !== '');
@@ -68,6 +70,7 @@ describe('tables', () => {
     ['stock,prise,price\n', 'there is no such column'],
     ['stock,stock,price\n', 'a column is there twice'],
     ['stock,price\n"ply,3\n', 'a quotation mark is opened here and never closed'],
+    ['stock,price\nch\ufffdne,3\n', 'a letter here is not UTF-8, and was lost on the way in'],
     ['stock,price\na,b,c\n', 'the row has more cells than there are columns'],
     [`stock,price\n${'a,1\n'.repeat(5001)}`, 'the table has too many rows'],
     [`stock,price\n${'x'.repeat(501)},1`, 'a cell is too long'],
@@ -108,6 +111,14 @@ describe('the rack as a table', () => {
     const text = applyEdits(PLAN, edits.ok ? edits.value : []);
     expect(edits.ok && text.ok && planOf(text.value.text).stock.rack).toEqual(plan.stock.rack);
   });
+  it('is refused where a piece is far larger than any that is sold: the table is in another unit', () => {
+    const list = 'stock,length,width\nply,1100,400\noak,500\nply,100,50\noak,110\n';
+    const read = readRack(list, planOf(PLAN));
+    expect(!read.ok && read.issues.map(({ place, path, expected }) => [place?.line, path[0], expected])).toEqual([
+      [2, 'length', 'lengths in in, or with their unit'],
+      [3, 'length', 'lengths in in, or with their unit'],
+    ]);
+  });
   it('is refused where the plan has no such stock or the length is none', () => {
     const read = readRack('stock,length,width\nply,30",\nbeech,4,4\nply,x,3\n', planOf(PLAN));
     expect(!read.ok && read.issues.map(({ place, path }) => [place?.line, path[0]])).toEqual([
@@ -136,7 +147,7 @@ describe('prices', () => {
   it('come back from their table, each with the same id whenever it is read', () =>
     fc.assert(
       fc.property(
-        fc.array(fc.record({ stock: cell.filter((s) => s !== ''), cents: fc.nat(1e6), remark: cell }), {
+        fc.array(fc.record({ stock: seen.filter((s) => s !== ''), cents: fc.nat(1e6), remark: seen }), {
           minLength: 1,
           maxLength: 5,
         }),
@@ -167,11 +178,17 @@ describe('prices', () => {
       value: [{ stock: 'ply', price: '64.50', currency: 'USD', date: '2026-04-01' }],
     });
   });
+  it('whose cells are broken into lines are of things with one-line names', () => {
+    const csv = 'stock,price,remark\r\n"birch\r\n3/4",64.50,"one\n\ntwo"\r\n';
+    const read = readPrices(csv, { currency: 'USD', date: '2026-04-01' });
+    expect(read).toMatchObject({ ok: true, value: [{ stock: 'birch 3/4', remark: 'one two' }] });
+  });
   it.each([
     ['ply,-3', 'price'],
     ['ply,abc', 'price'],
     [',3', 'stock'],
     ['ply,3,2026-02-29', 'date'],
+    ['p\u0007ly,3', 'stock'],
   ])('are refused: %s', (row, path) => {
     const read = readPrices(`stock,price,date\n${row}\n`, { currency: 'USD', date: '2026-04-01' });
     expect(!read.ok && read.issues[0]!.path).toEqual([path]);

@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { bench, hasBrowser, open, useBrowser, why } from './browser.testing.ts';
+
+useBrowser();
+
+describe.skipIf(!hasBrowser)(`tables from elsewhere${why}`, () => {
+  it('of prices are kept as they were looked at, not as they were changed afterwards', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address, '#/view/prices');
+    const keep = p.getByRole('button', { name: 'Keep it' });
+    await p.getByLabel(/^First row/).fill('stock,price\nbirch 3/4,79.90');
+    await p.getByRole('button', { name: 'Look at it' }).click();
+    await p.getByText(/1 price would be read/).waitFor();
+    expect(await keep.isEnabled()).toBe(true);
+    await p.getByLabel(/^First row/).fill('stock,price\nbirch 3/4,7990');
+    expect(await keep.isEnabled()).toBe(false);
+    await p.context().close();
+  });
+
+  it('of the rack can be put right and read again from the same file; one that is far too large is not read', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address, '#/view/rack');
+    const file = p.getByLabel('Read a CSV');
+    await file.waitFor({ state: 'attached' });
+    const choose = (text: string) =>
+      file.setInputFiles({ name: 'rack.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+    await choose('stock,length,width\nbirch 3/4,1200,400\n');
+    await p.getByText(/more than 2 times as long as any that is sold/).waitFor();
+    // a browser tells nothing of a file that is chosen already
+    expect(await file.inputValue()).toBe('');
+    await choose('x'.repeat(5_000_000));
+    await p.getByText('rack.csv is too large for a rack.').waitFor();
+    await p.context().close();
+  });
+});
