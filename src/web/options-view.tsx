@@ -152,7 +152,8 @@ function OptionCard({
     const { x, y } = region;
     const [width, height] = [x[1] - x[0], y[1] - y[0]];
     svg.setAttribute('viewBox', `${x[0]} ${y[0]} ${width} ${height}`);
-    host.current!.style.setProperty('aspect-ratio', `${width} / ${height}`);
+    // its own shape is that of the sheet
+    svg.style.setProperty('aspect-ratio', `${width} / ${height}`);
   }, [page, outcome.room]);
   const built = (plan.build ?? plan.options[0]!.id) === option.id;
   const title = option.title ?? option.id;

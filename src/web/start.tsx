@@ -1,6 +1,6 @@
 import { type FormEvent, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
-import { readersFor } from '../core/plan/index.ts';
+import { printersFor, readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
 import { Entry } from './entry.tsx';
@@ -35,6 +35,9 @@ const USUAL: Readonly<Record<'inch' | 'metric', { wall: string; ceiling: string;
   metric: { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m' },
 };
 
+/** What had the focus goes away with the questions: who works by key, or hears the page, goes on at the drawing. */
+const toDrawing = () => requestAnimationFrame(() => document.getElementById('drawing')?.focus({ preventScroll: true }));
+
 /** The empty bench: a few questions, and there is a plan to work on. */
 export default function Start({ why }: { readonly why: string }) {
   const { plans } = useDesk();
@@ -50,12 +53,18 @@ export default function Start({ why }: { readonly why: string }) {
 
   const make = async (event: FormEvent) => {
     event.preventDefault();
+    const form = event.currentTarget as HTMLFormElement;
     const read = readersFor({ length, currency }).length;
     const faults: Partial<Record<string, Issue>> = {};
     const size = (key: 'wall' | 'ceiling' | 'room') => {
       const result = read(typed[key] ?? usual[key]);
       if (!result.ok) faults[key] = result.issues[0]!;
-      else if (result.value < LEAST[key]) faults[key] = { path: [], message: 'this is too small for a room' };
+      else if (result.value < LEAST[key])
+        faults[key] = {
+          path: [],
+          message: 'this is too small for a room',
+          expected: `at least ${printersFor({ length, currency }).length(LEAST[key])}`,
+        };
       return result.ok ? result.value : mm(0);
     };
     const answers: Answers = {
@@ -69,12 +78,17 @@ export default function Start({ why }: { readonly why: string }) {
       fits,
     };
     setWrong(faults);
-    if (Object.keys(faults).length > 0) return;
+    if (Object.keys(faults).length > 0) {
+      requestAnimationFrame(() => form.querySelector<HTMLElement>('[aria-invalid]')?.focus());
+      return;
+    }
     const name = fileName(
       answers.title,
       plans.map((p) => p.name),
     );
-    setRefused((await newPlan(name, starterPlan(answers))) ?? '');
+    const fault = await newPlan(name, starterPlan(answers));
+    setRefused(fault ?? '');
+    if (fault === undefined) toDrawing();
   };
 
   return (
@@ -128,7 +142,7 @@ export default function Start({ why }: { readonly why: string }) {
           <ul className="plans">
             {plans.map((plan) => (
               <li key={plan.name}>
-                <button type="button" onClick={() => void openPlan(plan.name)}>
+                <button type="button" onClick={() => void openPlan(plan.name).then(toDrawing)}>
                   {plan.title} <small>{plan.name}</small>
                 </button>
               </li>

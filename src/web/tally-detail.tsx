@@ -38,8 +38,32 @@ export default function TallyDetail({
     case 'Hours':
       return <WorkingView working={tally.hoursWorking} />;
     case 'Notes':
-      return <p>{tally.fines} more were checked and hold. Each note opens in the margin.</p>;
+      return <NotesDetail outcome={outcome} />;
   }
+}
+
+/** What is open, numbered as in the margin. */
+function NotesDetail({ outcome }: { readonly outcome: Outcome }) {
+  const open = (['stop', 'caution'] as const).flatMap((verdict) => outcome.notes.filter((n) => n.verdict === verdict));
+  return (
+    <>
+      {open.length > 0 && (
+        <ol className="noted">
+          {open.map(({ id, verdict, title }, i) => (
+            <li key={id} className={verdict}>
+              <span className="balloon">{i + 1}</span>
+              <span>
+                <strong>{verdict === 'stop' ? 'Stop' : 'Caution'}:</strong> {title}
+              </span>
+            </li>
+          ))}
+        </ol>
+      )}
+      <p>
+        {outcome.tally.fines} {open.length > 0 ? 'more were' : 'were'} checked and hold. Each note opens in the margin.
+      </p>
+    </>
+  );
 }
 
 /** Where the money goes: by piece, by material, by supplier. */

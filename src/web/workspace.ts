@@ -88,7 +88,8 @@ export async function openPlan(name?: string): Promise<void> {
   const { session, plans, plan: opened, read } = opening.value;
   useDesk.setState({ session, plans });
   listen();
-  const wanted = name ?? session.open;
+  const here = plans.find((plan) => window.name === hereOf(session.open, plan.name));
+  const wanted = name ?? here?.name ?? session.open;
   if (wanted === '') return useDesk.setState({ state: 'empty', why: '' });
   const { left, asked } = await deliverLeft(wanted);
   // what was delivered only now is not in the plan that came with the opening
@@ -99,6 +100,12 @@ export async function openPlan(name?: string): Promise<void> {
   if (left && plan.status === 404) return takeUnsaved(wanted, left);
   useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
 }
+
+/** What the tab is called while a plan lies there: loaded again it goes on with it, unless the server was started on another. */
+const hereOf = (open: string | undefined, name: string): string => `setwright ${open} ${name}`;
+useBench.subscribe(({ name }, before) => {
+  if (name !== before.name) window.name = hereOf(useDesk.getState().session?.open, name);
+});
 
 /** Lays a plan on the bench; or what was made on it and still cannot be kept, to be saved on what it was made on. */
 function take(state: PlanState, left?: Unsaved, read?: ReadPlan): void {
