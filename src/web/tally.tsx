@@ -125,16 +125,17 @@ export function Tally({
           <FigureItem key={figure.name} {...figure} outcome={outcome} held={dragging} />
         ))}
       </ul>
+      {/* the last step takes the focus from neither: where there is nothing to do they do nothing */}
       <div className="history">
         <button
           type="button"
-          disabled={!more}
+          aria-disabled={!more}
           onClick={() => void undo()}
           title={last ?? (more ? 'back by the revisions that were saved' : undefined)}
         >
           Undo
         </button>
-        <button type="button" disabled={undone.length === 0} onClick={redo} title={undone.at(-1)?.title}>
+        <button type="button" aria-disabled={undone.length === 0} onClick={redo} title={undone.at(-1)?.title}>
           Redo
         </button>
         {menu}

@@ -17,7 +17,7 @@ export const why = hasBrowser ? '' : ' (skipped: no chromium on the PATH, nor na
 
 let browser: Browser;
 const folders: string[] = [];
-const stops: (() => void)[] = [];
+const stops: (() => Promise<unknown>)[] = [];
 
 /** Starts the browser before the tests of a file, and clears up after them. */
 export function useBrowser(): void {
@@ -29,7 +29,8 @@ export function useBrowser(): void {
   });
   afterAll(async () => {
     await browser?.close();
-    for (const stop of stops) stop();
+    // a server writes to its folder until it has ended
+    await Promise.all(stops.map((stop) => stop()));
     for (const folder of folders) rmSync(folder, { recursive: true, force: true });
   });
 }
@@ -43,8 +44,11 @@ export async function bench(
   folders.push(folder);
   const file = join(folder, plan ?? '');
   if (plan !== undefined) copyFileSync(join(root, 'examples', plan), file);
-  const { address, child, said } = await serve(program, plan === undefined ? folder : file, more);
-  stops.push(() => child.kill('SIGTERM'));
+  const { address, child, said, ended } = await serve(program, plan === undefined ? folder : file, more);
+  stops.push(() => {
+    child.kill('SIGTERM');
+    return ended;
+  });
   return { address, folder, file, child, said };
 }
 

@@ -22,9 +22,19 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     const { address, folder } = await bench();
     const { page: p, faults } = await open(address);
     await p.getByLabel('What is it called?').fill('Garden office');
-    await p.getByLabel('How long is the wall?').fill('14 ft 2');
+    await p.getByLabel('How far back does the room go?').fill('2 in');
     await p.getByLabel('floating shelves above').click();
     await p.getByRole('button', { name: 'Draw the first plan' }).click();
+    // what is wrong has the focus, and says what would do
+    await p.getByText('expected at least').waitFor();
+    await expect.poll(() => p.evaluate(() => document.activeElement?.hasAttribute('aria-invalid'))).toBe(true);
+    await p.getByLabel('How far back does the room go?').fill('12 ft');
+    await p.getByLabel('How long is the wall?').fill('14 ft 2');
+    await p.getByRole('button', { name: 'Draw the first plan' }).click();
+    await p.getByRole('button', { name: /^case 1, case/ }).waitFor();
+    await expect.poll(() => p.evaluate(() => document.activeElement?.id)).toBe('drawing');
+    // loaded again it is still there, though the bench was empty when the server was started
+    await p.reload();
     await p.getByRole('button', { name: /^case 1, case/ }).click();
     await p.getByLabel('height', { exact: true }).fill('34 1/2');
     await p.getByRole('heading', { name: 'Pieces' }).click();
@@ -59,6 +69,14 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     await p.keyboard.press('Alt+ArrowUp');
     await expect.poll(file).not.toBe(first);
     await p.keyboard.press('Control+z');
+    await expect.poll(file).toBe(first);
+    await tabTo(p, /^Redo$/);
+    await p.keyboard.press('Enter');
+    await expect.poll(file).not.toBe(first);
+    // the last step leaves the focus where it is
+    expect(await p.evaluate(() => document.activeElement?.textContent)).toBe('Redo');
+    await p.keyboard.press('Shift+Tab');
+    await p.keyboard.press('Enter');
     await expect.poll(file).toBe(first);
     await tabTo(p, /^Print packet$/);
     await printed(p, address);
