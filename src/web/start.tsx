@@ -1,8 +1,9 @@
-import { type FormEvent, useState } from 'preact/compat';
+import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { useBench } from './bench.ts';
 import { Entry } from './entry.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
@@ -49,6 +50,11 @@ export default function Start({ why }: { readonly why: string }) {
   const [typed, setTyped] = useState<Partial<Record<'wall' | 'ceiling' | 'room', string>>>({});
   const [wrong, setWrong] = useState<Partial<Record<string, Issue>>>({});
   const [refused, setRefused] = useState('');
+  const main = useRef<HTMLElement>(null);
+  // who asked for another plan goes on here: what was pressed for it is gone
+  useEffect(() => {
+    if (useBench.getState().name !== '') main.current?.querySelector('input')?.focus();
+  }, []);
   const usual = USUAL[length === 'ft-in' || length === 'in' ? 'inch' : 'metric'];
 
   const make = async (event: FormEvent) => {
@@ -92,7 +98,7 @@ export default function Start({ why }: { readonly why: string }) {
   };
 
   return (
-    <main className="empty start" data-ready>
+    <main className="empty start" data-ready ref={main}>
       <h1>Setwright</h1>
       <p>A few questions, and there is a first plan to work on. All of it can be changed later.</p>
       {why !== '' && <p role="status">{why}</p>}

@@ -76,10 +76,18 @@ export async function open(
 
 export const saved = (page: Page): Promise<void> => page.getByText('Saved', { exact: true }).first().waitFor();
 
-export const axe = async (page: Page): Promise<readonly string[]> =>
-  (await new AxeBuilder({ page }).analyze()).violations.map(
-    (v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`,
-  );
+/** What axe finds on a page as it stands, and in the colours of the other theme: nothing else differs between the two. */
+export async function axe(page: Page): Promise<readonly string[]> {
+  const found = await judged(new AxeBuilder({ page }));
+  const dark = await page.evaluate(() => matchMedia('(prefers-color-scheme: dark)').matches);
+  // without motion no colour is still on its way
+  await page.emulateMedia({ colorScheme: dark ? 'light' : 'dark', reducedMotion: 'reduce' });
+  const other = await judged(new AxeBuilder({ page }).withRules(['color-contrast']));
+  await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: null });
+  return [...found, ...other.map((fault) => `${dark ? 'light' : 'dark'}: ${fault}`)];
+}
+const judged = async (builder: AxeBuilder): Promise<readonly string[]> =>
+  (await builder.analyze()).violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
 
 /** How far the page is wider than the window, px. Of a phone the window grows with the page; what it was laid out for does not. */
 export const sticksOut = (page: Page): Promise<number> =>
