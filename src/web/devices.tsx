@@ -3,7 +3,7 @@ import type { Device, Devices as DeviceList, PairingCode } from '../core/workspa
 import { ask, useDesk } from './workspace.ts';
 
 /** Devices of the network that are let in, and the way in for another: shown on the machine itself only. */
-export function Devices() {
+export default function Devices() {
   const event = useDesk((d) => d.event);
   const [devices, setDevices] = useState<readonly Device[]>([]);
   const [code, setCode] = useState<PairingCode>();

@@ -4,12 +4,14 @@ import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { API } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
-import { Devices } from './devices.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
+import { later } from './later.tsx';
 import { putOn, THEMES, type Theme, themeNow } from './theme.ts';
 import { today } from './today.ts';
 import { newPlan, openPlan, planPath, useDesk } from './workspace.ts';
+
+const Devices = later(() => import('./devices.tsx'));
 
 /** Plans, printing, other devices, light and dark. */
 function Menu({ option, paper }: { readonly option: string; readonly paper: PaperName }) {
