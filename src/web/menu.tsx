@@ -95,15 +95,11 @@ function PrintPacket({ href }: { readonly href: string }) {
   );
 }
 
-/** Larger than any plan: a million characters of up to four. */
-const MOST_BYTES = 4_000_000;
-
 /** A plan file from elsewhere, read and put into the folder under its own name, or the next free one. */
 function ImportPlan({ onDone }: { readonly onDone: () => void }) {
   const plans = useDesk((d) => d.plans);
   const [wrong, setWrong] = useState('');
   const bring = async (file: File) => {
-    if (file.size > MOST_BYTES) return setWrong(`${file.name} is too large for a plan.`);
     const text = await file.text();
     const { plan, issues } = readPlan(text, { file: file.name });
     if (!plan) return setWrong(issues[0] ? explain(issues[0]) : `${file.name}: this is not a plan`);
