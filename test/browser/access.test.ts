@@ -61,6 +61,7 @@ describe.skipIf(!hasBrowser)(`the workbench for everybody${why}`, () => {
     for (const name of [/^Cost/, /^Panels/, /^Cuts/, /^Parts/, /^Hours/, /^Notes/, 'More', /^Keys/]) {
       await p.getByRole('button', { name }).click();
       await p.locator('dialog[open]').waitFor();
+      await expect.poll(() => p.getByText('One moment').count()).toBe(0);
       expect([name, await axe(p)]).toEqual([name, []]);
       await p.keyboard.press('Escape');
       // the focus is back where it was

@@ -1,0 +1,102 @@
+import { type ReactNode, useState } from 'preact/compat';
+import { explain } from '../core/issue/index.ts';
+import { readPlan } from '../core/plan/index.ts';
+import { API } from '../core/workspace/index.ts';
+import { useBench } from './bench.ts';
+import Devices from './devices.tsx';
+import { Choice } from './field.tsx';
+import { fileName } from './file-name.ts';
+import { putOn, THEMES, type Theme, themeNow } from './theme.ts';
+import { newPlan, openPlan, planPath, useDesk } from './workspace.ts';
+
+/** Plans, printing, other devices, light and dark. */
+export default function MenuSheet({ print, onDone }: { readonly print: ReactNode; readonly onDone: () => void }) {
+  const name = useBench((b) => b.name);
+  const { plans, session } = useDesk();
+  const [theme, setTheme] = useState<Theme>(themeNow);
+  return (
+    <>
+      <h3>Plans in {session?.workspace ?? 'this folder'}</h3>
+      <ul className="plans">
+        {plans.map((plan) => (
+          <li key={plan.name}>
+            <button
+              type="button"
+              disabled={plan.name === name}
+              onClick={() => {
+                onDone();
+                void openPlan(plan.name);
+              }}
+            >
+              {plan.title} <small>{plan.name}</small>
+            </button>
+          </li>
+        ))}
+      </ul>
+      <div className="buttons">
+        <button
+          type="button"
+          onClick={() => {
+            onDone();
+            useDesk.setState({ state: 'empty', why: '' });
+          }}
+        >
+          New plan
+        </button>
+        <a className="button" href={`${API}${planPath(name)}/export`} download>
+          Save a copy of this plan
+        </a>
+        {print}
+      </div>
+      <ImportPlan onDone={onDone} />
+      <h3>Look</h3>
+      <Choice
+        name="Paper and ink"
+        value={theme}
+        of={THEMES.map((t) => [t, t === 'system' ? 'as the system' : t] as const)}
+        onChange={(next) => {
+          setTheme(next);
+          putOn(next);
+        }}
+      />
+      {session?.here && session.lan && <Devices />}
+    </>
+  );
+}
+
+/** Larger than any plan: a million characters of up to four. */
+const MOST_BYTES = 4_000_000;
+
+/** A plan file from elsewhere, read and put into the folder under its own name, or the next free one. */
+function ImportPlan({ onDone }: { readonly onDone: () => void }) {
+  const plans = useDesk((d) => d.plans);
+  const [wrong, setWrong] = useState('');
+  const bring = async (file: File) => {
+    if (file.size > MOST_BYTES) return setWrong(`${file.name} is too large for a plan.`);
+    const text = await file.text();
+    const { plan, issues } = readPlan(text, { file: file.name });
+    if (!plan) return setWrong(issues[0] ? explain(issues[0]) : `${file.name}: this is not a plan`);
+    const taken = plans.map((p) => p.name);
+    const refused = await newPlan(fileName(file.name.replace(/(\.plan)?\.ya?ml$/i, ''), taken), text);
+    setWrong(refused ?? '');
+    if (refused === undefined) onDone();
+  };
+  return (
+    <>
+      <label className="button">
+        Bring a plan file in
+        <input
+          className="unseen"
+          type="file"
+          accept=".yaml,.yml"
+          onChange={(e) => {
+            const file = e.currentTarget.files?.[0];
+            e.currentTarget.value = '';
+            if (file) void bring(file);
+          }}
+        />
+      </label>
+      {wrong !== '' && <p role="alert">{wrong}</p>}
+    </>
+  );
+}
