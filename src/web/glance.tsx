@@ -16,6 +16,8 @@ const useGlance = create<{ readonly now: Glance | undefined; readonly before: Gl
 
 /** After each answer so many times as long of rest: the processor is the drawing's first. */
 const RESTS = 3;
+/** ms. What comes later than this tells of where the hand was, not of where it is, and has kept a processor from the drawing meanwhile. */
+const LATE = 400;
 
 let worker: Worker | undefined;
 let revision = 0;
@@ -24,17 +26,28 @@ let known: unknown;
 let busy = false;
 let again = false;
 let asked = 0;
+/** The plan that is too large for it: nothing is asked of it any more. */
+let late: string | undefined;
 
 function start(): Worker {
   const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
   made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
+    const took = performance.now() - asked;
+    if (took > LATE) {
+      late = useBench.getState().name;
+      made.terminate();
+      worker = undefined;
+      known = undefined;
+      busy = false;
+      return;
+    }
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
     setTimeout(
       () => {
         busy = false;
         if (again) ask();
       },
-      RESTS * (performance.now() - asked),
+      RESTS * took,
     );
   };
   onLost(made, () => {
@@ -47,9 +60,9 @@ function start(): Worker {
 }
 
 function ask(): void {
-  const { dragging, held, plain, plan, option: id } = useBench.getState();
+  const { name, dragging, held, plain, plan, option: id } = useBench.getState();
   again = false;
-  if (!dragging || plain === undefined || !plan) return;
+  if (!dragging || plain === undefined || !plan || name === late) return;
   if (busy) {
     again = true;
     return;
