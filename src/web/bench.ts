@@ -72,6 +72,7 @@ type Read = Pick<PlanRead, 'plan' | 'issues'> & { readonly document: { readonly 
 export function lay(name: string, text: string, read: Read = readPlan(text, { file: name })): void {
   const { plan, issues, document } = read;
   const known = get().name === name ? get().plan : undefined;
+  if (plan) drawn = document.plain as PlainValue;
   set({
     name,
     text,
@@ -110,10 +111,34 @@ export function preview(edits: readonly Edit[]): void {
     set({ plan: plan ? sharing(plan, read.plan) : read.plan, issues: [], dragging: edits.length > 0, held: edits });
 }
 
+/** What the plan says that is drawn: of a text with faults another one, the last that could be read. */
+let drawn: PlainValue | undefined;
+/** What an entry of a list begins with: its id, or the name of the piece. */
+const nameIn = (entry: unknown): string => `${Object.values(entry ?? {})[0]}`;
+/** Whether places by number, which come from what is drawn, are places of the same things in the text. */
+const meansTheSame = (edits: readonly Edit[], plain: PlainValue | undefined): boolean =>
+  edits.every(
+    (edit) =>
+      edit.op === 'text' ||
+      [edit.path, edit.op === 'move' ? edit.from : []].every((path) => {
+        let [a, b]: unknown[] = [drawn, plain];
+        return path.every((step) => {
+          [a, b] = [a, b].map((at) => (at as Record<string | number, unknown> | undefined)?.[step]);
+          return typeof step === 'string' || nameIn(a) === nameIn(b);
+        });
+      }),
+  );
+
 /** Makes a change: the text, what is read from it, and how to undo it. What is wrong with it when it cannot be made; `told` by the caller, or here. */
 export function change(title: string, edits: readonly Edit[], told = false): readonly Issue[] {
   if (edits.length === 0) return [];
   const before = get();
+  if (before.issues.length > 0 && !meansTheSame(edits, before.plain)) {
+    const message = 'The file was changed elsewhere and has faults: put these right first.';
+    say(message);
+    preview([]);
+    return [{ path: [], message }];
+  }
   const result = applyEdits(before.text, edits);
   const read = result.ok ? (readByEdits(edits) ?? readPlan(result.value.text, { file: before.name })) : undefined;
   const issues = result.ok ? read!.issues : result.issues;

@@ -7,7 +7,6 @@ import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
 import { firstPage, firstPages } from './first-pages.ts';
-import { GlanceLine } from './glance.tsx';
 import { type Drawn, lies, look, useHand } from './hand.ts';
 import { Keys } from './keys.tsx';
 import { later, ONE_MOMENT } from './later.tsx';
@@ -28,6 +27,7 @@ const Menu = later(
   null,
   <span className="heed">Printing and plans are not loaded yet</span>,
 );
+const GlanceLine = later(() => import('./glance.tsx'), null, null);
 const Views = later(() => import('./views.tsx'), ONE_MOMENT);
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
@@ -165,7 +165,7 @@ export function Desk({ route }: { readonly route: Route }) {
             <Views id={view.id} worked={worked} />
             <div className="foot">
               <Message />
-              <GlanceLine />
+              <Glance />
               <Keys />
             </div>
           </>
@@ -236,7 +236,7 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const foot = (
     <>
       <Message />
-      <GlanceLine />
+      <Glance />
       <Keys />
     </>
   );
@@ -252,6 +252,14 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
       <div className="foot">{foot}</div>
     </>
   );
+}
+
+/** Light and sound while something is held; what does so is loaded with the first hold. */
+function Glance() {
+  const held = useBench((b) => b.dragging);
+  const wanted = useRef(false);
+  wanted.current ||= held;
+  return wanted.current ? <GlanceLine /> : null;
 }
 
 function Message() {

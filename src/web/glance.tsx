@@ -42,13 +42,10 @@ function start(): Worker {
       return;
     }
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
-    setTimeout(
-      () => {
-        busy = false;
-        if (again) ask();
-      },
-      RESTS * took,
-    );
+    setTimeout(() => {
+      busy = false;
+      if (again) ask();
+    }, RESTS * took);
   };
   onLost(made, () => {
     worker = undefined;
@@ -93,8 +90,11 @@ useRegister.subscribe((now, before) => {
   if (now.found !== before.found && !useBench.getState().dragging) useGlance.setState({ now: undefined });
 });
 
+// the hand that it was loaded for is there already
+ask();
+
 /** Beside the messages; not read out, since it changes with every step of the hand. */
-export function GlanceLine() {
+export default function GlanceLine() {
   const { now, before } = useGlance();
   if (!now || !before) return null;
   const by = (a: number, b: number, digits: number): string => {

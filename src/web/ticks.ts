@@ -25,7 +25,9 @@ interface Ticked {
 }
 export const useTicks = create<Ticked>(() => ({ plan: '', known: [], queued: [] }));
 
-const knownPlace = (plan: string): string => `setwright:ticks:${plan}`;
+const knownPlace = (plan: string): string => `setwright:ticked:${plan}`;
+/** Where all that waited stood in one; what is told twice is taken once. */
+const formerPlace = (plan: string): string => `setwright:ticks:${plan}`;
 /** Each that waits has a place of its own: of two pages without a connection neither takes the other's. */
 const queuePlace = (plan: string): string => `setwright:tick:${plan}:`;
 
@@ -52,7 +54,10 @@ function recallQueue(plan: string): readonly NewTick[] {
   } catch {
     // forbidden
   }
-  const ticks = places.map((place) => recall<NewTick | undefined>(place, undefined)).filter((t) => t !== undefined);
+  const ticks = [
+    ...places.map((place) => recall<NewTick | undefined>(place, undefined)).filter((t) => t !== undefined),
+    ...(recall<{ readonly queued?: readonly NewTick[] }>(formerPlace(plan), {}).queued ?? []),
+  ];
   return ticks.sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
 }
 
