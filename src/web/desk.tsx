@@ -1,6 +1,5 @@
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
-import { explain } from '../core/issue/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import type { Option } from '../core/plan/index.ts';
 import { optionOf, useBench } from './bench.ts';
@@ -21,6 +20,7 @@ import { today } from './today.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
 import { putBack, useDesk } from './workspace.ts';
 
+const Issues = later(() => import('./issues.tsx'));
 const Inspector = later(() => import('./inspector.tsx'));
 const Menu = later(
   () => import('./menu.tsx'),
@@ -109,7 +109,7 @@ export function Desk({ route }: { readonly route: Route }) {
   const beside = useHand((h) => h.beside);
   // what was just let go of is not worked out here yet
   const dragging = useBench((b) => b.dragging) || beside;
-  const issues = useBench((b) => b.issues);
+  const read = useBench((b) => b.issues);
   const [leaf, setLeaf] = useState<Leaf>('drawing');
   const counted = useRegister((r) => r.register);
   // which pages there are is told anew when the hand lets go
@@ -142,10 +142,12 @@ export function Desk({ route }: { readonly route: Route }) {
       <main className="empty" data-ready>
         <h1>Setwright</h1>
         <p>The plan has faults that keep it from being read.</p>
-        {issues.length > 0 && <Issues />}
+        {read.length > 0 && <Issues issues={read} />}
       </main>
     );
   const { plan, outcome } = worked;
+  // what cannot be read, and what can be read but not built
+  const issues = read.length > 0 ? read : outcome.issues;
   const register = counted.length > 0 ? counted : first!;
   const wanted = route.to === 'page' ? route.id : '';
   const id = wanted !== '' ? wanted : firstPage(outcome, register);
@@ -156,10 +158,14 @@ export function Desk({ route }: { readonly route: Route }) {
       <button type="button" className="skip" onClick={() => document.getElementById('drawing')?.focus()}>
         To the drawing
       </button>
-      <Tally plan={plan} worked={worked} menu={<Menu option={outcome.option.id} paper={paperOf(plan)} />} />
+      <Tally
+        plan={plan}
+        worked={worked}
+        menu={<Menu option={outcome.option.id} paper={paperOf(plan)} fault={issues[0]} />}
+      />
       <RegisterNav register={register} route={route} page={id} counting={counted.length === 0} />
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
-        {issues.length > 0 && <Issues />}
+        {issues.length > 0 && <Issues issues={issues} />}
         {view ? (
           <>
             <Views id={view.id} worked={worked} />
@@ -291,17 +297,3 @@ function Message() {
   );
 }
 const KEPT = { saved: 'Saved', saving: 'Saving …', 'not saved': 'Not saved' } as const;
-
-export function Issues() {
-  const issues = useBench((b) => b.issues);
-  return (
-    <section className="issues" role="alert">
-      <h2>{issues.length === 1 ? 'One thing' : `${issues.length} things`} in the plan cannot stay so</h2>
-      <ul>
-        {issues.slice(0, 12).map((issue) => (
-          <li key={`${issue.path.join('.')} ${issue.message}`}>{explain(issue)}</li>
-        ))}
-      </ul>
-    </section>
-  );
-}

@@ -1,7 +1,8 @@
 import { memo, useRef, useState } from 'preact/compat';
 import type { PaperName } from '../core/drawing/index.ts';
+import { explainThere, type Issue } from '../core/issue/index.ts';
 import { API } from '../core/workspace/index.ts';
-import { useBench } from './bench.ts';
+import { say, useBench } from './bench.ts';
 import { later, ONE_MOMENT } from './later.tsx';
 import { today } from './today.ts';
 import { planPath } from './workspace.ts';
@@ -10,7 +11,16 @@ import { planPath } from './workspace.ts';
 const MenuSheet = later(() => import('./menu-sheet.tsx'), ONE_MOMENT);
 
 /** The packet to print, and what opens into plans, other devices, light and dark. */
-function Menu({ option, paper }: { readonly option: string; readonly paper: PaperName }) {
+function Menu({
+  option,
+  paper,
+  fault,
+}: {
+  readonly option: string;
+  readonly paper: PaperName;
+  /** Why there is no packet of it. */
+  readonly fault: Issue | undefined;
+}) {
   const dialog = useRef<HTMLDialogElement>(null);
   const name = useBench((b) => b.name);
   const [open, setOpen] = useState(false);
@@ -19,7 +29,7 @@ function Menu({ option, paper }: { readonly option: string; readonly paper: Pape
   const close = () => dialog.current?.close();
   return (
     <>
-      <PrintPacket href={packet} />
+      <PrintPacket href={packet} fault={fault} />
       <button
         type="button"
         aria-haspopup="dialog"
@@ -33,7 +43,7 @@ function Menu({ option, paper }: { readonly option: string; readonly paper: Pape
       <dialog ref={dialog} aria-labelledby="menu-title" onPointerDown={(e) => e.target === dialog.current && close()}>
         <div className="dialog-body">
           <h2 id="menu-title">Plans and more</h2>
-          {open && <MenuSheet print={<PrintPacket href={packet} />} onDone={close} />}
+          {open && <MenuSheet print={<PrintPacket href={packet} fault={fault} />} onDone={close} />}
           <button type="button" onClick={close}>
             Close
           </button>
@@ -43,9 +53,14 @@ function Menu({ option, paper }: { readonly option: string; readonly paper: Pape
   );
 }
 
-function PrintPacket({ href }: { readonly href: string }) {
+function PrintPacket({ href, fault }: { readonly href: string; readonly fault: Issue | undefined }) {
+  const unlessFaulty = (event: Event): void => {
+    if (!fault) return;
+    event.preventDefault();
+    say(`There is no packet yet: ${explainThere(fault)}.`);
+  };
   return (
-    <a className="button print-packet" href={href} target="_blank" rel="noreferrer">
+    <a className="button print-packet" href={href} target="_blank" rel="noreferrer" onClick={unlessFaulty}>
       Print packet
     </a>
   );

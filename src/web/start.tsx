@@ -36,18 +36,59 @@ const USUAL: Readonly<Record<'inch' | 'metric', { wall: string; ceiling: string;
   metric: { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m' },
 };
 
+/** The answers as they are typed. */
+interface Typed {
+  readonly title: string;
+  readonly length: LengthUnit;
+  readonly currency: string;
+  readonly framing: Answers['framing'];
+  readonly fits: readonly Need[];
+  readonly typed: Partial<Record<'wall' | 'ceiling' | 'room', string>>;
+}
+const USUALLY: Typed = {
+  title: 'My room',
+  length: 'ft-in',
+  currency: 'USD',
+  framing: 'timber stud',
+  fits: ['books', 'doors'],
+  typed: {},
+};
+const PLACE = 'setwright:questions';
+/** Kept by the browser for this tab, so that a page that is loaded again has them; where it keeps nothing, for as long as the page stands. */
+function useKept(): readonly [Typed, (change: Partial<Typed>) => void] {
+  const [now, setNow] = useState<Typed>(() => {
+    try {
+      return { ...USUALLY, ...JSON.parse(sessionStorage.getItem(PLACE) ?? '{}') };
+    } catch {
+      return USUALLY;
+    }
+  });
+  const answer = (change: Partial<Typed>): void => {
+    const next = { ...now, ...change };
+    setNow(next);
+    try {
+      sessionStorage.setItem(PLACE, JSON.stringify(next));
+    } catch {
+      // no room, or forbidden
+    }
+  };
+  return [now, answer];
+}
+function forget(): void {
+  try {
+    sessionStorage.removeItem(PLACE);
+  } catch {
+    // nothing was kept
+  }
+}
+
 /** What had the focus goes away with the questions: who works by key, or hears the page, goes on at the drawing. */
 const toDrawing = () => requestAnimationFrame(() => document.getElementById('drawing')?.focus({ preventScroll: true }));
 
 /** The empty bench: a few questions, and there is a plan to work on. */
 export default function Start({ why }: { readonly why: string }) {
   const { plans } = useDesk();
-  const [title, setTitle] = useState('My room');
-  const [length, setLength] = useState<LengthUnit>('ft-in');
-  const [currency, setCurrency] = useState('USD');
-  const [framing, setFraming] = useState<Answers['framing']>('timber stud');
-  const [fits, setFits] = useState<readonly Need[]>(['books', 'doors']);
-  const [typed, setTyped] = useState<Partial<Record<'wall' | 'ceiling' | 'room', string>>>({});
+  const [{ title, length, currency, framing, fits, typed }, answer] = useKept();
   const [wrong, setWrong] = useState<Partial<Record<string, Issue>>>({});
   const [refused, setRefused] = useState('');
   const main = useRef<HTMLElement>(null);
@@ -94,7 +135,9 @@ export default function Start({ why }: { readonly why: string }) {
     );
     const fault = await newPlan(name, starterPlan(answers));
     setRefused(fault ?? '');
-    if (fault === undefined) toDrawing();
+    if (fault !== undefined) return;
+    forget();
+    toDrawing();
   };
 
   return (
@@ -104,8 +147,22 @@ export default function Start({ why }: { readonly why: string }) {
       {why !== '' && <p role="status">{why}</p>}
       <form onSubmit={(e) => void make(e)} noValidate>
         <div className="fields">
-          <Entry name="What is it called?" value={title} maxLength={80} onChange={setTitle} />
-          <Choice name="Lengths in" value={length} of={UNITS} onChange={setLength} />
+          <Entry
+            name="What is it called?"
+            value={title}
+            maxLength={80}
+            onChange={(value) => answer({ title: value })}
+          />
+          <Choice
+            name="Lengths in"
+            value={length}
+            of={UNITS}
+            onChange={(value) => {
+              answer({ length: value });
+              // what was said of a size was said in the other units
+              setWrong({});
+            }}
+          />
           {(
             [
               ['wall', 'How long is the wall?'],
@@ -118,11 +175,21 @@ export default function Start({ why }: { readonly why: string }) {
               name={words}
               value={typed[key] ?? usual[key]}
               wrong={wrong[key] && explainThere(wrong[key])}
-              onChange={(value) => setTyped({ ...typed, [key]: value })}
+              onChange={(value) => answer({ typed: { ...typed, [key]: value } })}
             />
           ))}
-          <Choice name="What is the wall made of?" value={framing} of={FRAMINGS} onChange={setFraming} />
-          <Choice name="Money in" value={currency} of={CURRENCIES.map((c) => [c, c] as const)} onChange={setCurrency} />
+          <Choice
+            name="What is the wall made of?"
+            value={framing}
+            of={FRAMINGS}
+            onChange={(value) => answer({ framing: value })}
+          />
+          <Choice
+            name="Money in"
+            value={currency}
+            of={CURRENCIES.map((c) => [c, c] as const)}
+            onChange={(value) => answer({ currency: value })}
+          />
         </div>
         <fieldset>
           <legend>What must fit?</legend>
@@ -131,7 +198,9 @@ export default function Start({ why }: { readonly why: string }) {
               <input
                 type="checkbox"
                 checked={fits.includes(need)}
-                onChange={(e) => setFits(e.currentTarget.checked ? [...fits, need] : fits.filter((f) => f !== need))}
+                onChange={(e) =>
+                  answer({ fits: e.currentTarget.checked ? [...fits, need] : fits.filter((f) => f !== need) })
+                }
               />
               {NEED_WORDS[need]}
             </label>

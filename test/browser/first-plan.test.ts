@@ -28,6 +28,11 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     // what is wrong has the focus, and says what would do
     await p.getByText('expected at least').waitFor();
     await expect.poll(() => p.evaluate(() => document.activeElement?.hasAttribute('aria-invalid'))).toBe(true);
+    // loaded again, the page still has what was answered
+    await p.reload();
+    expect(await p.getByLabel('What is it called?').inputValue()).toBe('Garden office');
+    expect(await p.getByLabel('How far back does the room go?').inputValue()).toBe('2 in');
+    expect(await p.getByLabel('floating shelves above').isChecked()).toBe(true);
     await p.getByLabel('How far back does the room go?').fill('12 ft');
     await p.getByLabel('How long is the wall?').fill('14 ft 2');
     await p.getByRole('button', { name: 'Draw the first plan' }).click();

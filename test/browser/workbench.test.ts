@@ -1,4 +1,4 @@
-import { copyFileSync, readFileSync, rmSync } from 'node:fs';
+import { copyFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderSVG } from 'uqr';
 import { describe, expect, it } from 'vitest';
@@ -112,6 +112,20 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.waitForTimeout(500);
     await width.press('Enter');
     await expect.poll(() => readFileSync(file, 'utf8')).toContain('width: 1.4 m, height: 30"');
+    await p.context().close();
+  });
+
+  it('says of a piece that cannot be built why, where it would stand, and opens no packet that there is none of', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const before = readFileSync(file, 'utf8');
+    writeFileSync(file, before.replace('toe: {height: 3-1/2"', 'toe: {height: 100"'));
+    const { page: p } = await open(address);
+    const issues = p.getByRole('alert').filter({ hasText: /One thing in the plan cannot stay so/ });
+    await issues.getByText(/leave no height inside/).waitFor();
+    await p.getByRole('link', { name: 'Print packet' }).first().click();
+    await p.getByText(/^There is no packet yet: .*leave no height inside/).waitFor();
+    expect(p.context().pages()).toHaveLength(1);
+    expect(await axe(p)).toEqual([]);
     await p.context().close();
   });
 
