@@ -165,7 +165,7 @@ export function Desk({ route }: { readonly route: Route }) {
       />
       <RegisterNav register={register} route={route} page={id} counting={counted.length === 0} />
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
-        {issues.length > 0 && <Issues issues={issues} />}
+        {issues.length > 0 && <Issues issues={issues} {...(read.length === 0 && { plan })} />}
         {view ? (
           <>
             <Views id={view.id} worked={worked} />

@@ -17,7 +17,7 @@ const useGlance = create<{ readonly now: Glance | undefined; readonly before: Gl
 /** After each answer so many times as long of rest: the processor is the drawing's first. */
 const RESTS = 3;
 /** ms. What comes later than this tells of where the hand was, not of where it is, and has kept a processor from the drawing meanwhile. */
-const LATE = 400;
+const LATE = 1000;
 
 let worker: Worker | undefined;
 let revision = 0;
@@ -26,14 +26,17 @@ let known: unknown;
 let busy = false;
 let again = false;
 let asked = 0;
+/** The worker has answered before: the first time it is loaded, and learns. */
+let warm = false;
 /** The plan that is too large for it: nothing is asked of it any more. */
 let late: string | undefined;
 
 function start(): Worker {
   const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
+  warm = false;
   made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
     const took = performance.now() - asked;
-    if (took > LATE) {
+    if (warm && took > LATE) {
       late = useBench.getState().name;
       made.terminate();
       worker = undefined;
@@ -41,6 +44,7 @@ function start(): Worker {
       busy = false;
       return;
     }
+    warm = true;
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
     setTimeout(() => {
       busy = false;

@@ -1,15 +1,23 @@
 import { explain, type Issue } from '../core/issue/index.ts';
+import { nameOf, type Plan } from '../core/plan/index.ts';
 
-/** What is wrong with the plan as it stands, and where. */
-export default function Issues({ issues }: { readonly issues: readonly Issue[] }) {
+/** What is wrong with the plan as it stands, and where: by the name of the piece, of a plan that could be read. */
+export default function Issues({ issues, plan }: { readonly issues: readonly Issue[]; readonly plan?: Plan }) {
   return (
     <section className="issues" role="alert">
       <h2>{issues.length === 1 ? 'One thing' : `${issues.length} things`} in the plan cannot stay so</h2>
       <ul>
         {issues.slice(0, 12).map((issue) => (
-          <li key={`${issue.path.join('.')} ${issue.message}`}>{explain(issue)}</li>
+          <li key={`${issue.path.join('.')} ${issue.message}`}>{explain(plan ? inPiece(issue, plan) : issue)}</li>
         ))}
       </ul>
     </section>
   );
+}
+
+/** With the name of its piece in place of its number. */
+function inPiece(issue: Issue, plan: Plan): Issue {
+  const [top, option, list, at, ...within] = issue.path;
+  const piece = top === 'options' && list === 'pieces' ? plan.options[Number(option)]?.pieces[Number(at)] : undefined;
+  return piece ? { ...issue, path: [piece.title ?? nameOf(piece), ...within] } : issue;
 }

@@ -121,7 +121,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     writeFileSync(file, before.replace('toe: {height: 3-1/2"', 'toe: {height: 100"'));
     const { page: p } = await open(address);
     const issues = p.getByRole('alert').filter({ hasText: /One thing in the plan cannot stay so/ });
-    await issues.getByText(/leave no height inside/).waitFor();
+    await issues.getByText(/^Scores.size.height: toe, bottom and top leave no height inside/).waitFor();
     await p.getByRole('link', { name: 'Print packet' }).first().click();
     await p.getByText(/^There is no packet yet: .*leave no height inside/).waitFor();
     expect(p.context().pages()).toHaveLength(1);
