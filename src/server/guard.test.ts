@@ -1,20 +1,13 @@
 import { hostname } from 'node:os';
 import fc from 'fast-check';
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { CLIENT_HEADER } from '../core/workspace/index.ts';
 import { accessOf, cookieOf, isOwnHost, lanAddresses } from './access.ts';
 import { openDatabase } from './database.ts';
-import { NAME, newFolder, PLAN, SECRET, type Trial, trial } from './server.testing.ts';
+import { NAME, newFolder, PLAN, SECRET } from './server.testing.ts';
+import { trials } from './trials.testing.ts';
 
-const open: Trial[] = [];
-const start = async (...given: Parameters<typeof trial>): Promise<Trial> => {
-  const one = await trial(...given);
-  open.push(one);
-  return one;
-};
-afterEach(async () => {
-  for (const one of open.splice(0)) await one.close();
-});
+const start = trials();
 const PHONE = { remoteAddress: '192.168.1.40', headers: { host: 'bench.test', origin: 'http://bench.test' } };
 const atLan = (more: object = {}) => ({ ...PHONE, headers: { ...PHONE.headers, ...more } });
 

@@ -10,20 +10,13 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readPlan } from '../core/plan/index.ts';
 import { replaceFile, sha256 } from './files.ts';
-import { NAME, newFolder, PLAN, type Trial, trial } from './server.testing.ts';
+import { NAME, newFolder, PLAN, trial } from './server.testing.ts';
+import { trials } from './trials.testing.ts';
 
-const open: Trial[] = [];
-const start = async (...given: Parameters<typeof trial>): Promise<Trial> => {
-  const one = await trial(...given);
-  open.push(one);
-  return one;
-};
-afterEach(async () => {
-  for (const one of open.splice(0)) await one.close();
-});
+const start = trials();
 /** Another program saves the file, some time ago. */
 const outside = (file: string, text: string): void => {
   writeFileSync(file, text);

@@ -1,17 +1,10 @@
 import fc from 'fast-check';
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { type NewTick, type Tick, tickStates } from '../core/workspace/index.ts';
-import { NAME, PLAN, type Trial, trial } from './server.testing.ts';
+import { NAME, PLAN, trial } from './server.testing.ts';
+import { trials } from './trials.testing.ts';
 
-const open: Trial[] = [];
-const start = async (...given: Parameters<typeof trial>): Promise<Trial> => {
-  const one = await trial(...given);
-  open.push(one);
-  return one;
-};
-afterEach(async () => {
-  for (const one of open.splice(0)) await one.close();
-});
+const start = trials();
 const tick = (id: string, about = 'part:scores.left', done = true, at = '2026-05-04T10:00:00.000Z'): NewTick => ({
   id,
   about,

@@ -1,19 +1,12 @@
 import { cpSync, readdirSync, renameSync, rmSync, utimesSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { openDatabase } from './database.ts';
-import { NAME, newFolder, PLAN, type Trial, trial } from './server.testing.ts';
+import { NAME, newFolder, PLAN } from './server.testing.ts';
+import { trials } from './trials.testing.ts';
 
-/** What happens to a folder, a clock or a disk while the workbench has it open. */
-const open: Trial[] = [];
-const start = async (...given: Parameters<typeof trial>): Promise<Trial> => {
-  const one = await trial(...given);
-  open.push(one);
-  return one;
-};
-afterEach(async () => {
-  for (const one of open.splice(0)) await one.close();
-});
+// what happens to a folder, a clock or a disk while the workbench has it open
+const start = trials();
 const wide = (width: number): string => PLAN.replace('54', `${width}`);
 const tick = { id: 'a', about: 'x', done: true, at: '2026-05-04T10:00:00.000Z' };
 
