@@ -39,10 +39,9 @@ function start(): Worker {
     if (warm && took > LATE) {
       late = useBench.getState().name;
       made.terminate();
-      worker = undefined;
-      known = undefined;
-      busy = false;
-      return;
+      ended();
+      // what was told of where it was before the hand came would stand there for good
+      return useGlance.setState({ now: undefined });
     }
     warm = true;
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
@@ -52,12 +51,16 @@ function start(): Worker {
     }, RESTS * took);
   };
   onLost(made, () => {
-    worker = undefined;
-    known = undefined;
-    busy = false;
+    ended();
     if (again) ask();
   });
   return made;
+}
+
+function ended(): void {
+  worker = undefined;
+  known = undefined;
+  busy = false;
 }
 
 function ask(): void {

@@ -43,7 +43,7 @@ function Menu({
       <dialog ref={dialog} aria-labelledby="menu-title" onPointerDown={(e) => e.target === dialog.current && close()}>
         <div className="dialog-body">
           <h2 id="menu-title">Plans and more</h2>
-          {open && <MenuSheet print={<PrintPacket href={packet} fault={fault} />} onDone={close} />}
+          {open && <MenuSheet print={<PrintPacket href={packet} fault={fault} onRefused={close} />} onDone={close} />}
           <button type="button" onClick={close}>
             Close
           </button>
@@ -53,10 +53,20 @@ function Menu({
   );
 }
 
-function PrintPacket({ href, fault }: { readonly href: string; readonly fault: Issue | undefined }) {
+function PrintPacket({
+  href,
+  fault,
+  onRefused,
+}: {
+  readonly href: string;
+  readonly fault: Issue | undefined;
+  /** What is said at the foot of the page is to be seen. */
+  readonly onRefused?: () => void;
+}) {
   const unlessFaulty = (event: Event): void => {
     if (!fault) return;
     event.preventDefault();
+    onRefused?.();
     say(`There is no packet yet: ${explainThere(fault)}.`);
   };
   return (

@@ -26,7 +26,7 @@ interface Ticked {
 export const useTicks = create<Ticked>(() => ({ plan: '', known: [], queued: [] }));
 
 const knownPlace = (plan: string): string => `setwright:ticked:${plan}`;
-/** Where all that waited stood in one; what is told twice is taken once. */
+/** Where all that waited stood in one before: it is put where each has its own. */
 const formerPlace = (plan: string): string => `setwright:ticks:${plan}`;
 /** Each that waits has a place of its own: of two pages without a connection neither takes the other's. */
 const queuePlace = (plan: string): string => `setwright:tick:${plan}:`;
@@ -48,16 +48,16 @@ function recall<T>(place: string, otherwise: T): T {
   }
 }
 function recallQueue(plan: string): readonly NewTick[] {
+  for (const one of recall<{ readonly queued?: readonly NewTick[] }>(formerPlace(plan), {}).queued ?? [])
+    putAside(queuePlace(plan) + one.id, one);
+  putAside(formerPlace(plan), undefined);
   let places: readonly string[] = [];
   try {
     places = Object.keys(localStorage).filter((place) => place.startsWith(queuePlace(plan)));
   } catch {
     // forbidden
   }
-  const ticks = [
-    ...places.map((place) => recall<NewTick | undefined>(place, undefined)).filter((t) => t !== undefined),
-    ...(recall<{ readonly queued?: readonly NewTick[] }>(formerPlace(plan), {}).queued ?? []),
-  ];
+  const ticks = places.map((place) => recall<NewTick | undefined>(place, undefined)).filter((t) => t !== undefined);
   return ticks.sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
 }
 
