@@ -3,6 +3,7 @@ import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { API } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
+import { chosen } from './chosen.ts';
 import Devices from './devices.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
@@ -64,15 +65,11 @@ export default function MenuSheet({ print, onDone }: { readonly print: ReactNode
   );
 }
 
-/** Larger than any plan: a million characters of up to four. */
-const MOST_BYTES = 4_000_000;
-
 /** A plan file from elsewhere, read and put into the folder under its own name, or the next free one. */
 function ImportPlan({ onDone }: { readonly onDone: () => void }) {
   const plans = useDesk((d) => d.plans);
   const [wrong, setWrong] = useState('');
   const bring = async (file: File) => {
-    if (file.size > MOST_BYTES) return setWrong(`${file.name} is too large for a plan.`);
     const text = await file.text();
     const { plan, issues } = readPlan(text, { file: file.name });
     if (!plan) return setWrong(issues[0] ? explain(issues[0]) : `${file.name}: this is not a plan`);
@@ -90,8 +87,7 @@ function ImportPlan({ onDone }: { readonly onDone: () => void }) {
           type="file"
           accept=".yaml,.yml"
           onChange={(e) => {
-            const file = e.currentTarget.files?.[0];
-            e.currentTarget.value = '';
+            const file = chosen(e.currentTarget, 'plan', setWrong);
             if (file) void bring(file);
           }}
         />

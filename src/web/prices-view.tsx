@@ -12,6 +12,7 @@ import {
   priceEdits,
 } from '../core/workspace/index.ts';
 import { change, say } from './bench.ts';
+import { chosen } from './chosen.ts';
 import { Entry } from './entry.tsx';
 import { Field } from './field.tsx';
 import { today } from './today.ts';
@@ -179,9 +180,6 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
   );
 }
 
-/** Larger than any list that is taken: a million characters of up to four. */
-const MOST_BYTES = 4_000_000;
-
 /** Rows from a spreadsheet: looked at first, then kept. */
 function Paste({ currency, onBook }: { readonly currency: string; readonly onBook: (book: PriceBook) => void }) {
   const [csv, setCsv] = useState('');
@@ -242,10 +240,8 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
             type="file"
             accept=".csv,.tsv,.txt,text/csv"
             onChange={(e) => {
-              const file = e.currentTarget.files?.[0];
-              e.currentTarget.value = '';
-              if (file && file.size > MOST_BYTES) setWrong([`${file.name} is too large for a price list.`]);
-              else void file?.text().then(paste);
+              const file = chosen(e.currentTarget, 'price list', (why) => setWrong([why]));
+              void file?.text().then(paste);
             }}
           />
         </label>

@@ -5,6 +5,7 @@ import { stockName } from '../core/stock/index.ts';
 import { readRack, writeRack } from '../core/workspace/index.ts';
 import { written } from './arrange.ts';
 import { change, say } from './bench.ts';
+import { chosen } from './chosen.ts';
 import { Entry } from './entry.tsx';
 import { Choice, Field } from './field.tsx';
 import { saveAs } from './save-as.ts';
@@ -118,10 +119,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
             type="file"
             accept=".csv,text/csv"
             onChange={(e) => {
-              const file = e.currentTarget.files?.[0];
-              // the same file, put right, may be chosen again
-              e.currentTarget.value = '';
-              if (file && file.size > MOST_BYTES) return say(`${file.name} is too large for a rack.`);
+              const file = chosen(e.currentTarget, 'rack', say);
               void file?.text().then((text) => {
                 const edits = readRack(text, plan);
                 if (edits.ok) change('The rack as in the file', edits.value);
@@ -134,9 +132,6 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
     </section>
   );
 }
-
-/** Larger than any table that is taken: a million characters of up to four. */
-const MOST_BYTES = 4_000_000;
 
 /** A plan that says nothing of a rack gets one first. */
 const rackThere = (plan: WorkedPlan['plan'], edits: readonly Edit[]): readonly Edit[] =>
