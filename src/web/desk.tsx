@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useMemo, useRef, useState } from 'preact/compat';
+import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import type { Option } from '../core/plan/index.ts';
@@ -28,6 +28,7 @@ const Menu = later(
   <span className="heed">Printing and plans are not loaded yet</span>,
 );
 const GlanceLine = later(() => import('./glance.tsx'), null, null);
+const ShutOut = later(() => import('./shut-out.tsx'), null, null);
 const Views = later(() => import('./views.tsx'), ONE_MOMENT);
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
@@ -129,11 +130,15 @@ export function Desk({ route }: { readonly route: Route }) {
     last.current = asked;
     countPages(useBench.getState().text, outcome);
   }, [worked, dragging]);
-  // going somewhere brings the drawing up, and begins at its top
-  useEffect(() => {
+  // going somewhere brings the drawing up, and begins at its top; what had the focus lies under it on a narrow screen
+  const bringUp = useCallback(() => {
     setLeaf('drawing');
-    document.getElementById('drawing')?.scrollTo(0, 0);
-  }, [route]);
+    const drawing = document.getElementById('drawing');
+    drawing?.scrollTo(0, 0);
+    const focused = document.activeElement;
+    if (focused?.closest('.register, aside') && matchMedia('(max-width: 60rem)').matches) drawing?.focus();
+  }, []);
+  useEffect(bringUp, [route]);
   // a long form may have been scrolled down before
   useEffect(() => scrollTo(0, 0), []);
 
@@ -163,7 +168,7 @@ export function Desk({ route }: { readonly route: Route }) {
         worked={worked}
         menu={<Menu option={outcome.option.id} paper={paperOf(plan)} fault={issues[0]} />}
       />
-      <RegisterNav register={register} route={route} page={id} counting={counted.length === 0} />
+      <RegisterNav register={register} route={route} page={id} counting={counted.length === 0} onFollow={bringUp} />
       <main id="drawing" tabIndex={-1} aria-label={view?.title ?? 'Drawing and messages'}>
         {issues.length > 0 && <Issues issues={issues} {...(read.length === 0 && { plan })} />}
         {view ? (
@@ -273,6 +278,7 @@ function Message() {
   const kept = useDesk((d) => d.kept);
   const readOnly = useDesk((d) => d.session?.readOnly ?? d.session?.forgetful);
   const reached = useDesk((d) => d.reached);
+  const shut = useDesk((d) => d.shut);
   const gone = useDesk((d) => d.gone);
   const missing = useFindings((f) => f.missing);
   const busy = useAnswers((a) => a.busy);
@@ -280,7 +286,10 @@ function Message() {
     <p className="message" role="status">
       <span className={kept === 'not saved' ? 'heed' : undefined}>{KEPT[kept]}</span>
       {busy > 0 && <span>Looking for cheaper cutting …</span>}
-      {!reached && <span className="heed">The workbench is not reached: what you do is kept here until it is.</span>}
+      {shut && <ShutOut />}
+      {!reached && !shut && (
+        <span className="heed">The workbench is not reached: what you do is kept here until it is.</span>
+      )}
       {missing && <span className="heed">Mouldings, notes and prices are not loaded yet.</span>}
       {gone ? (
         <span>

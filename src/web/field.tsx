@@ -111,7 +111,13 @@ export function Choice<T extends string>({
   return (
     <div className="field">
       <label htmlFor={id}>{name}</label>
-      <select id={id} value={value} onChange={(e) => onChange(e.currentTarget.value as T)}>
+      {/* a long one may be cut */}
+      <select
+        id={id}
+        value={value}
+        title={of.find(([key]) => key === value)?.[1]}
+        onChange={(e) => onChange(e.currentTarget.value as T)}
+      >
         <Words of={of} />
       </select>
     </div>

@@ -48,8 +48,8 @@ export default function MenuSheet({ print, onDone }: { readonly print: ReactNode
           Save a copy of this plan
         </a>
         {print}
+        <ImportPlan onDone={onDone} />
       </div>
-      <ImportPlan onDone={onDone} />
       <h3>Look</h3>
       <Choice
         name="Paper and ink"

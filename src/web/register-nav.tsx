@@ -24,12 +24,15 @@ export const RegisterNav = memo(function RegisterNav({
   route,
   page,
   counting,
+  onFollow,
 }: {
   /** Only the first pages are there yet. */
   readonly counting: boolean;
   readonly register: readonly RegisterEntry[];
   readonly route: Route;
   readonly page: string;
+  /** Of the page that is looked at too: the address does not change then. */
+  readonly onFollow: () => void;
 }) {
   const nav = useRef<HTMLElement>(null);
   const byHand = useChapters((c) => c.byHand);
@@ -46,7 +49,7 @@ export const RegisterNav = memo(function RegisterNav({
   const chapters = [...new Set(register.map((entry) => entry.chapter))];
   const link = (to: Route, current: boolean, number: string, title: string, state?: string): ReactNode => (
     <li key={`${to.to} ${title} ${number}`}>
-      <a href={hashOf(to)} aria-current={current ? 'page' : undefined}>
+      <a href={hashOf(to)} aria-current={current ? 'page' : undefined} onClick={onFollow}>
         <span className="number">{number}</span>
         <span>{title}</span>
         {state && <span className="state">{state}</span>}

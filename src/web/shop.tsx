@@ -12,6 +12,7 @@ import { PartFinder, PartList } from './part-finder.tsx';
 import { go, hashOf, type Route } from './route.ts';
 import { certainCuts, type ShopCut, type ShopLayout, shopDay } from './shop-day.ts';
 import { Today } from './shop-today.tsx';
+import ShutOut from './shut-out.tsx';
 import { tick, useTickStates, useTicks } from './ticks.ts';
 import { useDesk } from './workspace.ts';
 
@@ -21,7 +22,8 @@ export default function Shop({ route }: { readonly route: Route }) {
   const name = useBench((b) => b.name);
   const queued = useTicks((t) => t.queued.length);
   const states = useTickStates(name);
-  const { why, unpaired } = useTicks();
+  const why = useTicks((t) => t.why);
+  const shut = useDesk((d) => d.shut);
   const missing = useFindings((f) => f.missing);
   const done = (about: string): boolean => states.get(about)?.done ?? false;
   const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
@@ -45,12 +47,12 @@ export default function Shop({ route }: { readonly route: Route }) {
         {queued > 0 && (
           <p role="status" className="waits">
             {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} {why ? 'on this device.' : 'for the connection.'} Go
-            on: nothing is lost. {why}{' '}
-            {unpaired && (
-              <button type="button" onClick={() => useDesk.setState({ state: 'unpaired' })}>
-                Pair again
-              </button>
-            )}
+            on: nothing is lost. {!shut && why}
+          </p>
+        )}
+        {shut && (
+          <p role="status" className="waits">
+            <ShutOut />
           </p>
         )}
         {missing && (

@@ -20,8 +20,6 @@ interface Ticked {
   readonly queued: readonly NewTick[];
   /** Why they were not taken, where the connection is not to blame. */
   readonly why?: string | undefined;
-  /** This device is let in no more. */
-  readonly unpaired?: boolean;
 }
 export const useTicks = create<Ticked>(() => ({ plan: '', known: [], queued: [] }));
 
@@ -94,7 +92,6 @@ async function deliver(): Promise<void> {
   useTicks.setState((t) => ({
     queued: t.queued.filter((q) => !got.has(q.id)),
     why: answer.ok || answer.status === 0 ? undefined : answer.refusal.error.message,
-    unpaired: answer.ok ? false : answer.status === 401,
   }));
   if (answer.ok) learn(plan, answer.value.ticks);
   if (useTicks.getState().queued.length === 0) return;

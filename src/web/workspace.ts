@@ -40,6 +40,8 @@ export async function ask<T>(method: string, path: string, body?: unknown): Prom
       ...(body !== undefined && { body: JSON.stringify(body) }),
     });
     const value: unknown = response.status === 204 ? undefined : await response.json();
+    const shut = response.status === 401;
+    if (shut !== useDesk.getState().shut) useDesk.setState({ shut });
     return response.ok
       ? { ok: true, value: value as T }
       : { ok: false, status: response.status, refusal: value as Refusal };
@@ -61,6 +63,8 @@ interface Desk {
   readonly kept: 'saved' | 'saving' | 'not saved';
   /** Whether the server tells its news: without it nothing is lost, but nothing comes either. */
   readonly reached: boolean;
+  /** This device is let in no more. */
+  readonly shut: boolean;
   /** The file on the bench was taken away by another program. */
   readonly gone: boolean;
   /** The newest thing the server told, for views that show more than the plan. */
@@ -73,6 +77,7 @@ export const useDesk = create<Desk>(() => ({
   why: '',
   kept: 'saved',
   reached: true,
+  shut: false,
   gone: false,
   event: undefined,
 }));
@@ -199,7 +204,8 @@ async function save(): Promise<void> {
     const { code, message } = answer.refusal.error;
     why = message;
     if (answer.status === 404) useDesk.setState({ gone: true });
-    else say(why);
+    // of one that is shut out it is said already
+    else if (answer.status !== 401) say(why);
     if (answer.status === 0 || answer.status === 429 || answer.status >= 500 || code === 'read-only')
       again = setTimeout(() => void save(), RETRY);
     return;
@@ -270,8 +276,10 @@ function listen(): void {
     // one that is back in a moment is nothing to speak of
     clearTimeout(lost);
     lost = setTimeout(() => stream === events && useDesk.setState({ reached: false }), RETRY / 2);
-    // a lost connection comes back by itself; one that was refused (a flood, a session that ran out) does not
-    if (stream.readyState === EventSource.CLOSED && events === stream) listening = setTimeout(listen, RETRY);
+    // a lost connection comes back by itself; one that was refused (a flood, a session that ran out) does not, and is not told why
+    if (stream.readyState !== EventSource.CLOSED || events !== stream) return;
+    listening = setTimeout(listen, RETRY);
+    void ask('GET', '/plans');
   };
 }
 

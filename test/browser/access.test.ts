@@ -55,6 +55,28 @@ describe.skipIf(!hasBrowser)(`the workbench for everybody${why}`, () => {
     await p.context().close();
   });
 
+  it('goes on with the focus at what was asked for, where a narrow window shows one leaf at a time', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address, '', { viewport: { width: 800, height: 900 } });
+    const focused = () => p.evaluate(() => document.activeElement?.id);
+    // of the page that lies there already too
+    for (const name of ['Price book', 'Price book', 'Plan of the room']) {
+      await p.locator('.leaves').getByRole('button', { name: 'Pages' }).click();
+      await p.getByRole('link', { name }).focus();
+      await p.keyboard.press('Enter');
+      await expect.poll(focused).toBe('drawing');
+      expect(await p.getByRole('link', { name }).isVisible()).toBe(false);
+    }
+    // where the register stays, the focus stays in it
+    await p.setViewportSize(LAPTOP);
+    await p.getByRole('link', { name: 'Price book' }).focus();
+    await p.keyboard.press('Enter');
+    await p.locator('.prices').waitFor();
+    expect(await p.evaluate(() => document.activeElement?.textContent)).toBe('Price book');
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
   it('has nothing for axe to find with anything open: figures, notes, lists, fields in error, the empty bench', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p, faults } = await open(address);

@@ -1,6 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { call, serve } from '../../src/server/kills.testing.ts';
-import { bench, hasBrowser, open, PHONE, program, useBrowser, why } from './browser.testing.ts';
+import { axe, bench, hasBrowser, open, PHONE, program, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -74,6 +75,42 @@ describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
     await p.getByRole('button', { name: 'Done' }).waitFor();
     const { text } = await call(address, 'GET', `plans/${PLAN}/ticks`);
     expect((JSON.parse(text) as { ticks: unknown[] }).ticks).toMatchObject([{ device: 'another device' }]);
+    await laptop.context().close();
+    await p.context().close();
+  });
+
+  it('that is put out while it draws says so by itself, keeps the drawing, and is let in again with it', async () => {
+    const { address, said, file } = await bench(PLAN, ['--lan', '--name', 'phone.test']);
+    const code = async () => /Pairing code: \S*?([A-Z2-9]{4}-[A-Z2-9]{4})/.exec(said())?.[1];
+    await expect.poll(code).toBeDefined();
+    const { page: p } = await open(address.replace('127.0.0.1', 'phone.test'));
+    expect(await axe(p)).toEqual([]);
+    // nothing is asked of the server for a code that was not typed: it counts as a wrong guess
+    await p.getByRole('button', { name: 'Join' }).click();
+    await p.getByText('the code is still missing').waitFor();
+    await p.keyboard.type((await code())!.toLowerCase());
+    await p.getByLabel('What to call this device').fill('tablet');
+    await p.keyboard.press('Enter');
+    await p.getByRole('button', { name: /^Scores, case/ }).waitFor();
+
+    const { page: laptop } = await open(address);
+    await laptop.getByRole('button', { name: 'More' }).click();
+    await laptop.getByRole('button', { name: 'Let tablet in no more' }).click();
+    await p.getByText('lets this device in no more').waitFor();
+    await p.getByRole('button', { name: /^Scores, case/ }).press('Alt+ArrowRight');
+    await p.getByText('Not saved').waitFor();
+    expect(await p.locator('.message').textContent()).not.toContain('not reached');
+    expect(await axe(p)).toEqual([]);
+    const before = readFileSync(file, 'utf8');
+    await laptop.getByRole('button', { name: 'Show a pairing code' }).click();
+    const next = await laptop.locator('.pair-code').textContent();
+    await p.getByRole('button', { name: 'Pair again' }).click();
+    await expect.poll(() => p.evaluate(() => document.activeElement?.tagName)).toBe('INPUT');
+    await p.keyboard.type(next!);
+    await p.keyboard.press('Enter');
+    await p.getByRole('button', { name: /^Scores, case/ }).waitFor();
+    await expect.poll(() => readFileSync(file, 'utf8')).not.toBe(before);
+    expect(await p.getByText('lets this device in no more').count()).toBe(0);
     await laptop.context().close();
     await p.context().close();
   });
