@@ -5,6 +5,7 @@ import { compareOutcomes, type Outcome, packetInput } from '../core/outcome.ts';
 import { type Edit, lookUp, type PlainValue, type Plan, printersFor } from '../core/plan/index.ts';
 import { freshName } from './arrange.ts';
 import { change, useBench } from './bench.ts';
+import { Field } from './field.tsx';
 import { firstPage, firstPages } from './first-pages.ts';
 import { paperOf } from './paper.ts';
 import { setFindingsOf } from './register.ts';
@@ -114,7 +115,8 @@ function copyOption(plan: Plan, index: number): void {
     plan.options.map((o) => o.id),
     String(own.id),
   );
-  const title = typeof own.title === 'string' ? { title: `${own.title}, another` } : {};
+  const titles = plan.options.map((o) => o.title ?? o.id);
+  const title = typeof own.title === 'string' ? { title: freshName(titles, `${own.title}, another`) } : {};
   const edits = [{ op: 'insert' as const, path: ['options', index + 1], value: { ...own, id, ...title } }];
   if (change('Another option', edits).length === 0) useBench.setState({ option: id });
 }
@@ -163,6 +165,7 @@ function OptionCard({
         {title} {built && <span className="state">is built</span>}
       </h3>
       <div ref={host}>{page && <SheetSvg page={page} />}</div>
+      <Field name="title" path={['options', index, 'title']} shown={option.title ?? ''} hint={option.id} />
       {option.remark && <p>{option.remark}</p>}
       <div className="buttons">
         <button type="button" aria-pressed={isWorkedOn} onClick={() => useBench.setState({ option: option.id })}>

@@ -109,7 +109,8 @@ export default function Start({ why }: { readonly why: string }) {
       else if (result.value < LEAST[key])
         faults[key] = {
           path: [],
-          message: 'this is too small for a room',
+          // a bare number may have been meant in feet
+          message: `${printersFor({ length, currency }).length(result.value)} is too small for a room`,
           expected: `at least ${printersFor({ length, currency }).length(LEAST[key])}`,
         };
       return result.ok ? result.value : mm(0);

@@ -439,6 +439,17 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     expect(await axe(p)).toEqual([]);
     await cards.nth(1).getByRole('button', { name: 'Copy it' }).click();
     await cards.nth(2).waitFor();
+    // a copy of the copied one is not called like the first copy
+    await cards.nth(1).getByRole('button', { name: 'Copy it' }).click();
+    await cards.nth(3).waitFor();
+    const titles = await cards
+      .getByLabel('Title')
+      .evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+    expect(new Set(titles).size).toBe(4);
+    await cards.nth(2).getByLabel('Title').fill('Two tall ones');
+    await p.keyboard.press('Enter');
+    await p.getByLabel('Option').locator('option', { hasText: 'Two tall ones' }).waitFor({ state: 'attached' });
+    await cards.nth(3).getByRole('button', { name: 'Take it away' }).click();
     await cards.nth(0).getByRole('button', { name: 'Take it away' }).click();
     await expect.poll(() => cards.count()).toBe(2);
     await cards.nth(1).getByRole('button', { name: 'Work on it', pressed: true }).waitFor();
