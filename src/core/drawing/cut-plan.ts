@@ -21,8 +21,11 @@ export function cutPlan(
 ): LayoutPlan {
   const order = orderOfCuts(layout, shopOf(plan, layout.stock));
   if (!order) return { steps: [], left: [] };
-  const name = ({ is, name: own }: CutPiece): string =>
-    is === 'part' ? called(own!) : is === 'offcut' ? `offcut ${own}` : is === 'sheet' ? 'the panel' : (own ?? 'waste');
+  // no number stands on another line than its word, nor what divides two pieces at the beginning of one
+  const name = ({ is, name: own }: CutPiece): string => {
+    if (is === 'part') return called(own!);
+    return is === 'sheet' ? 'the panel' : (is === 'offcut' ? `offcut ${own}` : (own ?? 'waste')).replace(' ', '\u00a0');
+  };
   // one lift after another of what is too heavy for one person: said once, with the steps it holds for
   const heavy = order.steps.map(({ warnings: [own, ...more] }) =>
     own?.what === 'mass' && more.length === 0 ? own : undefined,
@@ -41,7 +44,7 @@ export function cutPlan(
     return {
       number: step.number,
       tool: KIND[step.kind],
-      words: `${name(step.piece)}, ${step.against} ${letter.figure(step.setting)}: ${step.gives.map(name).join(' | ')}`,
+      words: `${name(step.piece)}, ${step.against} ${letter.figure(step.setting)}: ${step.gives.map(name).join('\u00a0| ')}`,
       line: step.line,
       ...(step.tool !== order.steps[i - 1]?.tool && { heading: PLACE[step.tool] }),
       ...(heed !== '' && { heed }),

@@ -56,13 +56,18 @@ export const isDrawable = (text: string): boolean => [...text].every((l) => regu
 /** `3/16` as a real fraction: U+2044 between digits, which the font then sets small. */
 export const withFractions = (text: string): string => text.replace(/(\d)\/(\d)/g, '$1⁄$2');
 
+/**
+ * Where a line may end. A thin or a no-break space holds its neighbours together: 7 1⁄32 is one word. So does a common one within a length
+ * of feet and inches, and before a unit.
+ */
+const GAP = /[ \t\r]+(?<!\d['′] (?=\d))(?<!\d (?=(?:mm|cm|m|kg|lb|lx|Hz|s)(?![\p{L}\d])))/u;
+
 /** Breaks a text into lines no wider than `width`; a word too long for a line is broken where it must be. */
 export function wrapText(text: string, height: number, width: number, bold = false): readonly string[] {
   const lines: string[] = [];
   for (const paragraph of text.split('\n')) {
     let line = '';
-    // a thin or a no-break space holds its neighbours together: 7 1⁄32 is one word
-    for (const word of paragraph.split(/[ \t\r]+/).filter((w) => w !== '')) {
+    for (const word of paragraph.split(GAP).filter((w) => w !== '')) {
       const joined = line === '' ? word : `${line} ${word}`;
       if (textWidth(joined, height, bold) <= width) {
         line = joined;
