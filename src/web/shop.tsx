@@ -7,6 +7,7 @@ import { useWorked } from './desk.tsx';
 import { Choice } from './field.tsx';
 import { useFindings } from './findings.ts';
 import { NotCome } from './later.tsx';
+import { numberPlaces } from './layout-numbers.ts';
 import PartCard from './part-card.tsx';
 import { PartFinder, PartList } from './part-finder.tsx';
 import { go, hashOf, type Route } from './route.ts';
@@ -197,6 +198,7 @@ function LayoutPicture({
   const print = printersFor(outcome.plan.units);
   const numbers = new Map(partNumbers(outcome.pieces).map(({ part, number }) => [part.id, number]));
   const { length, width } = layout;
+  const numbered = layout.placed.map((p) => ({ ...p, number: `${numbers.get(p.part) ?? ''}` }));
   const pad = Math.max(length, width) * 0.02;
   const type = Math.max(length, width) / 22;
   return (
@@ -253,16 +255,16 @@ function LayoutPicture({
           />
         )}
         {/* over every line: which part it is can be read whatever runs along its edge */}
-        {layout.placed.map((p, i) => (
+        {numberPlaces(numbered, type).map(({ x, y, size }, i) => (
           <text
-            key={`${p.part} ${i}`}
-            x={p.x + p.length / 2}
-            y={p.y + p.width / 2 + Math.min(type, p.width * 0.8) / 3}
-            fontSize={Math.min(type, p.width * 0.8)}
+            key={`${numbered[i]!.part} ${i}`}
+            x={x}
+            y={y + size / 3}
+            fontSize={size}
             textAnchor="middle"
             className="panel-number"
           >
-            {numbers.get(p.part)}
+            {numbered[i]!.number}
           </text>
         ))}
       </svg>
