@@ -38,7 +38,7 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
   return (
     <section className="sheet-like">
       <h2>Rack</h2>
-      <table className="rows">
+      <table className="rows rack">
         <caption>On the rack</caption>
         <thead>
           <tr>

@@ -24,9 +24,9 @@ import type { Framed } from '../core/camera/index.ts';
 import { boxesOf } from '../core/drawing/index.ts';
 import { type Box, vec } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
+import { METRES, type Standpoint, standAt } from './round-stand.ts';
 
 export type From = 'front' | 'left' | 'right' | 'above';
-export type Standpoint = 'corner' | 'front' | 'above' | 'eye';
 export interface Round {
   readonly show: (outcome: Outcome) => void;
   readonly pullApart: (share: number) => void;
@@ -36,11 +36,6 @@ export interface Round {
   readonly through: (framed: Framed) => void;
   readonly end: () => void;
 }
-
-/** Metres, y up, as the solids have it. Parts fly from their piece's middle when pulled apart. */
-const METRES = 1 / 1000;
-/** Height of the eyes of a person who sits, mm. Common practice: about 4 ft. */
-const SEATED_EYE = 1200;
 
 /** How far an opening stands out of its wall so that it shows, mm. */
 const OPENING = 6;
@@ -213,21 +208,11 @@ export function startRound(host: HTMLElement): Round {
   function look(from: Standpoint): void {
     lens = undefined;
     fit();
-    const outline = now?.room.outline ?? [];
-    const xs = outline.map((p) => p.x * METRES);
-    const zs = outline.map((p) => p.z * METRES);
-    const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
-    const [x, z, y] = [(x0 + x1) / 2, (z0 + z1) / 2, (now?.room.ceiling ?? 2400) * METRES];
-    const size = Math.max(x1 - x0, z1 - z0, y);
-    const at = {
-      corner: [x1 + size * 0.15, y * 1.25, z1 + size * 0.55],
-      front: [x, y / 2, z0 + size * 1.35],
-      above: [x, size * 1.7, z + 0.01],
-      eye: [x, SEATED_EYE * METRES, z1 - 0.3],
-    }[from] as [number, number, number];
+    if (!now) return;
+    const { at, towards, light: sun } = standAt(now, from);
     camera.position.set(...at);
-    controls.target.set(x, from === 'above' ? 0 : y * 0.42, z0 + (from === 'above' ? z - z0 : 0.2));
-    light.position.set(x + size, y * 3, z1 + size);
+    controls.target.set(...towards);
+    light.position.set(...sun);
     controls.update();
     draw();
   }
