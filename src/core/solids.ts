@@ -29,7 +29,7 @@ const massOfPart = remember<Part, number | undefined>();
 export function solidsOf(plan: Plan, option: Option): Solids {
   const { room, issues } = rooms(plan.room, [], () => placeRoom(plan.room));
   // told again in the plan's own units; the room itself has none
-  const roomIssues = issues.length === 0 ? issues : placeRoom(plan.room, printersFor(plan.units).length).issues;
+  const roomIssues = issues.length === 0 ? issues : placeRoom(plan.room, printersFor(plan.units)).issues;
   const at = plan.options.indexOf(option);
   const { places, alternatives, issues: placeIssues } = placePieces(option, room, ['options', at]);
   const setting = settingOf(plan);

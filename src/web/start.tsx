@@ -111,7 +111,7 @@ export default function Start({ why }: { readonly why: string }) {
           path: [],
           // a bare number may have been meant in feet
           message: `${printersFor({ length, currency }).length(result.value)} is too small for a room`,
-          expected: `at least ${printersFor({ length, currency }).length(LEAST[key])}`,
+          expected: `at least ${printersFor({ length, currency }).notLess(LEAST[key])}`,
         };
       return result.ok ? result.value : mm(0);
     };

@@ -4,6 +4,7 @@ import { createInterface } from 'node:readline/promises';
 import { fileURLToPath } from 'node:url';
 import { type Command, Option } from 'commander';
 import { nearest } from '../../core/issue/index.ts';
+import { printersFor } from '../../core/plan/index.ts';
 import { type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
 import { Ending, say, whyNot } from '../shell.ts';
@@ -90,6 +91,7 @@ async function answers(flags: Flags): Promise<Answers> {
   try {
     const unit = await settle<LengthUnit>(flags.units, `Lengths in ${UNITS.join(', ')}?`, 'ft-in', oneOf(UNITS));
     const imperial = unit === 'ft-in' || unit === 'in';
+    const print = printersFor({ length: unit, currency: 'XXX' });
     const length =
       (least: number, most: number) =>
       (text: string): Mm | string => {
@@ -98,8 +100,8 @@ async function answers(flags: Flags): Promise<Answers> {
           return read.issues
             .map((i) => `${text}: ${i.message}${i.expected ? ` (expected ${i.expected})` : ''}`)
             .join('\n');
-        if (read.value < least) return `${text} is less than ${least} mm; is the unit right?`;
-        return read.value <= most ? read.value : `${text} is more than ${most / 1000} m; is the unit right?`;
+        if (read.value < least) return `${text} is less than ${print.notLess(least)}; is the unit right?`;
+        return read.value <= most ? read.value : `${text} is more than ${print.notMore(most)}; is the unit right?`;
       };
     const title = await settle<string>(flags.title, 'What is the job called?', 'New set', (text) => text);
     const currency = await settle<string>(flags.currency, 'Money in?', imperial ? 'USD' : 'EUR', (text) =>

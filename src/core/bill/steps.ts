@@ -1,5 +1,5 @@
-import { nameOf, type Piece, type Plan, printersFor } from '../plan/index.ts';
-import { denominator, fromTicks, type Mm, type Money, toTicks } from '../quantity/index.ts';
+import { finestOf, nameOf, type Piece, type Plan, printersFor } from '../plan/index.ts';
+import { fromTicks, type Mm, type Money, toTicks } from '../quantity/index.ts';
 import type { Bill, Cut } from './bill.ts';
 
 /** What one plan costs, as far as price steps need to know. */
@@ -250,7 +250,7 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
   };
   /** The next size a tape shows, on the side away from the current one; the tick itself where that one is dearer or out of range. */
   const readable = (ticks: number): number => {
-    const fine = finest(plan);
+    const fine = Math.max(1, toTicks(finestOf(plan.units)));
     const rounded = ticks < now ? Math.floor(ticks / fine) * fine : Math.ceil(ticks / fine) * fine;
     if (rounded < from || rounded > to) return ticks;
     const { cost } = at(rounded);
@@ -281,13 +281,6 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     ...(cheapest && { cheapest }),
     evaluations,
   };
-}
-
-/** The finest length the plan prints, in ticks. */
-function finest({ units }: Plan): number {
-  if (units.length === 'ft-in' || units.length === 'in') return toTicks(25.4 / denominator(units.fraction));
-  const [whole, usual] = { mm: [1, 1], cm: [10, 2], m: [1000, 3] }[units.length] as [number, number];
-  return Math.max(1, toTicks(whole / 10 ** (units.decimals ?? usual)));
 }
 
 const WORD = { width: ['narrower', 'wider'], height: ['lower', 'higher'], depth: ['shallower', 'deeper'] } as const;

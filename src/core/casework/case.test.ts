@@ -659,3 +659,40 @@ it("speaks of lengths in the plan's own units, in decimals where a fraction woul
   expect(found('13.755 in', 'in')).toMatchObject({ found: '27.755"' });
   expect(found('14 in', 'mm')).toMatchObject({ found: '711.2 mm', expected: '704.85 mm in all' });
 });
+
+describe('the bounds of what cannot be built', () => {
+  const told = (fraction: string, piece: object, make: object = {}) => {
+    const plan = planOf(
+      {
+        panels: [{ id: 'ply', thickness: '0.703 in' }],
+        make: { panel: 'ply', ...make },
+        pieces: [{ case: 'a', size: { width: '30 in', height: '30 in', depth: '12 in' }, ...piece }],
+      },
+      'in',
+    );
+    const said = { ...plan, units: { ...plan.units, fraction: fraction as never } };
+    return buildCase(firstOf(said, 'case'), said, AT_ORIGIN).issues[0];
+  };
+  it('stand in the fraction of the plan, up for the least and down for the most', () => {
+    // two panels of 0.703 in are 1.406 in
+    const narrow = { size: { width: '1.4 in', height: '30 in', depth: '12 in' } };
+    expect(told('1/32', narrow)).toMatchObject({ found: '1-3/8"', expected: 'more than 1-13/32"' });
+    expect(told('1/8', narrow)).toMatchObject({ found: '1-3/8"', expected: 'more than 1-1/2"' });
+    // half of the panel is 0.3515 in
+    expect(told('1/32', {}, { let: '3/8 in' })).toMatchObject({
+      found: '3/8"',
+      expected: 'less than half of the panel, 11/32"',
+    });
+    // and what is found does not round to what is right
+    expect(told('1/8', {}, { let: '0.352 in' })).toMatchObject({
+      found: '3/8"',
+      expected: 'less than half of the panel, 1/4"',
+    });
+  });
+  it('are said exactly where no printed length lies between them', () =>
+    expect(
+      told('1/1', { size: { width: '30 in', height: '2.8 in', depth: '12 in' }, inside: { fixed: ['0.1 in'] } }),
+    ).toMatchObject({
+      expected: 'from 0.703" to 1.394"',
+    }));
+});

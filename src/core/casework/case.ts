@@ -201,14 +201,14 @@ function layOut(
     at: Path,
     message: string,
     found: Ticks,
-    least: Ticks,
+    bound: Ticks,
     than: 'more than' | 'at least' | 'less than' = 'more than',
   ) =>
     draft.issues.push({
       path: at,
       message,
-      found: draft.show(found),
-      expected: `${than} ${draft.show(least)}`,
+      found: than === 'less than' ? draft.notLess(found) : draft.notMore(found),
+      expected: `${than} ${than === 'less than' ? draft.notMore(bound) : draft.notLess(bound)}`,
     });
   const stock = (id: string | undefined, at: Path, kinds: readonly ('panel' | 'board')[]): Material | undefined => {
     if (id === undefined) return undefined;
@@ -490,7 +490,7 @@ function buildToe(draft: Draft, carcass: Carcass, habits: Habits, oddAtEnd: bool
     draft.issues.push({
       path: [...carcass.path, 'toe', 'board'],
       message: 'the plinth leaves no room between its cross pieces',
-      found: `${draft.show(long(x))} wide`,
+      found: `${draft.notMore(long(x))} wide`,
     });
     return;
   }

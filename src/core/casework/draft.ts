@@ -1,6 +1,6 @@
 import { AXES, type Axis, type Box, intersect, side } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
-import { type Plan, printersFor } from '../plan/index.ts';
+import { finestOf, type Plan, printersFor } from '../plan/index.ts';
 import { denominator, formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import {
@@ -66,17 +66,26 @@ export interface Draft {
   readonly bays: (Omit<BayOpening, 'clear'> & { readonly clear: TickBox })[];
   readonly needs: { readonly what: string; readonly box: TickBox; readonly part?: string }[];
   readonly issues: Issue[];
-  /** A length in the plan's own units; in decimals where its finest fraction would hide what is wrong. */
+  /** A length in the plan's own units, in decimals where its finest fraction is not exact: of what must come out even. */
   readonly show: (length: Ticks) => string;
+  /** A bound as the plan prints it, and what is found on its wrong side: rounded up or down, so that what is said holds. */
+  readonly notLess: (length: Ticks) => string;
+  readonly notMore: (length: Ticks) => string;
+  /** `from 3/4" to 29-1/4"`, bounds both; exact where no printed length lies between them. */
+  readonly range: (reach: Span) => string;
   /** As hardware is sold: inches without feet, or millimetres. */
   readonly showAsSold: (length: Ticks) => string;
 }
 
 export function newDraft(kind: string, piece: string, title: string | undefined, path: Path, plan: Plan): Draft {
   const { units } = plan;
-  const print = printersFor(units).length;
+  const { length: print, notLess, notMore } = printersFor(units);
   const imperial = units.length === 'ft-in' || units.length === 'in';
   const finest = denominator(units.fraction);
+  const show = (length: Ticks): string =>
+    imperial && (length * finest) % toTicks(inch(1)) === 0
+      ? print(fromTicks(length))
+      : print(fromTicks(length), { fraction: undefined, decimals: imperial ? 3 : 4 });
   return {
     piece,
     kind,
@@ -88,13 +97,20 @@ export function newDraft(kind: string, piece: string, title: string | undefined,
     bays: [],
     needs: [],
     issues: [],
-    show: (length) =>
-      imperial && (length * finest) % toTicks(inch(1)) === 0
-        ? print(fromTicks(length))
-        : print(fromTicks(length), { fraction: undefined, decimals: imperial ? 3 : 4 }),
+    show,
+    notLess: (length) => notLess(fromTicks(length)),
+    notMore: (length) => notMore(fromTicks(length)),
+    range: ([low, high]) =>
+      high - low < toTicks(finestOf(units))
+        ? `from ${show(low)} to ${show(high)}`
+        : `from ${notLess(fromTicks(low))} to ${notMore(fromTicks(high))}`,
     showAsSold: (length) => formatLength(fromTicks(length), imperial ? { unit: 'in' } : { unit: 'mm' }),
   };
 }
+
+/** What is found outside of a range that ends at `most`, said so that it still lies outside. */
+export const beside = (draft: Draft, found: Ticks, most: Ticks): string =>
+  found > most ? draft.notLess(found) : draft.notMore(found);
 
 export interface PartWanted {
   /** After the piece's own name: `bay-2/door`. */
@@ -134,14 +150,14 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
     draft.issues.push({
       path,
       message: `there is no room for ${wanted.name}`,
-      found: `${draft.show(side(box, none))} ${{ x: 'wide', y: 'high', z: 'deep' }[none]}`,
+      found: `${draft.notMore(side(box, none))} ${{ x: 'wide', y: 'high', z: 'deep' }[none]}`,
       expected: 'more than 0',
     });
     return undefined;
   }
   if (material.width !== undefined && side(box, width) > material.width) {
     // of many parts of one board the first tells enough, unless a later one asks for more
-    const expected = `at least ${draft.show(side(box, width))}, or a panel`;
+    const expected = `at least ${draft.notLess(side(box, width))}, or a panel`;
     const told = draft.issues.some(
       (i) =>
         i.message.startsWith(`board ${material.id} is too narrow`) &&
@@ -152,7 +168,7 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
       draft.issues.push({
         path,
         message: `board ${material.id} is too narrow for ${wanted.name}`,
-        found: `${draft.show(material.width)}`,
+        found: draft.notMore(material.width),
         expected,
       });
     return undefined;

@@ -29,8 +29,8 @@ export function fillDrawers(job: Job, bay: Bay, space: Space): void {
     draft.issues.push({
       path: job.said('drawer', 'slides'),
       message: 'no slide is short enough for the depth of the case',
-      found: habits.drawer.slides.map(draft.show).join(', '),
-      expected: `${draft.show(Math.max(0, run))} or shorter`,
+      found: habits.drawer.slides.map(draft.notLess).join(', '),
+      expected: `${draft.notMore(Math.max(0, run))} or shorter`,
     });
   }
   let at = area.y[1];
@@ -77,8 +77,8 @@ function buildBox(
     draft.issues.push({
       path,
       message: `${front.name}: the drawer is too low for a box`,
-      found: `${draft.show(long(y))} left for its sides`,
-      expected: `more than ${draft.show(drawer.groove + bottomThickness)}, the groove and the bottom in it`,
+      found: `${draft.notMore(long(y))} left for its sides`,
+      expected: `more than ${draft.notLess(drawer.groove + bottomThickness)}, the groove and the bottom in it`,
     });
     return;
   }
@@ -86,8 +86,8 @@ function buildBox(
     draft.issues.push({
       path,
       message: `${front.name}: the drawer is too small for a box`,
-      found: `${draft.show(long(space.open.x))} wide and ${draft.show(long(z))} deep`,
-      expected: `more than ${draft.show(2 * (t + drawer.side))} wide and ${draft.show(2 * t)} deep`,
+      found: `${draft.notMore(long(space.open.x))} wide and ${draft.notMore(long(z))} deep`,
+      expected: `more than ${draft.notLess(2 * (t + drawer.side))} wide and ${draft.notLess(2 * t)} deep`,
     });
     return;
   }

@@ -6,6 +6,7 @@ import { divide, equally, type Ticks } from './divide.ts';
 import {
   addPart,
   type Built,
+  beside,
   cuboid,
   type Draft,
   type DraftPart,
@@ -66,7 +67,7 @@ function layUp(
   context: WallContext,
 ): void {
   const { path } = draft;
-  const mm = draft.show;
+  const { notLess, notMore } = draft;
   const [t, lipDepth] = [skin.thickness, lip.thickness];
   const hollow: Span = [t, height - t];
   const front = depth - lipDepth;
@@ -75,8 +76,8 @@ function layUp(
     draft.issues.push({
       path: [...path, 'size', high ? 'height' : 'depth'],
       message: high ? 'two skins leave no hollow for the rods' : 'the lip is deeper than the shelf',
-      found: mm(high ? height : depth),
-      expected: `more than ${mm(high ? 2 * t : lipDepth)}`,
+      found: notMore(high ? height : depth),
+      expected: `more than ${notLess(high ? 2 * t : lipDepth)}`,
     });
     return;
   }
@@ -85,8 +86,8 @@ function layUp(
     draft.issues.push({
       path: [...path, 'lip', 'height'],
       message: 'the lip must cover the hollow and not reach past the shelf',
-      found: mm(lipHeight),
-      expected: `from ${mm(height - t)} to ${mm(height)}`,
+      found: beside(draft, lipHeight, height),
+      expected: draft.range([height - t, height]),
     });
     lipHeight = height;
   }
@@ -136,8 +137,9 @@ function layUp(
     piece.rods?.plate === undefined ? Math.min(toTicks(usual.plate), long(hollow)) : toTicks(piece.rods.plate);
   const recess = toTicks(usual.plateThickness);
   const play = toTicks(piece.play ?? DEFAULTS.shelfPlay);
-  const check = (wrong: boolean, key: string, message: string, found: Ticks, expected: string) => {
-    if (wrong) draft.issues.push({ path: [...path, 'rods', key], message, found: mm(found), expected });
+  const check = (wrong: boolean, key: string, message: string, found: Ticks, most: Ticks, expected: string) => {
+    if (wrong)
+      draft.issues.push({ path: [...path, 'rods', key], message, found: beside(draft, found, most), expected });
     return wrong;
   };
   const bad = [
@@ -146,21 +148,24 @@ function layUp(
       'diameter',
       'the rods are thicker than the hollow',
       diameter,
-      `${mm(long(hollow))} at most`,
+      long(hollow),
+      `${notMore(long(hollow))} at most`,
     ),
     check(
       length > front || length <= recess,
       'length',
       'the rods do not lie within the shelf',
       length,
-      `more than ${mm(recess)}, ${mm(front)} at most`,
+      front,
+      `more than ${notLess(recess)}, ${notMore(front)} at most`,
     ),
     check(
       plate > long(hollow),
       'plate',
       'the wall plate is higher than the hollow',
       plate,
-      `${mm(long(hollow))} at most`,
+      long(hollow),
+      `${notMore(long(hollow))} at most`,
     ),
   ].some(Boolean);
   if (bad) return;
@@ -212,7 +217,7 @@ function layUp(
       id: `${draft.piece}/rod-${i + 1}`,
       piece: draft.piece,
       use: 'rod',
-      name: `rod ${i + 1}, ${mm(diameter)}`,
+      name: `rod ${i + 1}, ${draft.show(diameter)}`,
       count: 1,
       amount: { value: fromTicks(length), unit: 'mm' },
       solid: solid(x, rodY, [recess, length]),
@@ -270,8 +275,8 @@ function rodCentres(
   draft.issues.push({
     path: [...draft.path, 'rods', ...(piece.rods?.at ? ['at'] : [])],
     message: 'the rods are too near each other or to an end of the shelf for their spacers and the play',
-    found: centres.map((at) => `${draft.show(at)}`).join(', '),
-    expected: `from ${draft.show(reach[0])} to ${draft.show(reach[1])}, ${draft.show(least)} apart`,
+    found: centres.map((at) => beside(draft, at, reach[1])).join(', '),
+    expected: `${draft.range(reach)}, ${draft.notLess(least)} apart`,
   });
   return undefined;
 }

@@ -28,8 +28,8 @@ export function frontArea(
     draft.issues.push({
       path: space.path,
       message: 'there is no depth for an inset front and anything behind it',
-      found: `${draft.show(Math.max(0, face - space.z[0]))}`,
-      expected: `more than the front and the gap behind it, ${draft.show(t + habits.gap)}`,
+      found: draft.notMore(Math.max(0, face - space.z[0])),
+      expected: `more than the front and the gap behind it, ${draft.notLess(t + habits.gap)}`,
     });
     return undefined;
   }

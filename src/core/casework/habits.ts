@@ -2,7 +2,7 @@ import type { CasePiece, Make, Plan } from '../plan/index.ts';
 import { toTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import type { Ticks } from './divide.ts';
-import type { Draft, Path } from './draft.ts';
+import { beside, type Draft, type Path } from './draft.ts';
 import { findMaterial, type Material } from './material.ts';
 
 /** How one case is made: its own words first, then the plan's habits, then the defaults; everything looked up and in ticks. */
@@ -50,7 +50,6 @@ export function settleHabits(piece: CasePiece, plan: Plan, draft: Draft, said: S
   const usual = plan.make;
   const fault = (path: Path, message: string, found: string, expected: string) =>
     draft.issues.push({ path, message, found, expected });
-  const length = draft.show;
 
   const stock = (
     id: string | undefined,
@@ -94,8 +93,8 @@ export function settleHabits(piece: CasePiece, plan: Plan, draft: Draft, said: S
       fault(
         said('let'),
         'joints are let in too deep: two from both faces would meet',
-        length(toTicks(letAsked)),
-        `less than half of the panel, ${length(thickness / 2)}`,
+        draft.notLess(toTicks(letAsked)),
+        `less than half of the panel, ${draft.notMore(thickness / 2)}`,
       );
   }
 
@@ -123,8 +122,8 @@ export function settleHabits(piece: CasePiece, plan: Plan, draft: Draft, said: S
           wanted < thickness
             ? `a ${key} of the face frame does not cover the edge of the panel behind it`
             : `a ${key} is wider than its board`,
-          length(wanted),
-          `${length(thickness)} or more${widest < Number.POSITIVE_INFINITY ? `, ${length(widest)} at most` : ''}`,
+          beside(draft, wanted, widest),
+          `${draft.notLess(thickness)} or more${widest < Number.POSITIVE_INFINITY ? `, ${draft.notMore(widest)} at most` : ''}`,
         );
         return Math.max(thickness, Math.min(wanted, widest));
       };

@@ -196,8 +196,8 @@ function layBattens(
     draft.issues.push({
       path: [...draft.path, 'battens'],
       message: 'the lining is too small for two battens',
-      found: `${draft.show(reach)}`,
-      expected: `at least ${draft.show(2 * wide)}`,
+      found: draft.notMore(reach),
+      expected: `at least ${draft.notLess(2 * wide)}`,
     });
     return [];
   }

@@ -2,7 +2,7 @@ import type { Bay, SizeOrShare } from '../plan/index.ts';
 import { toTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import { divide, equally, halves, type Ticks } from './divide.ts';
-import { addPart, cuboid, join, letInto, long, type Span, take } from './draft.ts';
+import { addPart, beside, cuboid, join, letInto, long, type Span, take } from './draft.ts';
 import { type Job, partOf, type Space, shareOut } from './space.ts';
 
 /**
@@ -52,8 +52,8 @@ function fixShelves(job: Job, bay: Bay, space: Space): readonly Span[] {
       draft.issues.push({
         path,
         message: 'a fixed shelf does not fit between the floor of the bay, its ceiling and the next shelf',
-        found: `its top at ${draft.show(tops[low]! - space.y[0])}`,
-        expected: `from ${draft.show(t)} to ${draft.show(edges[low]! - space.y[0])}`,
+        found: `its top at ${beside(draft, tops[low]! - space.y[0], edges[low]! - space.y[0])}`,
+        expected: draft.range([t, edges[low]! - space.y[0]]),
       });
       return [space.y];
     }
@@ -109,8 +109,8 @@ function hangOnPins(job: Job, space: Space, compartment: Span, count: number, fi
     draft.issues.push({
       path,
       message: 'the bay is too low for so many adjustable shelves',
-      found: `${count} in ${draft.show(ceiling - floor)}`,
-      expected: `at least ${draft.show(pitch)} for each, and the shelf itself`,
+      found: `${count} in ${draft.notMore(ceiling - floor)}`,
+      expected: `at least ${draft.notLess(pitch)} for each, and the shelf itself`,
     });
     return firstNumber + count;
   }

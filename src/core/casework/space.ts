@@ -69,8 +69,12 @@ export function shareOut(
       : {
           path,
           message: `the ${what} do not fit`,
-          found: `${draft.show(total + over)}${wanted.some((w) => typeof w !== 'number') ? ', and something for each share' : ''}`,
-          expected: `${draft.show(Math.max(total, 0))} in all`,
+          ...(wanted.every((w) => typeof w === 'number')
+            ? { found: draft.show(total + over), expected: `${draft.show(Math.max(total, 0))} in all` }
+            : {
+                found: `${draft.notLess(total + over)}, and something for each share`,
+                expected: `less than ${draft.notMore(Math.max(total, 0))} in all`,
+              }),
         },
   );
   return undefined;

@@ -31,8 +31,8 @@ export function cutVents({ draft, oddAtEnd }: Job, bay: Bay, space: Space): void
     if (wide > most.width || height > most.height) {
       refuse(
         'two such vents do not fit one above the other',
-        `${draft.show(width)} × ${draft.show(height)}`,
-        `at most ${draft.show(Math.max(0, most.width) * cut.length)} × ${draft.show(Math.max(0, most.height))}`,
+        `${draft.notLess(width)} × ${draft.notLess(height)}`,
+        `at most ${draft.notMore(Math.max(0, most.width) * cut.length)} × ${draft.notMore(Math.max(0, most.height))}`,
       );
       return;
     }

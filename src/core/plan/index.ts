@@ -5,7 +5,7 @@ export { applyEdits, difference } from './edit/text.ts';
 export { jsonSchema, type SchemaNode } from './json-schema.ts';
 export { MIGRATIONS, type Migration, migrate } from './migrate.ts';
 export { type PlanRead, planOf, type ReadOptions, readPlan } from './read.ts';
-export { areaUnitOf, massUnitOf, type Printers, printersFor, readersFor } from './readers.ts';
+export { areaUnitOf, finestOf, massUnitOf, type Printers, printersFor, readersFor } from './readers.ts';
 export { checkReferences } from './references.ts';
 export type { Bay, SizeOrShare } from './schema/casework.ts';
 export { WEEKDAYS, type Week, type Weekday } from './schema/dates.ts';

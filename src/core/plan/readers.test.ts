@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { fromTicks } from '../quantity/index.ts';
-import { printersFor, readersFor } from './readers.ts';
+import { finestOf, printersFor, readersFor } from './readers.ts';
 import type { Units } from './schema/plan.ts';
 
 const anyUnits = fc.constantFrom<Units>(
@@ -30,6 +30,28 @@ it('a plan reads what it prints', () =>
         expect(mass.ok && print.mass(mass.value)).toBe(print.mass(money / 1e5));
       },
     ),
+  ));
+
+it('a bound holds as it is printed, and lies within a step of what it is', () =>
+  fc.assert(
+    fc.property(anyUnits, fc.integer({ min: -1e7, max: 1e7 }), (units, ticks) => {
+      const [{ length: read }, print, exact] = [readersFor(units), printersFor(units), fromTicks(ticks)];
+      const value = (text: string): number => {
+        const result = read(text);
+        if (!result.ok) throw new Error(text);
+        return result.value;
+      };
+      const [up, down] = [value(print.notLess(exact)), value(print.notMore(exact))];
+      // a grid finer than what is kept is kept to the nearest tick
+      const tick = fromTicks(1);
+      expect(up).toBeGreaterThan(exact - tick);
+      expect(down).toBeLessThan(exact + tick);
+      if (finestOf(units) > tick) {
+        expect(up).toBeGreaterThanOrEqual(exact);
+        expect(down).toBeLessThanOrEqual(exact);
+      }
+      expect(up - down).toBeLessThan(finestOf(units) + tick);
+    }),
   ));
 
 it('bare masses go with the lengths: pounds or kilograms', () => {

@@ -23,6 +23,7 @@ export {
   type LengthFormat,
   type LengthUnit,
   parseLength,
+  printedStep,
 } from './length.ts';
 export { formatMass, type MassUnit, parseMass } from './mass.ts';
 export { formatMoney, type MoneyFormat, minorUnits, parseMoney } from './money.ts';

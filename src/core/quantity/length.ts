@@ -2,7 +2,7 @@ import { fail, ok, type Result } from '../issue/index.ts';
 import { type Grammar, readCompound } from './compound.ts';
 import { fixed } from './decimal.ts';
 import { exact, rounded } from './exact.ts';
-import { fromTicks, type Mm, TICKS_PER_MM } from './units.ts';
+import { fromTicks, MM_PER_INCH, type Mm, TICKS_PER_MM } from './units.ts';
 
 /** How lengths are written where no unit stands beside them: in inches with `ft-in` and `in`. */
 export type LengthUnit = 'ft-in' | 'in' | 'mm' | 'cm' | 'm';
@@ -115,6 +115,13 @@ export function formatLength(length: number, format: LengthFormat): string {
   const places = digits(format.decimals, unit);
   const count = counted(ticks, 10 ** places, TICKS[unit]);
   return finish(`${fixed(count, places)}${bare ? '' : `${glyphs ? '\u00a0' : ' '}${unit}`}`, count === 0);
+}
+
+/** The step of the grid that a length is printed on, mm. */
+export function printedStep({ unit, fraction, decimals }: LengthFormat): number {
+  return unit === 'ft-in' || unit === 'in'
+    ? MM_PER_INCH / denominator(fraction)
+    : TICKS[unit] / TICKS_PER_MM / 10 ** digits(decimals, unit);
 }
 
 /** A length kept as ticks / 640 is a whole number of ticks again, whatever the division did to its last bit. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { signedArea, toRoom, vec } from '../geometry/index.ts';
+import { printersFor } from '../plan/index.ts';
 import { crossings } from './outline.ts';
 import { largestMisclosure, placeRoom } from './place-room.ts';
 import { rectangle, roomOf } from './room.testing.ts';
@@ -237,10 +238,10 @@ describe('openings and services', () => {
         { id: 'c', length: 2000 },
         { id: 'd', length: 2000 },
       ]),
-      (length) => `${Math.round(length / 25.4)} in`,
+      printersFor({ length: 'in', fraction: '1/2', currency: 'USD' }),
     ).issues;
-    expect(shown[0]?.found).toBe('a gap of 39 in (39 in along the first wall, 0 in across it)');
-    expect(shown[0]?.expected).toMatch(/^no more than \d+ in,/);
+    expect(shown[0]?.found).toBe('a gap of 39-1/2" (39-1/2" along the first wall, 0" across it)');
+    expect(shown[0]?.expected).toBe('no more than 1/2", which is shared out');
   });
 
   it('lets openings touch, a valve sit on its radiator, and two outlets stand side by side', () => {

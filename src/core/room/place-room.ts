@@ -1,6 +1,6 @@
 import { cosSin, signedArea, vec } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
-import type { Room, Wall } from '../plan/index.ts';
+import { type Printers, printersFor, type Room, type Wall } from '../plan/index.ts';
 import { inch, type Mm, mm, snap } from '../quantity/index.ts';
 import { crossings } from './outline.ts';
 import type { PlacedRoom, PlacedWall, WallFeature } from './room.ts';
@@ -18,6 +18,9 @@ export const STUD_WIDTH = { 'timber stud': snap(inch(1.5)), 'steel stud': snap(i
 const LEAST_STUD_SPACING = mm(100);
 /** No room that a set is built in has a wall this long, mm: most likely a slip of the unit. Common practice. */
 const LONGEST_WALL = mm(100_000);
+
+type LengthPrinters = Pick<Printers, 'length' | 'notLess' | 'notMore'>;
+const IN_MM = printersFor({ length: 'mm', currency: 'XXX' });
 
 type ServiceKind = Room['services'][number]['kind'];
 /** Sizes of services whose own are not given, mm; `clear` is what is to be kept free in front. Common practice throughout. */
@@ -43,14 +46,14 @@ const WINDOW_REACH = 150;
 /**
  * The measured walls as a closed outline with the first wall's left end at the origin and its run along x. Inside angles are
  * shared out evenly, then the misclosure by the compass rule. A room is given back even where there are issues, so that it
- * can be drawn; where the walls cross or run the wrong way round it is not to be built from. `show` writes a length in the words of issues.
+ * can be drawn; where the walls cross or run the wrong way round it is not to be built from.
  */
 export function placeRoom(
   room: Room,
-  show: (length: number) => string = (length) => `${round(length)} mm`,
+  print: LengthPrinters = IN_MM,
 ): { readonly room: PlacedRoom; readonly issues: readonly Issue[] } {
   const issues: Issue[] = [];
-  const closed = closeOutline(room.walls, show, issues);
+  const closed = closeOutline(room.walls, print, issues);
   const walls = room.walls.map((wall, i): PlacedWall => {
     const start = closed.corners[i]!;
     return {
@@ -59,7 +62,7 @@ export function placeRoom(
       length: wall.length,
       height: wall.height ?? room.ceiling,
       corner: closed.angles[i]!,
-      studs: studsOf(wall, i, show, issues),
+      studs: studsOf(wall, i, print, issues),
     };
   });
   room.walls.forEach(({ length }, i) => {
@@ -67,8 +70,8 @@ export function placeRoom(
     issues.push({
       path: ['room', 'walls', i, 'length'],
       message: 'no room has a wall this long; is the unit right?',
-      found: show(length),
-      expected: `at most ${show(LONGEST_WALL)}`,
+      found: print.notLess(length),
+      expected: `at most ${print.notMore(LONGEST_WALL)}`,
     });
   });
   const byId = new Map(walls.map((wall) => [wall.id, wall]));
@@ -114,7 +117,7 @@ export function placeRoom(
       },
     ];
   });
-  issues.push(...featureIssues(room, byId, show));
+  issues.push(...featureIssues(room, byId, print));
   return {
     room: {
       ceiling: room.ceiling,
@@ -135,7 +138,7 @@ interface Closed {
   readonly misclosure: number;
 }
 
-function closeOutline(walls: readonly Wall[], show: (length: number) => string, issues: Issue[]): Closed {
+function closeOutline(walls: readonly Wall[], print: LengthPrinters, issues: Issue[]): Closed {
   const n = walls.length;
   const sum = walls.reduce((total, wall) => total + wall.corner, 0);
   const wanted = (n - 2) * 180;
@@ -169,8 +172,8 @@ function closeOutline(walls: readonly Wall[], show: (length: number) => string, 
     issues.push({
       path: ['room', 'walls'],
       message: `the walls do not close: the end of '${walls[n - 1]!.id}' misses the start of '${walls[0]!.id}'; measure again, the diagonals too`,
-      found: `a gap of ${show(miss)} (${show(Math.abs(misclosure.x))} along the first wall, ${show(Math.abs(misclosure.z))} across it)`,
-      expected: `no more than ${show(largestMisclosure(perimeter))}, which is shared out`,
+      found: `a gap of ${print.notLess(miss)} (${print.length(Math.abs(misclosure.x))} along the first wall, ${print.length(Math.abs(misclosure.z))} across it)`,
+      expected: `no more than ${print.notMore(largestMisclosure(perimeter))}, which is shared out`,
     });
   }
 
@@ -213,7 +216,7 @@ function closeOutline(walls: readonly Wall[], show: (length: number) => string, 
   return { corners, turns: finalTurns, angles: finalAngles, misclosure: miss };
 }
 
-function studsOf(wall: Wall, index: number, show: (length: number) => string, issues: Issue[]): PlacedWall['studs'] {
+function studsOf(wall: Wall, index: number, print: LengthPrinters, issues: Issue[]): PlacedWall['studs'] {
   const framing = wall.framing;
   if (!framing || framing.kind === 'masonry') return [];
   const width = framing.width ?? (framing.kind === 'steel stud' ? STUD_WIDTH['steel stud'] : STUD_WIDTH['timber stud']);
@@ -223,8 +226,8 @@ function studsOf(wall: Wall, index: number, show: (length: number) => string, is
         issues.push({
           path: ['room', 'walls', index, 'framing', 'at', i],
           message: `this stud is past the end of wall '${wall.id}'`,
-          found: show(at),
-          expected: `at most ${show(wall.length)}`,
+          found: print.notLess(at),
+          expected: `at most ${print.notMore(wall.length)}`,
         });
     });
     return framing.at
@@ -237,8 +240,8 @@ function studsOf(wall: Wall, index: number, show: (length: number) => string, is
     issues.push({
       path: ['room', 'walls', index, 'framing', 'spacing'],
       message: `the studs of wall '${wall.id}' stand nearer to one another than studs do; is the unit right?`,
-      found: show(framing.spacing),
-      expected: `at least ${show(LEAST_STUD_SPACING)}, or each stud under 'at'`,
+      found: print.notMore(framing.spacing),
+      expected: `at least ${print.notLess(LEAST_STUD_SPACING)}, or each stud under 'at'`,
     });
     return [];
   }
@@ -261,11 +264,7 @@ interface OnWall {
 }
 
 /** Openings and services off their wall, or over each other. */
-function featureIssues(
-  room: Room,
-  walls: ReadonlyMap<string, PlacedWall>,
-  show: (length: number) => string,
-): readonly Issue[] {
+function featureIssues(room: Room, walls: ReadonlyMap<string, PlacedWall>, print: LengthPrinters): readonly Issue[] {
   const issues: Issue[] = [];
   const openings = room.openings.map(
     (o, i): OnWall => ({
@@ -299,15 +298,15 @@ function featureIssues(
       issues.push({
         path: [...f.path, f.sized ? 'from' : 'at'],
         message: `'${f.name}' is not on wall '${f.wall}'`,
-        found: `from ${show(f.x[0])} to ${show(f.x[1])}`,
-        expected: `between 0 and ${show(wall.length)}`,
+        found: `from ${print.notMore(f.x[0])} to ${print.notLess(f.x[1])}`,
+        expected: `between 0 and ${print.notMore(wall.length)}`,
       });
     if (f.y[0] < -slack || f.y[1] > wall.height + slack)
       issues.push({
         path: [...f.path, 'height'],
         message: `'${f.name}' reaches past the ${f.y[0] < 0 ? 'floor' : 'top of the wall'}`,
-        found: `from ${show(f.y[0])} to ${show(f.y[1])} above the floor`,
-        expected: `between 0 and ${show(wall.height)}`,
+        found: `from ${print.notMore(f.y[0])} to ${print.notLess(f.y[1])} above the floor`,
+        expected: `between 0 and ${print.notMore(wall.height)}`,
       });
   }
   for (let j = 0; j < all.length; j++) {

@@ -1,6 +1,6 @@
 import type { Bay, Edit, Option, Path, Piece, PlainValue, Plan, SizeOrShare } from '../plan/index.ts';
-import { nameOf, printersFor, readersFor } from '../plan/index.ts';
-import { denominator, inch } from '../quantity/index.ts';
+import { finestOf, nameOf, printersFor, readersFor } from '../plan/index.ts';
+import { inch } from '../quantity/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import type { PartId, PlacedPiece } from '../scene/index.ts';
 
@@ -41,12 +41,7 @@ export const titleOf = (piece: PlacedPiece): string => piece.title || piece.id;
 export const saying = ({ plan }: Pick<WallInput, 'plan'>) => printersFor(plan.units);
 
 /** The finest length the plan prints, mm. */
-export function finest({ plan }: Pick<WallInput, 'plan'>): number {
-  const { length, fraction, decimals } = plan.units;
-  if (length === 'ft-in' || length === 'in') return inch(1 / denominator(fraction));
-  const unit = { mm: 1, cm: 10, m: 1000 }[length];
-  return unit / 10 ** (decimals ?? { mm: 1, cm: 2, m: 3 }[length]);
-}
+export const finest = ({ plan }: Pick<WallInput, 'plan'>): number => finestOf(plan.units);
 
 /** A small length in words: never as nothing. */
 export function small(input: Pick<WallInput, 'plan'>, mm: number): string {
