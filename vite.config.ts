@@ -43,7 +43,7 @@ const firstFile = (): Plugin => ({
       configFile: false,
       root: fileURLToPath(new URL('src/web', import.meta.url)),
       logLevel: 'error',
-      plugins: [alone, sheets(), noJsonSchemas()],
+      plugins: [alone, sheets(), onlyReading()],
       build: { target: TARGET, write: false, minify: false, rolldownOptions: shaken },
     });
     for (const { output } of [made].flat() as Rolldown.RolldownOutput[])
@@ -53,12 +53,14 @@ const firstFile = (): Plugin => ({
   },
 });
 
-/** The pages and their workers read by the schemas and never write any: what makes JSON Schemas of them is left out. */
-const noJsonSchemas = (): Plugin => ({
-  name: 'no-json-schemas',
+/**
+ * The pages and their workers read by the schemas and never write any, and say what is wrong in our words: what makes JSON Schemas of
+ * them is left out, and so are the library's own messages.
+ */
+const onlyReading = (): Plugin => ({
+  name: 'only-reading',
   transform(code, id) {
-    if (/\/src\/core\/plan\/json-schema\.ts$/.test(id))
-      return 'export const jsonSchema = () => ({}); export const nodesAt = () => [];';
+    if (/\/zod\/v4\/locales\/en\.js$/.test(id)) return 'export default () => ({});';
     if (!/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return undefined;
     const names = [...code.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name!);
     return names
@@ -71,10 +73,10 @@ const noJsonSchemas = (): Plugin => ({
 export default defineConfig({
   root: 'src/web',
   base: './',
-  plugins: [sheets(), noJsonSchemas(), firstFile()],
+  plugins: [sheets(), onlyReading(), firstFile()],
   worker: {
     format: 'es',
-    plugins: () => [noJsonSchemas()],
+    plugins: () => [onlyReading()],
     rolldownOptions: { ...shaken, checks: { pluginTimings: false } },
   },
   build: {

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { type Issue, nearest } from '../issue/index.ts';
 import type { Path } from './document.ts';
-import { jsonSchema, nodesAt, type SchemaNode } from './json-schema.ts';
+import { formsAt, isPiece, keysOf, kindSaid, piecesOf } from './forms.ts';
 import { PIECE_KINDS } from './schema/plan.ts';
 
 type Fault = z.core.$ZodIssue;
@@ -11,12 +11,12 @@ export interface Told extends Issue {
 }
 interface Context {
   readonly plain: unknown;
-  readonly schema: () => SchemaNode;
+  readonly schema: z.ZodType;
 }
 
 /** What the schema has against the document, in words for a person, with what would do and what was probably meant. */
-export function explainFaults(faults: readonly Fault[], plain: unknown): readonly Told[] {
-  const context: Context = { plain, schema: jsonSchema };
+export function explainFaults(faults: readonly Fault[], plain: unknown, schema: z.ZodType): readonly Told[] {
+  const context: Context = { plain, schema };
   const issues = faults.flatMap((fault) => told(fault, [], context));
   // a key that is only misspelt is not missing too
   const meant = new Set(
@@ -79,10 +79,8 @@ function told(fault: Fault, base: Path, context: Context): readonly Told[] {
 function ownWords(message: string): Pick<Issue, 'message' | 'expected'> {
   return message.startsWith('expected ')
     ? { message: 'this cannot be read', expected: message.slice('expected '.length) }
-    : { message };
+    : { message: NO_WORDS.test(message) ? 'this cannot be read' : message };
 }
-
-const isPiece = (path: Path): boolean => path.length === 4 && path[0] === 'options' && path[2] === 'pieces';
 
 /** A piece is known by its first key; only what is wrong with that kind of piece is told. */
 function pieceFaults(
@@ -101,13 +99,10 @@ function pieceFaults(
       },
     ];
   const keys = Object.keys(value);
-  const kinds = PIECE_KINDS.map((kind, i) => [kind, i] as const).filter(([kind]) => keys.includes(kind));
-  const first = kinds.sort(([a], [b]) => keys.indexOf(a) - keys.indexOf(b))[0];
-  if (first) return (fault.errors[first[1]] ?? []).flatMap((inner) => told(inner as Fault, path, context));
+  const kind = kindSaid(value);
+  if (kind >= 0) return (fault.errors[kind] ?? []).flatMap((inner) => told(inner as Fault, path, context));
   // a misspelt kind stands where the kind should: first, or wherever a key is no key of any piece
-  const known = new Set(
-    PIECE_KINDS.flatMap((kind) => [...keysAt(path, { ...context, plain: withPiece(context.plain, path, kind) })]),
-  );
+  const known = new Set(piecesOf(context.schema).flat());
   const strange = keys.find((key) => !known.has(key));
   const near = strange === undefined ? undefined : nearest(strange, PIECE_KINDS);
   return [
@@ -170,10 +165,10 @@ function expectedOf(fault: Fault): readonly string[] {
 }
 
 function keysAt(path: Path, context: Context): ReadonlySet<string> {
-  return new Set(nodesAt(context.schema(), context.plain, path).flatMap((node) => Object.keys(node.properties ?? {})));
+  return new Set(formsAt(context.schema, context.plain, path).flatMap(keysOf));
 }
 const descriptionAt = (path: Path, context: Context): string | undefined =>
-  nodesAt(context.schema(), context.plain, path).find((node) => node.description !== undefined)?.description;
+  formsAt(context.schema, context.plain, path).find((form) => form.description !== undefined)?.description;
 
 function strangeKey(path: Path, key: string, context: Context): Told {
   const here = valueAt(context.plain, path);
@@ -192,13 +187,18 @@ function strangeKey(path: Path, key: string, context: Context): Told {
     };
   const known = keysAt(path, context);
   const free = [...known].filter((name) => !(typeof here === 'object' && here !== null && Object.hasOwn(here, name)));
-  const near = nearest(key, free) ?? nearest(key, known);
+  const within = free.find((name) => keysAt([...path, name], context).has(key));
+  const near = within === undefined ? (nearest(key, free) ?? nearest(key, known)) : `${within}.${key}`;
+  const all = piecesOf(context.schema);
+  const kinds = isPiece(path) ? PIECE_KINDS.filter((_, i) => all[i]!.includes(key)) : [];
   return {
     path: [...path, key],
     at: 'key',
-    message: `'${key}' is not a key that is known here`,
-    // the pages carry no JSON Schema, and know none
-    ...(known.size > 0 && { expected: `one of ${[...known].sort().join(', ')}` }),
+    message:
+      kinds.length > 0
+        ? `'${key}' belongs to another kind of piece: ${choices(kinds)}`
+        : `'${key}' is not a key that is known here`,
+    expected: `one of ${[...known].sort().join(', ')}`,
     ...(near === undefined ? {} : { nearest: near }),
   };
 }
@@ -238,8 +238,11 @@ const choices = (values: readonly unknown[]): string => {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 };
 
+/** The schema has no words of its own for it: the pages leave out those that come with its library. */
+const NO_WORDS = /^(?:Too (?:small|big)|Invalid )/;
+
 function sizeText(fault: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
-  if (!/^Too (small|big)/.test(fault.message)) return ownWords(fault.message).expected ?? fault.message;
+  if (!NO_WORDS.test(fault.message)) return ownWords(fault.message).expected ?? fault.message;
   const small = fault.code === 'too_small';
   const bound = small ? fault.minimum : fault.maximum;
   if (fault.origin === 'string')
@@ -275,9 +278,6 @@ export function valueAt(plain: unknown, path: Path): unknown {
 /** The document with the key at the path in place of its value, so that a fault of a key shows the key. */
 function keyedBy(plain: unknown, path: Path): unknown {
   return replaced(plain, path, String(path.at(-1)));
-}
-function withPiece(plain: unknown, path: Path, kind: string): unknown {
-  return replaced(plain, path, { [kind]: '' });
 }
 function replaced(plain: unknown, path: Path, value: unknown): unknown {
   const [step, ...rest] = path;

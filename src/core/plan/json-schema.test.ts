@@ -6,7 +6,7 @@ import { parse } from 'yaml';
 import { pathBy } from './edit/edit.testing.ts';
 import type { PlainValue } from './edit/edit.ts';
 import { applyToPlain } from './edit/plain.ts';
-import { jsonSchema, nodesAt } from './json-schema.ts';
+import { jsonSchema } from './json-schema.ts';
 import { SMALL_PLAN } from './plan.testing.ts';
 import { planOf } from './read.ts';
 
@@ -59,14 +59,4 @@ describe('the schema for editors', () => {
       ),
       { numRuns: 200 },
     ));
-
-  it('finds the keys of a place: of the piece that is meant, and of a bay in a bay', () => {
-    const plain = parse(SMALL_PLAN) as PlainValue;
-    const keys = (path: (string | number)[]) =>
-      nodesAt(jsonSchema(), plain, path).flatMap((node) => Object.keys(node.properties ?? {}));
-    expect(keys(['options', 0, 'pieces', 2])).toContain('skin');
-    expect(keys(['options', 0, 'pieces', 2])).not.toContain('toe');
-    expect(keys(['options', 0, 'pieces', 0, 'inside', 'columns', 1])).toContain('drawers');
-    expect(keys(['nowhere'])).toEqual([]);
-  });
 });

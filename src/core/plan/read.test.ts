@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isMap, isScalar, isSeq, LineCounter, type Node, parse, parseDocument, stringify } from 'yaml';
+import { z } from 'zod';
 import { explain } from '../issue/index.ts';
 import { MOST_CHARACTERS } from './document.ts';
 import type { PlainValue } from './edit/edit.ts';
@@ -223,6 +224,41 @@ describe('what is wrong', () => {
     ['skin: birch 1/4', 'skin: brich 1/4', /skin: there is no panel or board.*did you mean 'birch 1\/4'/],
     ['board: poplar 1x4', 'board: popler 1x4', /battens\.board: there is no panel or board.*did you mean 'poplar 1x4'/],
   ])('a name that leads nowhere: %s → %s', (from, to, message) => expect(broken(from, to).join('\n')).toMatch(message));
+
+  it.each<[string, RegExp]>([
+    [
+      `toe: {height: 4"}`,
+      /pieces\[2\]\.toe: 'toe' belongs to another kind of piece: case \(expected one of above, [^)]*skin, title, wall\)/,
+    ],
+    // of more keys of a case than of a shelf, it is a shelf all the same
+    [
+      'make: {}\n        ends: {}\n        fillers: {}\n        inside: {open: true}',
+      /'inside' belongs to another kind of piece: case \(expected one of [^)]*skin/,
+    ],
+    ['turn: 5', /'turn' is not a key that is known here .*did you mean at\.turn\?/],
+    ['height: 8"', /'height' is not a key that is known here .*expected one of above/],
+    ['skim: birch 1/4', /'skim' is not a key that is known here .*did you mean skin\?/],
+  ])('a key in the wrong place: %s', (key, message) => {
+    const told = broken('- shelf: upper', `- shelf: upper\n        ${key}`).join('\n');
+    expect(told).toMatch(message);
+  });
+
+  it('says the same where the library has no words of its own, as on the pages', () => {
+    const faulty = [
+      ['tax: 7', 'tax: -1'],
+      ['title: Loft corner', `title: ${'x'.repeat(200)}`],
+      ['drawers: 3', 'drawers: 300'],
+      ['5\': 1/8"', "5': [1]"],
+    ].reduce((text, [from, to]) => text.replace(from!, to!), SMALL_PLAN);
+    const told = refusals(faulty);
+    expect(told.length).toBeGreaterThanOrEqual(4);
+    z.config({ localeError: undefined });
+    try {
+      expect(refusals(faulty)).toEqual(told);
+    } finally {
+      z.config(z.locales.en());
+    }
+  });
 
   it('is told all at once, in the order of the lines', () => {
     const text = SMALL_PLAN.replace("ceiling: 8'", 'ceiling: tall')

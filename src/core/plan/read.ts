@@ -77,7 +77,7 @@ function judged(plain: unknown): { readonly plan?: Plan; readonly told: readonly
   const schema = schemaFor(plain);
   const again = readAgain(schema, plain);
   const read = again ? { success: true as const, data: again } : schema.safeParse(plain);
-  const told = [...(read.success ? [] : explainFaults(read.error.issues, plain)), ...checkReferences(plain)];
+  const told = [...(read.success ? [] : explainFaults(read.error.issues, plain, schema)), ...checkReferences(plain)];
   return read.success && told.length === 0 ? { plan: read.data, told } : { told };
 }
 
