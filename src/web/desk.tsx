@@ -1,5 +1,5 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'preact/compat';
-import { drawLive, isLivePage, type Page } from '../core/drawing/index.ts';
+import { drawLive, isLivePage, noSpots, type Page } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import type { Option } from '../core/plan/index.ts';
 import { optionOf, useBench } from './bench.ts';
@@ -206,6 +206,7 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
   const live = isLivePage(id);
   const held = useBench((b) => b.dragging);
   const last = useRef<Page>(undefined);
+  const spots = useRef(noSpots());
   const beside = useHand((h) => h.beside);
   const dragging = held || beside;
   const near = useMemo(() => {
@@ -213,9 +214,10 @@ function Drawing({ worked, id }: { readonly worked: WorkedPlan; readonly id: str
     if (beside && last.current?.id === id) return last.current;
     // what is under the hand would slip away from it if the drawing moved
     const hold = dragging && last.current?.id === id ? last.current.view : undefined;
+    if (!hold) spots.current = noSpots();
     return drawLive(
       packetInput(outcome, [], today()),
-      { paper: paperOf(plan), ...(hold && { hold }) },
+      { paper: paperOf(plan), spots: spots.current, ...(hold && { hold }) },
       counted.length > 0 ? counted : firstPages(outcome),
       id,
     );

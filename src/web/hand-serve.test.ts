@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawLive, type Page } from '../core/drawing/index.ts';
+import { drawLive, noSpots, type Page } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, packetInput } from '../core/outcome.ts';
@@ -67,14 +67,30 @@ function listener() {
     return now;
   };
 }
-/** The same worked out and drawn from nothing. */
+/** The same worked out and drawn from nothing, but for the balloons, which stand where they stood as all lay there. */
 function anew(edits: readonly Edit[]) {
+  const spots = noSpots();
+  drawnWith([], spots);
+  return drawnWith(edits, spots);
+}
+function drawnWith(edits: readonly Edit[], spots = noSpots()) {
   const changed = applyToPlain(structuredClone(plain), edits);
   const { plan } = planOf(changed.ok ? changed.value : undefined);
   const { outcome } = work(plan!, findOption(plan!, option.id)!, TODAY, sceneFrom);
-  const page = drawLive(packetInput(outcome, [], TODAY), { paper: paperOf(plan!) }, firstPages(outcome), lying.page)!;
+  const options = { paper: paperOf(plan!), spots };
+  const page = drawLive(packetInput(outcome, [], TODAY), options, firstPages(outcome), lying.page)!;
   return { outcome, page };
 }
+
+/** How each balloon stands to the dot that it points at, by what it tells of. */
+const balloonsOf = (page: Page): readonly string[] =>
+  page.marks.flatMap((mark) => {
+    if (mark.kind !== 'group') return [];
+    const [dot, ring] = mark.marks.flatMap((m) => (m.kind === 'circle' ? [m] : []));
+    if (!dot || !ring) return [];
+    const [dx, dy] = [ring.centre.x - dot.centre.x, ring.centre.y - dot.centre.y];
+    return [`${mark.about} ${dx.toFixed(3)} ${dy.toFixed(3)}`];
+  });
 
 describe('what is under the hand, told by a worker', () => {
   it('is what the page would work out and draw itself, whatever was told before', () => {
@@ -121,6 +137,19 @@ describe('what is under the hand, told by a worker', () => {
     tell({ type: 'lies', lying });
     expect(tell({ type: 'held', edits: [{ ...width(900), value: 'wide' } as Edit], pane })).toBeUndefined();
     expect(tell({ type: 'held', edits: [width(905)], pane })!.page).toEqual(anew([width(905)]).page);
+  });
+
+  it('leaves the balloons of what stands still where they were', () => {
+    const tell = listener();
+    tell({ type: 'lies', lying });
+    const before = balloonsOf(drawnWith([]).page);
+    const same = (page: Page): number => balloonsOf(page).filter((one) => before.includes(one)).length;
+    const steps = [160, 180, 200, 240, 280, 320].map(from);
+    const sum = (pages: readonly Page[]): number => pages.reduce((all, page) => all + same(page), 0);
+    const held = sum(steps.map((edit) => tell({ type: 'held', edits: [edit], pane })!.page!));
+    expect(held).toBe(before.length * steps.length);
+    // placed anew, some of them would have wandered
+    expect(sum(steps.map((edit) => drawnWith([edit]).page))).toBeLessThan(held);
   });
 
   it('keeps the view where it lay', () => {

@@ -1,5 +1,5 @@
 import { solveProblem } from '../core/cutting/index.ts';
-import { drawLive, isLivePage, type Page, type PageView } from '../core/drawing/index.ts';
+import { drawLive, isLivePage, noSpots, type Page, type PageView } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, type Outcome, packetInput } from '../core/outcome.ts';
@@ -23,6 +23,8 @@ export function serveHand(show: Show, answer: (message: FromHand) => void): (mes
   /** As they lie on the bench. */
   let base: Pick<Outcome, 'option' | 'pieces'> | undefined;
   let notes: readonly Note[] = [];
+  /** Where balloons stand as they lie there: under the hand they are not to wander about. */
+  let spots = noSpots();
 
   /** What there is to say, and what draws it. */
   function workedOut(
@@ -65,7 +67,7 @@ export function serveHand(show: Show, answer: (message: FromHand) => void): (mes
     const paper = paperOf(plan);
     const draw = (hold?: PageView): Page | undefined => {
       const register = bench.register.length > 0 ? bench.register : firstPages(outcome);
-      const options = { paper, ...(hold && { hold }) };
+      const options = { paper, spots, ...(hold && { hold }) };
       return drawLive(packetInput(outcome, [], bench.today), options, register, bench.page);
     };
     return [state, draw];
@@ -77,6 +79,7 @@ export function serveHand(show: Show, answer: (message: FromHand) => void): (mes
       ({ lying } = held);
       notes = [];
       base = undefined;
+      spots = noSpots();
       for (const [problem, answer] of lying.cutting) keepAnswer(problem, answer, false);
       show();
     }

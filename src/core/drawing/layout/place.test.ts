@@ -1,7 +1,8 @@
 import fc from 'fast-check';
-import { expect, it } from 'vitest';
-import { area, holds, overlaps, text, textsOf } from '../draw.ts';
-import { balloon, balloonRow, placeInTurn, placesIn, takeFirst } from './place.ts';
+import { describe, expect, it } from 'vitest';
+import { type Area, area, holds, overlaps, text, textsOf } from '../draw.ts';
+import type { Mark, Point } from '../marks.ts';
+import { balloon, balloonRow, balloonsInTurn, noSpots, placeInTurn, placesIn, type Spots, takeFirst } from './place.ts';
 import { crosses } from './squares.ts';
 
 it('balloons never lie on one another nor leave their area while there is room', () =>
@@ -110,4 +111,59 @@ it('a balloon stands where its leader goes round what is written', () => {
   const [leader] = balloon(places, { x: 50, y: 50 }, 1);
   if (leader?.kind !== 'line') throw new Error('a balloon begins with its leader');
   expect(crosses(leader.from, leader.to, name)).toBe(false);
+});
+
+describe('what stood somewhere before', () => {
+  const within = area(0, 0, 200, 140);
+  const x = fc.double({ min: 20, max: 180, noNaN: true });
+  const y = fc.double({ min: 20, max: 120, noNaN: true });
+  const targets = fc.array(fc.record({ x, y }), { minLength: 1, maxLength: 25 });
+  const words = fc.array(
+    fc.record({ x, y }).map((at) => area(at.x, at.y, 12, 3)),
+    { maxLength: 40 },
+  );
+  const numbered = (all: readonly Point[]) => all.map((target, i) => ({ target, number: i + 1, of: `thing ${i}` }));
+  const drawn = (all: readonly Point[], taken: readonly Area[], spots?: Spots) => {
+    const places = placesIn(within, taken, spots);
+    const things = balloonsInTurn(numbered(all), ({ of }, marks) => ({ kind: 'group', about: of, marks }));
+    return placeInTurn(places, things).flat();
+  };
+  const ringOf = (mark: Mark): Area | undefined => {
+    const ring = mark.kind === 'group' ? mark.marks.find((m) => m.kind === 'circle' && m.radius > 1) : undefined;
+    return ring?.kind === 'circle' ? around(ring.centre, ring.radius) : undefined;
+  };
+  const around = ({ x, y }: Point, r: number): Area => area(x - r, y - r, 2 * r, 2 * r);
+  const isMet = (mark: Mark, come: Area): boolean =>
+    mark.kind === 'group' &&
+    mark.marks.some((m) =>
+      m.kind === 'line'
+        ? crosses(m.from, m.to, come)
+        : m.kind === 'circle' && overlaps(around(m.centre, m.radius + 0.5), come),
+    );
+
+  it('stands there again where nothing has moved, and is placed as without being held', () =>
+    fc.assert(
+      fc.property(targets, words, (all, taken) => {
+        const spots = noSpots();
+        const first = drawn(all, taken, spots);
+        expect(first).toEqual(drawn(all, taken));
+        expect(drawn(all, taken, spots)).toEqual(first);
+      }),
+    ));
+
+  it('goes elsewhere only where something has come to it, and on nothing while there is room', () =>
+    fc.assert(
+      fc.property(targets, fc.nat(), fc.record({ x, y }), (all, which, at) => {
+        const spots = noSpots();
+        const first = drawn(all, [], spots);
+        const rings = first.map(ringOf);
+        // over one of the balloons, or anywhere
+        const upon = rings[which % rings.length];
+        for (const come of [area(at.x, at.y, 12, 3), ...(upon ? [area(upon.x + 1, upon.y + 1, 3, 3)] : [])]) {
+          const now = drawn(all, [come], spots);
+          if (!first.some((mark) => isMet(mark, come))) expect(now).toEqual(first);
+          for (const ring of now.map(ringOf)) expect(ring && overlaps(ring, come)).toBeFalsy();
+        }
+      }),
+    ));
 });

@@ -16,12 +16,14 @@ import type { Mark, Point, Tone } from '../marks.ts';
 import {
   isDot,
   isTaken,
+  isTakenAt,
   lay,
   onTheWay,
   over,
   type Squares,
   squaresIn,
   type Turn,
+  takeBack,
   type Way,
   wayFrom,
 } from './squares.ts';
@@ -35,12 +37,18 @@ export interface Places {
   readonly squares: Squares;
   /** How many things were placed although they cross or cover another, or found no place. */
   forced: number;
+  /** Where balloons stood, which are to stand there again wherever they can. */
+  readonly before?: Spots;
+  /** Where they stand now. */
+  readonly now?: Spots;
 }
-export const placesIn = (within: Area, taken: readonly Area[] = []): Places => ({
+/** With spots, what is placed stands where it stood by them; where there is none in them yet, it is put down there. */
+export const placesIn = (within: Area, taken: readonly Area[] = [], spots?: Spots): Places => ({
   within,
   taken: [...taken],
   squares: squaresIn(within),
   forced: 0,
+  ...(spots && (spots.turns.length > 0 ? { before: spots } : { now: spots })),
 });
 function squaresOf({ taken, squares }: Places): Squares {
   for (let i = squares.all.length; i < taken.length; i++) lay(squares, taken[i]!);
@@ -70,7 +78,11 @@ export function takeFirst<C extends { readonly area: Area }>(places: Places, can
 }
 
 /** One thing to place on a drawing: its marks where it found a place. */
-export type InTurn = (places: Places) => readonly Mark[];
+export interface InTurn {
+  (places: Places): readonly Mark[];
+  /** What it tells of, where it is to be known again. */
+  readonly of?: string;
+}
 /** How often all are placed anew before the best of the rounds is taken. */
 const ROUNDS = 12;
 /** And how many of them may bring nothing better. */
@@ -82,24 +94,43 @@ const PATIENCE = 2;
  */
 export function placeInTurn(places: Places, things: readonly InTurn[]): readonly (readonly Mark[])[] {
   const late = things.map(() => 0);
+  const nameOf = (i: number): string => things[i]!.of ?? `${i}`;
   let turns = things.map((_, i) => i);
   let best: { readonly marks: readonly (readonly Mark[])[]; readonly own: Places; readonly round: number } | undefined;
-  for (let round = 0; round < ROUNDS; round++) {
-    const own = placesIn(places.within, places.taken);
+  const { within, before } = places;
+  const base = places.taken.length;
+  // what stood somewhere does not change its place for the sake of others, and finds the place free that it had by its turn
+  const rounds = before ? 1 : ROUNDS;
+  if (before) {
+    const turnOf = new Map(before.turns.map((name, turn) => [name, turn]));
+    const own = turns.map((i) => turnOf.get(nameOf(i)) ?? Number.POSITIVE_INFINITY);
+    turns = turns.toSorted((a, b) => own[a]! - own[b]! || a - b);
+  }
+  // one round after the other lays on the same squares what it takes, and takes it back
+  const squares = squaresOf(places);
+  for (let round = 0; round < rounds; round++) {
+    const own: Places = {
+      ...{ within, taken: [...places.taken], squares, forced: 0 },
+      ...(before ? { before } : places.now && { now: { at: new Map(), turns: turns.map(nameOf) } }),
+    };
     const marks: (readonly Mark[])[] = [];
     for (const i of turns) {
-      const before = own.forced;
+      const { forced } = own;
       marks[i] = things[i]!(own);
-      if (own.forced > before) late[i]!++;
+      if (own.forced > forced) late[i]!++;
     }
+    takeBack(squares, base);
     if (!best || own.forced < best.own.forced) best = { marks, own, round };
     if (own.forced === 0 || round - best.round >= PATIENCE) break;
     const next = turns.toSorted((a, b) => late[b]! - late[a]!);
     if (next.every((i, k) => i === turns[k])) break;
     turns = next;
   }
-  places.taken.push(...best!.own.taken.slice(places.taken.length));
+  places.taken.push(...best!.own.taken.slice(base));
   places.forced += best!.own.forced;
+  const { now } = best!.own;
+  if (now) for (const [name, spot] of now.at) places.now!.at.set(name, spot);
+  if (now) places.now!.turns.push(...now.turns);
   return best!.marks;
 }
 
@@ -147,6 +178,25 @@ const MORE = { rings: [...RINGS, 62, 75, 90], turns: Array.from({ length: 72 }, 
 export interface Numbered {
   readonly number: number;
   readonly tone?: Tone;
+  /** What it tells of, so that it is known again in another drawing of the same. */
+  readonly of?: string;
+}
+
+/** How the balloons of a drawing stand to what they point at, by what they tell of. Mutable: it is put down when they are first placed. */
+export interface Spots {
+  readonly at: Map<string, HeldSpot>;
+  /** In which order everything was placed. */
+  readonly turns: string[];
+}
+export const noSpots = (): Spots => ({ at: new Map(), turns: [] });
+interface HeldSpot {
+  readonly turn: Turn;
+  readonly ring: number;
+  readonly along: Point;
+  /** How many stand there in a row. */
+  readonly count: number;
+  /** Whether nothing was crossed on the way. */
+  readonly clear: boolean;
 }
 
 /**
@@ -160,7 +210,12 @@ export const balloon = (places: Places, real: Point, number: number, tone: Tone 
  * Balloons that point at one spot, in a row in the order of their numbers, on one leader: references that belong together may share
  * theirs (ISO 6433, from memory). The marks of each; the leader is with the one that it ends at.
  */
-export function balloonRow(places: Places, real: Point, numbered: readonly Numbered[]): readonly (readonly Mark[])[] {
+export function balloonRow(
+  places: Places,
+  real: Point,
+  numbered: readonly Numbered[],
+  of = '',
+): readonly (readonly Mark[])[] {
   const { within } = places;
   const target = {
     x: Math.max(within.x, Math.min(right(within), real.x)),
@@ -168,10 +223,14 @@ export function balloonRow(places: Places, real: Point, numbered: readonly Numbe
   };
   const row = [...numbered].sort((a, b) => a.number - b.number);
   const r = Math.max(...row.map(({ number }) => radiusOf(number)));
-  const found = spotFor(within, squaresOf(places), target, r, row.length);
+  const taken = squaresOf(places);
+  const found =
+    spotAgain(within, taken, target, r, row.length, places.before?.at.get(of)) ??
+    spotFor(within, taken, target, r, row.length);
   if (!found?.clear) places.forced += found ? 1 : LOST;
   if (!found) return numbered.map(() => []);
-  const { centre, along } = found;
+  const { centre, along, ring, turn, clear } = found;
+  places.now?.at.set(of, { ring, turn, along, count: row.length, clear });
   // the row grows away from the leader, but is read from the left, or from above
   const isTurned = along.x + along.y < 0;
   const rings = row.map(({ number, tone }, i) => {
@@ -208,11 +267,17 @@ export function balloonsInTurn<N extends Numbered & { readonly target: Point }>(
     if (near) near.push(one);
     else lots.push([one]);
   }
-  return lots.map(
-    (lot): InTurn =>
-      (places) =>
-        balloonRow(places, lot[0].target, lot).map((marks, i) => draw(lot[i]!, marks)),
-  );
+  const known = new Map<string, number>();
+  return lots.map((lot): InTurn => {
+    // one thing may be told of at several spots
+    const name = lot[0].of ?? '';
+    const nth = known.get(name) ?? 0;
+    known.set(name, nth + 1);
+    const of = `${name} ${nth}`;
+    const place = (places: Places): readonly Mark[] =>
+      balloonRow(places, lot[0].target, lot, of).map((marks, i) => draw(lot[i]!, marks));
+    return Object.assign(place, { of });
+  });
 }
 
 const radiusOf = (number: number): number => BALLOON + (number > 99 ? 0.9 : 0);
@@ -223,25 +288,31 @@ const isDotted = (places: Places, at: Point): boolean => over(squaresOf(places),
 /** What finds no place at all counts for so many that cross another. */
 const LOST = 10;
 interface Spot {
+  readonly ring: number;
+  readonly turn: Turn;
   /** Of the balloon that the leader ends at, and which way the others of the row stand from it. */
   readonly centre: Point;
   readonly along: Point;
   readonly area: Area;
 }
-const turned = (degrees: readonly number[]): readonly Turn[] =>
+/** A direction from what is pointed at, and which ways a row may stand there: every way that does not lead back. */
+interface RowTurn extends Turn {
+  readonly rows: readonly Point[];
+}
+const ROWS: readonly Point[] = [point(1, 0), point(-1, 0), point(0, 1), point(0, -1)];
+const turned = (degrees: readonly number[]): readonly RowTurn[] =>
   degrees.map((each) => {
     const angle = (each * Math.PI) / 180;
-    return { cos: Math.cos(angle), sin: Math.sin(angle) };
+    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    return { cos, sin, rows: ROWS.filter(({ x, y }) => x * cos + y * sin > -1e-9) };
   });
 const FEW = { rings: RINGS, turns: turned(DIRECTIONS) };
 const MANY = { rings: MORE.rings, turns: turned(MORE.turns) };
-const ROWS: readonly Point[] = [point(1, 0), point(-1, 0), point(0, 1), point(0, -1)];
 const SINGLE = ROWS.slice(0, 1);
-/** A single balloon stands one way; a row, every way that does not lead back to what it points at. */
-const waysFrom = ({ cos, sin }: Turn, count: number): readonly Point[] =>
-  count === 1 ? SINGLE : ROWS.filter(({ x, y }) => x * cos + y * sin > -1e-9);
-const spotAt = (target: Point, r: number, ring: number, { cos, sin }: Turn, along: Point, count: number): Spot => {
-  const centre = point(target.x + ring * cos, target.y + ring * sin);
+/** A single balloon stands one way. */
+const waysFrom = ({ rows }: RowTurn, count: number): readonly Point[] => (count === 1 ? SINGLE : rows);
+const spotAt = (target: Point, r: number, ring: number, turn: Turn, along: Point, count: number): Spot => {
+  const centre = point(target.x + ring * turn.cos, target.y + ring * turn.sin);
   const far = (count - 1) * pitchOf(r);
   const own = area(
     centre.x + Math.min(0, along.x * far) - r - 0.4,
@@ -249,14 +320,36 @@ const spotAt = (target: Point, r: number, ring: number, { cos, sin }: Turn, alon
     Math.abs(along.x * far) + 2 * r + 0.8,
     Math.abs(along.y * far) + 2 * r + 0.8,
   );
-  return { centre, along, area: own };
+  return { ring, turn, centre, along, area: own };
 };
+/** Where it stood before, as long as nothing lies there now, and nothing is on the way that was clear. */
+function spotAgain(
+  within: Area,
+  taken: Squares,
+  target: Point,
+  r: number,
+  count: number,
+  before: HeldSpot | undefined,
+): (Spot & { readonly clear: boolean }) | undefined {
+  if (before?.count !== count) return undefined;
+  const { ring, turn, along } = before;
+  const spot = spotAt(target, r, ring, turn, along, count);
+  if (!holds(within, spot.area) || isTaken(taken, spot.area)) return undefined;
+  const clear = ring <= wayFrom(taken, target, turn, ring).clear;
+  return clear || !before.clear ? { ...spot, clear } : undefined;
+}
 /** Whether the spot lies on the sheet. */
 function fits(within: Area, target: Point, r: number, ring: number, { cos, sin }: Turn): boolean {
   const x = target.x + ring * cos;
   const y = target.y + ring * sin;
   const reach = r + 0.4 - 1e-6;
   return x - reach >= within.x && x + reach <= right(within) && y - reach >= within.y && y + reach <= below(within);
+}
+/** Whether anything lies where a single balloon would stand: asked of hundreds of places, nothing is made for it. */
+function isRingTaken(taken: Squares, target: Point, r: number, ring: number, { cos, sin }: Turn): boolean {
+  const x = target.x + ring * cos - r - 0.4;
+  const y = target.y + ring * sin - r - 0.4;
+  return isTakenAt(taken, x, y, x + (2 * r + 0.8), y + (2 * r + 0.8));
 }
 /** The first place where nothing else stands and nothing is crossed on the way; else what crosses only leaders; else the first free one; else the one that covers least. */
 function spotFor(
@@ -281,9 +374,10 @@ function spotFor(
         const leads = !leading && ring <= way.overDots;
         // of no use, whether it is free or not
         if (free && !clear && !leads) continue;
+        if (count === 1 && isRingTaken(taken, target, r, ring, turn)) continue;
         for (const along of waysFrom(turn, count)) {
           const spot = spotAt(target, r, ring, turn, along, count);
-          if ((count > 1 && !holds(within, spot.area)) || isTaken(taken, spot.area)) continue;
+          if (count > 1 && (!holds(within, spot.area) || isTaken(taken, spot.area))) continue;
           if (clear) return { ...spot, clear };
           if (leads) leading ??= spot;
           free ??= spot;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { area, overlaps } from '../draw.ts';
-import { crosses, isDot, isTaken, lay, onTheWay, over, squaresIn, wayFrom } from './squares.ts';
+import { crosses, isDot, isTaken, lay, onTheWay, over, squaresIn, takeBack, wayFrom } from './squares.ts';
 
 // halves of millimetres: edges often lie on one another and on those of the squares; some of it lies beside the sheet
 const coordinate = fc.integer({ min: -60, max: 300 }).map((n) => n / 2);
@@ -31,6 +31,26 @@ it('finds by squares what looking through all of it finds', () =>
       },
     ),
     { numRuns: 300 },
+  ));
+
+it('is as it was once what was laid last is taken back', () =>
+  fc.assert(
+    fc.property(
+      fc.array(areas, { maxLength: 30 }),
+      fc.array(areas, { maxLength: 30 }),
+      fc.array(areas, { minLength: 1, maxLength: 10 }),
+      (first, more, asked) => {
+        const squares = squaresIn(area(0, 0, 130, 90));
+        for (const each of [...first, ...more]) lay(squares, each);
+        takeBack(squares, first.length);
+        expect(squares.all).toEqual(first);
+        for (const each of asked) {
+          const found = first.filter((a) => overlaps(a, each));
+          expect(over(squares, each)).toEqual(found);
+          expect(isTaken(squares, each)).toBe(found.length > 0);
+        }
+      },
+    ),
   ));
 
 it('goes as far as one can before something is in the way', () =>

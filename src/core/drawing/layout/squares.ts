@@ -51,12 +51,28 @@ export function lay(squares: Squares, a: Area): void {
     }
 }
 
+/** Takes away what was laid last, so that the first `count` are left. */
+export function takeBack(squares: Squares, count: number): void {
+  const { all, edges, under, columns, met } = squares;
+  for (let i = all.length - 1; i >= count; i--) {
+    const a = all[i]!;
+    const [first, last] = [columnAt(squares, a.x), columnAt(squares, right(a))];
+    const [top, bottom] = [rowAt(squares, a.y), rowAt(squares, below(a))];
+    // what was laid last is the last in each of its squares
+    for (let row = top; row <= bottom; row++)
+      for (let column = first; column <= last; column++) under[row * columns + column]!.pop();
+  }
+  all.length = count;
+  edges.length = 4 * count;
+  met.length = count;
+}
+
 /** Whether anything lies over an area, if only in part. */
-export function isTaken(squares: Squares, a: Area): boolean {
+export const isTaken = (squares: Squares, a: Area): boolean => isTakenAt(squares, a.x, a.y, right(a), below(a));
+
+/** The same of an area between two upright and two level edges: asked so often that none is made for it. */
+export function isTakenAt(squares: Squares, x: number, y: number, end: number, deep: number): boolean {
   const { edges, under, columns } = squares;
-  const { x, y } = a;
-  const end = right(a);
-  const deep = below(a);
   const last = columnAt(squares, end);
   const bottom = rowAt(squares, deep);
   for (let row = rowAt(squares, y); row <= bottom; row++)

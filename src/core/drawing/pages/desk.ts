@@ -3,8 +3,9 @@ import type { Note } from '../../notes/index.ts';
 import type { Part, PartId, PlacedPiece } from '../../scene/index.ts';
 import { grouped } from '../group.ts';
 import type { PacketInput } from '../input.ts';
+import type { Spots } from '../layout/place.ts';
 import { type Lettering, letteringOf } from '../lettering.ts';
-import type { PaperName } from '../marks.ts';
+import type { PageView, PaperName } from '../marks.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
 
 export interface NumberedNote {
@@ -36,6 +37,13 @@ export interface Desk {
   readonly notes: readonly NumberedNote[];
   /** Notes about a piece or any of its parts. */
   readonly notesOn: (piece: string) => readonly NumberedNote[];
+}
+
+/** What a drawing that changes under the hand keeps of one before: where its view lies, and where its balloons stand. */
+export interface Held {
+  readonly hold?: PageView;
+  /** Empty: how they stand is put down. */
+  readonly spots?: Spots;
 }
 
 /** Every part with its label number, in the order of the pieces and their parts. */

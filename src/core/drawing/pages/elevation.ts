@@ -18,13 +18,13 @@ import {
 } from '../draw.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloonsInTurn, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
-import type { Mark, PageView, Point } from '../marks.ts';
+import type { Mark, Point } from '../marks.ts';
 import { layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
 import { FRONTS } from '../view/manner.ts';
 import { bodiesOf, facesOf, offsetIn } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
-import type { Desk, NumberedNote } from './desk.ts';
+import type { Desk, Held, NumberedNote } from './desk.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
 
@@ -39,11 +39,11 @@ export interface AtWall {
 }
 
 /** One page for each wall that has a piece, or only for the one that is asked for: everything on it, seen from the room, with its heights and distances. */
-export function elevationPages(desk: Desk, only?: string, hold?: PageView): readonly Draft[] {
+export function elevationPages(desk: Desk, only?: string, held: Held = {}): readonly Draft[] {
   return desk.input.room.walls.flatMap((wall) => {
     if (only !== undefined && only !== pageOf(wall)) return [];
     const pieces = piecesAt(desk, wall);
-    return pieces.length === 0 ? [] : [elevation(desk, wall, pieces, hold)];
+    return pieces.length === 0 ? [] : [elevation(desk, wall, pieces, held)];
   });
 }
 
@@ -63,7 +63,7 @@ function atWall(piece: PlacedPiece, wall: PlacedWall): AtWall | undefined {
 /** The same for as long as the piece stands where it does, and so is what is drawn of it. */
 const standing = remember<PlacedPiece, AtWall | undefined>();
 
-function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold?: PageView): Draft {
+function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { hold, spots: stood }: Held): Draft {
   const { input, letter, sheet } = desk;
   const notes = notesAt(desk, pieces).filter((n) => n.note.verdict !== 'fine');
   const { body } = sheet;
@@ -95,7 +95,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold
     },
   });
 
-  const places = placesIn(drawing, textsOf(dimensions).map(textArea));
+  const places = placesIn(drawing, textsOf(dimensions).map(textArea), stood);
   const marks: Mark[] = [
     ...wallMarks(wall, place),
     ...features.flatMap((f) => featureMarks(f, place)),
@@ -108,7 +108,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], hold
   // no balloon stands on what another points at
   places.taken.push(...spots.map(({ target: { x, y } }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
   const balloons = balloonsInTurn(
-    spots.map((spot) => ({ ...spot, tone: toneOf(spot.note.verdict) })),
+    spots.map((spot) => ({ ...spot, tone: toneOf(spot.note.verdict), of: spot.note.id })),
     ({ note }, own) => group(note.id, own, note.title),
   );
   marks.push(...placeInTurn(places, [named, ...balloons]).flat());

@@ -1,11 +1,11 @@
 import type { PacketInput } from '../input.ts';
-import type { Page, PageView, PaperName } from '../marks.ts';
+import type { Page, PaperName } from '../marks.ts';
 import { assemblyPages } from './assembly.ts';
 import { boardLayoutPages } from './board-layouts.ts';
 import { calendarPages } from './calendar.ts';
 import { cameraPages } from './camera.ts';
 import { coverPages, tallyItems } from './cover.ts';
-import { type Desk, deskOf } from './desk.ts';
+import { type Desk, deskOf, type Held } from './desk.ts';
 import { elevationPages } from './elevation.ts';
 import { finishPages } from './finish.ts';
 import { labelPages, labelSheet } from './labels.ts';
@@ -82,9 +82,9 @@ export const packetPages = (input: PacketInput, options: PacketOptions): readonl
 /** The pages that are worked on, by how their ids begin: what is drawn anew with every move of the hand. */
 const LIVE: readonly {
   readonly ids: readonly string[];
-  readonly draw: (desk: Desk, id: string, hold?: PageView) => readonly Draft[];
+  readonly draw: (desk: Desk, id: string, held: Held) => readonly Draft[];
 }[] = [
-  { ids: ['plan'], draw: (desk, _, hold) => planPages(desk, hold) },
+  { ids: ['plan'], draw: (desk, _, held) => planPages(desk, held) },
   { ids: ['elevation'], draw: elevationPages },
 ];
 const liveDrawer = (id: string) =>
@@ -93,17 +93,18 @@ export const isLivePage = (id: string): boolean => liveDrawer(id) !== undefined;
 
 /**
  * One of the pages that are worked on, for a plan that changes under the hand: numbers and tabs come from a register that may be a
- * little older. With `hold` its view lies where it lay. Undefined when there is no such page. It needs only the few chapters it draws, so that a screen loads no others.
+ * little older. With `hold` its view lies where it lay, with `spots` its
+ * balloons stand where they stood, as far as nothing has come there. Undefined when there is no such page. It needs only the few chapters it draws, so that a screen loads no others.
  */
 export function drawLive(
   input: PacketInput,
-  { paper, hold }: PacketOptions & { readonly hold?: PageView },
+  { paper, ...held }: PacketOptions & Held,
   register: readonly RegisterEntry[],
   id: string,
 ): Page | undefined {
   const desk = deskOf(input, paper);
   const draft = liveDrawer(id)
-    ?.draw(desk, id, hold)
+    ?.draw(desk, id, held)
     .find((page) => page.id === id);
   if (!draft) return undefined;
   const stand = register.map((entry): Draft => ({ ...entry, marks: [], bare: entry.bare ?? { width: 0, height: 0 } }));

@@ -33,10 +33,10 @@ import {
   takeLed,
 } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
-import type { Mark, PageView, Point } from '../marks.ts';
+import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
 import { onPaper, type Placement } from '../view/view.ts';
-import type { Desk } from './desk.ts';
+import type { Desk, Held } from './desk.ts';
 import { MARGIN, STANDING, stateOf } from './elevation.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
@@ -47,7 +47,7 @@ const CUT = 1200;
 const WALL = 110;
 
 /** The room from above with everything that stands in it, the swing of its doors, and the runs of its walls. */
-export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
+export function planPages(desk: Desk, { hold, spots: stood }: Held = {}): readonly Draft[] {
   const { input, letter, sheet } = desk;
   const { body } = sheet;
   const { outline } = input.room;
@@ -68,7 +68,7 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
   const beside = notes.length > 0 && lay(narrow).scale.ratio <= lay(body).scale.ratio;
   const into = beside ? narrow : body;
   const { place, scale, dimensions: figures } = lay(into);
-  const places = placesIn(into, textsOf(figures).map(textArea));
+  const places = placesIn(into, textsOf(figures).map(textArea), stood);
   const at = (p: Vec3): Point => onPaper(place, p.x, p.z);
   const marks: Mark[] = [
     ...walls(desk, at),
@@ -86,7 +86,7 @@ export function planPages(desk: Desk, hold?: PageView): readonly Draft[] {
       const target = at(vec(note.at!.x, 0, note.at!.z));
       // no name is written where a note points
       places.taken.push(area(target.x - DOT, target.y - DOT, 2 * DOT, 2 * DOT));
-      return { note, number, target, tone: toneOf(note.verdict) };
+      return { note, number, target, tone: toneOf(note.verdict), of: note.id };
     });
     const balloons = balloonsInTurn(spots, ({ note }, own) => group(note.id, own, note.title));
     marks.push(...placeInTurn(places, [named, ...balloons]).flat());
