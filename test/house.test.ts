@@ -2,6 +2,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, 
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { cruise } from 'dependency-cruiser';
+import ts from 'typescript';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
 /** The rules of the house hold only while they bite: each is broken once, in a copy, and must be found. */
@@ -89,4 +90,75 @@ describe('the pages for readers', () => {
   it('shows a picture in the README', () => {
     expect(readFileSync(join(root, 'README.md'), 'utf8')).toMatch(/!\[[^\]]+\]\(docs\/page\.svg\)/);
   });
+});
+
+describe('the functions that the bundler is told are pure', () => {
+  const config = readFileSync(join(root, 'vite.config.ts'), 'utf8');
+  const names = [...(/manualPureFunctions: \[([^\]]*)\]/.exec(config)?.[1] ?? '').matchAll(/'(\w+)'/g)].map(
+    ([, name]) => name!,
+  );
+  /** Where each is made; elsewhere it comes from there, or through the door of that folder. */
+  const home: Readonly<Record<string, string>> = {
+    formula: 'src/core/notes/formula.ts',
+    remember: 'src/core/remember.ts',
+    unit: 'src/core/quantity/dimensions.ts',
+    shifted: 'src/core/quantity/dimensions.ts',
+  };
+  /** Calls in a file of one of the names that are not calls of the function meant: the bundler goes by the name alone. */
+  function mistaken(file: string, text: string): string[] {
+    // most files do not so much as name one
+    if (!new RegExp(`\\b(?:${names.join('|')})\\b`).test(text)) return [];
+    const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true);
+    const called = new Set<string>();
+    const made = new Map<string, string[]>();
+    const visit = (node: ts.Node): void => {
+      if (ts.isCallExpression(node)) {
+        let callee: ts.Node = node.expression;
+        while (ts.isPropertyAccessExpression(callee) || ts.isElementAccessExpression(callee))
+          callee = callee.expression;
+        if (ts.isIdentifier(callee) && names.includes(callee.text)) called.add(callee.text);
+      }
+      const own = node as { name?: ts.Node };
+      const isMember = ts.isPropertyAccessExpression(node) || ts.isTypeElement(node) || ts.isClassElement(node);
+      const isField = ts.isPropertyAssignment(node) || ts.isShorthandPropertyAssignment(node);
+      if (own.name && ts.isIdentifier(own.name) && !isMember && !isField && names.includes(own.name.text)) {
+        const from = ts.isImportSpecifier(node) ? node.parent.parent.parent.moduleSpecifier : undefined;
+        const original = ts.isImportSpecifier(node) ? (node.propertyName ?? node.name).text : own.name.text;
+        const place = from && ts.isStringLiteral(from) ? join(dirname(file), from.text) : file;
+        made.set(own.name.text, [...(made.get(own.name.text) ?? []), original === own.name.text ? place : original]);
+      }
+      ts.forEachChild(node, visit);
+    };
+    visit(source);
+    return [...called].filter((name) => {
+      const right = [home[name]!, join(dirname(home[name]!), 'index.ts')];
+      const places = made.get(name) ?? [];
+      return places.length === 0 || places.some((place) => !right.includes(place));
+    });
+  }
+
+  it('are called by these names nowhere else, where a call of another would silently be left out', () => {
+    expect(names.toSorted()).toEqual(Object.keys(home).toSorted());
+    const files = ['core', 'print', 'web'].flatMap((folder) =>
+      readdirSync(join(root, 'src', folder), { recursive: true, encoding: 'utf8' })
+        .filter((name) => /\.tsx?$/.test(name) && !/\.(test|testing)\.tsx?$/.test(name))
+        .map((name) => `src/${folder}/${name}`),
+    );
+    const found = files.map((file) => [file, mistaken(file, readFileSync(join(root, file), 'utf8'))] as const);
+    expect(found.length).toBeGreaterThan(100);
+    expect(found.filter(([, calls]) => calls.length > 0)).toEqual([]);
+  });
+  it.each([
+    ['a function of the page', "function remember() { localStorage.x = '1'; }\nremember();"],
+    ['another import', "import { formula } from './mine.ts';\nformula();"],
+    ['another name for something', "import { keep as remember } from '../core/remember.ts';\nremember();"],
+    ['a value taken apart', 'const { unit } = randomFrom(1);\nunit();'],
+    ['a parameter', "import { remember } from '../core/remember.ts';\nconst f = (remember: () => void) => remember();"],
+    ['a part of one', 'const shifted = { by: () => 0 };\nshifted.by();'],
+  ])('would be found: %s', (_, text) => expect(mistaken('src/web/a.ts', text)).toHaveLength(1));
+  it.each([
+    ['the function itself', "import { remember } from '../core/remember.ts';\nremember();"],
+    ['a value that is not called', 'const unit = 1;\nexport const two = 2 * unit;'],
+    ['a method', 'export const x = (a: { unit: () => number }) => a.unit();'],
+  ])('lets be: %s', (_, text) => expect(mistaken('src/web/a.ts', text)).toEqual([]));
 });

@@ -1,6 +1,6 @@
 import { memo, useCallback, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
-import type { Note, Verdict } from '../core/notes/index.ts';
+import { byUrgency, type Note, type Verdict } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import type { Edit } from '../core/plan/index.ts';
 import { change, useBench } from './bench.ts';
@@ -9,7 +9,6 @@ import { go } from './route.ts';
 
 const WorkingView = later(() => import('./working-view.tsx'), ONE_MOMENT);
 
-const ORDER = { stop: 0, caution: 1, fine: 2 } as const;
 const WORDS: Readonly<Record<Verdict, string>> = { stop: 'Stop', caution: 'Caution', fine: 'Fine' };
 
 interface Shown {
@@ -23,7 +22,7 @@ const isSame = (a: Shown, b: Shown): boolean =>
 /** The notes in the margin, numbered as on the drawings. */
 export const Notes = memo(function Notes({ outcome, register, page }: Shown) {
   const current = useBench((b) => b.note);
-  const sorted = [...outcome.notes].sort((a, b) => ORDER[a.verdict] - ORDER[b.verdict]);
+  const sorted = [...outcome.notes].sort(byUrgency);
   const open = sorted.filter((n) => n.verdict !== 'fine');
   const fine = sorted.filter((n) => n.verdict === 'fine');
   // a list of hundreds is not gone through again with every step of a drag

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'preact/compat';
 import { orderedCutUp, type Share } from '../core/bill/index.ts';
+import { byUrgency } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
 import { realLayouts, stockName } from '../core/stock/index.ts';
@@ -44,7 +45,7 @@ export default function TallyDetail({
 
 /** What is open, numbered as in the margin. */
 function NotesDetail({ outcome }: { readonly outcome: Outcome }) {
-  const open = (['stop', 'caution'] as const).flatMap((verdict) => outcome.notes.filter((n) => n.verdict === verdict));
+  const open = outcome.notes.filter((n) => n.verdict !== 'fine').sort(byUrgency);
   return (
     <>
       {open.length > 0 && (

@@ -3,7 +3,7 @@ export { absolute, checkRows, relative } from './check-rows.ts';
 export { type CheckCase, checkTable } from './check-table.ts';
 export { FEW } from './few.ts';
 export { type Formula, formula, type Outcome } from './formula.ts';
-export type { Note, Verdict } from './note.ts';
+export { byUrgency, type Note, type Verdict } from './note.ts';
 export {
   type AnyCalculator,
   type Calculator,

@@ -58,7 +58,7 @@ export function coarseBound(model: Model, offer: (pattern: Pattern) => void, hal
     const pool = createPool();
     for (const { pattern } of fill(coarse, byArea(coarse), stop).layouts) pool.add(pattern);
     finish = () => {
-      for (const { pattern } of pool.patterns) {
+      for (const { pattern } of pool.patterns()) {
         const code = pattern.code.map((item) => (item >= 0 ? coarse.kindOf[item >> 1]! * 2 + (item & 1) : item));
         const [length, width] = extentOf(model, code);
         const sheet = model.sheets[pattern.sheet]!;

@@ -15,7 +15,7 @@ import { type Column, createMaster } from './simplex.ts';
  * Transactions in Operational Research 4, 1997.
  */
 export interface Pool {
-  readonly patterns: readonly PoolPattern[];
+  readonly patterns: () => readonly PoolPattern[];
   /** Adds a pattern unless one with the same parts on the same sheet is there. True when it was new. */
   readonly add: (pattern: Pattern) => boolean;
 }
@@ -31,9 +31,7 @@ export function createPool(most = 20_000): Pool {
   let patterns: PoolPattern[] = [];
   const seen = new Map<string, number>();
   return {
-    get patterns() {
-      return patterns;
-    },
+    patterns: () => patterns,
     add: (pattern) => {
       const { kinds, counts } = heldBy(pattern);
       const key = `${pattern.sheet}|${kinds.join()}|${counts.join()}`;
@@ -97,7 +95,7 @@ export function createGeneration(
   pool: Pool,
   rest: Int32Array,
   stockLeft: Int32Array,
-  start: readonly PoolPattern[] = pool.patterns,
+  start: readonly PoolPattern[] = pool.patterns(),
 ): Generation {
   const kinds = model.kinds.length;
   const { master, column } = masterFor(model, rest, stockLeft);
@@ -133,12 +131,12 @@ export function createGeneration(
         const pattern = table.pattern(s);
         const thinned = thin(model, pattern, rest, asked, filler);
         if (thinned !== null && pool.add(thinned)) {
-          master.add(column(pool.patterns.at(-1)!));
+          master.add(column(pool.patterns().at(-1)!));
           added = true;
         }
         if (!raw.add(pattern)) continue;
         if (thinned === null) pool.add(pattern);
-        const entry = column(raw.patterns.at(-1)!);
+        const entry = column(raw.patterns().at(-1)!);
         let reduced = entry.cost;
         for (let n = 0; n < entry.rows.length; n++) reduced -= answer.duals[entry.rows[n]!]! * entry.amounts[n]!;
         if (reduced < -1e-7 * Math.max(1, entry.cost)) {
@@ -261,12 +259,12 @@ export function dive(
     stockLeft[entry.pattern.sheet] = stockLeft[entry.pattern.sheet]! - fits;
     layouts.push({ pattern: entry.pattern, times: fits });
   };
-  let candidates = cheapest(model, pool.patterns, duals, CANDIDATES);
+  let candidates = cheapest(model, pool.patterns(), duals, CANDIDATES);
   while (restParts > small && !stop()) {
     if (refine) {
-      const known = new Set(pool.patterns);
+      const known = new Set(pool.patterns());
       steps += refine(rest, stockLeft, candidates);
-      candidates = [...candidates, ...pool.patterns.filter((entry) => !known.has(entry))];
+      candidates = [...candidates, ...pool.patterns().filter((entry) => !known.has(entry))];
     }
     const { master, column } = masterFor(model, rest, stockLeft);
     const fitting = candidates.filter((entry) => stockLeft[entry.pattern.sheet]! > 0 && fitsRest(entry, rest));

@@ -63,7 +63,7 @@ export function createProperDiver(
   };
   /** What the other methods have found since. */
   const collect = (): void => {
-    const { patterns } = pool;
+    const patterns = pool.patterns();
     const begin = last === undefined ? 0 : patterns.lastIndexOf(last) + 1;
     for (let n = begin; n < patterns.length; n++)
       if (fits(patterns[n]!, from.rest, from.stockLeft)) candidates.push(patterns[n]!);
@@ -118,7 +118,7 @@ export function createProperDiver(
         steps += tableSteps;
         for (const pattern of table.best(asked, rest, s, shakes === 0 ? most : most * 0.9, EACH, stop) ?? []) {
           if (!pool.add(pattern)) continue;
-          const entry = pool.patterns.at(-1)!;
+          const entry = pool.patterns().at(-1)!;
           candidates.push(entry);
           last = entry;
           take(entry);

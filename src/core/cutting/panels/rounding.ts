@@ -74,7 +74,7 @@ export function createRounder(
   return {
     round: (goal, duals, mostSteps, chance, stop) => {
       let steps = shake(duals, mostSteps / 4, chance, stop);
-      const entries = cheapest(model, pool.patterns, duals, CANDIDATES);
+      const entries = cheapest(model, pool.patterns(), duals, CANDIDATES);
       const needs = [...from.rest, ...limited.map((sheet) => -from.stockLeft[sheet]!)];
       const linear = createLinear(needs, 100 * dearest);
       for (const { pattern, kinds: held, counts } of entries) {

@@ -66,7 +66,7 @@ export function ruinAndRecreate(
   /** `tidier`: not a cheaper plan but one at the same cost with the more useful leftovers. */
   goal: 'cheaper' | 'tidier' = 'cheaper',
 ): Search {
-  const { below, unit } = randomFrom(seed);
+  const { below, unit: chance } = randomFrom(seed);
   const kindOf = new Int32Array(model.total);
   const partsOfKind: number[][] = model.kinds.map(() => []);
   {
@@ -286,7 +286,7 @@ export function ruinAndRecreate(
       touch(slot);
       leftSum -= left[slot]!;
       const whole = memberCount[slot]! <= 12 ? tuning.whole : tuning.whole / 6;
-      if (unit() < whole) {
+      if (chance() < whole) {
         removeNode(root[slot]!, slot);
       } else {
         let cuts = 1 + below(tuning.cuts);
@@ -313,9 +313,9 @@ export function ruinAndRecreate(
     const style = below(8);
     for (let i = 0; i < outCount; i++) {
       const k = kindOf[out[i]!]!;
-      if (style < 4) key[i] = areaOf[k]! * (0.8 + 0.4 * unit());
-      else if (style < 6) key[i] = sideOf[k]! * (0.8 + 0.4 * unit());
-      else key[i] = unit();
+      if (style < 4) key[i] = areaOf[k]! * (0.8 + 0.4 * chance());
+      else if (style < 6) key[i] = sideOf[k]! * (0.8 + 0.4 * chance());
+      else key[i] = chance();
     }
     // Few: insertion sort, largest first.
     for (let i = 1; i < outCount; i++) {
@@ -353,7 +353,7 @@ export function ruinAndRecreate(
     for (let i = 0; i < activeCount; i++) {
       const slot = active[i]!;
       if (sheetArea[stock[slot]!]! - used[slot]! < area) continue;
-      const loss = forest.bestPlace(slot, k, bar, tuning.blink, unit);
+      const loss = forest.bestPlace(slot, k, bar, tuning.blink, chance);
       if (loss < bar) {
         bar = loss;
         slotBest = slot;
@@ -366,7 +366,7 @@ export function ruinAndRecreate(
     for (let s = 0; s < sheetCost.length; s++) {
       if (cost + sheetCost[s]! > budget || stockUsed[s]! >= sheetCount[s]!) continue;
       // With several sizes the eye is not always on the one that looks best.
-      const loss = forest.bareLoss(s, k) * (sheetCost.length > 1 ? 0.5 + unit() : 1);
+      const loss = forest.bareLoss(s, k) * (sheetCost.length > 1 ? 0.5 + chance() : 1);
       if (loss < bar) {
         bar = loss;
         bare = s;
@@ -441,7 +441,7 @@ export function ruinAndRecreate(
         clock = 0;
         continue;
       }
-      if (candidate <= energy || unit() < Math.exp((energy - candidate) / temperature)) {
+      if (candidate <= energy || chance() < Math.exp((energy - candidate) / temperature)) {
         energy = candidate;
         if (collector) collect(collector);
       } else {

@@ -7,7 +7,7 @@ import {
   type Generation,
   lift,
   lower,
-  type Pool,
+  type PoolPattern,
   remainder,
   WORK_PER_STEP,
 } from './columns.ts';
@@ -227,7 +227,7 @@ export function search(model: Model, call: SearchCall): Found {
     const refine =
       // Strips are priced slowly: the first dive does without.
       table && model.total > small && (table.exact || dives > 1)
-        ? (rest: Int32Array, stockLeft: Int32Array, start: Pool['patterns']): number => {
+        ? (rest: Int32Array, stockLeft: Int32Array, start: readonly PoolPattern[]): number => {
             if (refining < round) return 0;
             const local = createGeneration(model, table!, pool, rest, stockLeft, start);
             const spent = local.advance(Math.min(refining, 12 * round), halted);

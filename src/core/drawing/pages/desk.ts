@@ -1,5 +1,5 @@
 import { lazy } from '../../lazy.ts';
-import type { Note } from '../../notes/index.ts';
+import { byUrgency, type Note } from '../../notes/index.ts';
 import type { Part, PartId, PlacedPiece } from '../../scene/index.ts';
 import { grouped } from '../group.ts';
 import type { PacketInput } from '../input.ts';
@@ -50,12 +50,8 @@ export interface Held {
 export const partNumbers = (pieces: readonly PlacedPiece[]): readonly NumberedPart[] =>
   pieces.flatMap((piece) => piece.parts.map((part) => ({ part, piece }))).map((p, i) => ({ ...p, number: i + 1 }));
 
-const URGENCY = { stop: 0, caution: 1, fine: 2 } as const;
-
 export function deskOf(input: PacketInput, paper: PaperName): Desk {
-  const notes = [...input.notes]
-    .sort((a, b) => URGENCY[a.verdict] - URGENCY[b.verdict])
-    .map((note, i) => ({ number: i + 1, note }));
+  const notes = [...input.notes].sort(byUrgency).map((note, i) => ({ number: i + 1, note }));
   const byPiece = grouped(notes, ({ note }) => note.about.split('/')[0]!);
   return {
     input,

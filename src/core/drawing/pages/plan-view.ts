@@ -164,8 +164,8 @@ function offset(outline: readonly Vec3[], by: number): readonly Vec3[] {
   return outline.map((p, i) => {
     const before = outline[(i + n - 1) % n]!;
     const after = outline[(i + 1) % n]!;
-    const a = unit(before, p);
-    const b = unit(p, after);
+    const a = directionOf(before, p);
+    const b = directionOf(p, after);
     // Normals to the left of the run, seen with z downward: (dz, −dx).
     const [na, nb] = [vec(a.z, 0, -a.x), vec(b.z, 0, -b.x)];
     const cos = na.x * nb.x + na.z * nb.z;
@@ -173,7 +173,7 @@ function offset(outline: readonly Vec3[], by: number): readonly Vec3[] {
     return vec(p.x + (na.x + nb.x) * k, 0, p.z + (na.z + nb.z) * k);
   });
 }
-function unit(a: Vec3, b: Vec3): Vec3 {
+function directionOf(a: Vec3, b: Vec3): Vec3 {
   const length = Math.hypot(b.x - a.x, b.z - a.z) || 1;
   return vec((b.x - a.x) / length, 0, (b.z - a.z) / length);
 }
