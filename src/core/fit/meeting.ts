@@ -1,6 +1,6 @@
 import type { Note } from '../notes/index.ts';
 import { type Body, isLoose, type Standing } from './bodies.ts';
-import { overlapDepth, sharedPoint } from './oriented.ts';
+import { areNear, overlapDepth, sharedPoint } from './oriented.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
 /**
@@ -16,7 +16,7 @@ export function meetingNotes(all: readonly Standing[], show: Show, only?: Standi
     for (let i = isWhole ? 0 : at; i < to; i++) {
       const a = all[i]!;
       const b = all[j]!;
-      if (overlapDepth(a.outside, b.outside) <= TOUCH) continue;
+      if (!areNear(a.outside, b.outside) || overlapDepth(a.outside, b.outside) <= TOUCH) continue;
       const note = meeting(a, b, show);
       if (note) notes.push(note);
     }
@@ -52,6 +52,7 @@ function deepest(as: readonly Body[], bs: readonly Body[]): { a: Body; b: Body; 
   let worst: { a: Body; b: Body; depth: number } | undefined;
   for (const a of as)
     for (const b of bs) {
+      if (!areNear(a.upright, b.upright)) continue;
       const depth = overlapDepth(a.upright, b.upright);
       if (depth > TOUCH && depth > (worst?.depth ?? 0)) worst = { a, b, depth };
     }
@@ -66,7 +67,7 @@ export function reaching(
 ): readonly { readonly by: Standing; readonly body: Body; readonly depth: number }[] {
   const found: { by: Standing; body: Body; depth: number }[] = [];
   for (const by of all) {
-    if (overlapDepth(by.outside, into) <= TOUCH || by.piece.id === except) continue;
+    if (!areNear(by.outside, into) || by.piece.id === except || overlapDepth(by.outside, into) <= TOUCH) continue;
     const hit = deepest([{ upright: into, role: '' }], by.bodies());
     if (hit) found.push({ by, body: hit.b, depth: hit.depth });
   }

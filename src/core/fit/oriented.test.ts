@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { type Box, boxAt, type Frame, fromRoom, signedArea, toRoom, vec } from '../geometry/index.ts';
-import { distanceTo, overlapDepth, sharedOutline, sharedPoint, upright } from './oriented.ts';
+import { areNear, distanceTo, overlapDepth, sharedOutline, sharedPoint, upright } from './oriented.ts';
 
 const anyFrame: fc.Arbitrary<Frame> = fc.record({
   origin: fc.record({
@@ -31,6 +31,9 @@ it('finds an overlap wherever a sampled point lies in both, and samples one wher
             if (holds(a, p, 1e-6) && holds(b, fromRoom(fb, toRoom(fa, p)), 1e-6)) common = true;
           }
       if (common) expect(depth).toBeGreaterThan(0);
+      // what is far by its boxes is apart, and what runs along the room's own axes is near just when it is not
+      const near = areNear(upright(fa, a), upright(fb, b));
+      if (!near || (fa.turn % 90 === 0 && fb.turn % 90 === 0)) expect(near).toBe(depth > 0);
       if (depth > 0) {
         // The clipped outline is the second route: it must hold an area, and its middle lie in both.
         const [ua, ub] = [upright(fa, a), upright(fb, b)];

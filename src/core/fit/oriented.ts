@@ -79,7 +79,6 @@ const depthAlong = ({ x, z }: PlanPoint, a: readonly PlanPoint[], b: readonly Pl
 export function overlapDepth(a: Upright, b: Upright): number {
   let least = Math.min(a.high - b.low, b.high - a.low);
   if (least <= 0) return least;
-  // asked of every two pieces of a set: nothing is made on the way
   const p = a.bounds;
   const q = b.bounds;
   const apart = Math.min(p[1] - q[0], q[1] - p[0], p[3] - q[2], q[3] - p[2]);
@@ -91,6 +90,16 @@ export function overlapDepth(a: Upright, b: Upright): number {
       if (least <= 0) return least;
     }
   return least;
+}
+
+/**
+ * Whether the boxes of the room that two uprights lie in overlap: where not, they are apart. Asked of every two pieces of a set, where a
+ * number to give back would be an object each time.
+ */
+export function areNear(a: Upright, b: Upright): boolean {
+  const p = a.bounds;
+  const q = b.bounds;
+  return a.high > b.low && b.high > a.low && p[1] > q[0] && q[1] > p[0] && p[3] > q[2] && q[3] > p[2];
 }
 
 /** What two convex outlines share in plan, corners in order; empty when they are apart. By clipping (Sutherland–Hodgman). */

@@ -6,7 +6,7 @@ import type { PlacedPiece } from '../scene/index.ts';
 import { leafReach } from './blocking.ts';
 import { isLoose, type Standing } from './bodies.ts';
 import { reaching } from './meeting.ts';
-import { overlapDepth, type Upright, upright } from './oriented.ts';
+import { areNear, overlapDepth, type Upright, upright } from './oriented.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
 const asked = remember<Standing, readonly Need[]>();
@@ -40,7 +40,7 @@ export function useNotes(room: PlacedRoom, all: readonly Standing[], show: Show,
       if (i >= j) break;
       const a = needs[i]!;
       const b = needs[j]!;
-      if (overlapDepth(a.space, b.space) <= TOUCH || a.piece.id === b.piece.id) continue;
+      if (!areNear(a.space, b.space) || a.piece.id === b.piece.id || overlapDepth(a.space, b.space) <= TOUCH) continue;
       const [first, second] = [subject(a), subject(b)].toSorted();
       notes.push({
         id: `one-at-a-time:${first}|${second}`,
