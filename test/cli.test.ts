@@ -60,6 +60,15 @@ describe('a call that is right', () => {
     }
   });
 
+  it('says how a length without a unit was read, in the units of the plan', () => {
+    const { status, stderr } = setwright(['new', join(folder, 'short.plan.yaml'), '--wall', '12']);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^.*1' 0" is less than \d+' \S*; is the unit right\?/);
+    expect(setwright(['new', join(folder, 'short.plan.yaml'), '--wall', '2000 ft']).stderr).toMatch(
+      /is more than \d+' /,
+    );
+  });
+
   it('does one calculation, with its working or as data', () => {
     const { stdout } = setwright(['reckon', 'board-feet', 'thickness=1in', 'width=6in', 'length=8ft', '--json']);
     // 1 in × 6 in × 8 ft / 12 = 4 board feet: NIST Handbook 130 defines a board foot as 1 in × 1 ft × 1 ft

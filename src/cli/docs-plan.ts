@@ -57,7 +57,7 @@ export function planFormatPage(): string {
 const LENGTHS = [
   '### Lengths',
   '',
-  'A bare number is in the unit of the plan (inches with `ft-in`). These are one length:',
+  "A bare number is in the unit of the plan; with `ft-in` it is in inches, so `12` is a foot and `12'` twelve. These are one length:",
   '',
   '> `3\' 4-1/2"` · `3\'4½` · `3 ft 4.5 in` · `40 1/2"` · `40-1/2 in` · `1028.7 mm` · `102,87 cm` · `1.0287 m` · `1 m 28.7 mm`',
   '',

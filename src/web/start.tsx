@@ -3,6 +3,7 @@ import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { bareLength } from './bare-length.ts';
 import { useBench } from './bench.ts';
 import { Entry } from './entry.tsx';
 import { Choice } from './field.tsx';
@@ -176,6 +177,7 @@ export default function Start({ why }: { readonly why: string }) {
               name={words}
               value={typed[key] ?? usual[key]}
               wrong={wrong[key] && explainThere(wrong[key])}
+              read={bareLength({ length, currency }, typed[key] ?? '')}
               onChange={(value) => answer({ typed: { ...typed, [key]: value } })}
             />
           ))}

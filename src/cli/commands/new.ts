@@ -100,8 +100,11 @@ async function answers(flags: Flags): Promise<Answers> {
           return read.issues
             .map((i) => `${text}: ${i.message}${i.expected ? ` (expected ${i.expected})` : ''}`)
             .join('\n');
-        if (read.value < least) return `${text} is less than ${print.notLess(least)}; is the unit right?`;
-        return read.value <= most ? read.value : `${text} is more than ${print.notMore(most)}; is the unit right?`;
+        if (read.value < least)
+          return `${print.length(read.value)} is less than ${print.notLess(least)}; is the unit right?`;
+        return read.value <= most
+          ? read.value
+          : `${print.length(read.value)} is more than ${print.notMore(most)}; is the unit right?`;
       };
     const title = await settle<string>(flags.title, 'What is the job called?', 'New set', (text) => text);
     const currency = await settle<string>(flags.currency, 'Money in?', imperial ? 'USD' : 'EUR', (text) =>
