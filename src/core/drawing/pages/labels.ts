@@ -156,33 +156,37 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
   const numberWidth = textWidth(`${number}`, LETTER.cover, true);
   // between the number and the code; a word that is wider still is cut short, not broken
   const beside = words + 2.5 - numberWidth - 2.5;
-  const whole = (part.label.place || piece.title)
+  const whole = held(part.label.place || piece.title)
     .split(' ')
     .map((word) => fitText(word, LETTER.small, beside))
     .join(' ');
-  const place = linesIn(whole, LETTER.small, beside, 2);
-  const marks: Mark[] = [
-    text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
-    ...place.map((w, i) => text(inner.x + numberWidth + 2.5, inner.y + 2.7 + i * LEADING, w)),
-  ];
   const size = `${letter.figure(part.cut.length)} × ${letter.figure(part.cut.width)}`;
   const banded = bandWords(part);
   const asTwo = [[size, ...banded].join(', '), part.stock];
   const wide = asTwo.some((w) => textWidth(w, LETTER.small) > words);
   const lines = (wide ? [size, part.stock, ...banded] : asTwo).map((w) => fitText(w, LETTER.small, words));
-  // A long name on a small label is written smaller rather than cut short, or what it is cut to left out.
+  // A long place takes a line or two more where there is room. A long name on a small label is written smaller rather than cut short, or
+  // what it is cut to left out.
   const foot = below(inner) - 0.4;
-  const named = ([LETTER.head, LETTER.small] as const).map((height) => {
-    const own = linesIn(part.label.name, height, words, 2, true);
-    const whole = wrapText(part.label.name, height, words, true).length <= own.length;
+  const name = held(part.label.name);
+  const long = Math.min(4, Math.max(2, wrapText(whole, LETTER.small, beside).length));
+  const tried = [long, 2].flatMap((most) => [LETTER.head, LETTER.small].map((height) => ({ most, height })));
+  const named = tried.map(({ most, height }) => {
+    const own = linesIn(name, height, words, 2, true);
+    const isWhole = wrapText(name, height, words, true).length <= own.length;
     const step = height === LETTER.head ? 5 : LEADING;
-    const base = inner.y + LETTER.cover + (height === LETTER.head ? 7.4 : 6.2);
+    const base = inner.y + LETTER.cover + (height === LETTER.head ? 7.4 : 6.2) + (most - 2) * LEADING;
     // letters below the line of the last name, and what reaches above the capitals of the next
     const room =
       Math.floor((foot - (base + (own.length - 1) * step) - 0.32 * height - 1.2 * LETTER.small) / LEADING) + 1;
-    return { height, own, step, base, room: Math.max(0, room), fits: whole && room >= lines.length };
+    return { most, height, own, step, base, room: Math.max(0, room), fits: isWhole && room >= lines.length };
   });
-  const { height, own, step, base, room } = named.find((n) => n.fits) ?? named[1]!;
+  const { most, height, own, step, base, room } = named.find((n) => n.fits) ?? named.at(-1)!;
+  const place = linesIn(whole, LETTER.small, beside, most);
+  const marks: Mark[] = [
+    text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
+    ...place.map((w, i) => text(inner.x + numberWidth + 2.5, inner.y + 2.7 + i * LEADING, w)),
+  ];
   marks.push(...own.map((w, i) => text(inner.x, base + i * step, w, { height, bold: true })));
   // the size comes before all else
   const kept = lines.slice(0, room);
@@ -197,6 +201,10 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
   marks.push(...orientation(stickingOf(part), area(x, below(inner) - 7.5, code, 7.5)));
   return marks;
 }
+
+/** No line begins with the number of what the one before it names: `bay 2`, `1 of 2`. */
+const held = (words: string): string =>
+  words.replace(/(?<=\d) of (?=\d)| (?=\d)/g, (gap) => gap.replaceAll(' ', '\u00a0'));
 
 /** A text in so many lines, the last cut short with an ellipsis where there are more. */
 function linesIn(words: string, height: number, width: number, most: number, bold = false): readonly string[] {

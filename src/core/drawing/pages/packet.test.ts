@@ -61,9 +61,18 @@ describe.each(rows)('the packet of $name on $paper', ({ name, paper }) => {
         const own = labels.find((m) => m.kind === 'group' && m.about === part.id);
         const [, ...words] = onLabel(own?.kind === 'group' ? own.marks : []);
         const place = part.label.place || piece.title;
-        const told = words.join(' ');
+        const told = words.join(' ').replaceAll('\u00a0', ' ');
         if (!told.startsWith(place)) expect(words.slice(0, 2).join(' '), `part ${part.id} in ${place}`).toContain('…');
       }
+  });
+
+  it('cuts no place short on a label that has room for it, and no number from its name', () => {
+    const labels = pages.filter((p) => p.id.startsWith('labels')).flatMap((p) => textsOf(p.marks).map((t) => t.text));
+    // one word may be wider than the space beside the number
+    expect(labels.filter((words) => words.endsWith('…')).length).toBeLessThanOrEqual(2);
+    expect(labels.filter((words) => /^\d+$/.test(words)).length).toBe(
+      input.pieces.reduce((sum, p) => sum + p.parts.length, 0),
+    );
   });
 
   it('says every note with its number and its advice', () => {
