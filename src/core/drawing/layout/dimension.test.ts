@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Area, extentOf, holds, overlaps, textArea, textsOf } from '../draw.ts';
+import { type Area, extentOf, holds, LETTER, overlaps, textArea, textsOf } from '../draw.ts';
 import type { Mark } from '../marks.ts';
-import { type Chain, dimensionStack, type Side, stackDepth } from './dimension.ts';
+import { type Chain, dimensionStack, gathered, type Side, stackDepth } from './dimension.ts';
 
 const chain = fc.uniqueArray(fc.integer({ min: 0, max: 1800 }), { minLength: 2, maxLength: 14 }).map((list): Chain => {
   const stops = list.sort((a, b) => a - b).map((x) => 20 + x / 10);
@@ -61,9 +61,99 @@ describe('dimensionStack', () => {
       }),
     ));
 
+  it('turns figures that have no room in a row across the chain, and keeps within the limits and its depth', () => {
+    const limits = [0, 220] as const;
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 20, max: 60 }), { minLength: 25, maxLength: 200 }),
+        fc.array(chain, { maxLength: 1 }),
+        side,
+        (steps, more, where) => {
+          const stops = [20];
+          for (const step of steps) stops.push(stops.at(-1)! + step / Math.max(10, steps.length / 4));
+          const long: Chain = { stops, figures: steps.map((_, i) => `4′ ${1000 + i}`) };
+          const marks = dimensionStack([long, ...more], where, 100, limits);
+          const texts = textsOf(marks);
+          const said = texts.filter(({ text }) => text.includes('′'));
+          const fit = long.figures.length * (LETTER.small + 1.3) <= 220;
+          expect(said.map(({ text }) => text)).toEqual(fit ? long.figures : []);
+          const upright = where === 'left' || where === 'right';
+          for (const t of said) expect(t.turn === -90).toBe(!upright);
+          const areas = texts.map(textArea);
+          areas.forEach((a, i) => {
+            for (const b of areas.slice(i + 1)) expect(overlaps(a, b, 0.05), JSON.stringify([a, b])).toBe(false);
+          });
+          const reach = extentOf(marks)!;
+          const depth = stackDepth([long, ...more], where, limits) + 1e-9;
+          const over = {
+            above: 100 - reach.y,
+            left: 100 - reach.x,
+            below: reach.y + reach.height - 100,
+            right: reach.x + reach.width - 100,
+          };
+          expect(over[where]).toBeLessThanOrEqual(depth);
+          for (const a of said.map(textArea)) {
+            const [from, to] = upright ? [a.y, a.y + a.height] : [a.x, a.x + a.width];
+            expect(from).toBeGreaterThanOrEqual(-0.5);
+            expect(to).toBeLessThanOrEqual(220.5);
+          }
+        },
+      ),
+    );
+  });
+
   it('leaves an empty figure out', () => {
     expect(
       textsOf(dimensionStack([{ stops: [0, 20, 40], figures: ['', '40'] }], 'below', 0)).map((t) => t.text),
     ).toEqual(['40']);
   });
+});
+
+describe('gathered', () => {
+  const told = (real: readonly number[], ratio: number) =>
+    gathered(
+      {
+        stops: real.map((x) => x / ratio),
+        figures: real.slice(1).map((x, i) => `${Math.round((x - real[i]!) * 10) / 10}`),
+      },
+      real,
+      (mm) => `${Math.round(mm * 10) / 10}`,
+    );
+  /** Studs of a wall, 406.4 mm apart, the first and the last space shorter. */
+  const studs = [0, 200, ...Array.from({ length: 60 }, (_, i) => 200 + (i + 1) * 406.4), 24700];
+
+  it('tells equal distances once where their figures have no room', () =>
+    expect(told(studs, 200)).toEqual({
+      stops: [0, 1, (200 + 60 * 406.4) / 200, 123.5],
+      figures: ['200', '60 × 406.4 (= 24384)', '116'],
+    }));
+
+  it('leaves a chain as it is where the figures have room, or only two stand in a row', () => {
+    for (const [real, ratio] of [
+      [studs, 20],
+      [[0, 400, 800, 1000], 200],
+    ] as const)
+      expect(told(real, ratio).figures).toHaveLength(real.length - 1);
+  });
+
+  it('never takes distances together that differ', () => {
+    const uneven = studs.map((x, i) => x + (i % 2));
+    expect(told(uneven, 200).figures).toHaveLength(uneven.length - 1);
+  });
+
+  it('leaves no distance out: what the figures say adds up to the whole', () =>
+    fc.assert(
+      fc.property(
+        fc.array(fc.constantFrom(150, 400, 600), { minLength: 1, maxLength: 30 }),
+        fc.constantFrom(20, 50, 200),
+        (steps, ratio) => {
+          const real = [0];
+          for (const step of steps) real.push(real.at(-1)! + step);
+          const { stops, figures } = told(real, ratio);
+          expect(stops).toHaveLength(figures.length + 1);
+          const sum = figures.reduce((all, figure) => all + Number(/= (\d+)/.exec(figure)?.[1] ?? figure), 0);
+          expect(sum).toBe(real.at(-1));
+        },
+      ),
+    ));
 });

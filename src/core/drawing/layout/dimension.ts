@@ -5,7 +5,8 @@ import { spread } from './spread.ts';
 
 /**
  * Dimension strings (ISO 129-1:2018): a line with an oblique stroke at each stop, extension lines back to the object, the figure
- * above the line and read from below or from the right. A figure wider than its space stands further out on a leader.
+ * above the line and read from below or from the right. A figure wider than its space stands further out on a leader; where a
+ * row of those is longer than the sheet has room they are turned across the chain, and what has no room even so is left out.
  */
 export type Side = 'above' | 'below' | 'left' | 'right';
 
@@ -24,12 +25,18 @@ const BEYOND = 1.5; // extension line past the dimension line
 const LIFT = 0.9; // figure above its line
 const STROKE = 1.1; // half of an oblique stroke, along each axis
 const H = LETTER.small;
+const APART = 1.2; // between figures that stand further out
+const ACROSS = H + 1.3; // from one of them to the next where they are turned
 const ROW = H + 2.4; // from a line to the baseline of figures that stand further out
 
+type Limits = readonly [number, number];
+const ANYWHERE: Limits = [-Infinity, Infinity];
+
 /** How far a stack of chains reaches out from the object, in mm. */
-export function stackDepth(chains: readonly Chain[], side: Side): number {
+export function stackDepth(chains: readonly Chain[], side: Side, limits = ANYWHERE): number {
   return (
-    chains.reduce((depth, chain, i) => depth + (i === 0 ? FIRST : BETWEEN) + outward(chain, side), 0) + nearSide(side)
+    chains.reduce((depth, chain, i) => depth + (i === 0 ? FIRST : BETWEEN) + outward(chain, side, limits), 0) +
+    nearSide(side)
   );
 }
 /** Figures of these chains stand on the outer side of their line. */
@@ -38,19 +45,53 @@ const nearSide = (side: Side): number => (readsOutward(side) ? H + LIFT + 0.8 : 
 /** Too wide for its space between two stops. */
 export const isNarrow = (figure: string, space: number): boolean => figure !== '' && textWidth(figure, H) + 1.2 > space;
 const narrowAt = ({ figures, stops }: Chain, i: number): boolean => isNarrow(figures[i]!, stops[i + 1]! - stops[i]!);
-const outward = (chain: Chain, side: Side): number =>
-  chain.figures.some((_, i) => narrowAt(chain, i)) ? (readsOutward(side) ? ROW : H + 1.8) : 0;
+interface Narrow {
+  readonly centre: number;
+  readonly width: number;
+  readonly figure: string;
+}
+/** The figures that stand further out, and whether they are turned across the chain. */
+function narrowOf(chain: Chain, [from, to]: Limits): { readonly narrow: readonly Narrow[]; readonly turned: boolean } {
+  const { stops, figures } = chain;
+  const narrow = figures.flatMap((figure, i): readonly Narrow[] =>
+    narrowAt(chain, i) ? [{ centre: (stops[i]! + stops[i + 1]!) / 2, width: textWidth(figure, H), figure }] : [],
+  );
+  const turned = narrow.reduce((sum, { width }) => sum + width + APART, 0) > to - from;
+  return { narrow: turned && narrow.length * ACROSS > to - from ? [] : narrow, turned };
+}
+function outward(chain: Chain, side: Side, limits: Limits): number {
+  const { narrow, turned } = narrowOf(chain, limits);
+  if (narrow.length === 0) return 0;
+  return (readsOutward(side) ? ROW : H + 1.8) + (turned ? Math.max(...narrow.map(({ width }) => width)) - H : 0);
+}
+
+/** So many equal distances in a row are told once, where their figures have no room between their stops. */
+const MANY = 3;
+/**
+ * The chain with such rows told once, between the first of their stops and the last: `74 × 1′ 4″ (= 98′ 8″)`. The number of
+ * distances by the distance, what they come to in brackets: the simplified dimensioning of equal distances (ISO 129-1:2018 from
+ * memory; technisches-zeichnen.net, "Repeating geometry", tells the manner in the same words).
+ */
+export function gathered(chain: Chain, real: readonly number[], figureOf: (mm: number) => string): Chain {
+  const stops: number[] = [];
+  const figures: string[] = [];
+  const at = (i: number): number => real[i + 1]! - real[i]!;
+  for (let i = 0; i < chain.figures.length; ) {
+    let end = i;
+    while (end < chain.figures.length && narrowAt(chain, end) && Math.abs(at(end) - at(i)) < 0.01) end++;
+    const many = end - i >= MANY;
+    stops.push(chain.stops[i]!);
+    figures.push(many ? `${end - i} × ${chain.figures[i]!} (= ${figureOf(real[end]! - real[i]!)})` : chain.figures[i]!);
+    i = many ? end : i + 1;
+  }
+  return { stops: [...stops, chain.stops.at(-1)!], figures };
+}
 
 /**
  * Chains on one side of an object, the first nearest to it. `edge` is where the object ends on that side; `limits` are how far
  * figures may spread along the chain, on the paper.
  */
-export function dimensionStack(
-  chains: readonly Chain[],
-  side: Side,
-  edge: number,
-  limits: readonly [number, number] = [-Infinity, Infinity],
-): readonly Mark[] {
+export function dimensionStack(chains: readonly Chain[], side: Side, edge: number, limits = ANYWHERE): readonly Mark[] {
   const marks: Mark[] = [];
   const sign = side === 'above' || side === 'left' ? -1 : 1;
   const upright = side === 'left' || side === 'right';
@@ -63,12 +104,18 @@ export function dimensionStack(
   // A baseline seen along t: text reads towards −y, or towards −x when it is turned.
   const lift = readsOutward(side) ? 1 : -1;
   /** A figure on its baseline; the extension lines of chains further out stop short of one they would strike through. */
-  const write = (s: number, t: number, figure: string, passing: readonly number[]): readonly Mark[] => {
+  const write = (s: number, t: number, figure: string, passing: readonly number[], turned = false): readonly Mark[] => {
     const { x, y } = place(s, t);
-    const half = textWidth(figure, H) / 2 + 0.6;
-    const own = text(x, y, figure, { align: 'centre', ...(upright && { turn: -90 }) });
+    const width = textWidth(figure, H);
+    const half = (turned ? H : width) / 2 + 0.6;
+    const across = { anchor: 'middle', align: side === 'below' || side === 'left' ? 'right' : 'left' } as const;
+    const own = text(x, y, figure, {
+      ...(turned ? across : { align: 'centre' }),
+      ...(upright !== turned && { turn: -90 }),
+    });
     if (!passing.some((stop) => Math.abs(stop - s) < half)) return [own];
-    const [a, b] = [place(s - half, t - lift * 0.6), place(s + half, t + lift * (H + 0.5))];
+    const [near, far] = turned ? [-0.6, width + 0.6] : [-lift * 0.6, lift * (H + 0.5)];
+    const [a, b] = [place(s - half, t + near), place(s + half, t + far)];
     const over = area(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.abs(b.x - a.x), Math.abs(b.y - a.y));
     return [rectangle(over, { fill: 'paper' }), own];
   };
@@ -83,30 +130,22 @@ export function dimensionStack(
       const { x, y } = place(stop, t);
       marks.push(line(x - STROKE, y + STROKE, x + STROKE, y - STROKE, 'visible'));
     }
-    const narrow: { readonly centre: number; readonly width: number; readonly figure: string }[] = [];
     const passing = chains.slice(index + 1).flatMap((later) => later.stops);
     figures.forEach((figure, i) => {
-      if (figure === '') return;
-      const centre = (stops[i]! + stops[i + 1]!) / 2;
-      const width = textWidth(figure, H);
-      if (narrowAt(chain, i)) {
-        narrow.push({ centre, width, figure });
-        return;
-      }
-      marks.push(...write(centre, t + lift * LIFT, figure, passing));
+      if (figure === '' || narrowAt(chain, i)) return;
+      marks.push(...write((stops[i]! + stops[i + 1]!) / 2, t + lift * LIFT, figure, passing));
     });
-    if (narrow.length > 0) {
-      const centres = spread(narrow, 1.2, limits[0], limits[1]);
-      // Baseline of the outer row: figures read outward sit above a row of ordinary figures, the others hang below the line.
-      const base = readsOutward(side) ? ROW + 1 : H + 1.8;
-      const foot = readsOutward(side) ? base - 0.7 : base - H - 0.6;
-      const knee = readsOutward(side) ? LIFT + H - 0.4 : 0.5;
-      narrow.forEach(({ centre, figure }, i) => {
-        marks.push(between(centre, t, centre, t + knee), between(centre, t + knee, centres[i]!, t + foot));
-        marks.push(...write(centres[i]!, t + base, figure, passing));
-      });
-    }
-    t += outward(chain, side);
+    const { narrow, turned } = narrowOf(chain, limits);
+    const centres = spread(turned ? narrow.map((n) => ({ ...n, width: ACROSS - APART })) : narrow, APART, ...limits);
+    // Baseline of the outer row: figures read outward sit above a row of ordinary figures, the others hang below the line.
+    const base = readsOutward(side) ? ROW + 1 : H + 1.8;
+    const foot = readsOutward(side) ? base - 0.7 : base - H - 0.6;
+    const knee = readsOutward(side) ? LIFT + H - 0.4 : 0.5;
+    narrow.forEach(({ centre, figure }, i) => {
+      marks.push(between(centre, t, centre, t + knee), between(centre, t + knee, centres[i]!, t + foot));
+      marks.push(...write(centres[i]!, t + (turned ? foot + 0.6 : base), figure, passing, turned));
+    });
+    t += outward(chain, side, limits);
   });
   for (const [stop, far] of reach) marks.unshift(between(stop, GAP, stop, far + BEYOND));
   return marks;

@@ -24,6 +24,7 @@ const IMPERIAL: readonly Scale[] = [
   ['3⁄16″ = 1′ 0″', 64],
   ['1⁄8″ = 1′ 0″', 96],
   ['1⁄16″ = 1′ 0″', 192],
+  ['1⁄32″ = 1′ 0″', 384],
 ].map(([text, ratio]) => ({ text: text as string, ratio: ratio as number }));
 
 export const scalesOf = (unit: string): readonly Scale[] => (unit === 'ft-in' || unit === 'in' ? IMPERIAL : METRIC);

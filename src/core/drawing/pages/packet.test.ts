@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { readPlan } from '../../plan/index.ts';
 import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
 import type { Mark, PaperName } from '../marks.ts';
-import { EXAMPLES, exampleInput } from '../packet.testing.ts';
+import { EXAMPLES, exampleInput, inputOf, SMALL_PLAN } from '../packet.testing.ts';
 import { collisions, crossings } from './collisions.testing.ts';
 import { packetPages } from './packet.ts';
 
@@ -101,4 +102,31 @@ function numbersIn(words: string): ReadonlySet<number> {
   for (const [, from, to] of words.matchAll(/(\d+)(?:–(\d+))?/g))
     for (let n = Number(from); n <= Number(to ?? from); n++) found.add(n);
   return found;
+}
+
+describe.each([
+  ['evenly', 'spacing: 400', /75 × 400 \(= 30000\)/],
+  // 45 of them have no room in a row beside one another, 70 none even when they are turned
+  ['unevenly, as they were found', `at: [${found(45, 380)}]`, /^381$/],
+  ['so unevenly and so often that no row holds their figures', `at: [${found(70, 380)}]`, /29800|30000/],
+])('a very long wall with studs %s', (_, framing, said) => {
+  const text = SMALL_PLAN.replace(/framing: \{.*?\}\}/, `framing: {kind: steel stud, ${framing}}}`).replaceAll(
+    /(id: (?:long|far), length:) 2600/g,
+    '$1 30000',
+  );
+  const { plan, issues } = readPlan(text);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  const pages = packetPages(inputOf(plan, plan.options[0]!), { paper: 'A4' });
+  const page = pages.find(({ id }) => id === 'elevation-long')!;
+
+  it('is drawn within its sheet, no figure over another', () => {
+    expect(holds(area(3, 3, page.width - 6, page.height - 6), extentOf(page.marks)!)).toBe(true);
+    expect(collisions(page)).toEqual([]);
+    expect(textsOf(page.marks).map((t) => t.text)).toContainEqual(expect.stringMatching(said));
+  });
+});
+
+/** Studs at distances of which no two that follow one another are equal. */
+function found(count: number, apart: number): string {
+  return Array.from({ length: count }, (_, i) => (i + 1) * apart + (i % 2)).join(', ');
 }

@@ -1,5 +1,5 @@
 import { type Area, below, right } from '../draw.ts';
-import { type Chain, dimensionStack, isNarrow, type Side, stackDepth } from '../layout/dimension.ts';
+import { type Chain, dimensionStack, gathered, isNarrow, type Side, stackDepth } from '../layout/dimension.ts';
 import { runningLevels, runningWidth } from '../layout/running.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import type { Lettering } from '../lettering.ts';
@@ -81,11 +81,13 @@ export function layView({
       const known = quiet.some((t) => Math.abs(t - length) < 0.2);
       return known && isNarrow(figure, stops[i + 1]! - stops[i]!) ? '' : figure;
     });
-    return { stops, figures: shown };
+    return gathered({ stops, figures: shown }, real, letter.figure);
   };
+  const limits = (side: Side): Range =>
+    side === 'left' || side === 'right' ? [into.y, below(into)] : [into.x, right(into)];
   const depth = (side: Side, ratio: number): number => {
     const chains = (dimensions[side] ?? []).map((c) => chain(c, (x) => x / ratio));
-    return chains.length === 0 ? 0 : stackDepth(chains, side);
+    return chains.length === 0 ? 0 : stackDepth(chains, side, limits(side));
   };
   const levels = (heights: readonly number[] = []) => heights.map((h) => ({ height: h, figure: letter.figure(h) }));
   const running = (heights?: readonly number[]): number => runningWidth(levels(heights).map((l) => ({ y: 0, ...l })));
@@ -121,12 +123,12 @@ export function layView({
   const frame = areaOnPaper(place, u, v);
   const toX = (x: number): number => onPaper(place, x, 0).x;
   const toY = (y: number): number => onPaper(place, 0, y).y;
-  const stack = (side: Side, edge: number, limits: Range): readonly Mark[] =>
+  const stack = (side: Side, edge: number): readonly Mark[] =>
     dimensionStack(
       (dimensions[side] ?? []).map((c) => chain(c, side === 'left' || side === 'right' ? toY : toX)),
       side,
       edge,
-      limits,
+      limits(side),
     );
   const heights = (side: 'left' | 'right', edge: number, of?: readonly number[]): readonly Mark[] =>
     runningLevels(
@@ -140,10 +142,10 @@ export function layView({
     place,
     frame,
     dimensions: [
-      ...stack('above', frame.y, [into.x, right(into)]),
-      ...stack('below', below(frame), [into.x, right(into)]),
-      ...stack('left', frame.x, [into.y, below(into)]),
-      ...stack('right', right(frame), [into.y, below(into)]),
+      ...stack('above', frame.y),
+      ...stack('below', below(frame)),
+      ...stack('left', frame.x),
+      ...stack('right', right(frame)),
       ...heights('left', frame.x, dimensions.levelsLeft),
       ...heights('right', right(frame), dimensions.levelsRight),
     ],
