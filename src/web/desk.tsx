@@ -2,6 +2,7 @@ import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } fro
 import { drawLive, isLivePage, noSpots, type Page } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import type { Option } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
 import { loadFindings, useFindings } from './findings.ts';
@@ -302,7 +303,7 @@ function Message() {
           </button>
         </span>
       ) : (
-        <span>{message ?? readOnly}</span>
+        <span>{unbroken(message ?? readOnly ?? '')}</span>
       )}
     </p>
   );

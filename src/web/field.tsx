@@ -9,6 +9,7 @@ import {
 } from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
 import type { Edit, Path } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { change } from './bench.ts';
 
 interface Typed {
@@ -54,7 +55,7 @@ export function Line({ name, wrong, onChange, ...input }: Typing) {
       />
       {wrong && (
         <p id={`${id}-wrong`} className="wrong" role="alert">
-          {wrong}
+          {unbroken(wrong)}
         </p>
       )}
     </>

@@ -1,5 +1,6 @@
 import { explain, type Issue } from '../core/issue/index.ts';
 import { nameOf, type Plan } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 
 /** What is wrong with the plan as it stands, and where: by the name of the piece, of a plan that could be read. */
 export default function Issues({ issues, plan }: { readonly issues: readonly Issue[]; readonly plan?: Plan }) {
@@ -8,7 +9,9 @@ export default function Issues({ issues, plan }: { readonly issues: readonly Iss
       <h2>{issues.length === 1 ? 'One thing' : `${issues.length} things`} in the plan cannot stay so</h2>
       <ul>
         {issues.slice(0, 12).map((issue) => (
-          <li key={`${issue.path.join('.')} ${issue.message}`}>{explain(plan ? inPiece(issue, plan) : issue)}</li>
+          <li key={`${issue.path.join('.')} ${issue.message}`}>
+            {unbroken(explain(plan ? inPiece(issue, plan) : issue))}
+          </li>
         ))}
       </ul>
     </section>

@@ -3,6 +3,7 @@ import type { RegisterEntry } from '../core/drawing/index.ts';
 import { byUrgency, type Note, type Verdict } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import type { Edit } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { change, useBench } from './bench.ts';
 import { later, ONE_MOMENT } from './later.tsx';
 import { go } from './route.ts';
@@ -82,15 +83,15 @@ const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
       >
         <span className="balloon">{number}</span>
         <span>
-          <strong>{WORDS[note.verdict]}:</strong> {note.title}
+          <strong>{WORDS[note.verdict]}:</strong> {unbroken(note.title)}
         </span>
       </button>
       {open && (
         <div className="note-body">
-          <p>{note.advice}</p>
+          <p>{unbroken(note.advice)}</p>
           {note.cure && (
             <button type="button" onClick={() => change(note.cure!.title, note.cure!.edits as readonly Edit[])}>
-              {note.cure.title}
+              {unbroken(note.cure.title)}
             </button>
           )}
           {note.working && <WorkingView working={note.working} />}

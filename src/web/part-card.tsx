@@ -2,10 +2,13 @@ import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { massesOf } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { type Part, stickingOf } from '../core/scene/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { useBench } from './bench.ts';
 import { PartPicture } from './part-picture.tsx';
+
+const sides = (...lengths: readonly string[]): string => unbroken(lengths.join(' × '));
 
 /** Edges by the side of the room they look to, where the trade has another word for it. */
 const EDGES: Readonly<Record<string, string>> = { up: 'top', down: 'bottom' };
@@ -39,20 +42,19 @@ export default function PartCard({
         <dd>{labelWords(part)}</dd>
         <dt>Cut</dt>
         <dd>
-          {print.length(part.cut.length)} × {print.length(part.cut.width)} × {print.thickness(part.size.thickness)}
+          {sides(print.length(part.cut.length), print.length(part.cut.width), print.thickness(part.size.thickness))}
         </dd>
         <dt>Finished</dt>
-        <dd>
-          {print.length(part.size.length)} × {print.length(part.size.width)}
-        </dd>
+        <dd>{sides(print.length(part.size.length), print.length(part.size.width))}</dd>
         <dt>From</dt>
         <dd>
-          {stockName(outcome.plan.stock, part.stock)}, grain {part.grain === 'fixed' ? 'along the length' : 'free'}
+          {unbroken(stockName(outcome.plan.stock, part.stock))}, grain{' '}
+          {part.grain === 'fixed' ? 'along the length' : 'free'}
         </dd>
         {mass !== undefined && (
           <>
             <dt>Weighs</dt>
-            <dd>{print.mass(mass)}</dd>
+            <dd>{unbroken(print.mass(mass))}</dd>
           </>
         )}
         {part.edges.length > 0 && (

@@ -3,6 +3,7 @@ import { orderedCutUp, type Share } from '../core/bill/index.ts';
 import { byUrgency } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { realLayouts, stockName } from '../core/stock/index.ts';
 import type { FigureName } from './tally-figures.ts';
 import WorkingView from './working-view.tsx';
@@ -30,9 +31,7 @@ export default function TallyDetail({
     case 'Heaviest lift':
       return (
         <>
-          <p>
-            {tally.heaviestIs}: {printersFor(plan.units).mass(tally.heaviest)}.
-          </p>
+          <p>{unbroken(`${tally.heaviestIs}: ${printersFor(plan.units).mass(tally.heaviest)}`)}.</p>
           <WorkingView working={tally.heaviestWorking} />
         </>
       );
@@ -54,7 +53,7 @@ function NotesDetail({ outcome }: { readonly outcome: Outcome }) {
             <li key={id} className={verdict}>
               <span className="balloon">{i + 1}</span>
               <span>
-                <strong>{verdict === 'stop' ? 'Stop' : 'Caution'}:</strong> {title}
+                <strong>{verdict === 'stop' ? 'Stop' : 'Caution'}:</strong> {unbroken(title)}
               </span>
             </li>
           ))}
@@ -167,9 +166,9 @@ function StockDetail({ outcome, from }: { readonly outcome: Outcome; readonly fr
         const bought = layouts.filter((l) => l.source.kind === 'buy').length;
         return (
           <li key={job.stock}>
-            {stockName(outcome.plan.stock, job.stock)}:{' '}
+            {unbroken(stockName(outcome.plan.stock, job.stock))}:{' '}
             {answer.status === 'infeasible'
-              ? `cannot be cut: ${answer.issues[0]?.message ?? ''}`
+              ? `cannot be cut: ${unbroken(answer.issues[0]?.message ?? '')}`
               : `${bought} bought${layouts.length > bought ? `, ${layouts.length - bought} from the rack` : ''}; ${
                   answer.status === 'optimal'
                     ? 'no way of cutting is cheaper (proven)'

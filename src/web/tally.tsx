@@ -2,6 +2,7 @@ import { memo, type ReactNode, useId, useRef, useState } from 'preact/compat';
 import { openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { optionOf, redo, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
 import { later, ONE_MOMENT } from './later.tsx';
@@ -187,7 +188,7 @@ const FigureItem = memo(function FigureItem({ name, value, change, unfinished, o
       >
         <div className="dialog-body">
           <h2 id={id}>
-            {name}: {value}
+            {name}: {unbroken(value)}
           </h2>
           {open && <TallyDetail name={name} outcome={outcome} />}
           <button type="button" onClick={() => dialog.current?.close()}>

@@ -1,4 +1,5 @@
 import { originText, sayFigure, type Working, type WorkingInput } from '../core/notes/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { useBench } from './bench.ts';
 
 const METRIC = { length: 'mm' } as const;
@@ -11,11 +12,11 @@ export default function WorkingView({ working }: { readonly working: Working }) 
   return (
     <section className="working" aria-label={`Working of ${what}`}>
       <p>
-        <strong>{what}</strong> = {figure(result)}
+        <strong>{unbroken(what)}</strong> = {figure(result)}
         {limit && (
           <>
             {' '}
-            (limit {figure(limit)}: {limit.why})
+            (limit {figure(limit)}: {unbroken(limit.why)})
           </>
         )}
       </p>
@@ -25,14 +26,14 @@ export default function WorkingView({ working }: { readonly working: Working }) 
           {inputs.map((input) => (
             <tr key={`${input.symbol} ${input.name}`}>
               <th scope="row">{input.symbol}</th>
-              <td>{input.name}</td>
+              <td>{unbroken(input.name)}</td>
               <td className="figure">{figure(input)}</td>
             </tr>
           ))}
           {also.map((more) => (
             <tr key={more.symbol}>
               <th scope="row">{more.symbol}</th>
-              <td>{more.name}</td>
+              <td>{unbroken(more.name)}</td>
               <td className="figure">{figure(more)}</td>
             </tr>
           ))}
@@ -45,11 +46,11 @@ export default function WorkingView({ working }: { readonly working: Working }) 
       {assumes.length > 0 && (
         <ul className="source">
           {assumes.map((a) => (
-            <li key={a}>{a}</li>
+            <li key={a}>{unbroken(a)}</li>
           ))}
         </ul>
       )}
-      {caution && <p className="heed">{caution}</p>}
+      {caution && <p className="heed">{unbroken(caution)}</p>}
     </section>
   );
 }

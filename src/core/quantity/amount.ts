@@ -37,7 +37,9 @@ const NUMERAL = /^[\d.,]+/;
  */
 export function plainText(text: string): string {
   return text
-    .replace(/[\s\u200b\u2060]+/gu, ' ')
+    // a word joiner stands where nothing is parted
+    .replace(/\u2060/g, '')
+    .replace(/[\s\u200b]+/gu, ' ')
     .replace(/[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu, '-')
     .replace(/[\u2018\u2019\u201b\u2032\u02b9\u02bc\u00b4`\uff07]/gu, "'")
     .replace(/[\u201c-\u201f\u2033\u02ba\u02dd\uff02]|''/gu, '"')
