@@ -33,11 +33,10 @@ const NUMERAL = /^[\d.,]+/;
 
 /**
  * What people type, in the characters of the grammar: every space is one plain space, every hyphen and minus `-`, every
- * prime and single quote `'`, every double prime, double quote or pair of single quotes `"`.
+ * prime and single quote `'`, every double prime, double quote or pair of single quotes `"`. A word joiner (U+2060) parts nothing.
  */
 export function plainText(text: string): string {
   return text
-    // a word joiner stands where nothing is parted
     .replace(/\u2060/g, '')
     .replace(/[\s\u200b]+/gu, ' ')
     .replace(/[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu, '-')
