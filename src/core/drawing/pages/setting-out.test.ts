@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { readPlan } from '../../plan/index.ts';
 import { textsOf } from '../draw.ts';
-import { inputOf } from '../packet.testing.ts';
+import { EXAMPLES, exampleInput, inputOf } from '../packet.testing.ts';
 import { packetPages } from './packet.ts';
 
 /** All that stands on the drilling table of a display on studs 400 apart from 200 on, its slots 420 long. */
@@ -35,3 +35,17 @@ it('the drilling table says where a wall plate sits that is not behind the middl
   // in the middle of the bay both are within reach
   expect(drillingTable(1600)).not.toContain('wall plate sits');
 });
+
+it.each(EXAMPLES)(
+  'writes nothing as what it is nothing of, in one manner on all sheets of %s, and never less than nothing',
+  (name) => {
+    const input = exampleInput(name);
+    const zero = input.plan.units.length === 'mm' ? '0' : '0″';
+    const told = packetPages(input, { paper: 'A4' })
+      .filter(({ id }) => /^(setting|wall-fit|template|elevation)/.test(id))
+      .flatMap(({ id, marks }) => textsOf(marks).map((t) => `${id}: ${t.text}`));
+    const nothing = told.filter((words) => /: −?0[″"]?$/.test(words));
+    expect(nothing.length).toBeGreaterThan(3);
+    for (const words of nothing) expect(words.slice(words.lastIndexOf(':') + 2), words).toBe(zero);
+  },
+);

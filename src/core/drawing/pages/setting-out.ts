@@ -87,7 +87,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
     ...runningLevels(
       [
         ...heights.map((y) => ({ y: at(0, y).y, figure: signed(letter.figure, y - level) })),
-        { y: levelY, figure: '0' },
+        { y: levelY, figure: letter.figure(0) },
       ],
       'right',
       right(frame) + 4,
@@ -99,7 +99,7 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
           x: at(x, 0).x,
           figure: signed(letter.figure, x - plumb),
         })),
-        { x: plumbX, figure: '0' },
+        { x: plumbX, figure: letter.figure(0) },
       ],
       below(frame) + 4,
       [body.x, right(body)],
@@ -122,8 +122,11 @@ function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: W
   };
 }
 
-const signed = (figure: (mm: number) => string, value: number): string =>
-  Math.abs(value) < 0.05 ? '0' : value < 0 ? `−${figure(-value)}` : figure(value);
+/** What rounds to nothing is written as nothing, with no sign. */
+function signed(figure: (mm: number) => string, value: number): string {
+  const told = figure(Math.abs(value));
+  return value < 0 && told !== figure(0) ? `−${told}` : told;
+}
 
 const ROW = LETTER.small + 1.3;
 /** Running dimensions under a drawing, read from the right; their lines bend apart where they lie close (ISO 129-1:2018). */

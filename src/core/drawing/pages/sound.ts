@@ -317,7 +317,7 @@ function curve(s: SoundPlan, place: Area): readonly Mark[] {
   const steps = Array.from({ length: Math.round(most / 0.2) + 1 }, (_, k) => k * 0.2);
   const shown = steps.filter((_, k) => k % Math.ceil(steps.length / 6) === 0);
   return [
-    text(place.x, place.y + 2.5, 'Reverberation, s: bare dashed, treated thick, most for teaching dotted', {
+    text(place.x, place.y + 2.5, 'Reverberation, s: bare dashed, treated thick, most for teaching dash-dot', {
       tone: 'faint',
     }),
     ...shown.flatMap((t): readonly Mark[] => [

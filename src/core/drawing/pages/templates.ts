@@ -122,7 +122,7 @@ function template(
         if (x === first && (y === levelY || rows > 1))
           marks.push(
             along(`${letter.length(x)} from the left end of the wall,`, frame.x + 6.6, free),
-            along(`${signed(letter.length, x - plumb)} of the plumb line`, frame.x + 2.6, free),
+            along(beside(letter.length, x - plumb), frame.x + 2.6, free),
           );
       }
       marks.push(...joints(tile, columns, rows, frame));
@@ -143,8 +143,10 @@ function template(
   }
 }
 
-const signed = (say: (mm: number) => string, value: number): string =>
-  value < 0 ? `${say(-value)} left` : `${say(value)} right`;
+function beside(say: (mm: number) => string, value: number): string {
+  const told = say(Math.abs(value));
+  return told === say(0) ? 'on the plumb line' : `${told} ${value < 0 ? 'left' : 'right'} of the plumb line`;
+}
 
 /** The first place down a sheet where words have room between its holes. */
 function freeFrom(holes: readonly number[], from: number, to: number): number {

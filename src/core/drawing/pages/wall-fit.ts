@@ -84,7 +84,7 @@ function profileView({ letter, sheet }: Desk, p: Profile): View {
   const head = under + 1 + lines.length * LEADING;
   const told = p.points
     .filter((q) => p.stops.some((s) => Math.abs(s - q.x) < 0.1))
-    .map((q) => ({ ...q, words: `${letter.figure(q.x)}: ${q.y < 0.05 ? '0' : letter.figure(q.y)}` }));
+    .map((q) => ({ ...q, words: `${letter.figure(q.x)}: ${letter.figure(q.y)}` }));
   // they stand on end: the longest says how far down the view goes
   const height = head + HEIGHT + Math.max(FIGURES, ...told.map((q) => textWidth(q.words, LETTER.small)));
   return {
