@@ -1,24 +1,21 @@
 import { UNIT_WORDS } from '../../quantity/index.ts';
 import { REGULAR, SEMIBOLD } from './widths.ts';
 
-interface Face {
-  readonly capHeight: number;
-  readonly fractionDigit: number;
-  readonly fractionBar: number;
-  readonly widths: ReadonlyMap<number, number>;
-}
-
-function readFace(face: typeof REGULAR | typeof SEMIBOLD): Face {
+function readWidths(): ReadonlyMap<number, number> {
   const widths = new Map<number, number>();
-  for (const run of face.runs.split(' ')) {
+  for (const run of REGULAR.runs.split(' ')) {
     const [start, list] = run.split(':') as [string, string];
     let code = Number.parseInt(start, 16);
     for (const width of list.split(',')) widths.set(code++, Number(width));
   }
-  return { ...face, widths };
+  return widths;
 }
-const regular = readFace(REGULAR);
-const semibold = readFace(SEMIBOLD);
+const regular = { ...REGULAR, widths: readWidths() };
+const more = SEMIBOLD.more.split(',');
+const semibold = {
+  ...SEMIBOLD,
+  widths: new Map([...regular.widths].map(([code, width], i) => [code, width + Number(more[i])])),
+};
 
 /** Of a character the font lacks: about as wide as its empty box. */
 const UNKNOWN = 653;
