@@ -17,10 +17,11 @@ import {
 import type { ReadPlan } from '../core/workspace/index.ts';
 import { type History, keepHistory, keptHistory } from './history.ts';
 import { whenIdle } from './idle.ts';
+import { keepOptions, keptOptions, type Options } from './kept-options.ts';
 import { create } from './store.ts';
 
 /** The bench: the plan as text and as read, which option and page are looked at, what is selected, what can be undone. */
-export interface Bench extends History {
+export interface Bench extends History, Options {
   readonly name: string;
   readonly text: string;
   /** What the server calls the last text of it that is known here. */
@@ -29,8 +30,6 @@ export interface Bench extends History {
   /** The last plan that could be read; stays while the text has faults. */
   readonly plan: Plan | undefined;
   readonly issues: readonly Issue[];
-  readonly option: string | undefined;
-  readonly against: string | undefined;
   /** A piece, a part of one (`scores/left-side`), a bay of one (`scores/bay-1`), or a thing of the room. */
   readonly selected: string | undefined;
   readonly note: string | undefined;
@@ -87,9 +86,14 @@ export function lay(name: string, text: string, read: Read = readPlan(text, { fi
 export function layAnew(name: string, text: string, revision: number, read?: ReadPlan): void {
   set({ revision, plan: undefined, option: undefined, against: undefined, selected: undefined, note: undefined });
   lay(name, text, read && { plan: read.plan, issues: [], document: read });
-  set(keptHistory(name, text, revision));
+  set({ ...keptHistory(name, text, revision), ...keptOptions(name, get().plan) });
   if (read) setTimeout(() => warmUp(text, read), WARM_UP);
 }
+
+useBench.subscribe((now, before) => {
+  // without a plan another one is being laid out
+  if (now.plan && (now.option !== before.option || now.against !== before.against)) keepOptions(now.name, now);
+});
 
 /** ms after the opening: by then the page stands. */
 const WARM_UP = 1500;

@@ -19,7 +19,7 @@ import { Stage } from './stage.tsx';
 import { Tally } from './tally.tsx';
 import { today } from './today.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
-import { putBack, useDesk } from './workspace.ts';
+import { useDesk } from './workspace.ts';
 
 const Issues = later(() => import('./issues.tsx'));
 const Inspector = later(() => import('./inspector.tsx'));
@@ -30,6 +30,7 @@ const Menu = later(
 );
 const GlanceLine = later(() => import('./glance.tsx'), null, null);
 const ShutOut = later(() => import('./shut-out.tsx'), null, null);
+const TakenAway = later(() => import('./taken-away.tsx'), null, null);
 const Views = later(() => import('./views.tsx'), ONE_MOMENT);
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
@@ -294,17 +295,7 @@ function Message() {
         <span className="heed">The workbench is not reached: what you do is kept here until it is.</span>
       )}
       {missing && <span className="heed">Mouldings, notes and prices are not loaded yet.</span>}
-      {gone ? (
-        <span>
-          <span className="heed">The file of this plan was taken away by another program.</span> What stands here is
-          kept.{' '}
-          <button type="button" className="link" onClick={() => void putBack()}>
-            Put it back
-          </button>
-        </span>
-      ) : (
-        <span>{unbroken(message ?? readOnly ?? '')}</span>
-      )}
+      {gone ? <TakenAway /> : <span>{unbroken(message ?? readOnly ?? '')}</span>}
     </p>
   );
 }

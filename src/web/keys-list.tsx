@@ -1,3 +1,5 @@
+import { useEffect, useRef } from 'preact/compat';
+
 const KEYS: readonly (readonly [string, string])[] = [
   ['Tab', 'from piece to piece on the drawing, then to its bays'],
   ['Arrows', 'move the piece; with Shift further'],
@@ -15,15 +17,31 @@ const KEYS: readonly (readonly [string, string])[] = [
 ];
 
 /** What the keys do. */
-export default function KeysList() {
+export default function KeysList({ onClose }: { readonly onClose: () => void }) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => dialog.current?.showModal(), []);
   return (
-    <dl className="keys">
-      {KEYS.map(([key, words]) => (
-        <div key={key}>
-          <dt>{key}</dt>
-          <dd>{words}</dd>
-        </div>
-      ))}
-    </dl>
+    <dialog
+      ref={dialog}
+      aria-labelledby="keys-title"
+      onClose={onClose}
+      // a press beside the sheet closes it
+      onPointerDown={(e) => e.target === dialog.current && dialog.current?.close()}
+    >
+      <div className="dialog-body">
+        <h2 id="keys-title">By keyboard</h2>
+        <dl className="keys">
+          {KEYS.map(([key, words]) => (
+            <div key={key}>
+              <dt>{key}</dt>
+              <dd>{words}</dd>
+            </div>
+          ))}
+        </dl>
+        <button type="button" onClick={() => dialog.current?.close()}>
+          Close
+        </button>
+      </div>
+    </dialog>
   );
 }

@@ -457,6 +457,33 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('keeps the option that is looked at and the one it is held against over a reload, as long as the plan has them', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address);
+    const chosen = async () => [
+      await p.getByLabel('Option').inputValue(),
+      await p.getByLabel('Compared with').inputValue(),
+    ];
+    const [first] = await chosen();
+    await p.getByLabel('Option').selectOption({ index: 1 });
+    const [second] = await chosen();
+    await p.getByLabel('Compared with').selectOption(first!);
+    await p.reload();
+    await p.waitForSelector('[data-ready]');
+    expect(await chosen()).toEqual([second, first]);
+    // one that is gone is not held against
+    const text = readFileSync(file, 'utf8')
+      .replace(`- id: ${first}\n`, '- id: renamed\n')
+      .replace(`build: ${first}\n`, '');
+    writeFileSync(file, text);
+    await p.getByLabel('Option').locator('option[value="renamed"]').waitFor({ state: 'attached' });
+    await p.reload();
+    await p.waitForSelector('[data-ready]');
+    expect(await chosen()).toEqual([second, '']);
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
   it('opens a figure into its working, a note into its place and advice, and the question mark into the keys', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p, faults } = await open(address);
@@ -465,7 +492,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     // of the lift itself, in the plan's own units
     const lift = (await p.locator('dialog[open] h2').textContent())!.replace('Heaviest lift: ', '');
     const result = (await p.locator('dialog[open] .working p').first().textContent())!;
-    expect(`${Number(/= ([\d.]+)\u00a0lb$/.exec(result)?.[1]).toFixed(1)} lb`).toBe(lift);
+    expect(`${Number(/= ([\d.]+)\u00a0lb$/.exec(result)?.[1]).toFixed(1)}\u00a0lb`).toBe(lift);
     await p.keyboard.press('Escape');
     await p.locator('.note-title').first().click();
     await p.locator('.note-body').waitFor();
