@@ -189,3 +189,17 @@ it.each(EXAMPLES)('brings the doors and drawer fronts of %s straight on, from th
     }
   expect(all).toBeGreaterThan(2);
 });
+
+it('the heads of the steps of a piece are of one size', () => {
+  const sizes = new Map<string, Set<number>>();
+  for (const name of EXAMPLES)
+    for (const page of assemblyPages(deskOf(exampleInput(name), 'A4'))) {
+      const heads = textsOf(page.marks).filter((t) => t.bold && /^[\d, –]+\s+[A-Z]/.test(t.text));
+      if (heads.length === 0) continue;
+      const of = `${name} ${page.title.split(':')[0]}`;
+      sizes.set(of, new Set([...(sizes.get(of) ?? []), ...heads.map((t) => t.height)]));
+    }
+  // a short name alone is written large
+  expect(new Set([...sizes.values()].flatMap((all) => [...all])).size).toBe(2);
+  for (const [of, all] of sizes) expect(all.size, of).toBe(1);
+});

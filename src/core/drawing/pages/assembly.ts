@@ -185,8 +185,11 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
   );
   const words = summaryLines(desk, assembly);
   const tall = 2 * LEADING + summaryHeight(words, wide) > high && rows > 1;
+  // all of one size: where one of them has no room in its line, all are written smaller
+  const heads = told.map((steps) => headOf(desk, steps));
+  const height = heads.every((head) => textWidth(head, LETTER.head, true) <= wide) ? LETTER.head : LETTER.small;
   const cells: ((at: Area) => readonly Mark[])[] = told.map(
-    (steps) => (at: Area) => stepMarks(desk, assembly, steps, repeats, at),
+    (steps, k) => (at: Area) => stepMarks(desk, assembly, steps, repeats, { words: heads[k]!, height }, at),
   );
   cells.unshift((at) => summary(piece, words, at));
   // a long summary takes the cell under it as well
@@ -225,10 +228,7 @@ const squaredOnce = (steps: readonly AssemblyStep[]): readonly AssemblyStep[] =>
   });
 
 /** Steps in a row that put in equal parts in the same way, one after another: one picture and one set of words for all of them. */
-export function atOnce(
-  steps: readonly AssemblyStep[],
-  partOf: (id: PartId) => Part,
-): readonly (readonly [AssemblyStep, ...AssemblyStep[]])[] {
+export function atOnce(steps: readonly AssemblyStep[], partOf: (id: PartId) => Part): readonly Told[] {
   const manner = (step: AssemblyStep): string =>
     JSON.stringify([
       step.adds.map(partOf).map((part) => [part.role, part.size, stickingOf(part)]),
@@ -544,15 +544,12 @@ function hardwareWords(desk: Desk, step: AssemblyStep, list: (ids: readonly Part
 }
 const capital = (words: string): string => words.replace(/^./, (c) => c.toUpperCase());
 
-function stepMarks(
-  desk: Desk,
-  { piece }: PieceAssembly,
-  steps: readonly [AssemblyStep, ...AssemblyStep[]],
-  repeats: ReadonlyMap<string, readonly string[]>,
-  at: Area,
-): readonly Mark[] {
-  const [first] = steps;
-  const step: AssemblyStep = steps.length === 1 ? first : { ...first, adds: steps.flatMap((s) => s.adds) };
+type Told = readonly [AssemblyStep, ...AssemblyStep[]];
+const asOneOf = ([first, ...more]: Told): AssemblyStep =>
+  more.length === 0 ? first : { ...first, adds: [first, ...more].flatMap((s) => s.adds) };
+
+function headOf(desk: Desk, steps: Told): string {
+  const step = asOneOf(steps);
   const { label, role } = desk.numbered().partOf.get(step.adds[0]!)!.part;
   const numbers = numberRuns(step.adds.map((id) => desk.numbered().numberOf.get(id)!));
   const what =
@@ -561,8 +558,20 @@ function stepMarks(
       : steps.length > 1
         ? `Parts ${numbers}: ${steps.length} × ${role}`
         : `Part ${numbers}: ${label.name}`;
+  return `${numberRuns(steps.map((s) => s.number))}  ${what}`;
+}
+
+function stepMarks(
+  desk: Desk,
+  { piece }: PieceAssembly,
+  steps: Told,
+  repeats: ReadonlyMap<string, readonly string[]>,
+  head: Head,
+  at: Area,
+): readonly Mark[] {
+  const [first] = steps;
+  const step = asOneOf(steps);
   const others = step.builds === undefined ? [] : (repeats.get(step.builds) ?? []);
-  const head = `${numberRuns(steps.map((s) => s.number))}  ${what}`;
   const lines = [
     ...(others.length > 0 && step.present.length === 0 ? [`Also ${others.join(', ')}: the same.`] : []),
     ...(steps.length > 1 ? ['One after another, each in the same way.'] : []),
@@ -584,10 +593,13 @@ function stepMarks(
   ];
 }
 
-/** The name of a part is never cut off: a long one is written smaller, in two lines where it must be. */
-function headMarks(head: string, at: Area): readonly Mark[] {
-  if (textWidth(head, LETTER.head, true) <= at.width)
-    return [text(at.x, at.y + 4.4, head, { height: LETTER.head, bold: true })];
+interface Head {
+  readonly words: string;
+  readonly height: number;
+}
+/** The name of a part is not cut off while it has room in two lines. */
+function headMarks({ words: head, height }: Head, at: Area): readonly Mark[] {
+  if (height > LETTER.small) return [text(at.x, at.y + 4.4, head, { height, bold: true })];
   const lines = wrapText(head, LETTER.small, at.width, true);
   const shown =
     lines.length <= 2 ? lines : [lines[0]!, fitText(lines.slice(1).join(' '), LETTER.small, at.width, true)];
