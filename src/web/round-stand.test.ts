@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { findOption, sceneOf, settle } from '../core/outcome.ts';
 import { readPlan } from '../core/plan/index.ts';
-import { METRES, standAt } from './round-stand.ts';
+import { type From, METRES, sectionOf, standAt } from './round-stand.ts';
 
 // the set of one stands at the north wall, that of the other at the west wall
 describe.each(['lesson-room', 'radio-corner'])('who looks at the set of %s', (example) => {
@@ -37,5 +37,23 @@ describe.each(['lesson-room', 'radio-corner'])('who looks at the set of %s', (ex
     const [x, z] = [at[0] - towards[0], at[2] - towards[2]];
     expect(x * Math.cos(turn) + z * Math.sin(turn)).toBeCloseTo(0);
     expect(z * Math.cos(turn) - x * Math.sin(turn)).toBeGreaterThan(2);
+  });
+
+  it('loses to a cut from the front what stands nearest, and to one from the left what is on the left hand', () => {
+    const { at, towards } = standAt(outcome, 'front');
+    const corners = outcome.room.outline.map(({ x, z }) => [x * METRES, z * METRES] as const);
+    const out = [at[0] - towards[0], at[2] - towards[2]] as const;
+    const ways = { front: out, left: [-out[1], out[0]], right: [out[1], -out[0]] } as const;
+    for (const [from, way] of Object.entries(ways)) {
+      const far = (of: readonly number[]): number => of[0]! * way[0] + of[1]! * way[1];
+      const { normal, constant } = sectionOf(outcome, 0.1, from as From);
+      const gone = corners.filter(([x, z]) => normal[0] * x + normal[2] * z + constant < 0);
+      const kept = corners.filter((corner) => !gone.includes(corner));
+      expect(gone.length).toBeGreaterThan(0);
+      expect(Math.min(...gone.map(far))).toBeGreaterThan(Math.max(...kept.map(far)));
+      const whole = sectionOf(outcome, 0, from as From);
+      for (const [x, z] of corners)
+        expect(whole.normal[0] * x + whole.normal[2] * z + whole.constant).toBeGreaterThan(1);
+    }
   });
 });

@@ -3,7 +3,8 @@ import type { Framed } from '../core/camera/index.ts';
 import { Choice } from './field.tsx';
 import { insist } from './insist.ts';
 import { NotCome } from './later.tsx';
-import type { From, Round } from './round.ts';
+import type { Round } from './round.ts';
+import type { From } from './round-stand.ts';
 import type { WorkedPlan } from './worked-plan.ts';
 
 const VIEWS = [

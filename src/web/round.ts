@@ -24,9 +24,8 @@ import type { Framed } from '../core/camera/index.ts';
 import { boxesOf } from '../core/drawing/index.ts';
 import { type Box, vec } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
-import { METRES, type Standpoint, standAt } from './round-stand.ts';
+import { type From, METRES, type Standpoint, sectionOf, standAt } from './round-stand.ts';
 
-export type From = 'front' | 'left' | 'right' | 'above';
 export interface Round {
   readonly show: (outcome: Outcome) => void;
   readonly pullApart: (share: number) => void;
@@ -184,15 +183,10 @@ export function startRound(host: HTMLElement): Round {
   /** Takes a share of the room away, from one side. */
   function section(share: number, from: From): void {
     [cut, cutFrom] = [share, from];
-    const outline = now?.room.outline ?? [];
-    const range = (values: readonly number[]) => [Math.min(...values) * METRES, Math.max(...values) * METRES] as const;
-    const [x, z] = [range(outline.map((p) => p.x)), range(outline.map((p) => p.z))];
-    const y = [0, (now?.room.ceiling ?? 2400) * METRES] as const;
-    const way = { front: [0, 0, -1], left: [1, 0, 0], right: [-1, 0, 0], above: [0, -1, 0] }[from];
-    plane.normal.set(...(way as [number, number, number]));
-    const [low, high] = { front: z, left: x, right: x, above: y }[from];
-    const at = from === 'left' ? low + share * (high - low) : high - share * (high - low);
-    plane.constant = share === 0 ? 100 : from === 'left' ? -at : at;
+    if (!now) return;
+    const { normal, constant } = sectionOf(now, share, from);
+    plane.normal.set(...normal);
+    plane.constant = constant;
     draw();
   }
 
