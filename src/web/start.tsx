@@ -2,7 +2,7 @@ import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, mm } from '../core/quantity/index.ts';
-import { type Answers, LEAST, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { type Answers, leastOf, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
 import { bareLength } from './bare-length.ts';
 import { useBench } from './bench.ts';
 import { Entry } from './entry.tsx';
@@ -107,12 +107,12 @@ export default function Start({ why }: { readonly why: string }) {
     const size = (key: 'wall' | 'ceiling' | 'room') => {
       const result = read(typed[key] ?? usual[key]);
       if (!result.ok) faults[key] = result.issues[0]!;
-      else if (result.value < LEAST[key])
+      else if (result.value < leastOf(length)[key])
         faults[key] = {
           path: [],
           // a bare number may have been meant in feet
           message: `${printersFor({ length, currency }).length(result.value)} is too small for a room`,
-          expected: `at least ${printersFor({ length, currency }).notLess(LEAST[key])}`,
+          expected: `at least ${printersFor({ length, currency }).notLess(leastOf(length)[key])}`,
         };
       return result.ok ? result.value : mm(0);
     };

@@ -1,1 +1,1 @@
-export { type Answers, LEAST, NEEDS, type Need, starterPlan } from './starter.ts';
+export { type Answers, leastOf, NEEDS, type Need, starterPlan } from './starter.ts';

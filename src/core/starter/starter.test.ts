@@ -3,8 +3,10 @@ import { expect, it } from 'vitest';
 import { explain } from '../issue/index.ts';
 import { workOut } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
-import { inch, mm } from '../quantity/index.ts';
-import { type Answers, LEAST, NEEDS, starterPlan } from './index.ts';
+import { formatLength, inch, type LengthUnit, mm } from '../quantity/index.ts';
+import { type Answers, leastOf, NEEDS, starterPlan } from './index.ts';
+
+const LEAST = leastOf('mm');
 
 /** All that `setwright new` lets through. */
 const anyAnswers: fc.Arbitrary<Answers> = fc.record({
@@ -35,3 +37,12 @@ it('checks clean, whatever is answered', () =>
     }),
     { numRuns: 60 },
   ));
+
+it.each<[LengthUnit, ...string[]]>([
+  ['ft-in', `2' 0"`, `5' 0"`, `4' 0"`],
+  ['in', '24"', '60"', '48"'],
+  ['mm', '600 mm', '1500 mm', '1200 mm'],
+  ['m', '0.6 m', '1.5 m', '1.2 m'],
+])('asks in %s for at least %s of wall, %s of ceiling and %s of room', (unit, ...said) =>
+  expect(Object.values(leastOf(unit)).map((length) => formatLength(length, { unit }))).toEqual(said),
+);

@@ -16,8 +16,16 @@ export interface Answers {
 export const NEEDS = ['books', 'drawers', 'doors', 'gear', 'shelves', 'display'] as const;
 export type Need = (typeof NEEDS)[number];
 
-/** The least wall, ceiling and depth of a room that a set is begun in: less is a slip of the unit, or a cupboard. Common practice. */
-export const LEAST = { wall: mm(600), ceiling: mm(1500), room: mm(1200) } as const;
+const isImperial = (unit: LengthUnit): boolean => unit === 'ft-in' || unit === 'in';
+
+/**
+ * The least wall, ceiling and depth of a room that a set is begun in, round in either system: less is a slip of the unit, or a cupboard.
+ * Common practice.
+ */
+export const leastOf = (unit: LengthUnit): { readonly wall: Mm; readonly ceiling: Mm; readonly room: Mm } =>
+  isImperial(unit)
+    ? { wall: inch(24), ceiling: inch(60), room: inch(48) }
+    : { wall: mm(600), ceiling: mm(1500), room: mm(1200) };
 
 /** Round sizes of either system: a low run, the longest shelf to stay straight under books in 3/4 in panels, the gap at the walls. */
 const SIZES = {
@@ -96,7 +104,7 @@ const PACKS: readonly {
  * to the schema, for the editor it is opened in.
  */
 export function starterPlan(answers: Answers, schema = '../schema/plan.schema.json'): string {
-  const imperial = answers.length === 'ft-in' || answers.length === 'in';
+  const imperial = isImperial(answers.length);
   const size = imperial ? SIZES.inch : SIZES.metric;
   const say = (length: number) => quoted(formatLength(length, { unit: answers.length }));
   // what was answered stands there as it was measured: in millimetres where the plan's own grid is too coarse
