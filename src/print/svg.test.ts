@@ -32,6 +32,15 @@ describe('toSvg', () => {
       }),
     ));
 
+  it('draws a code dark on a light square with four modules of it all round, in every theme', () => {
+    const code = { kind: 'code' as const, at: { x: 20, y: 10 }, size: 21, text: 'A1' };
+    for (const theme of ['light', 'dark', 'auto', 'host'] as const) {
+      const svg = toSvg(sheet([code]), { theme });
+      // a code of so little is 21 modules wide
+      expect(svg).toContain('<path fill="#fff" d="M16 6h29v29h-29z"/><path fill="#000" d="M20 10h7v1h-7z');
+    }
+  });
+
   it('holds no script and fetches nothing', () => {
     for (const page of pages) {
       const svg = toSvg(page, { theme: 'auto' });

@@ -153,10 +153,11 @@ function drawnMark(mark: Mark, writing: Writing): string {
     }
     case 'code': {
       if (!codes) throw new Error(`page with a code, drawn without codes: ${mark.text}`);
-      const bars = codes(mark.text, mark.at.x, mark.at.y, mark.size);
+      const { ground, bars } = codes(mark.text, mark.at.x, mark.at.y, mark.size);
+      const path = (of: ReturnType<typeof codeBars>['ground']): string =>
+        `M${n(of.x)} ${n(of.y)}h${n(of.width)}v${n(of.height)}h${n(-of.width)}z`;
       // Always dark on light, whatever the theme: readers expect it.
-      const path = bars.map((b) => `M${n(b.x)} ${n(b.y)}h${n(b.width)}v${n(b.height)}h${n(-b.width)}z`).join('');
-      return `<path fill="#fff" d="M${n(mark.at.x)} ${n(mark.at.y)}h${n(mark.size)}v${n(mark.size)}h${n(-mark.size)}z"/><path fill="#000" d="${path}"/>`;
+      return `<path fill="#fff" d="${path(ground)}"/><path fill="#000" d="${bars.map(path).join('')}"/>`;
     }
     case 'group': {
       const title = mark.title === undefined ? '' : `<title>${escapeXml(mark.title)}</title>`;

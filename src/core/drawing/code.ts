@@ -24,9 +24,18 @@ export function codeModules(text: string): { readonly count: number; readonly ba
   });
   return { count: data.length, bars };
 }
-/** The same bars on the paper, the upper left corner at (x, y). */
-export function codeBars(text: string, x: number, y: number, size: number): readonly Area[] {
+/** The same bars on the paper, the upper left corner at (x, y), and the light ground they need, their quiet zone with it. */
+export function codeBars(
+  text: string,
+  x: number,
+  y: number,
+  size: number,
+): { readonly ground: Area; readonly bars: readonly Area[] } {
   const { count, bars } = codeModules(text);
   const module = size / count;
-  return bars.map((b) => area(x + b.x * module, y + b.y * module, b.width * module, module));
+  const quiet = QUIET_MODULES * module;
+  return {
+    ground: area(x - quiet, y - quiet, size + 2 * quiet, size + 2 * quiet),
+    bars: bars.map((b) => area(x + b.x * module, y + b.y * module, b.width * module, module)),
+  };
 }

@@ -1,4 +1,5 @@
 import { type Direction, type Part, type Sticking, stickingOf } from '../../scene/index.ts';
+import { codeModules, QUIET_MODULES } from '../code.ts';
 import { type Area, area, below, group, LETTER, line, point, polygon, rectangle, right, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
@@ -148,14 +149,25 @@ export function labelPages(desk: Desk, sheet: LabelSheet): readonly Draft[] {
 }
 
 const PAD = 3;
+/** How much nearer to the code the place of the part may come than the words below it, mm. */
+const BESIDE = 2.5;
+/** How high what tells where it is stuck is, mm. */
+const ORIENTED = 7.5;
 
 function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, at: Area): readonly Mark[] {
-  const code = Math.min(at.height - 2 * PAD - 7, 20);
+  const column = Math.min(at.height - 2 * PAD - 7, 20);
   const inner = area(at.x + PAD, at.y + PAD, at.width - 2 * PAD, at.height - 2 * PAD);
-  const words = inner.width - code - 4;
+  const words = inner.width - column - BESIDE - 1.5;
+  const said = codeText(input.plan.title, part.id, number);
+  const { count } = codeModules(said);
+  // nothing stands in its quiet zone: no edge of the label, no words on its left, no arrow below it
+  const code = Math.min(
+    (PAD / QUIET_MODULES) * count,
+    (Math.min(column + 1.5, inner.height - 1 - ORIENTED) * count) / (count + QUIET_MODULES),
+  );
   const numberWidth = textWidth(`${number}`, LETTER.cover, true);
   // between the number and the code; a word that is wider still is cut short, not broken
-  const beside = words + 2.5 - numberWidth - 2.5;
+  const beside = words + BESIDE - numberWidth - 2.5;
   const whole = held(part.label.place || piece.title)
     .split(' ')
     .map((word) => fitText(word, LETTER.small, beside))
@@ -196,9 +208,9 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
     kind: 'code',
     at: point(x, inner.y + 1),
     size: code,
-    text: codeText(input.plan.title, part.id, number),
+    text: said,
   });
-  marks.push(...orientation(stickingOf(part), area(x, below(inner) - 7.5, code, 7.5)));
+  marks.push(...orientation(stickingOf(part), area(right(inner) - column, below(inner) - ORIENTED, column, ORIENTED)));
   return marks;
 }
 
