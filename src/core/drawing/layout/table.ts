@@ -3,6 +3,7 @@ import { textWidth, wrapText } from '../font/measure.ts';
 import type { Mark, Tone } from '../marks.ts';
 
 export interface Column<R> {
+  /** Of several lines where it is broken. */
   readonly head: string;
   readonly cell: (row: R) => string;
   readonly align?: 'left' | 'right';
@@ -24,7 +25,8 @@ const H = LETTER.small;
 export const LEADING = 4.2;
 const PAD = 1.3;
 const BETWEEN = 3.2;
-const HEAD = LEADING + 2.6;
+const HEAD = LEADING + 2.6; // of one line
+const headLines = <R>(c: Column<R>): readonly string[] => c.head.split('\n');
 
 /**
  * A table laid into one area after another, broken between rows; its head stands on each. `areaOf(n)` is the area for its n-th
@@ -35,6 +37,8 @@ export function layTable<R>(
   rows: readonly TableRow<R>[],
   areaOf: (index: number) => Area,
 ): { readonly pieces: readonly (readonly Mark[])[]; readonly end: number } {
+  const lines = Math.max(...columns.map((c) => headLines(c).length));
+  const headHigh = HEAD + (lines - 1) * LEADING;
   const laidIn = (total: number) => {
     const widths = columnWidths(columns, rows, total);
     const laid = rows.map((row) => {
@@ -42,7 +46,7 @@ export function layTable<R>(
       const lines = columns.map((c, i) => wrapText(c.cell(row.row), H, widths[i]! + 1e-6, c.bold));
       return { row, lines, height: Math.max(...lines.map((l) => l.length)) * LEADING + PAD };
     });
-    return { widths, laid, broken: brokenAt(laid, areaOf) };
+    return { widths, laid, broken: brokenAt(laid, headHigh, areaOf) };
   };
   const first = laidIn(areaOf(0).width);
   // columns stand alike in all its pieces: as wide as the narrowest of them lets
@@ -57,11 +61,14 @@ export function layTable<R>(
     place = areaOf(pieces.length);
     const marks: Mark[] = [];
     columns.forEach((c, i) => {
-      marks.push(cellText(c, c.head, place.x + lefts[i]!, widths[i]!, place.y + LEADING, 'faint', false));
+      headLines(c).forEach((words, k, own) => {
+        const base = place.y + LEADING * (lines - own.length + k + 1);
+        marks.push(cellText(c, words, place.x + lefts[i]!, widths[i]!, base, 'faint', false));
+      });
     });
-    marks.push(line(place.x, place.y + HEAD - 1.4, right(place), place.y + HEAD - 1.4, 'visible'));
+    marks.push(line(place.x, place.y + headHigh - 1.4, right(place), place.y + headHigh - 1.4, 'visible'));
     pieces.push(marks);
-    y = place.y + HEAD;
+    y = place.y + headHigh;
   };
   laid.forEach(({ row, lines, height }, index) => {
     if (starts.has(index)) begin();
@@ -94,13 +101,13 @@ const isHeading = ({ row }: Laid): boolean => 'heading' in row;
 const FEW = 5;
 
 /** The row that each piece begins with: no heading at a foot, and no few rows alone on the last where those before can spare some. */
-function brokenAt(laid: readonly Laid[], areaOf: (index: number) => Area): readonly number[] {
+function brokenAt(laid: readonly Laid[], head: number, areaOf: (index: number) => Area): readonly number[] {
   const starts: number[] = [];
   let y = Number.POSITIVE_INFINITY;
   laid.forEach((item, index) => {
     const next = isHeading(item) ? (laid[index + 1]?.height ?? 0) : 0;
     if (starts.length === 0 || y + item.height + next > below(areaOf(starts.length - 1))) {
-      y = areaOf(starts.length).y + HEAD;
+      y = areaOf(starts.length).y + head;
       starts.push(index);
     }
     y += item.height;
@@ -110,7 +117,7 @@ function brokenAt(laid: readonly Laid[], areaOf: (index: number) => Area): reado
   for (let few = FEW; few > laid.length - last; few--) {
     let from = laid.length - few;
     while (from > before && isHeading(laid[from - 1]!)) from -= 1;
-    const high = laid.slice(from).reduce((sum, { height }) => sum + height, HEAD);
+    const high = laid.slice(from).reduce((sum, { height }) => sum + height, head);
     // what is left before it must not be fewer
     if (from - before >= laid.length - from && high <= areaOf(starts.length - 1).height)
       return [...starts.slice(0, -1), from];
@@ -140,7 +147,7 @@ function columnWidths<R>(
   total: number,
 ): readonly number[] {
   const natural = columns.map((c) => {
-    const words = [c.head, ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))];
+    const words = [...headLines(c), ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))];
     return (
       Math.min(c.most ?? Infinity, Math.max(c.tick ? 3.2 : 0, ...words.map((w) => textWidth(w, H, c.bold)))) + 0.01
     );
@@ -156,7 +163,9 @@ function columnWidths<R>(
   // Too wide altogether: words give way before figures do, none narrower than its longest word while that can be helped.
   const least = columns.map((c, i) => {
     if (c.align === 'right' || c.tick) return natural[i]!;
-    const words = [c.head, ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))].flatMap((w) => w.split(' '));
+    const words = [...headLines(c), ...rows.flatMap((r) => ('row' in r ? [c.cell(r.row)] : []))].flatMap((w) =>
+      w.split(' '),
+    );
     return Math.min(natural[i]!, Math.max(...words.map((w) => textWidth(w, H, c.bold))) + 0.01);
   });
   const [most, few] = [sumOf(natural), sumOf(least)];

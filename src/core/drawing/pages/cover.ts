@@ -1,6 +1,6 @@
 import { openWords, type Tally } from '../../bill/index.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
-import { fitText, wrapText } from '../font/measure.ts';
+import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
@@ -74,8 +74,8 @@ export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[
   const held = desk.notes.filter((n) => n.note.verdict === 'fine');
   const column = area(x, body.y, right(body) - x, body.height);
   // The register stands at the foot of the first column, or of the second where the first is full; notes take what is left.
-  const high = registerHeight(after, left.width);
-  const atLeft = below(left) - low - 8 >= high;
+  const atLeft = below(left) - low - 8 >= registerHeight(after, left.width);
+  const high = registerHeight(after, atLeft ? left.width : column.width);
   const first = atLeft ? column : { ...column, height: column.height - high - 8 };
   marks.push(...heading(open.length === 0 ? 'No note stands open' : `Notes and cautions`, first));
   const rest = layNotes(open, [inside(first)]);
@@ -132,8 +132,39 @@ function chaptersOf(notes: number, after: readonly Draft[]): readonly Chaptered[
   ];
 }
 const isWide = (width: number): boolean => width >= 96;
-const registerHeight = (after: readonly Draft[], width: number): number =>
-  8 + ROW * (isWide(width) ? chaptersOf(0, after).length : Math.ceil(chaptersOf(0, after).length / 2));
+/** Where the pages of a chapter end and what it is for begins, and that in its lines: where it has no room beside wide columns they are drawn together. */
+function registerColumns(after: readonly Draft[], width: number): { readonly end: number; readonly told: Told } {
+  // before it is known how many pages the notes take: a few, so that their numbers have room
+  const rows = chaptersOf(9, after);
+  const words = (end: number): Told =>
+    rows.map(({ chapter }) => wrapText(FOR[chapter] ?? '', LETTER.small, width - end - 3));
+  const roomy = words(42);
+  if (roomy.every((lines) => lines.length <= 1)) return { end: 42, told: roomy };
+  const most = (of: readonly string[], bold: boolean): number =>
+    Math.max(...of.map((w) => textWidth(w, LETTER.small, bold)));
+  const names = most(
+    rows.map((r) => r.chapter),
+    true,
+  );
+  const end = Math.min(
+    42,
+    names +
+      4 +
+      most(
+        rows.map((r) => r.numbers),
+        false,
+      ),
+  );
+  return { end, told: words(end) };
+}
+type Told = readonly (readonly string[])[];
+
+function registerHeight(after: readonly Draft[], width: number): number {
+  const { length } = chaptersOf(0, after);
+  if (!isWide(width)) return 8 + ROW * Math.ceil(length / 2);
+  return 8 + ROW * length + LEADING * moreLines(registerColumns(after, width).told);
+}
+const moreLines = (told: Told): number => told.reduce((sum, lines) => sum + Math.max(0, lines.length - 1), 0);
 
 /** The register: chapters, their pages, and what each is for. */
 function register(notes: readonly Draft[], after: readonly Draft[], place: Area): readonly Mark[] {
@@ -141,18 +172,18 @@ function register(notes: readonly Draft[], after: readonly Draft[], place: Area)
   const wide = isWide(place.width);
   const per = wide ? rows.length : Math.ceil(rows.length / 2);
   const half = (place.width - 6) / 2;
+  const { end: numbersEnd, told } = registerColumns(after, place.width);
   return [
     ...heading('In this packet', place),
     ...rows.flatMap(({ chapter, numbers }, i): readonly Mark[] => {
       const x = place.x + (wide || i < per ? 0 : half + 6);
-      const y = place.y + 8 + ROW * ((i % per) + 1) - 1.4;
-      const end = x + (wide ? 42 : half);
+      const further = wide ? LEADING * moreLines(told.slice(0, i)) : 0;
+      const y = place.y + 8 + ROW * ((i % per) + 1) - 1.4 + further;
+      const end = x + (wide ? numbersEnd : half);
       return [
         text(x, y, chapter, { bold: true }),
         text(end, y, fitText(numbers, LETTER.small, 20), { align: 'right' }),
-        ...(wide
-          ? [text(end + 3, y, fitText(FOR[chapter] ?? '', LETTER.small, right(place) - end - 3), { tone: 'faint' })]
-          : []),
+        ...(wide ? told[i]!.map((words, k) => text(end + 3, y + LEADING * k, words, { tone: 'faint' })) : []),
       ];
     }),
   ];
@@ -209,6 +240,16 @@ function notePages(desk: Desk, open: readonly NumberedNote[], held: readonly Num
   }));
 }
 
+/** As wide as the title of another option stands over its figures, mm, and in so many lines. */
+const OPTION = { wide: 25, lines: 4 } as const;
+function optionHead(title: string): string {
+  const lines = wrapText(title, LETTER.small, OPTION.wide);
+  const rest = lines.slice(OPTION.lines - 1).join(' ');
+  return [...lines.slice(0, OPTION.lines - 1), ...(rest === '' ? [] : [fitText(rest, LETTER.small, OPTION.wide)])].join(
+    '\n',
+  );
+}
+
 /** This option's figures beside the others', and by how much each of those differs. */
 function comparison({ input, letter }: Desk, place: Area): readonly Mark[] {
   const others = input.others ?? [];
@@ -223,7 +264,7 @@ function comparison({ input, letter }: Desk, place: Area): readonly Mark[] {
     },
     ...others.slice(0, place.width < 130 ? 2 : 3).map(
       ({ title, tally }): Column<Figure> => ({
-        head: title.length > 16 ? `${title.slice(0, 15).trimEnd()}…` : title,
+        head: optionHead(title),
         cell: (f) => shown(f, tally, letter),
         align: 'right',
       }),
