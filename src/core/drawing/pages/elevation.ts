@@ -19,7 +19,7 @@ import {
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloonsInTurn, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import type { Mark, Point } from '../marks.ts';
-import { layView, stopsOf, telling } from '../view/dimensioned.ts';
+import { layView, stopsOf, telling, wholeOutside } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
 import { FRONTS } from '../view/manner.ts';
 import { bodiesOf, facesOf, offsetIn } from '../view/project.ts';
@@ -85,7 +85,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
     letter,
     ...(hold && { hold }),
     dimensions: {
-      below: telling([along(pieces.filter(stands)), along(pieces.filter((p) => !stands(p))), ends]),
+      below: wholeOutside([along(pieces.filter(stands)), along(pieces.filter((p) => !stands(p)))], ends),
       above: telling([
         stopsOf([...ends, ...openings.flatMap((o) => [...o.x])]),
         stopsOf([...ends, ...wall.studs.map((s) => s.at)]),

@@ -34,7 +34,7 @@ import {
 } from '../layout/place.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
-import { type Dimensions, layView, stopsOf, telling } from '../view/dimensioned.ts';
+import { type Dimensions, layView, stopsOf, telling, wholeOutside } from '../view/dimensioned.ts';
 import { onPaper, type Placement } from '../view/view.ts';
 import type { Desk, Held } from './desk.ts';
 import { MARGIN, STANDING, stateOf } from './elevation.ts';
@@ -136,7 +136,7 @@ function roomDimensions({ input }: Desk): Dimensions {
     const pieces = input.pieces.filter((p) => p.wall?.id === wall.id && lowest(p) < STANDING);
     const along = pieces.flatMap((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x].map(real));
     const openings = input.room.openings.filter((o) => o.wall === wall.id).flatMap((o) => o.x.map((x) => real(x)));
-    sides[side].push(...telling([stopsOf([...ends, ...along]), stopsOf([...ends, ...openings]), stopsOf(ends)]));
+    sides[side].push(...wholeOutside([stopsOf([...ends, ...along]), stopsOf([...ends, ...openings])], stopsOf(ends)));
   }
   const only = (chains: readonly (readonly number[])[]) => telling(chains).slice(0, 4);
   return { above: only(sides.above), right: only(sides.right), below: only(sides.below), left: only(sides.left) };

@@ -49,11 +49,14 @@ export function stopsOf(values: readonly number[]): readonly number[] {
   return out;
 }
 
-/** Drops chains of one space that say the same as the one before, and chains of none. */
+/** Drops chains that say the same as one before, and chains of none. */
 export const telling = (chains: readonly (readonly number[])[]): readonly (readonly number[])[] =>
   chains.filter(
     (c, i) => c.length > 1 && !chains.slice(0, i).some((b) => b.length === c.length && b.every((x, k) => x === c[k])),
   );
+/** Chains of parts from end to end, and the whole outside them: the longer stands further out. Common practice. */
+export const wholeOutside = (parts: readonly (readonly number[])[], ends: readonly number[]) =>
+  telling([...parts.filter((chain) => chain.length > 2), ends]);
 
 /** Lays a view with its dimensions into an area at the largest standard scale at which all of it fits. */
 export function layView({
