@@ -16,6 +16,7 @@ import { type Edit, type Plan, printersFor, sharing } from '../core/plan/index.t
 import type { PlacedPiece } from '../core/scene/index.ts';
 import type { SvgParts } from '../print/svg.ts';
 import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
+import { Balloons } from './balloons.tsx';
 import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
 import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
@@ -231,6 +232,7 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
             onPointerCancel={() => release(chosen.piece.id, chosen.piece.title)}
           />
         ))}
+      {chosen && <Balloons page={page} />}
       <Guides show={guides} page={page} view={view} />
     </div>
   );

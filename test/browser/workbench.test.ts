@@ -457,6 +457,34 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('leaves a balloon on the edge of the chosen piece as legible as it was', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address);
+    await p.locator('.note.caution').nth(3).waitFor();
+    await expect.poll(() => p.getByText('Looking for cheaper cutting').count(), { timeout: 120_000 }).toBe(0);
+    await p.getByText('The other pages are being drawn').waitFor({ state: 'hidden', timeout: 120_000 });
+    const pictures = async () => {
+      const found: string[] = [];
+      for (const about of ['blocks-outlet:window seat books/outlet right', 'lift:machines']) {
+        const box = (await p.locator(`.sheet-host [data-about="${about}"] circle.f-paper`).first().boundingBox())!;
+        found.push((await p.screenshot({ clip: box })).toString('base64'));
+      }
+      return found;
+    };
+    const before = await pictures();
+    const off: number[] = [];
+    for (const piece of ['window seat books', 'machines']) {
+      await p.getByLabel('Selected').selectOption(piece);
+      await p.locator('.hold.chosen').waitFor();
+      const now = await pictures();
+      for (const [i, picture] of now.entries()) off.push(await p.evaluate(differing, [before[i]!, picture] as const));
+    }
+    // round a balloon the frame may show
+    expect(Math.max(...off)).toBeLessThan(0.06);
+    expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
   it('keeps the option that is looked at and the one it is held against over a reload, as long as the plan has them', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml');
     const { page: p, faults } = await open(address);
