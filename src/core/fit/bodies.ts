@@ -2,7 +2,7 @@ import { type Box, withoutAll } from '../geometry/index.ts';
 import { lazy } from '../lazy.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
-import { type Upright, upright } from './oriented.ts';
+import { type Reach, reachOf, type Upright, upright } from './oriented.ts';
 
 /** One solid of a piece as it stands in the room, and what it is a part of. */
 export interface Body {
@@ -15,6 +15,8 @@ export interface Body {
 export interface Standing {
   readonly piece: PlacedPiece;
   readonly outside: Upright;
+  /** All that it takes up or needs. */
+  readonly reach: Reach;
   /** Most pieces have nothing near: what they consist of is not asked for. */
   readonly bodies: () => readonly Body[];
   /** Its parts as whole boxes, without their cut-outs. */
@@ -33,15 +35,17 @@ function stand(piece: PlacedPiece): Standing {
   const { frame, parts } = piece;
   const outside = upright(frame, piece.outside);
   const needs = piece.needs.map(({ box }) => upright(frame, box));
+  const reach = reachOf([outside, ...needs]);
   if (parts.length === 0) {
     const own = [{ upright: outside, role: piece.kind }];
     const bodies = () => own;
-    return { piece, outside, bodies, uncut: bodies, needs };
+    return { piece, outside, reach, bodies, uncut: bodies, needs };
   }
   const body = (box: Box, role: string, part: string): Body => ({ upright: upright(frame, box), role, part });
   return {
     piece,
     outside,
+    reach,
     bodies: lazy(() =>
       parts.flatMap(({ id, role, solid }) =>
         withoutAll(

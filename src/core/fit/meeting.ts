@@ -3,28 +3,9 @@ import { type Body, isLoose, type Standing } from './bodies.ts';
 import { areNear, overlapDepth, sharedPoint } from './oriented.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
-/**
- * Pieces whose solids run into each other. What stands inside an open bay of another meets none of its solids. With `only`, the pairs
- * that one of them is part of.
- */
-export function meetingNotes(all: readonly Standing[], show: Show, only?: Standing): readonly Note[] {
-  const notes: Note[] = [];
-  const at = only ? all.indexOf(only) : -1;
-  for (let j = Math.max(0, at); j < all.length; j++) {
-    const isWhole = !only || j === at;
-    const to = isWhole ? j : at + 1;
-    for (let i = isWhole ? 0 : at; i < to; i++) {
-      const a = all[i]!;
-      const b = all[j]!;
-      if (!areNear(a.outside, b.outside) || overlapDepth(a.outside, b.outside) <= TOUCH) continue;
-      const note = meeting(a, b, show);
-      if (note) notes.push(note);
-    }
-  }
-  return notes;
-}
-
-function meeting(a: Standing, b: Standing, show: Show): Note | undefined {
+/** Two pieces, as they stand in the list, whose solids run into each other. What stands inside an open bay of another meets none of its solids. */
+export function meetingNote(a: Standing, b: Standing, show: Show): Note | undefined {
+  if (!areNear(a.outside, b.outside) || overlapDepth(a.outside, b.outside) <= TOUCH) return undefined;
   const worst = deepest(a.bodies(), b.bodies());
   if (!worst) return undefined;
   const loose = isLoose(a.piece) || isLoose(b.piece);

@@ -4,12 +4,15 @@ import { type Box, cosSin, type Frame, fromRoom, signedArea, toRoom, type Vec3, 
  * A box that stands upright, turned about the vertical only: its outline in plan (x east, z south, corners in order round it)
  * and how high it reaches. Every solid of a piece is one, since pieces never lean.
  */
-export interface Upright {
+export interface Upright extends Reach {
   readonly corners: readonly PlanPoint[];
+  /** The unit vectors across its two pairs of sides: worked out once, asked for often. */
+  readonly axes: readonly PlanPoint[];
+}
+/** How far something reaches: the plan rectangle it lies in, and its lowest and highest point. */
+export interface Reach {
   readonly low: number;
   readonly high: number;
-  /** The unit vectors across its two pairs of sides, and the plan rectangle it lies in: worked out once, asked for often. */
-  readonly axes: readonly PlanPoint[];
   readonly bounds: readonly [minX: number, maxX: number, minZ: number, maxZ: number];
 }
 export interface PlanPoint {
@@ -92,11 +95,23 @@ export function overlapDepth(a: Upright, b: Upright): number {
   return least;
 }
 
+/** How far several reach together. */
+export const reachOf = (all: readonly Reach[]): Reach => ({
+  low: Math.min(...all.map((one) => one.low)),
+  high: Math.max(...all.map((one) => one.high)),
+  bounds: [
+    Math.min(...all.map(({ bounds }) => bounds[0])),
+    Math.max(...all.map(({ bounds }) => bounds[1])),
+    Math.min(...all.map(({ bounds }) => bounds[2])),
+    Math.max(...all.map(({ bounds }) => bounds[3])),
+  ],
+});
+
 /**
  * Whether the boxes of the room that two uprights lie in overlap: where not, they are apart. Asked of every two pieces of a set, where a
  * number to give back would be an object each time.
  */
-export function areNear(a: Upright, b: Upright): boolean {
+export function areNear(a: Reach, b: Reach): boolean {
   const p = a.bounds;
   const q = b.bounds;
   return a.high > b.low && b.high > a.low && p[1] > q[0] && q[1] > p[0] && p[3] > q[2] && q[3] > p[2];

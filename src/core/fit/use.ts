@@ -18,43 +18,44 @@ const needsOf = (of: Standing): readonly Need[] =>
 /** What each of its needs meets of the room itself. */
 const againstRoom = remember<Standing, readonly (readonly Note[])[]>();
 
-/**
- * A door or drawer that cannot open: against another piece, a wall, a radiator; or two that cannot be open at once. With `only`, what
- * one of the pieces is part of.
- */
-export function useNotes(room: PlacedRoom, all: readonly Standing[], show: Show, only?: Standing): readonly Note[] {
-  const needs = all.flatMap(needsOf);
-  const notes = all.flatMap((s): readonly Note[] => {
-    if (s.needs.length === 0) return [];
-    if (only && s !== only) return needsOf(s).flatMap((n) => againstPieces(n, [only], show));
-    const still = againstRoom(s, [room, show], () =>
-      needsOf(s).map((n) => [...againstWalls(n, room, show), ...againstFeatures(n, room)]),
-    );
-    return needsOf(s).flatMap((n, i) => [...againstPieces(n, all, show), ...still[i]!]);
-  });
-  const own = only && needs.flatMap(({ of }, i) => (of === only ? [i] : []));
-  for (let j = 0; j < needs.length; j++) {
-    const others = own && needs[j]!.of !== only ? own : undefined;
-    for (let k = 0; k < (others?.length ?? j); k++) {
-      const i = others ? others[k]! : k;
-      if (i >= j) break;
-      const a = needs[i]!;
-      const b = needs[j]!;
-      if (!areNear(a.space, b.space) || a.piece.id === b.piece.id || overlapDepth(a.space, b.space) <= TOUCH) continue;
-      const [first, second] = [subject(a), subject(b)].toSorted();
-      notes.push({
-        id: `one-at-a-time:${first}|${second}`,
-        about: b.need.part ?? b.piece.id,
-        at: middle(b.space),
-        verdict: 'caution',
-        title: `${said(b)} and ${said(a)} cannot be open at once`,
-        advice:
-          'Hang a door on its other side, or leave it if they are seldom used together; handles may meet as well.',
-      });
-    }
-  }
-  return notes;
+/** A door or drawer of a piece that cannot open against one of the others. */
+export const openingNotes = (s: Standing, others: readonly Standing[], show: Show): readonly Note[] =>
+  needsOf(s).flatMap((n) => againstPieces(n, others, show));
+
+/** The same, and against the room: a wall, a radiator, its own door. */
+export function openingNotesInRoom(
+  room: PlacedRoom,
+  s: Standing,
+  others: readonly Standing[],
+  show: Show,
+): readonly Note[] {
+  const still = againstRoom(s, [room, show], () =>
+    needsOf(s).map((n) => [...againstWalls(n, room, show), ...againstFeatures(n, room)]),
+  );
+  return needsOf(s).flatMap((n, i) => [...againstPieces(n, others, show), ...still[i]!]);
 }
+
+/** What a piece and one of the others cannot have open at once. */
+export const oneAtATimeNotes = (s: Standing, others: readonly Standing[]): readonly Note[] =>
+  needsOf(s).flatMap((b) =>
+    others.flatMap((other) =>
+      needsOf(other).flatMap((a): readonly Note[] => {
+        if (!areNear(a.space, b.space) || overlapDepth(a.space, b.space) <= TOUCH) return [];
+        const [first, second] = [subject(a), subject(b)].toSorted();
+        return [
+          {
+            id: `one-at-a-time:${first}|${second}`,
+            about: b.need.part ?? b.piece.id,
+            at: middle(b.space),
+            verdict: 'caution',
+            title: `${said(b)} and ${said(a)} cannot be open at once`,
+            advice:
+              'Hang a door on its other side, or leave it if they are seldom used together; handles may meet as well.',
+          },
+        ];
+      }),
+    ),
+  );
 
 interface Need {
   readonly of: Standing;
