@@ -50,7 +50,9 @@ export function solidsOf(plan: Plan, option: Option): Solids {
     if (!placing) continue;
     // a strip of lights takes its size from what it runs along
     const led = 'along' in piece ? option.pieces.find((other) => nameOf(other) === piece.along) : undefined;
-    const made = builds(piece, [setting, at, i, led, JSON.stringify(placing)], () =>
+    const { frame, wall } = placing;
+    const { x, y, z } = frame.origin;
+    const made = builds(piece, [setting, at, i, led, x, y, z, frame.turn, wall?.id, wall?.from], () =>
       likeBefore(setting, `${at} ${nameOf(piece)}`, buildPiece(piece, plan, placing, wallBehindPiece(room, placing))),
     );
     parts += made.placed.parts.length;

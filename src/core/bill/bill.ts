@@ -332,10 +332,9 @@ function gathered(shares: readonly Share[], order: readonly string[]): readonly 
   const sums = new Map<string, Share>();
   for (const { id, name, cost } of shares)
     sums.set(id, { id, name, cost: ((sums.get(id)?.cost ?? 0) + cost) as Money });
-  const place = (id: string): number => {
-    const i = order.indexOf(id);
-    return i < 0 ? order.length : i;
-  };
+  const places = new Map<string, number>();
+  for (const [i, id] of order.entries()) if (!places.has(id)) places.set(id, i);
+  const place = (id: string): number => places.get(id) ?? order.length;
   return [...sums.values()].toSorted((a, b) => place(a.id) - place(b.id));
 }
 

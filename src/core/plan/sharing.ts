@@ -6,6 +6,7 @@ export function sharing<T>(before: unknown, after: T): T {
   if (Object.is(before, after)) return after;
   if (typeof before !== 'object' || typeof after !== 'object' || before === null || after === null) return after;
   if (Array.isArray(before) !== Array.isArray(after)) return after;
+  if (Array.isArray(after)) return sharingAll(before as readonly unknown[], after) as T;
   const old = before as Readonly<Record<string, unknown>>;
   const keys = Object.keys(after);
   let same = keys.length === Object.keys(before).length;
@@ -16,5 +17,16 @@ export function sharing<T>(before: unknown, after: T): T {
     return part;
   });
   if (same) return before as T;
-  return (Array.isArray(after) ? parts : Object.fromEntries(keys.map((key, i) => [key, parts[i]]))) as T;
+  return Object.fromEntries(keys.map((key, i) => [key, parts[i]])) as T;
+}
+
+/** Of lists, place by place: long ones of which one changed are gone through at every move of a hand. */
+function sharingAll(before: readonly unknown[], after: readonly unknown[]): readonly unknown[] {
+  let same = before.length === after.length;
+  const all = after.map((one, i) => {
+    const part = i < before.length ? sharing(before[i], one) : one;
+    same &&= i < before.length && Object.is(before[i], part);
+    return part;
+  });
+  return same ? before : all;
 }

@@ -117,6 +117,10 @@ export const PIECE_KINDS = [
   'camera',
 ] as const;
 export type PieceKind = (typeof PIECE_KINDS)[number];
-export const kindOf = (piece: Piece): PieceKind => PIECE_KINDS.find((kind) => kind in piece)!;
+export function kindOf(piece: Piece): PieceKind {
+  // asked many times of every piece in each frame of a drag
+  for (const kind of PIECE_KINDS) if (kind in piece) return kind;
+  throw new Error('a piece of no kind');
+}
 /** A piece's own name, whatever its kind. */
 export const nameOf = (piece: Piece): string => (piece as unknown as Record<PieceKind, string>)[kindOf(piece)];
