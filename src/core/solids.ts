@@ -43,13 +43,15 @@ export function solidsOf(plan: Plan, option: Option): Solids {
     'case' in piece ? CARCASS + leastPartsOf(piece.inside ?? {}) : 'shelf' in piece || 'lining' in piece ? 1 : 0,
   );
   if (asked) return tooMany(asked);
+  const byName = new Map<string, Piece>();
+  for (const piece of option.pieces) if (!byName.has(nameOf(piece))) byName.set(nameOf(piece), piece);
   const built: Built[] = [];
   let parts = 0;
   for (const [i, piece] of option.pieces.entries()) {
     const placing = places.get(nameOf(piece));
     if (!placing) continue;
     // a strip of lights takes its size from what it runs along
-    const led = 'along' in piece ? option.pieces.find((other) => nameOf(other) === piece.along) : undefined;
+    const led = 'along' in piece && piece.along !== undefined ? byName.get(piece.along) : undefined;
     const { frame, wall } = placing;
     const { x, y, z } = frame.origin;
     const made = builds(piece, [setting, at, i, led, x, y, z, frame.turn, wall?.id, wall?.from], () =>

@@ -262,10 +262,13 @@ function bareArea({ plan, pieces }: FinishingInput): number {
   const bare = new Set(
     plan.stock.panels.filter((p) => /mdf|fibreboard|fiberboard/i.test(p.kind ?? '')).map((p) => p.id),
   );
-  return pieces
-    .flatMap((p) => p.parts)
-    .filter((p) => p.from === 'panel' && bare.has(p.stock))
-    .reduce((sum, { role, size }) => sum + (role === 'lining panel' ? 1 : 2) * size.length * size.width * 1e-6, 0);
+  if (bare.size === 0) return 0;
+  let area = 0;
+  for (const { parts } of pieces)
+    for (const { from, stock, role, size } of parts)
+      if (from === 'panel' && bare.has(stock))
+        area += (role === 'lining panel' ? 1 : 2) * size.length * size.width * 1e-6;
+  return area;
 }
 
 function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly FinishItem[] {

@@ -34,13 +34,16 @@ const SHORTEST = 20;
 const TOUCHES = 5;
 
 /** What of a wall cases and linings cover, those at the walls beside it included: where their bodies touch it. */
-function covers({ room, pieces }: Surfaces, wall: PlacedWall): readonly Cover[] {
-  const at = room.walls.indexOf(wall);
-  return pieces.flatMap((piece) => {
-    if (piece.kind !== 'case' && piece.kind !== 'lining') return [];
-    return kept(piece, [room], () => room.walls.map((each) => coverOf(each, piece)))[at] ?? [];
-  });
-}
+const covers = ({ room, pieces }: Surfaces, wall: PlacedWall): readonly Cover[] =>
+  covered(pieces, [room], () => {
+    const each = pieces.flatMap((piece) =>
+      piece.kind === 'case' || piece.kind === 'lining'
+        ? [kept(piece, [room], () => room.walls.map((w) => coverOf(w, piece)))]
+        : [],
+    );
+    return new Map(room.walls.map((w, i) => [w, each.flatMap((covers) => covers[i] ?? [])]));
+  }).get(wall)!;
+const covered = remember<readonly PlacedPiece[], ReadonlyMap<PlacedWall, readonly Cover[]>>();
 interface Cover {
   readonly x: Span;
   readonly y: Span;

@@ -1,7 +1,7 @@
 import type { PlacedWall } from '../room/index.ts';
 import { type FixingPoint, fixings, type PieceFixing, type WallInput } from '../strength/index.ts';
 import { type CableRun, cableRuns, type WallBox, wallBoxes } from './in-wall.ts';
-import { gapAt, wallFits } from './wall-fit.ts';
+import { gapAt, type WallFit, wallFits } from './wall-fit.ts';
 
 /** One hole as it is marked on the wall. Lengths mm. */
 export interface HoleMark {
@@ -38,6 +38,13 @@ const LEVEL = { metric: 1000, imperial: 40 * 25.4 } as const;
 export function settingOut(input: WallInput): readonly WallSettingOut[] {
   const plan = fixings(input);
   const fits = wallFits(input);
+  const ownFits = new Map<string, WallFit[]>();
+  for (const fit of fits)
+    for (const { id } of fit.run.pieces) {
+      const own = ownFits.get(id);
+      if (own) own.push(fit);
+      else ownFits.set(id, [fit]);
+    }
   const inches = input.plan.units.length === 'ft-in' || input.plan.units.length === 'in';
   const level = Math.min(inches ? LEVEL.imperial : LEVEL.metric, input.room.ceiling / 2);
   const allBoxes = wallBoxes(input);
@@ -53,16 +60,13 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
         .map((p) => p.wall!.from),
     );
     const titles = new Map(pieces.map((p) => [p.piece, p.title]));
-    const ownFits = new Map(
-      pieces.map((p) => [p.piece, fits.filter(({ run }) => run.pieces.some((q) => q.id === p.piece))]),
-    );
     const holes = pieces
       .flatMap((p) => p.points)
       .sort((a, b) => a.x - b.x || a.y - b.y)
       .map((point, i): HoleMark => {
         const own = ownFits
-          .get(point.piece)!
-          .toSorted((a, b) => Math.abs(a.height - point.y) - Math.abs(b.height - point.y))[0];
+          .get(point.piece)
+          ?.toSorted((a, b) => Math.abs(a.height - point.y) - Math.abs(b.height - point.y))[0];
         return {
           number: i + 1,
           point,

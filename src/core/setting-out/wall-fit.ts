@@ -61,7 +61,11 @@ export interface Toe {
 const APART = 60;
 
 /** The runs of cases at each wall, in the order of the walls, left to right. */
-export function runsOf({ room, pieces }: Pick<WallInput, 'room' | 'pieces'>): readonly Run[] {
+export const runsOf = ({ room, pieces }: Pick<WallInput, 'room' | 'pieces'>): readonly Run[] =>
+  runs(pieces, [room], () => runsAlong(room, pieces));
+const runs = remember<readonly PlacedPiece[], readonly Run[]>();
+
+function runsAlong(room: WallInput['room'], pieces: readonly PlacedPiece[]): readonly Run[] {
   return room.walls.flatMap((wall) => {
     const standing = pieces
       .filter((p) => p.kind === 'case' && p.wall?.id === wall.id)
@@ -139,7 +143,10 @@ export const gapAt = ({ gaps }: WallFit, x: number): number =>
   );
 
 /** Each run on each line of levels of its floor. */
-export function floorFits(input: WallInput): readonly FloorFit[] {
+export const floorFits = (input: WallInput): readonly FloorFit[] => floors(input, [], () => fitToFloor(input));
+const floors = remember<WallInput, readonly FloorFit[]>();
+
+function fitToFloor(input: WallInput): readonly FloorFit[] {
   return runsOf(input).flatMap((run) =>
     input.plan.room.floor
       .filter((f) => f.wall === run.wall && f.drops.length > 0)

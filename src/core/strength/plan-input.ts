@@ -1,6 +1,7 @@
 import type { Bay, Edit, Option, Path, Piece, PlainValue, Plan, SizeOrShare } from '../plan/index.ts';
 import { finestOf, nameOf, printersFor, readersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
+import { remember } from '../remember.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import type { PartId, PlacedPiece } from '../scene/index.ts';
 
@@ -22,7 +23,10 @@ export interface Subject {
 }
 
 /** The pieces of the option that were placed, with their words in the plan. */
-export function subjectsOf({ plan, option, pieces }: WallInput): readonly Subject[] {
+export const subjectsOf = (input: WallInput): readonly Subject[] => subjects(input, [], () => pairedOf(input));
+const subjects = remember<WallInput, readonly Subject[]>();
+
+function pairedOf({ plan, option, pieces }: WallInput): readonly Subject[] {
   const at = plan.options.indexOf(option);
   const byName = new Map(option.pieces.map((said, j) => [nameOf(said), { said, path: ['options', at, 'pieces', j] }]));
   return pieces.flatMap((placed) => {

@@ -21,7 +21,15 @@ export const fixings = (input: WallInput): FixingPlan =>
 const plans = remember<WallInput, FixingPlan>();
 
 /** The same as `fixingFor`, kept while nothing it looks at changes: not for what a cure tries out. */
-export const keptFixing = (input: WallInput, subject: Subject): PieceFixing | undefined => {
+export function keptFixing(input: WallInput, subject: Subject): PieceFixing | undefined {
+  // several ask it of every piece of one input
+  const known = asked(input, [], () => new Map<PlacedPiece, PieceFixing | undefined>());
+  if (!known.has(subject.placed)) known.set(subject.placed, fixingAsBefore(input, subject));
+  return known.get(subject.placed);
+}
+const asked = remember<WallInput, Map<PlacedPiece, PieceFixing | undefined>>();
+
+function fixingAsBefore(input: WallInput, subject: Subject): PieceFixing | undefined {
   const { room, stock, units } = input.plan;
   const behind = liningBehind(input, subject);
   const from = [subject.said, input.room, room, stock, units, ownMass(input, subject.placed), behind];
@@ -29,7 +37,7 @@ export const keptFixing = (input: WallInput, subject: Subject): PieceFixing | un
     const held = fixingFor(input, subject);
     return held && behind ? { ...held, behind: { title: titleOf(behind), hollow: hollowOf(behind) } } : held;
   });
-};
+}
 
 const kept = remember<PlacedPiece, PieceFixing | undefined>();
 
