@@ -1,7 +1,9 @@
-import { stringify } from 'yaml';
+import { parse, stringify } from 'yaml';
+import { findOption, sceneOf } from '../src/core/outcome.ts';
 import { readersFor, readPlan } from '../src/core/plan/index.ts';
 
 type Plain = { [key: string]: unknown };
+const names = ['case', 'shelf', 'display', 'lining', 'thing', 'strip', 'lamp', 'absorber', 'seat', 'camera'];
 const WALLS = ['north', 'east', 'south', 'west'];
 
 /**
@@ -31,7 +33,6 @@ export function multiplied(text: string, times: number): string {
   const [first] = plain.options as { pieces: Plain[] }[];
   const door = room.openings.find((opening) => opening.wall === 'south')!;
   door.from = '100 mm';
-  const names = ['case', 'shelf', 'display', 'lining', 'thing', 'strip', 'lamp', 'absorber', 'seat', 'camera'];
   const copy = (piece: Plain, i: number): Plain => {
     if (i === 0) return piece;
     const made = structuredClone(piece);
@@ -53,5 +54,27 @@ export function multiplied(text: string, times: number): string {
   first!.pieces = Array.from({ length: times }, (_, i) =>
     pieces.filter((piece) => i === 0 || !once(piece)).map((piece) => copy(piece, i)),
   ).flat();
+  return stringify(plain, { lineWidth: 0 });
+}
+
+/** A plan of at least so many parts: as many copies as it takes, and of the last one only the pieces that are wanted for it. */
+export function ofParts(text: string, count: number): string {
+  const partsOf = (written: string): number => {
+    const { plan } = readPlan(written);
+    return plan ? sceneOf(plan, findOption(plan)!).parts.length : 0;
+  };
+  // about so many copies; the walls' mouldings are few
+  let times = Math.max(2, Math.floor((0.9 * count) / partsOf(text)));
+  while (partsOf(multiplied(text, times)) < count) times++;
+  const most = multiplied(text, times);
+  const plain = parse(most) as { options: { pieces: Plain[] }[] };
+  const [first] = plain.options;
+  const ofLast = new RegExp(` ${times}$`);
+  for (let i = first!.pieces.length - 1; i >= 0; i--) {
+    const { pieces } = first!;
+    if (!names.some((kind) => ofLast.test(String(pieces[i]![kind])))) break;
+    first!.pieces = pieces.toSpliced(i, 1);
+    if (partsOf(stringify(plain)) < count) first!.pieces = pieces;
+  }
   return stringify(plain, { lineWidth: 0 });
 }

@@ -9,11 +9,11 @@ import { readPlan } from '../src/core/plan/index.ts';
 import { serve } from '../src/server/kills.testing.ts';
 import { executablePath, launch } from '../test/browser/chromium.ts';
 import { type Drag, handMoves, nothingToDo, watchHand } from './web-hand.ts';
-import { multiplied } from './web-plan.ts';
+import { ofParts } from './web-plan.ts';
 
 /**
  * `npm run bench -- web`: the built workbench in a real browser. How much script the first load takes and how soon the page can be used;
- * then, on a plan of about 150 parts and on one of ten times that, what one step of a drag costs from the event to the painted frame.
+ * then, on a plan of 150 parts and on one of ten times that, what one step of a drag costs from the event to the painted frame.
  *
  * Of each step two times are told: what passed on the clock, and what the page's main thread worked (its processor time, which other work
  * on the machine does not lengthen), in all, for one picture of the display, and at most in one go. What stands between them is waiting
@@ -26,7 +26,7 @@ const { values: flags } = parseArgs({
   options: {
     program: { type: 'string' },
     moves: { type: 'string', default: '60' },
-    times: { type: 'string', default: '2,20' },
+    parts: { type: 'string', default: '150,1500' },
     only: { type: 'string' },
     profile: { type: 'string' },
   },
@@ -179,7 +179,7 @@ async function main(): Promise<void> {
     if (flags.only === undefined || flags.only === 'load') await load(browser, folder, example);
     if (flags.only === undefined || flags.only === 'drag') {
       print('an empty page whose worker has nothing to do, ms of a move', await nothingToDo(browser, GOING));
-      for (const times of flags.times!.split(',').map(Number)) await drags(browser, folder, example, times);
+      for (const parts of flags.parts!.split(',').map(Number)) await drags(browser, folder, example, parts);
     }
   } finally {
     await browser.close();
@@ -259,12 +259,12 @@ async function load(browser: Browser, folder: string, text: string): Promise<voi
   await ended;
 }
 
-async function drags(browser: Browser, folder: string, example: string, times: number): Promise<void> {
-  const text = multiplied(example, times);
+async function drags(browser: Browser, folder: string, example: string, parts: number): Promise<void> {
+  const text = ofParts(example, parts);
   const { plan, issues } = readPlan(text);
   if (!plan) throw new Error(`the plan cannot be read: ${JSON.stringify(issues[0])}`);
   const scene = sceneOf(plan, findOption(plan)!);
-  const file = join(folder, `times-${times}.plan.yaml`);
+  const file = join(folder, `parts-${parts}.plan.yaml`);
   writeFileSync(file, text);
   const { address, child, ended } = await serve([program], file);
   const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
@@ -277,7 +277,7 @@ async function drags(browser: Browser, folder: string, example: string, times: n
   await hold.waitFor({ timeout: 120_000 });
   await page.waitForSelector('.inspector', { timeout: 120_000 });
   await page.evaluate(watchMoves);
-  await page.waitForTimeout(times > 10 ? 20_000 : 6000);
+  await page.waitForTimeout(parts > 1000 ? 20_000 : 6000);
   const marks = await page.evaluate(() => document.querySelectorAll('.sheet *').length);
   console.log(
     `${scene.parts.length} parts, ${scene.pieces.length} pieces, ${scene.notes.length} notes of the scene; ${marks} marks on the page`,
@@ -313,7 +313,7 @@ async function drags(browser: Browser, folder: string, example: string, times: n
     }
   if (flags.profile !== undefined) {
     const { profile } = await cdp.send('Profiler.stop');
-    writeFileSync(`${flags.profile}-${times}.cpuprofile`, JSON.stringify(profile));
+    writeFileSync(`${flags.profile}-${parts}.cpuprofile`, JSON.stringify(profile));
   }
   await page.context().close();
   child.kill('SIGTERM');
