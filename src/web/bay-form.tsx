@@ -21,6 +21,8 @@ const counted = (from: number) => COUNTS.slice(from).map((n) => [String(n), Stri
 export default function BayForm({ found }: { readonly found: Found }) {
   const selected = useBench((b) => b.selected);
   const plain = useBench((b) => b.plain);
+  const units = useBench((b) => b.plan?.units);
+  const lengths = units && { units };
   // an inside that is not divided is its own first bay
   const bays = (found.placed?.bays ?? []).filter((b) => b.kind === 'divided' || bayNumber(b.id) !== '');
   const bay = bays.find((b) => b.id === selected) ?? (bays.length === 1 ? bays[0] : undefined);
@@ -100,13 +102,19 @@ export default function BayForm({ found }: { readonly found: Found }) {
               />
             )}
             {sizeKey && path.at(-2) !== 'open' && (
-              <Field name={`clear ${sizeKey}`} path={[...path, sizeKey]} shown={size} hint="a share of the rest" />
+              <Field
+                name={`clear ${sizeKey}`}
+                path={[...path, sizeKey]}
+                shown={size}
+                hint="a share of the rest"
+                {...lengths}
+              />
             )}
             {path.at(-2) === 'columns' && !sizeKey && (
-              <Field name="clear width" path={[...path, 'width']} shown="" hint="a share of the rest" />
+              <Field name="clear width" path={[...path, 'width']} shown="" hint="a share of the rest" {...lengths} />
             )}
             {path.at(-2) === 'rows' && !sizeKey && (
-              <Field name="clear height" path={[...path, 'height']} shown="" hint="a share of the rest" />
+              <Field name="clear height" path={[...path, 'height']} shown="" hint="a share of the rest" {...lengths} />
             )}
             {path.at(-2) !== 'open' && path.at(-1) !== 'inside' && (
               <Field name="name of the bay" path={[...path, 'name']} shown={bay.title ?? ''} />

@@ -8,8 +8,9 @@ import {
   useState,
 } from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
-import type { Edit, Path } from '../core/plan/index.ts';
+import type { Edit, Path, Units } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
+import { bareLength } from './bare-length.ts';
 import { change } from './bench.ts';
 
 interface Typed {
@@ -18,12 +19,15 @@ interface Typed {
   readonly shown: string;
   readonly hint?: string;
   readonly edits?: (text: string, path: Path) => readonly Edit[];
+  /** Of a length: how a bare number is read in them is said while it is typed. */
+  readonly units?: Units;
 }
 const isSameField = (a: Typed, b: Typed): boolean =>
   a.name === b.name &&
   a.shown === b.shown &&
   a.hint === b.hint &&
   a.edits === b.edits &&
+  a.units === b.units &&
   a.path.length === b.path.length &&
   a.path.every((step, i) => step === b.path[i]);
 
@@ -63,7 +67,7 @@ export function Line({ name, wrong, onChange, ...input }: Typing) {
 }
 
 /** One value of the plan to be typed. It is kept on Enter or on leaving; Escape brings back what was there. */
-export const Field = memo(function Field({ name, path, shown, hint, edits = setOrLeaveOut }: Typed) {
+export const Field = memo(function Field({ name, path, shown, hint, edits = setOrLeaveOut, units }: Typed) {
   const [text, setText] = useState(shown);
   const [wrong, setWrong] = useState('');
   // at once: a frame later it would take away what was typed meanwhile
@@ -82,6 +86,7 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
     setText(shown);
     setWrong('');
   };
+  const read = units && wrong === '' && text !== shown && bareLength(units, text);
   return (
     <form onSubmit={keep} className="field">
       <Line
@@ -93,6 +98,7 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
         onBlur={() => keep()}
         onKeyDown={onKey}
       />
+      {read && <output>{unbroken(read)}</output>}
     </form>
   );
 }, isSameField);

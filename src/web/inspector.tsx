@@ -136,7 +136,8 @@ function PieceForm({
 }) {
   const { piece, path, placed } = found;
   const plain = useBench((b) => b.plain);
-  const print = printersFor(outcome.plan.units);
+  const { units } = outcome.plan;
+  const print = printersFor(units);
   const titled = plain === undefined ? undefined : lookUp(plain, [...path, 'title']);
   const size = SIZED.has(kindOf(piece)) ? sizesOf(piece) : {};
   return (
@@ -144,7 +145,14 @@ function PieceForm({
       <div className="fields" key={name}>
         <Field name="title" path={[...path, 'title']} shown={typeof titled === 'string' ? titled : ''} hint={name} />
         {SIZE.filter((key) => size[key] !== undefined).map((key) => (
-          <Field key={key} name={key} path={[...path, 'size', key]} shown={print.length(size[key]!)} edits={setTo} />
+          <Field
+            key={key}
+            name={key}
+            path={[...path, 'size', key]}
+            shown={print.length(size[key]!)}
+            edits={setTo}
+            units={units}
+          />
         ))}
         {PLACE.filter(([key]) => piece[key] !== undefined || isUseful(key, found)).map(([key, words]) => (
           <Field
@@ -152,18 +160,34 @@ function PieceForm({
             name={words}
             path={[...path, key]}
             shown={piece[key] === undefined ? '' : print.length(piece[key])}
+            units={units}
             hint={key === 'above' && placed ? print.length(placed.frame.origin.y) : '0'}
           />
         ))}
         {piece.at && (
           <>
-            <Field name="east of the corner" path={[...path, 'at', 'x']} shown={print.length(piece.at.x)} />
-            <Field name="south of the corner" path={[...path, 'at', 'y']} shown={print.length(piece.at.y)} />
+            <Field
+              name="east of the corner"
+              path={[...path, 'at', 'x']}
+              shown={print.length(piece.at.x)}
+              units={units}
+            />
+            <Field
+              name="south of the corner"
+              path={[...path, 'at', 'y']}
+              shown={print.length(piece.at.y)}
+              units={units}
+            />
             <Field name="turned, degrees" path={[...path, 'at', 'turn']} shown={String(piece.at.turn)} edits={turnTo} />
           </>
         )}
         {'toe' in piece && piece.toe && (
-          <Field name="toe height" path={[...path, 'toe', 'height']} shown={print.length(piece.toe.height)} />
+          <Field
+            name="toe height"
+            path={[...path, 'toe', 'height']}
+            shown={print.length(piece.toe.height)}
+            units={units}
+          />
         )}
       </div>
       <div className="buttons">

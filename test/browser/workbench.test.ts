@@ -146,6 +146,25 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.context().close();
   });
 
+  it('says how a bare number is read in a field of a size while it is typed, until it is kept', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address);
+    await p.getByLabel('Selected').selectOption('scores');
+    const said = p.locator('.inspector output');
+    for (const [field, typed, read] of [
+      ['width', '40 1/2', `= 3' 4-1/2"`],
+      ['from the left end', '8', '= 8"'],
+    ] as const) {
+      await p.getByLabel(field, { exact: true }).fill(typed);
+      expect((await said.textContent())!.replaceAll('\u00a0', ' ').replaceAll('\u2060', '')).toBe(read);
+      await p.keyboard.press('Escape');
+      await said.waitFor({ state: 'hidden' });
+    }
+    await p.getByLabel('width', { exact: true }).fill('1 m');
+    expect(await said.count()).toBe(0);
+    await p.context().close();
+  });
+
   it('moves a piece by hand and by arrows, copies it and takes it away again', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml');
     const { page: p, faults } = await open(address);
