@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { solvePanels } from '../cutting/index.ts';
-import { realLayouts, toPanelProblem } from '../stock/index.ts';
+import { type RealLayout, realLayouts, toPanelProblem } from '../stock/index.ts';
 import { partOf, stockPlan } from '../stock/stock.testing.ts';
 import { makeBill } from './bill.ts';
 import { cutShopOf, orderedCutUp, orderFor } from './ordered.ts';
@@ -70,4 +70,31 @@ it('leaves boards as they are', () => {
     placed: [{ part: 'a', x: 0, y: 0, length: 700, width: 89 }],
   };
   expect(orderedCutUp(plan)(board)).toEqual(cutUp(board));
+});
+
+it('takes no layout for another one that has the same figure', () => {
+  const at = (x: number, y: number): RealLayout => ({
+    stock: 'ply',
+    from: 'panel',
+    source: { kind: 'rack', id: 'a' },
+    length: 2440,
+    width: 1220,
+    trim: 10,
+    kerf: 3,
+    placed: [{ part: 'a/1', x, y, length: 1000, width: 500 }],
+  });
+  const takeApart = orderedCutUp(plan);
+  // two to the right are 31 times two down, in the figure
+  for (const layout of [at(10, 75), at(12, 13), at(10, 75)]) {
+    const order = orderFor(plan, layout)!;
+    expect(takeApart(layout)).toEqual({
+      rests: [...order.offcuts, ...order.waste].map(({ x, y, length, width }) => ({ x, y, length, width })),
+      cuts: order.steps.length,
+      possible: true,
+    });
+  }
+  expect(takeApart(at(10, 75))).not.toEqual(takeApart(at(12, 13)));
+  // what its part is called is nothing to the saw
+  const { placed, ...rest } = at(10, 75);
+  expect(takeApart({ ...rest, placed: [{ ...placed[0]!, part: 'b/7' }] })).toBe(takeApart(at(10, 75)));
 });

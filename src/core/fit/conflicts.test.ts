@@ -433,4 +433,23 @@ describe('laws', () => {
     );
     expect(told).toBeGreaterThan(200);
   });
+  it('what is kept of pieces that stay is what is found when everything is new', () => {
+    let changed = 0;
+    const places = [{ name: 'there', placing: { frame: { origin: { x: 1500, y: 0, z: 1200 }, turn: 30 } } }];
+    fc.assert(
+      fc.property(anyScene, fc.nat(), fc.integer({ min: -900, max: 900 }), fc.boolean(), (pieces, which, by, goes) => {
+        const i = which % pieces.length;
+        const { wall: _, frame, ...rest } = pieces[i]!;
+        const there = { ...rest, frame: { ...frame, origin: { ...frame.origin, x: frame.origin.x + by } } };
+        const after = goes ? pieces.toSpliced(i, 1) : pieces.with(i, there);
+        const options = { alternatives: new Map([[pieces[0]!.id, places]]) };
+        const before = conflictNotes(room, pieces, options);
+        const stepped = conflictNotes(room, after, options);
+        expect(stepped).toEqual(conflictNotes(room, structuredClone(after), options));
+        if (JSON.stringify(before) !== JSON.stringify(stepped)) changed++;
+      }),
+      { numRuns: 200 },
+    );
+    expect(changed).toBeGreaterThan(100);
+  });
 });
