@@ -2,6 +2,7 @@ import type { PlacedWall } from '../../room/index.ts';
 import { isMade } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
+import { grouped } from '../group.ts';
 import { spread } from '../layout/spread.ts';
 import { type Mark, PAPERS, type PaperName } from '../marks.ts';
 import { stopsOf } from '../view/dimensioned.ts';
@@ -15,33 +16,42 @@ const OVERLAP = 10;
 const STRIP = 52;
 const BETWEEN = 5;
 const ROW = LETTER.small + 1.6;
+/** Of what is at one height, at most. */
+const LINES = 6;
 
 /** What is set to a height with a stick; a wall with nothing else gets none. */
 const LEVELLED: ReadonlySet<string> = new Set(['case', 'shelf', 'display', 'lining']);
 
 interface StickLevel {
   readonly y: number;
+  /** Everything that is at this height, and what of it. */
   readonly what: string;
+}
+interface Edge extends StickLevel {
+  readonly of: string;
 }
 
 /** Heights worth a mark at a wall: upper and lower edges of every piece, centres of what is in the wall. */
 function levelsAt({ input }: Desk, wall: PlacedWall): readonly StickLevel[] {
   const named = input.pieces
     .filter((p) => p.wall?.id === wall.id && isMade(p))
-    .flatMap((p): StickLevel[] => {
+    .flatMap((p): Edge[] => {
       const base = p.frame.origin.y - wall.frame.origin.y;
       return [
-        { y: base + p.outside.min.y, what: `${p.title}: lower edge` },
-        { y: base + p.outside.max.y, what: `${p.title}: upper edge` },
+        { y: base + p.outside.min.y, of: p.title, what: 'lower edge' },
+        { y: base + p.outside.max.y, of: p.title, what: 'upper edge' },
       ];
     });
   const services = input.room.services
     .filter((s) => s.wall === wall.id)
-    .map((s): StickLevel => ({ y: (s.y[0] + s.y[1]) / 2, what: `${s.id}: centre` }));
+    .map((s): Edge => ({ y: (s.y[0] + s.y[1]) / 2, of: s.id, what: 'centre' }));
   const all = [...named, ...services].filter((l) => l.y > 0.1);
   return stopsOf(all.map((l) => l.y)).map((y) => {
-    const here = all.filter((l) => Math.abs(l.y - y) <= 0.1).map((l) => l.what);
-    return { y, what: here.length > 2 ? `${here.slice(0, 2).join('; ')} …` : here.join('; ') };
+    const here = grouped(
+      all.filter((l) => Math.abs(l.y - y) <= 0.1),
+      (l) => l.what,
+    );
+    return { y, what: [...here].map(([what, of]) => `${of.map((l) => l.of).join(', ')}: ${what}`).join('; ') };
   });
 }
 
@@ -135,7 +145,16 @@ function strip(
     marks.push(text(right(at) - 1.5, toY(0) - 1.5, 'floor', { align: 'right' }));
   }
   const own = levels.filter((l) => l.y >= from && l.y <= to);
-  const laid = own.map((l) => wrapText(l.what, LETTER.small, at.width - 22).slice(0, 2));
+  const told = own.map((l) => wrapText(l.what, LETTER.small, at.width - 22));
+  // all of it where the strip has room, else so many lines of each
+  const high = (lines: number): number =>
+    told.reduce((sum, { length }) => sum + (Math.min(length, lines) + 1) * ROW, 0);
+  const most = [LINES, 3].find((lines) => high(lines) <= at.height - 4) ?? 2;
+  const laid = told.map((lines) =>
+    lines.length <= most
+      ? lines
+      : [...lines.slice(0, most - 1), fitText(lines.slice(most - 1).join(' '), LETTER.small, at.width - 22)],
+  );
   const centres = spread(
     own.map((l, i) => ({ centre: -l.y, width: (laid[i]!.length + 1) * ROW })).toReversed(),
     0,

@@ -1,5 +1,5 @@
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
-import { area, LETTER, line, point, polygon, rectangle, text, textArea } from '../draw.ts';
+import { type Area, area, LETTER, line, overlaps, point, polygon, rectangle, text, textArea } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
 import { type Mark, PAPERS } from '../marks.ts';
@@ -107,16 +107,19 @@ function template(
         if (tile.c === 0) marks.push(along(`level, ${letter.length(levelY)} above the floor`, x + 1.2, free));
       }
       const first = Math.min(...xs);
+      const drawn: Area[] = [];
       for (const hole of holes) {
         const { x, y } = hole.point;
         if (x < tile.x - 0.01 || x > end + 0.01 || y < tile.y - 0.01 || y > high + 0.01) continue;
         const p = at(x, y);
         const r = Math.max(1.5, (hole.point.pilot ?? 5) / 2);
+        const number = text(p.x + 2, p.y - 2, `${hole.number}`, { bold: true, height: LETTER.head, turn: 90 });
+        drawn.push(area(p.x - r, p.y - r, 2 * r, 2 * r), textArea(number));
         marks.push(
           line(p.x - 8, p.y, p.x + 8, p.y, 'thin'),
           line(p.x, p.y - 8, p.x, p.y + 8, 'thin'),
           { kind: 'circle', centre: p, radius: r, pen: 'visible' },
-          backed(text(p.x + 2, p.y - 2, `${hole.number}`, { bold: true, height: LETTER.head, turn: 90 })),
+          backed(number),
         );
         if (x === first) marks.push(line(frame.x, p.y, frame.x + frame.width, p.y, 'centre'));
         if (x === first && (y === levelY || rows > 1))
@@ -125,7 +128,7 @@ function template(
             along(beside(letter.length, x - plumb), frame.x + 2.6, free),
           );
       }
-      marks.push(...joints(tile, columns, rows, frame));
+      marks.push(...joints(tile, columns, rows, frame, drawn));
     }
     return {
       id: `template-${holes[0]!.point.piece}-${s + 1}`,
@@ -176,18 +179,17 @@ interface Tile {
   readonly r: number;
   readonly c: number;
 }
-function joints({ r, c }: Tile, columns: number, rows: number, frame: ReturnType<typeof area>): readonly Mark[] {
+function joints({ r, c }: Tile, columns: number, rows: number, frame: Area, holes: readonly Area[]): readonly Mark[] {
   const marks: Mark[] = [];
   const letterOf = (n: number): string => String.fromCharCode(65 + (n % 26));
   const across = (y: number, n: number): void => {
-    marks.push(
-      line(frame.x, y, frame.x + frame.width, y, 'hidden'),
-      text(frame.x + 3.5, y + (n < 0 ? 5 : -2.5), letterOf(Math.abs(n) - 1), {
-        bold: true,
-        height: LETTER.head,
-        align: 'centre',
-      }),
+    const base = y + (n < 0 ? 5 : -2.5);
+    // the first place along the joint where no hole is drawn
+    const own = [3.5, 2.3, frame.width - 2.3].map((x) =>
+      text(frame.x + x, base, letterOf(Math.abs(n) - 1), { bold: true, height: LETTER.head, align: 'centre' }),
     );
+    const free = own.find((t) => !holes.some((hole) => overlaps(hole, textArea(t)))) ?? own[0]!;
+    marks.push(line(frame.x, y, frame.x + frame.width, y, 'hidden'), free);
   };
   if (c > 0) across(frame.y + OVERLAP, -(r * (columns - 1) + c));
   if (c < columns - 1) across(frame.y + frame.height - OVERLAP, r * (columns - 1) + c + 1);

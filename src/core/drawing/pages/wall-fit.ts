@@ -1,7 +1,20 @@
 import type { FloorFit, WallFit } from '../../setting-out/index.ts';
 import { floorFits, gapAt, wallFits } from '../../setting-out/index.ts';
 import { finest } from '../../strength/index.ts';
-import { type Area, area, below, LETTER, line, point, polygon, polyline, rectangle, right, text } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  LETTER,
+  line,
+  point,
+  polygon,
+  polyline,
+  rectangle,
+  right,
+  text,
+  textArea,
+} from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { spread } from '../layout/spread.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
@@ -10,7 +23,8 @@ import type { Desk } from './desk.ts';
 import { wallInputOf } from './setting-out.ts';
 import type { Draft } from './sheet.ts';
 
-const HEIGHT = 44;
+/** Of a profile, mm: lower where that spares a sheet. */
+const HEIGHTS = [44, 37, 30] as const;
 const ROW = LETTER.small + 1.5;
 const FIGURES = 14;
 
@@ -19,27 +33,21 @@ export function wallFitPages(desk: Desk): readonly Draft[] {
   const input = wallInputOf(desk);
   const [walls, floors] = [wallFits(input), floorFits(input).filter((f) => f.largest > finest(input) / 2)];
   const runs = [...new Map([...walls, ...floors].map((f) => [f.run.pieces[0]!.id, f.run])).values()];
-  const views = runs.flatMap((run) => {
-    const first = run.pieces[0]!.id;
-    return [
-      ...walls.filter((f) => f.run.pieces[0]!.id === first).map((fit) => wallView(desk, fit)),
-      ...floors
-        .filter((f) => f.run.pieces[0]!.id === first)
-        .flatMap((fit) => [floorView(desk, fit), toeTable(desk, fit)]),
-    ];
-  });
-  if (views.length === 0) return [];
-  const { body } = desk.sheet;
-  const sheets: Mark[][] = [[]];
-  let y = body.y;
-  for (const view of views) {
-    if (y > body.y && y + view.height > below(body)) {
-      sheets.push([]);
-      y = body.y;
-    }
-    sheets.at(-1)!.push(...view.draw(area(body.x, y, body.width, view.height)));
-    y += view.height + 5;
-  }
+  if (runs.length === 0) return [];
+  const sheets = HEIGHTS.map((high) =>
+    sheetsOf(
+      desk,
+      runs.flatMap((run) => {
+        const first = run.pieces[0]!.id;
+        return [
+          ...walls.filter((f) => f.run.pieces[0]!.id === first).map((fit) => wallView(desk, fit, high)),
+          ...floors
+            .filter((f) => f.run.pieces[0]!.id === first)
+            .flatMap((fit) => [floorView(desk, fit, high), toeTable(desk, fit)]),
+        ];
+      }),
+    ),
+  ).reduce((best, other) => (other.length < best.length ? other : best));
   return [
     ...sheets.map(
       (marks, i): Draft => ({
@@ -51,6 +59,20 @@ export function wallFitPages(desk: Desk): readonly Draft[] {
     ),
     ...scribePages(desk, walls),
   ];
+}
+
+function sheetsOf({ sheet: { body } }: Desk, views: readonly View[]): readonly (readonly Mark[])[] {
+  const sheets: Mark[][] = [[]];
+  let y = body.y;
+  for (const view of views) {
+    if (y > body.y && y + view.height > below(body)) {
+      sheets.push([]);
+      y = body.y;
+    }
+    sheets.at(-1)!.push(...view.draw(area(body.x, y, body.width, view.height)));
+    y += view.height + 5;
+  }
+  return sheets;
 }
 
 interface View {
@@ -73,11 +95,11 @@ interface Profile {
 /** Times an unevenness is drawn larger than the length beside it. */
 const LARGER = [5, 10, 20, 50, 100, 200] as const;
 
-function profileView({ letter, sheet }: Desk, p: Profile): View {
+function profileView({ letter, sheet }: Desk, high: number, p: Profile): View {
   const wide = sheet.body.width;
   const ratio = (p.to - p.from) / (wide - 36);
   const most = Math.max(...p.points.map((q) => q.y), 1e-9);
-  const larger = LARGER.filter((n) => (most * n) / ratio <= HEIGHT - 14).at(-1) ?? 1;
+  const larger = LARGER.filter((n) => (most * n) / ratio <= high - 14).at(-1) ?? 1;
   const titles = wrapText(p.title, LETTER.head, wide, true);
   const lines = wrapText(`${p.words} The unevenness is drawn ${larger} times too large.`, LETTER.small, 230);
   const under = titles.length * 5;
@@ -86,7 +108,7 @@ function profileView({ letter, sheet }: Desk, p: Profile): View {
     .filter((q) => p.stops.some((s) => Math.abs(s - q.x) < 0.1))
     .map((q) => ({ ...q, words: `${letter.figure(q.x)}: ${letter.figure(q.y)}` }));
   // they stand on end: the longest says how far down the view goes
-  const height = head + HEIGHT + Math.max(FIGURES, ...told.map((q) => textWidth(q.words, LETTER.small)));
+  const height = head + high + Math.max(FIGURES, ...told.map((q) => textWidth(q.words, LETTER.small)));
   return {
     height,
     draw: (at) => {
@@ -124,14 +146,14 @@ function profileView({ letter, sheet }: Desk, p: Profile): View {
   };
 }
 
-function wallView(desk: Desk, { run, height, largestGap, gaps, out }: WallFit): View {
+function wallView(desk: Desk, { run, height, largestGap, gaps, out }: WallFit, high: number): View {
   const { letter } = desk;
   const turn = out[1] - out[0];
   const ends =
     Math.abs(turn) < finest({ plan: desk.input.plan }) / 2
       ? 'Both ends of its back stand the same distance from the line the wall was measured from.'
       : `Its ${turn > 0 ? 'right' : 'left'} end stands ${letter.length(Math.abs(turn))} further out from the line the wall was measured from than the other.`;
-  return profileView(desk, {
+  return profileView(desk, high, {
     title: `Behind ${namesOf(run.pieces)}: ${run.wall} wall, ${letter.length(height)} up`,
     words: `Figures: place along the wall from its left end, and the gap there between the back of the run and the wall. Largest gap ${letter.length(largestGap)}; no straight line leaves less. ${ends}`,
     from: run.from,
@@ -143,11 +165,11 @@ function wallView(desk: Desk, { run, height, largestGap, gaps, out }: WallFit): 
   });
 }
 
-function floorView(desk: Desk, { run, out, high, largest, drops }: FloorFit): View {
+function floorView(desk: Desk, { run, out, high: top, largest, drops }: FloorFit, high: number): View {
   const { letter } = desk;
-  return profileView(desk, {
+  return profileView(desk, high, {
     title: `Under ${namesOf(run.pieces)}: the floor ${letter.length(out)} out from the ${run.wall} wall`,
-    words: `Figures: place along the wall, and how far the floor lies below the level of its high point, ${letter.length(high)} from the left end of the wall. Set the first case there, level, and shim all others up to it: ${letter.length(largest)} at most.`,
+    words: `Figures: place along the wall, and how far the floor lies below the level of its high point, ${letter.length(top)} from the left end of the wall. Set the first case there, level, and shim all others up to it: ${letter.length(largest)} at most.`,
     from: run.from,
     to: run.to,
     points: drops.map((d) => ({ x: d.x, y: d.drop })),
@@ -267,13 +289,14 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
           'outline',
         ),
       );
+      // they stand on the joints, not under them
+      const figures: Mark[] = [];
       for (let n = Math.ceil(from / tick); n * tick <= to; n++) {
         const y = toY(n * tick);
         if (y < y0 + 3 || y > toY(to) - 1) continue;
-        marks.push(
-          line(back - 4, y, back + gapAt(fit, n * tick), y, 'thin'),
-          text(back - 5, y + 0.9, letter.figure(n * tick), { align: 'right' }),
-        );
+        const figure = text(back - 5, y + 0.9, letter.figure(n * tick), { align: 'right' });
+        marks.push(line(back - 4, y, back + gapAt(fit, n * tick), y, 'thin'));
+        figures.push(rectangle(textArea(figure), { fill: 'paper' }), figure);
       }
       if (k > 0)
         marks.push(
@@ -285,6 +308,7 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
           line(x, toY(to - OVERLAP), x + wide, toY(to - OVERLAP), 'hidden'),
           text(x + wide - 4, toY(to) - 3, joint(k + 1), { bold: true, height: LETTER.head, align: 'centre' }),
         );
+      marks.push(...figures);
     }
     return {
       id: `scribe-${run.pieces[0]!.id}-${i + 1}`,
