@@ -32,16 +32,17 @@ const NEED_WORDS: Readonly<Record<Need, string>> = {
   display: 'a screen on the wall',
 };
 const CURRENCIES = ['USD', 'EUR', 'GBP', 'CAD', 'AUD', 'CHF', 'SEK', 'JPY'];
-const USUAL: Readonly<Record<'inch' | 'metric', { wall: string; ceiling: string; room: string }>> = {
-  inch: { wall: "12'", ceiling: "8'", room: "11'" },
-  metric: { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m' },
+const USUAL: Readonly<Record<'inch' | 'metric', { wall: string; ceiling: string; room: string; currency: string }>> = {
+  inch: { wall: "12'", ceiling: "8'", room: "11'", currency: 'USD' },
+  metric: { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m', currency: 'EUR' },
 };
 
 /** The answers as they are typed. */
 interface Typed {
   readonly title: string;
   readonly length: LengthUnit;
-  readonly currency: string;
+  /** Left out until it is chosen: as those who measure so mostly pay. */
+  readonly currency?: string;
   readonly framing: Answers['framing'];
   readonly fits: readonly Need[];
   readonly typed: Partial<Record<'wall' | 'ceiling' | 'room', string>>;
@@ -49,7 +50,6 @@ interface Typed {
 const USUALLY: Typed = {
   title: 'My room',
   length: 'ft-in',
-  currency: 'USD',
   framing: 'timber stud',
   fits: ['books', 'doors'],
   typed: {},
@@ -89,7 +89,7 @@ const toDrawing = () => requestAnimationFrame(() => document.getElementById('dra
 /** The empty bench: a few questions, and there is a plan to work on. */
 export default function Start({ why }: { readonly why: string }) {
   const { plans } = useDesk();
-  const [{ title, length, currency, framing, fits, typed }, answer] = useKept();
+  const [{ title, length, currency: chosen, framing, fits, typed }, answer] = useKept();
   const [wrong, setWrong] = useState<Partial<Record<string, Issue>>>({});
   const [refused, setRefused] = useState('');
   const main = useRef<HTMLElement>(null);
@@ -98,6 +98,7 @@ export default function Start({ why }: { readonly why: string }) {
     if (useBench.getState().name !== '') main.current?.querySelector('input')?.focus();
   }, []);
   const usual = USUAL[length === 'ft-in' || length === 'in' ? 'inch' : 'metric'];
+  const currency = chosen ?? usual.currency;
 
   const make = async (event: FormEvent) => {
     event.preventDefault();

@@ -51,6 +51,20 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     await p.context().close();
   });
 
+  it('is asked for in the money that goes with its units, until another is chosen', async () => {
+    const { address } = await bench();
+    const { page: p } = await open(address);
+    const [units, money] = [p.getByLabel('Lengths in'), p.getByLabel('Money in')];
+    expect(await money.inputValue()).toBe('USD');
+    await units.selectOption('mm');
+    await expect.poll(() => money.inputValue()).toBe('EUR');
+    await money.selectOption('GBP');
+    await units.selectOption('in');
+    await p.reload();
+    expect(await money.inputValue()).toBe('GBP');
+    await p.context().close();
+  });
+
   it('is drawn, changed, undone and printed by keyboard alone', async () => {
     const { address, folder } = await bench();
     const { page: p, faults } = await open(address, '', { viewport: LAPTOP });
