@@ -42,11 +42,14 @@ describe('wrapText', () => {
       }),
     ));
 
-  it.each(['2\' 5-5⁄16"', '1′ 3\u20091⁄2″', '587.8 mm', '44 lb', '1.75 s'])('leaves %s in one piece', (length) => {
-    const text = `of gravity ${length} from its left end`;
-    for (let width = textWidth(length, 2.5) + 0.1; width < 60; width += 0.5)
-      expect(wrapText(text, 2.5, width).some((line) => line.includes(length))).toBe(true);
-  });
+  it.each(['2\' 5-5⁄16"', '1′ 3\u20091⁄2″', '587.8 mm', '44 lb', '1.75 s', 'ΔE00 6.1'])(
+    'leaves %s in one piece',
+    (length) => {
+      const text = `of gravity ${length} from its left end`;
+      for (let width = textWidth(length, 2.5) + 0.1; width < 60; width += 0.5)
+        expect(wrapText(text, 2.5, width).some((line) => line.includes(length))).toBe(true);
+    },
+  );
   it('breaks between words that only begin like a unit, and between two lengths', () => {
     expect(wrapText('there are 4 more', 2.5, textWidth('there are 4', 2.5) + 0.1)).toEqual(['there are 4', 'more']);
     expect(wrapText('8\' 0" 4\' 0"', 2.5, textWidth('8\' 0"', 2.5) + 0.1)).toEqual(['8\' 0"', '4\' 0"']);
