@@ -241,7 +241,7 @@ function notePages(desk: Desk, open: readonly NumberedNote[], held: readonly Num
 }
 
 /** As wide as the title of another option stands over its figures, mm, and in so many lines. */
-const OPTION = { wide: 25, lines: 4 } as const;
+const OPTION = { wide: 25, lines: 6 } as const;
 function optionHead(title: string): string {
   const lines = wrapText(title, LETTER.small, OPTION.wide);
   const rest = lines.slice(OPTION.lines - 1).join(' ');

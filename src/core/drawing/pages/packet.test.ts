@@ -130,3 +130,13 @@ describe.each([
 function found(count: number, apart: number): string {
   return Array.from({ length: count }, (_, i) => (i + 1) * apart + (i % 2)).join(', ');
 }
+
+it('writes the title of a sheet in two lines where one is too short for it', () => {
+  const title = 'Music case between the chimney breast and the door to the old workshop';
+  const { plan } = readPlan(SMALL_PLAN.replace('title: Music case', `title: ${title}`));
+  const pages = packetPages(inputOf(plan!, plan!.options[0]!), { paper: 'Letter' });
+  const page = pages.find(({ id }) => id === 'piece-music')!;
+  const foot = textsOf(page.marks).filter((t) => t.height === LETTER.head && t.at.y > page.height - 20);
+  expect(foot.map((t) => t.text).join(' ')).toBe(title);
+  expect(collisions(page)).toEqual([]);
+});

@@ -1,5 +1,5 @@
 import { type Area, area, LETTER, line, rectangle, right, text } from '../draw.ts';
-import { fitText, textWidth } from '../font/measure.ts';
+import { fitText, textWidth, wrapText } from '../font/measure.ts';
 import type { Mark, Page, PageView, PaperName } from '../marks.ts';
 import { PAPERS } from '../marks.ts';
 
@@ -172,7 +172,13 @@ function titleMarks(draft: Draft, number: number, of: number, furniture: Furnitu
   }
   const room = x - place.x;
   const height = textWidth(draft.title, LETTER.title, true) <= room ? LETTER.title : LETTER.head;
-  marks.push(text(place.x, lower, fitText(draft.title, height, room, true), { height, bold: true }));
+  // a long one stands in two lines
+  const [first = '', ...more] = wrapText(draft.title, height, room, true);
+  const lines = more.length === 0 ? [first] : [first, more.join(' ')];
+  lines.forEach((words, i) => {
+    const y = lines.length === 1 ? lower : lower + 0.8 - (1 - i) * LETTER.head * 1.5;
+    marks.push(text(place.x, y, fitText(words, height, room, true), { height, bold: true }));
+  });
   return marks;
 }
 
