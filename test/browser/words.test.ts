@@ -35,8 +35,10 @@ describe.skipIf(!hasBrowser)(`the words on the pages${why}`, () => {
     const { address } = await bench(plan);
     const { page: p } = await open(address);
     await p.locator('.note.caution').first().waitFor();
+    // the notes that come later change the list
+    await p.getByText('The other pages are being drawn').waitFor({ state: 'hidden', timeout: 180_000 });
     expect(await p.evaluate(broken)).toEqual([]);
-    for (const note of (await p.locator('.note-title').all()).slice(0, 8)) {
+    for (const note of (await p.locator('.notes > ol .note-title').all()).slice(0, 8)) {
       await note.click();
       await p.locator('.note-body').waitFor();
       expect(await p.evaluate(broken)).toEqual([]);
