@@ -1,7 +1,7 @@
 import { type Box, side, vec } from '../../geometry/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, area, below, extentOf, group, LETTER, line, right, text, textArea, textsOf } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { textWidth, wrapText } from '../font/measure.ts';
 import { grouped } from '../group.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloonsInTurn, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
@@ -334,7 +334,9 @@ function partNumbers(desk: Desk, view: View, laid: LaidView, places: Places, num
   for (const [owner, at] of largest) {
     const number = desk.numbered().numberOf.get(owner);
     if (number === undefined || numbered.has(owner)) continue;
-    const inside = nameIn(places, { words: `${number}`, at, lines, inside: true });
+    // a part that is too thin for its number has it on a leader: it is never broken into its figures
+    const narrow = textWidth(`${number}`, LETTER.small, true) > at.width - 2;
+    const inside = narrow ? [] : nameIn(places, { words: `${number}`, at, lines, inside: true });
     const own = inside.length > 0 ? inside : tag(places, at, `${number}`);
     if (own.length === 0) continue;
     numbered.add(owner);
