@@ -69,8 +69,8 @@ function outward(chain: Chain, side: Side, limits: Limits): number {
 const MANY = 3;
 /**
  * The chain with such rows told once, between the first of their stops and the last: `74 × 1′ 4″ (= 98′ 8″)`. The number of
- * distances by the distance, what they come to in brackets: the simplified dimensioning of equal distances (ISO 129-1:2018 from
- * memory; technisches-zeichnen.net, "Repeating geometry", tells the manner in the same words).
+ * distances by the distance, what they come to in brackets: the simplified dimensioning of equal distances (technisches-zeichnen.net,
+ * "Repeating geometry"; ISO 129-1:2018 from memory). Its one distance told apart from the row is left out.
  */
 export function gathered(chain: Chain, real: readonly number[], figureOf: (mm: number) => string): Chain {
   const stops: number[] = [];
