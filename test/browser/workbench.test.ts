@@ -203,7 +203,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
       .poll(() => p.workers().some((worker) => worker.url().includes('hand')), { timeout: 30_000 })
       .toBe(true);
     await p.waitForTimeout(2500);
-    const sheet = () => p.locator('.sheet').evaluate((svg) => svg.innerHTML);
+    const sheet = () => p.locator('.sheet[role=img]').evaluate((svg) => svg.innerHTML);
     for (const [share, to] of [
       [0.5, 31],
       [1, 47],
@@ -228,7 +228,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     /** What is drawn, without how it is wrapped and what is chosen. */
     const drawn = (page: typeof p) =>
       page.evaluate(() =>
-        [...document.querySelectorAll('.sheet *')].flatMap((node) => {
+        [...document.querySelectorAll('.sheet[role=img] *')].flatMap((node) => {
           const own = [...node.attributes].map(({ name, value }) => `${name}=${value.replace(/ ?selected/, '')}`);
           const text = node.childElementCount === 0 ? node.textContent : '';
           return node.localName === 'g' && own.every((a) => a === 'class=')
