@@ -14,8 +14,10 @@ const useGlance = create<{ readonly now: Glance | undefined; readonly before: Gl
   before: undefined,
 }));
 
-/** After each answer so many times as long of rest: the processor is the drawing's first. */
-const RESTS = 3;
+/** After each answer so many times as long of rest, while the hand goes on: processors are the drawing's first, where there are few. */
+const RESTS = navigator.hardwareConcurrency > 2 ? 3 : 12;
+/** ms without a new drawing, and the hand is still: nothing else wants the processor. */
+const STILL = 150;
 /** ms. What comes later than this tells of where the hand was, not of where it is, and has kept a processor from the drawing meanwhile. */
 const LATE = 1000;
 
@@ -26,6 +28,8 @@ let known: unknown;
 let busy = false;
 let again = false;
 let asked = 0;
+let rest: ReturnType<typeof setTimeout> | undefined;
+let still: ReturnType<typeof setTimeout> | undefined;
 /** The worker has answered before: the first time it is loaded, and learns. */
 let warm = false;
 /** The plan that is too large for it: nothing is asked of it any more. */
@@ -35,6 +39,7 @@ function start(): Worker {
   const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
   warm = false;
   made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
+    clearTimeout(still);
     const took = performance.now() - asked;
     if (warm && took > LATE) {
       late = useBench.getState().name;
@@ -43,12 +48,12 @@ function start(): Worker {
       // what was told of where it was before the hand came would stand there for good
       return useGlance.setState({ now: undefined });
     }
+    // when it has learnt, how it was before the hand came stands there: the hand is waited for
+    rest = setTimeout(rested, warm ? RESTS * took : 0);
+    if (again) still = setTimeout(rested, STILL);
     warm = true;
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
-    setTimeout(() => {
-      busy = false;
-      if (again) ask();
-    }, RESTS * took);
+    busy = false;
   };
   onLost(made, () => {
     ended();
@@ -57,7 +62,17 @@ function start(): Worker {
   return made;
 }
 
+function rested(): void {
+  clearTimeout(rest);
+  clearTimeout(still);
+  rest = still = undefined;
+  if (again && !busy) ask();
+}
+
 function ended(): void {
+  clearTimeout(rest);
+  clearTimeout(still);
+  rest = still = undefined;
   worker = undefined;
   known = undefined;
   busy = false;
@@ -67,8 +82,10 @@ function ask(): void {
   const { name, dragging, held, plain, plan, option: id } = useBench.getState();
   again = false;
   if (!dragging || plain === undefined || !plan || name === late) return;
-  if (busy) {
+  if (busy || rest !== undefined) {
     again = true;
+    clearTimeout(still);
+    still = setTimeout(rested, STILL);
     return;
   }
   worker ??= start();
