@@ -28,8 +28,8 @@ let known: unknown;
 let busy = false;
 let again = false;
 let asked = 0;
-let rest: ReturnType<typeof setTimeout> | undefined;
-let still: ReturnType<typeof setTimeout> | undefined;
+let restsUntil = 0;
+let waiting: ReturnType<typeof setTimeout> | undefined;
 /** The worker has answered before: the first time it is loaded, and learns. */
 let warm = false;
 /** The plan that is too large for it: nothing is asked of it any more. */
@@ -39,7 +39,6 @@ function start(): Worker {
   const made = new Worker(new URL('./glance.worker.ts', import.meta.url), { type: 'module' });
   warm = false;
   made.onmessage = ({ data: { glance } }: MessageEvent<FromGlance>) => {
-    clearTimeout(still);
     const took = performance.now() - asked;
     if (warm && took > LATE) {
       late = useBench.getState().name;
@@ -48,12 +47,12 @@ function start(): Worker {
       // what was told of where it was before the hand came would stand there for good
       return useGlance.setState({ now: undefined });
     }
-    // when it has learnt, how it was before the hand came stands there: the hand is waited for
-    rest = setTimeout(rested, warm ? RESTS * took : 0);
-    if (again) still = setTimeout(rested, STILL);
+    // what it took to load and learn is not rested from
+    restsUntil = warm ? performance.now() + RESTS * took : 0;
+    busy = false;
+    if (again) wait();
     warm = true;
     if (glance) useGlance.setState(({ before }) => ({ now: glance, before: before ?? glance }));
-    busy = false;
   };
   onLost(made, () => {
     ended();
@@ -62,17 +61,21 @@ function start(): Worker {
   return made;
 }
 
-function rested(): void {
-  clearTimeout(rest);
-  clearTimeout(still);
-  rest = still = undefined;
-  if (again && !busy) ask();
+/** Until the rest is over, or the hand is still. */
+function wait(): void {
+  clearTimeout(waiting);
+  waiting = setTimeout(
+    () => {
+      restsUntil = 0;
+      ask();
+    },
+    Math.min(STILL, Math.max(0, restsUntil - performance.now())),
+  );
 }
 
 function ended(): void {
-  clearTimeout(rest);
-  clearTimeout(still);
-  rest = still = undefined;
+  clearTimeout(waiting);
+  restsUntil = 0;
   worker = undefined;
   known = undefined;
   busy = false;
@@ -82,12 +85,12 @@ function ask(): void {
   const { name, dragging, held, plain, plan, option: id } = useBench.getState();
   again = false;
   if (!dragging || plain === undefined || !plan || name === late) return;
-  if (busy || rest !== undefined) {
+  if (busy || performance.now() < restsUntil) {
     again = true;
-    clearTimeout(still);
-    still = setTimeout(rested, STILL);
+    if (!busy) wait();
     return;
   }
+  clearTimeout(waiting);
   worker ??= start();
   const option = optionOf(plan, id).id;
   const post = (message: ToGlance): void => worker!.postMessage(message);
