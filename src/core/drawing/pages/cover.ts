@@ -1,7 +1,7 @@
 import { openWords, type Tally } from '../../bill/index.ts';
+import { grouped } from '../../grouped.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
@@ -132,29 +132,19 @@ function chaptersOf(notes: number, after: readonly Draft[]): readonly Chaptered[
   ];
 }
 const isWide = (width: number): boolean => width >= 96;
+/** Where they end at the most, mm. */
+const NUMBERS_END = 42;
 /** Where the pages of a chapter end and what it is for begins, and that in its lines: where it has no room beside wide columns they are drawn together. */
 function registerColumns(after: readonly Draft[], width: number): { readonly end: number; readonly told: Told } {
   // before it is known how many pages the notes take: a few, so that their numbers have room
   const rows = chaptersOf(9, after);
   const words = (end: number): Told =>
     rows.map(({ chapter }) => wrapText(FOR[chapter] ?? '', LETTER.small, width - end - 3));
-  const roomy = words(42);
-  if (roomy.every((lines) => lines.length <= 1)) return { end: 42, told: roomy };
-  const most = (of: readonly string[], bold: boolean): number =>
-    Math.max(...of.map((w) => textWidth(w, LETTER.small, bold)));
-  const names = most(
-    rows.map((r) => r.chapter),
-    true,
-  );
-  const end = Math.min(
-    42,
-    names +
-      4 +
-      most(
-        rows.map((r) => r.numbers),
-        false,
-      ),
-  );
+  const roomy = words(NUMBERS_END);
+  if (roomy.every((lines) => lines.length <= 1)) return { end: NUMBERS_END, told: roomy };
+  const names = Math.max(...rows.map((r) => textWidth(r.chapter, LETTER.small, true)));
+  const numbers = Math.max(...rows.map((r) => textWidth(r.numbers, LETTER.small)));
+  const end = Math.min(NUMBERS_END, names + 4 + numbers);
   return { end, told: words(end) };
 }
 type Told = readonly (readonly string[])[];
