@@ -29,5 +29,5 @@ export { formatMass, type MassUnit, parseMass } from './mass.ts';
 export { formatMoney, type MoneyFormat, minorUnits, parseMoney } from './money.ts';
 export { type NumberRead, readNumber } from './number.ts';
 export { isSaidOtherwise, type SaidIn, sayValue } from './said.ts';
-export { UNIT_WORDS, unbroken } from './unbroken.ts';
+export { UNBROKEN_SPACE, unbroken } from './unbroken.ts';
 export * from './units.ts';

@@ -1,10 +1,13 @@
 /** What a number is not parted from, as it is written in notes and messages. */
-export const UNIT_WORDS = 'mm|cm|m|km|in|ft|kg|g|t|lb|oz|N|kN|MPa|psi|L|gal|lx|lm|K|Hz|kHz|dB|V|A|W|s|ms|µs|h|min|mil';
+const UNIT_WORDS = 'mm|cm|m|km|in|ft|kg|g|t|lb|oz|N|kN|MPa|psi|L|gal|lx|lm|K|Hz|kHz|dB|V|A|W|s|ms|µs|h|min|mil';
 
-const GAPS = new RegExp(`(?<=\\d['′]|ΔE00) (?=\\d)|(?<=\\d) (?=(?:${UNIT_WORDS})(?![\\p{L}\\d]))`, 'gu');
+/** The pattern of a space at which no line ends. */
+export const UNBROKEN_SPACE = `(?<=\\d['′]|ΔE00) (?=\\d)|(?<=\\d) (?=(?:${UNIT_WORDS})(?![\\p{L}\\d]))`;
+const SPACES = new RegExp(UNBROKEN_SPACE, 'gu');
 
 /**
  * A text as a page shows it, which breaks lines by itself: a number stays with its unit, a difference of colour with its sign, feet with
  * their inches, whole inches with their fraction. What is copied from there reads back as the same length.
  */
-export const unbroken = (text: string): string => text.replace(GAPS, '\u00a0').replace(/(?<=\d-)(?=\d+\/)/g, '\u2060');
+export const unbroken = (text: string): string =>
+  text.replace(SPACES, '\u00a0').replace(/(?<=\d-)(?=\d+\/)/g, '\u2060');

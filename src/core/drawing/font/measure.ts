@@ -1,4 +1,4 @@
-import { UNIT_WORDS } from '../../quantity/index.ts';
+import { UNBROKEN_SPACE } from '../../quantity/index.ts';
 import { REGULAR, SEMIBOLD } from './widths.ts';
 
 function readWidths(): ReadonlyMap<number, number> {
@@ -58,7 +58,7 @@ export const withFractions = (text: string): string => text.replace(/(\d)\/(\d)/
  * Where a line may end. A thin or a no-break space holds its neighbours together: 7 1⁄32 is one word. So does a common one within a length
  * of feet and inches, and before a unit.
  */
-const GAP = new RegExp(`[ \\t\\r]+(?<!(?:\\d['′]|ΔE00) (?=\\d))(?<!\\d (?=(?:${UNIT_WORDS})(?![\\p{L}\\d])))`, 'u');
+const GAP = new RegExp(`(?!${UNBROKEN_SPACE})[ \\t\\r]+`, 'u');
 
 /** Breaks a text into lines no wider than `width`; a word too long for a line is broken where it must be. */
 export function wrapText(text: string, height: number, width: number, bold = false): readonly string[] {
