@@ -1,6 +1,7 @@
 import { type Page, type PaperName, packetPages } from '../core/drawing/index.ts';
 import { type Outcome, packetInput } from '../core/outcome.ts';
 import type { Plan } from '../core/plan/index.ts';
+import { isInches } from '../core/quantity/index.ts';
 import { type Fonts, toPdf } from './pdf.ts';
 
 export interface PacketOptions {
@@ -34,5 +35,4 @@ export async function packetOf(
 }
 
 /** What the plan says, or the usual paper of its units. */
-export const paperOf = (plan: Plan): PaperName =>
-  plan.paper ?? (plan.units.length === 'ft-in' || plan.units.length === 'in' ? 'Letter' : 'A4');
+export const paperOf = (plan: Plan): PaperName => plan.paper ?? (isInches(plan.units.length) ? 'Letter' : 'A4');

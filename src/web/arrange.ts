@@ -15,6 +15,7 @@ import {
   readersFor,
   type Units,
 } from '../core/plan/index.ts';
+import { isInches } from '../core/quantity/index.ts';
 import type { PlacedRoom } from '../core/room/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 
@@ -317,7 +318,7 @@ export function addEdits(
   wallId: string,
   plain?: PlainValue,
 ): { readonly edits: readonly Edit[]; readonly name: string; readonly why?: string } {
-  const imperial = plan.units.length === 'ft-in' || plan.units.length === 'in';
+  const imperial = isInches(plan.units.length);
   const say = (inches: number, metric: number): string => written(plan.units, imperial ? inches * MM_PER_INCH : metric);
   const sizes = NEW_SIZES[kind];
   const [width, height, depth] = sizes.inch.map((inches, i) => say(inches, sizes.metric[i]!));

@@ -13,6 +13,7 @@ import type { Page, PageView } from '../core/drawing/index.ts';
 import type { Box } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Edit, type Plan, printersFor, sharing } from '../core/plan/index.ts';
+import { isInches } from '../core/quantity/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 import type { SvgParts } from '../print/svg.ts';
 import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
@@ -31,10 +32,10 @@ const isSame = (a: unknown, b: unknown): boolean => sharing(a, b) === a;
 
 /** Closer than this on the screen, an edge is caught. */
 const REACH_PX = 7;
-const isImperial = (plan: Plan): boolean => plan.units.length === 'ft-in' || plan.units.length === 'in';
 /** What dragging moves in when nothing catches, and what the arrow keys move by: small, and with Shift large. mm. */
-export const gridOf = (plan: Plan): number => (isImperial(plan) ? 25.4 / 8 : 5);
-export const stepsOf = (plan: Plan): readonly [number, number] => (isImperial(plan) ? [25.4 / 16, 25.4] : [1, 10]);
+export const gridOf = (plan: Plan): number => (isInches(plan.units.length) ? 25.4 / 8 : 5);
+export const stepsOf = (plan: Plan): readonly [number, number] =>
+  isInches(plan.units.length) ? [25.4 / 16, 25.4] : [1, 10];
 
 interface Hand {
   readonly found: Found;

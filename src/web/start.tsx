@@ -1,7 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
-import { type LengthUnit, mm } from '../core/quantity/index.ts';
+import { isInches, type LengthUnit, mm } from '../core/quantity/index.ts';
 import { type Answers, leastOf, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
 import { bareLength } from './bare-length.ts';
 import { useBench } from './bench.ts';
@@ -97,7 +97,7 @@ export default function Start({ why }: { readonly why: string }) {
   useEffect(() => {
     if (useBench.getState().name !== '') main.current?.querySelector('input')?.focus();
   }, []);
-  const usual = USUAL[length === 'ft-in' || length === 'in' ? 'inch' : 'metric'];
+  const usual = USUAL[isInches(length) ? 'inch' : 'metric'];
   const currency = chosen ?? usual.currency;
 
   const make = async (event: FormEvent) => {

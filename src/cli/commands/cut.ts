@@ -18,7 +18,7 @@ import {
 import type { Result } from '../../core/issue/index.ts';
 import type { Plan, Printers } from '../../core/plan/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
-import { formatLength, type LengthUnit, parseLength } from '../../core/quantity/index.ts';
+import { formatLength, isInches, type LengthUnit, parseLength } from '../../core/quantity/index.ts';
 import { type RealLayout, realLayouts, stockName } from '../../core/stock/index.ts';
 import { withEffort } from '../flags.ts';
 import { chooseOption, count, openPlan } from '../plan-file.ts';
@@ -135,7 +135,7 @@ function cutList(flags: Flags): void {
   };
   if (!parts.ok || !sheets.ok)
     throw new Ending(1, 'The lists cannot be cut as they are.', [...named(parts, list), ...named(sheets, stock)]);
-  const imperial = units === 'ft-in' || units === 'in';
+  const imperial = isInches(units);
   const saw = { kerf: length('--kerf', flags.kerf, imperial ? 25.4 / 8 : 3.2), trim: length('--trim', flags.trim, 0) };
   const problem = problemOfLists(basename(list), parts.value, sheets.value, saw);
   if (!problem.ok) throw new Ending(1, 'The lists do not go together.', problem.issues);

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { type Command, Option } from 'commander';
 import { nearest } from '../../core/issue/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
-import { type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
+import { isInches, type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
 import { type Answers, leastOf, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
 import { Ending, say, whyNot } from '../shell.ts';
 
@@ -90,7 +90,7 @@ async function answers(flags: Flags): Promise<Answers> {
     };
   try {
     const unit = await settle<LengthUnit>(flags.units, `Lengths in ${UNITS.join(', ')}?`, 'ft-in', oneOf(UNITS));
-    const imperial = unit === 'ft-in' || unit === 'in';
+    const imperial = isInches(unit);
     const print = printersFor({ length: unit, currency: 'XXX' });
     const least = leastOf(unit);
     const length =

@@ -3,7 +3,7 @@ import type { CostPoint, StepsAsked } from '../../core/bill/index.ts';
 import { nearest } from '../../core/issue/index.ts';
 import { stepsOf } from '../../core/outcome.ts';
 import { nameOf, type Option as PlanOption, printersFor, readersFor } from '../../core/plan/index.ts';
-import { type Mm, mm } from '../../core/quantity/index.ts';
+import { isInches, type Mm, mm } from '../../core/quantity/index.ts';
 import { withEffort } from '../flags.ts';
 import { chooseOption, count, type Opened, openPlan } from '../plan-file.ts';
 import { data, Ending, json, progress } from '../shell.ts';
@@ -110,7 +110,7 @@ function questionOf({ plan }: Opened, option: PlanOption, name: string, what: st
     return read.value;
   };
   // the usual range, on the grid of what a tape shows
-  const grid = plan.units.length === 'ft-in' || plan.units.length === 'in' ? 25.4 / 4 : 5;
+  const grid = isInches(plan.units.length) ? 25.4 / 4 : 5;
   const round = (value: number) => Math.max(grid, Math.round(value / grid) * grid);
   const [from, to] = [length(flags.from, round(now * 0.9)), length(flags.to, round(now * 1.1))];
   return { piece: name, dimension, from, to, step: length(flags.by, round((to - from) / 20)) };

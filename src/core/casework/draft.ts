@@ -1,7 +1,7 @@
 import { AXES, type Axis, type Box, intersect, side } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
 import { finestOf, type Plan, printersFor } from '../plan/index.ts';
-import { denominator, formatLength, fromTicks, inch, toTicks } from '../quantity/index.ts';
+import { denominator, formatLength, fromTicks, inch, isInches, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import {
   AXIS_OF,
@@ -80,7 +80,7 @@ export interface Draft {
 export function newDraft(kind: string, piece: string, title: string | undefined, path: Path, plan: Plan): Draft {
   const { units } = plan;
   const { length: print, notLess, notMore } = printersFor(units);
-  const imperial = units.length === 'ft-in' || units.length === 'in';
+  const imperial = isInches(units.length);
   const finest = denominator(units.fraction);
   const show = (length: Ticks): string =>
     imperial && (length * finest) % toTicks(inch(1)) === 0

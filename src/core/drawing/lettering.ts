@@ -1,5 +1,5 @@
 import type { Units } from '../plan/index.ts';
-import { formatArea, formatLength, formatMass, formatMoney } from '../quantity/index.ts';
+import { formatArea, formatLength, formatMass, formatMoney, isInches } from '../quantity/index.ts';
 
 /** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
 export interface Lettering {
@@ -20,7 +20,7 @@ export interface Lettering {
 }
 
 export function letteringOf(units: Units): Lettering {
-  const inches = units.length === 'ft-in' || units.length === 'in';
+  const inches = isInches(units.length);
   const format = { unit: units.length, fraction: units.fraction, decimals: units.decimals, glyphs: true };
   return {
     unit: units.length,

@@ -4,6 +4,7 @@ import {
   formatLength,
   formatMass,
   formatMoney,
+  isInches,
   type LengthFormat,
   type MassUnit,
   type Mm,
@@ -16,9 +17,8 @@ import { remember } from '../remember.ts';
 import type { Units } from './schema/plan.ts';
 import type { Readers } from './schema/values.ts';
 
-const imperial = (units: Pick<Units, 'length'>): boolean => units.length === 'ft-in' || units.length === 'in';
-export const massUnitOf = (units: Pick<Units, 'length'>): MassUnit => (imperial(units) ? 'lb' : 'kg');
-export const areaUnitOf = (units: Pick<Units, 'length'>): AreaUnit => (imperial(units) ? 'ft²' : 'm²');
+export const massUnitOf = (units: Pick<Units, 'length'>): MassUnit => (isInches(units.length) ? 'lb' : 'kg');
+export const areaUnitOf = (units: Pick<Units, 'length'>): AreaUnit => (isInches(units.length) ? 'ft²' : 'm²');
 
 /** How a plan with these units reads its quantities: bare lengths in its unit of length, bare masses in pounds or kilograms. */
 export function readersFor(units: Pick<Units, 'length' | 'currency'>): Readers {
@@ -54,8 +54,8 @@ const EVEN = 1e-6;
 
 function makePrinters(units: Units): Printers {
   const { length: unit, fraction, decimals, currency } = units;
-  const format: LengthFormat = imperial(units) ? { unit, fraction: fraction ?? '1/32' } : { unit, decimals };
-  const gauge: LengthFormat = imperial(units) ? { unit: 'in', decimals: 3 } : format;
+  const format: LengthFormat = isInches(units.length) ? { unit, fraction: fraction ?? '1/32' } : { unit, decimals };
+  const gauge: LengthFormat = isInches(units.length) ? { unit: 'in', decimals: 3 } : format;
   const fine = finestOf(units);
   return {
     notLess: (length) => formatLength(Math.ceil(length / fine - EVEN) * fine, format),

@@ -1,4 +1,5 @@
 import { add, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
+import { grouped } from '../grouped.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
 import { pointOnWall } from '../room/index.ts';
@@ -468,17 +469,6 @@ export function powerNotes(staged: Staged): readonly Note[] {
     });
   }
   return notes;
-}
-
-function grouped<V, K>(values: readonly V[], keyOf: (value: V) => K): ReadonlyMap<K, readonly V[]> {
-  const groups = new Map<K, V[]>();
-  for (const value of values) {
-    const key = keyOf(value);
-    const own = groups.get(key);
-    if (own) own.push(value);
-    else groups.set(key, [value]);
-  }
-  return groups;
 }
 
 const middleOf = (s: WiredStrip): Vec3 => add(s.run.from, scale(subtract(s.run.to, s.run.from), 0.5));

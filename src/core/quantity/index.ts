@@ -20,6 +20,7 @@ export {
   denominator,
   formatLength,
   type InchFraction,
+  isInches,
   type LengthFormat,
   type LengthUnit,
   parseLength,

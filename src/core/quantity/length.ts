@@ -6,6 +6,7 @@ import { fromTicks, MM_PER_INCH, type Mm, TICKS_PER_MM } from './units.ts';
 
 /** How lengths are written where no unit stands beside them: in inches with `ft-in` and `in`. */
 export type LengthUnit = 'ft-in' | 'in' | 'mm' | 'cm' | 'm';
+export const isInches = (unit: string): unit is 'ft-in' | 'in' => unit === 'ft-in' || unit === 'in';
 
 /** 127 · 128: an inch is 25.4 mm exactly. Source: NIST SP 811 (2008), appendix B.8, "inch". */
 const TICKS_PER_INCH = 16256;
@@ -97,7 +98,7 @@ export function formatLength(length: number, format: LengthFormat): string {
   const ticks = settled(Math.abs(length) * TICKS_PER_MM);
   const minus = length < 0 ? (glyphs ? '−' : '-') : '';
   const finish = (text: string, isZero: boolean) => (isZero ? text : minus + text);
-  if (unit === 'ft-in' || unit === 'in') {
+  if (isInches(unit)) {
     const foot = glyphs ? '′' : "'";
     const mark = bare ? '' : glyphs ? '″' : '"';
     const perInch =
@@ -119,7 +120,7 @@ export function formatLength(length: number, format: LengthFormat): string {
 
 /** The step of the grid that a length is printed on, mm. */
 export function printedStep({ unit, fraction, decimals }: LengthFormat): number {
-  return unit === 'ft-in' || unit === 'in'
+  return isInches(unit)
     ? MM_PER_INCH / denominator(fraction)
     : TICKS[unit] / TICKS_PER_MM / 10 ** digits(decimals, unit);
 }

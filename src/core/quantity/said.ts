@@ -1,5 +1,5 @@
 import { convert, convertTo, type Dimension, formatNumber } from './dimensions.ts';
-import { denominator, formatLength, type LengthUnit } from './length.ts';
+import { denominator, formatLength, isInches, type LengthUnit } from './length.ts';
 import { MM_PER_INCH } from './units.ts';
 
 /**
@@ -39,7 +39,6 @@ export interface SaidIn {
   readonly length: LengthUnit;
   readonly fraction?: string | undefined;
 }
-const isInInches = ({ length }: SaidIn): boolean => length === 'ft-in' || length === 'in';
 
 const MILLION = 1e6;
 /** Significant digits of a figure in a working. */
@@ -60,7 +59,7 @@ function inchesOf(mm: number, fraction: string | undefined): string {
 /** One value, or a row of them, of a unit that is reckoned in, as a plan says it in its own: `12 1⁄2″`, `0.0205″`, `65.46 lb`. */
 export function sayValue(value: number | readonly number[], unit: string, units: SaidIn): string {
   const values = typeof value === 'number' ? [value] : value;
-  const other = isInInches(units) ? IN_INCHES[unit] : undefined;
+  const other = isInches(units.length) ? IN_INCHES[unit] : undefined;
   if (unit === 'mm' && other) return values.map((each) => inchesOf(each, units.fraction)).join(', ');
   const [own, symbol] = other
     ? [values.map((each) => convertTo(convert(each, unit, other[0]), other[1], other[0])), other[1]]
@@ -73,4 +72,4 @@ export function sayValue(value: number | readonly number[], unit: string, units:
 }
 
 /** Whether a plan says this unit in another one. */
-export const isSaidOtherwise = (unit: string, units: SaidIn): boolean => isInInches(units) && unit in IN_INCHES;
+export const isSaidOtherwise = (unit: string, units: SaidIn): boolean => isInches(units.length) && unit in IN_INCHES;

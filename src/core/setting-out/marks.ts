@@ -1,7 +1,9 @@
+import { grouped } from '../grouped.ts';
+import { isInches } from '../quantity/index.ts';
 import type { PlacedWall } from '../room/index.ts';
 import { type FixingPoint, fixings, type PieceFixing, type WallInput } from '../strength/index.ts';
 import { type CableRun, cableRuns, type WallBox, wallBoxes } from './in-wall.ts';
-import { gapAt, type WallFit, wallFits } from './wall-fit.ts';
+import { gapAt, wallFits } from './wall-fit.ts';
 
 /** One hole as it is marked on the wall. Lengths mm. */
 export interface HoleMark {
@@ -37,15 +39,11 @@ const LEVEL = { metric: 1000, imperial: 40 * 25.4 } as const;
  */
 export function settingOut(input: WallInput): readonly WallSettingOut[] {
   const plan = fixings(input);
-  const fits = wallFits(input);
-  const ownFits = new Map<string, WallFit[]>();
-  for (const fit of fits)
-    for (const { id } of fit.run.pieces) {
-      const own = ownFits.get(id);
-      if (own) own.push(fit);
-      else ownFits.set(id, [fit]);
-    }
-  const inches = input.plan.units.length === 'ft-in' || input.plan.units.length === 'in';
+  const ownFits = grouped(
+    wallFits(input).flatMap((fit) => fit.run.pieces.map(({ id }) => ({ id, fit }))),
+    ({ id }) => id,
+  );
+  const inches = isInches(input.plan.units.length);
   const level = Math.min(inches ? LEVEL.imperial : LEVEL.metric, input.room.ceiling / 2);
   const allBoxes = wallBoxes(input);
   const allCables = cableRuns(input);
@@ -66,7 +64,7 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
       .map((point, i): HoleMark => {
         const own = ownFits
           .get(point.piece)
-          ?.toSorted((a, b) => Math.abs(a.height - point.y) - Math.abs(b.height - point.y))[0];
+          ?.toSorted((a, b) => Math.abs(a.fit.height - point.y) - Math.abs(b.fit.height - point.y))[0]?.fit;
         return {
           number: i + 1,
           point,

@@ -1,4 +1,4 @@
-import { formatLength, inch, type LengthUnit, type Mm, mm, parseLength } from '../quantity/index.ts';
+import { formatLength, inch, isInches, type LengthUnit, type Mm, mm, parseLength } from '../quantity/index.ts';
 
 /** What a maker can say before anything is designed. */
 export interface Answers {
@@ -16,14 +16,12 @@ export interface Answers {
 export const NEEDS = ['books', 'drawers', 'doors', 'gear', 'shelves', 'display'] as const;
 export type Need = (typeof NEEDS)[number];
 
-const isImperial = (unit: LengthUnit): boolean => unit === 'ft-in' || unit === 'in';
-
 /**
  * The least wall, ceiling and depth of a room that a set is begun in, round in either system: less is a slip of the unit, or a cupboard.
  * Common practice.
  */
 export const leastOf = (unit: LengthUnit): { readonly wall: Mm; readonly ceiling: Mm; readonly room: Mm } =>
-  isImperial(unit)
+  isInches(unit)
     ? { wall: inch(24), ceiling: inch(60), room: inch(48) }
     : { wall: mm(600), ceiling: mm(1500), room: mm(1200) };
 
@@ -104,7 +102,7 @@ const PACKS: readonly {
  * to the schema, for the editor it is opened in.
  */
 export function starterPlan(answers: Answers, schema = '../schema/plan.schema.json'): string {
-  const imperial = isImperial(answers.length);
+  const imperial = isInches(answers.length);
   const size = imperial ? SIZES.inch : SIZES.metric;
   const say = (length: number) => quoted(formatLength(length, { unit: answers.length }));
   // what was answered stands there as it was measured: in millimetres where the plan's own grid is too coarse

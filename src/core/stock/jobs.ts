@@ -10,7 +10,7 @@ import type {
 } from '../cutting/index.ts';
 import type { Note } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { inch, type Mm, mm, snap, toTicks } from '../quantity/index.ts';
+import { inch, isInches, type Mm, mm, snap, toTicks } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { Part, PartId } from '../scene/index.ts';
 import { boardItem, boardSection, panelItem, stockName } from './items.ts';
@@ -55,8 +55,7 @@ export type CutJob = PanelJob | LengthJob;
 export type CutAnswerOf<J extends CutJob> = J extends PanelJob ? PanelAnswer : LengthAnswer;
 
 /** A saw blade's usual kerf where the shop gives none: 1/8 in, or 3.2 mm with metric. Common practice. */
-export const kerfOf = (plan: Plan): Mm =>
-  plan.shop.kerf ?? (plan.units.length === 'ft-in' || plan.units.length === 'in' ? snap(inch(1 / 8)) : mm(3.2));
+export const kerfOf = (plan: Plan): Mm => plan.shop.kerf ?? (isInches(plan.units.length) ? snap(inch(1 / 8)) : mm(3.2));
 
 /** Every cutting job of some parts, one for each panel or board they are cut from, in the order of the plan's stock. */
 export function cutJobs(parts: readonly Part[], plan: Plan): readonly CutJob[] {

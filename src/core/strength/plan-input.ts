@@ -1,6 +1,6 @@
 import type { Bay, Edit, Option, Path, Piece, PlainValue, Plan, SizeOrShare } from '../plan/index.ts';
 import { finestOf, nameOf, printersFor, readersFor } from '../plan/index.ts';
-import { inch } from '../quantity/index.ts';
+import { inch, isInches } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import type { PartId, PlacedPiece } from '../scene/index.ts';
@@ -54,8 +54,7 @@ export function small(input: Pick<WallInput, 'plan'>, mm: number): string {
   return Math.abs(mm) < least / 2 ? `less than ${length(least)}` : length(mm);
 }
 
-export const imperial = ({ plan }: Pick<WallInput, 'plan'>) =>
-  plan.units.length === 'ft-in' || plan.units.length === 'in';
+export const imperial = ({ plan }: Pick<WallInput, 'plan'>) => isInches(plan.units.length);
 
 /** A length for an edit, in the plan's own kind of unit: to 1/8 in or 1 mm, up or down or to the nearest. */
 export function written(input: Pick<WallInput, 'plan'>, mm: number, way: 'up' | 'down' | 'near' = 'near'): string {

@@ -1,3 +1,4 @@
+import { isInches } from '../../quantity/index.ts';
 /** A scale of the drawing: `ratio` is real size over size on paper; `text` is what the title block says. */
 export interface Scale {
   readonly ratio: number;
@@ -27,4 +28,4 @@ const IMPERIAL: readonly Scale[] = [
   ['1⁄32″ = 1′ 0″', 384],
 ].map(([text, ratio]) => ({ text: text as string, ratio: ratio as number }));
 
-export const scalesOf = (unit: string): readonly Scale[] => (unit === 'ft-in' || unit === 'in' ? IMPERIAL : METRIC);
+export const scalesOf = (unit: string): readonly Scale[] => (isInches(unit) ? IMPERIAL : METRIC);

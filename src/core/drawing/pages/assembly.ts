@@ -9,6 +9,7 @@ import {
 } from '../../assembly/index.ts';
 import { WAITING } from '../../finish/index.ts';
 import { add, type Box, centre, cornersOf, enclose, move, scale, side, type Vec3 } from '../../geometry/index.ts';
+import { grouped } from '../../grouped.ts';
 import { fromTicks } from '../../quantity/index.ts';
 import {
   AXIS_OF,
@@ -39,7 +40,6 @@ import {
   textsOf,
 } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import { type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
 import { crosses } from '../layout/squares.ts';
 import { LEADING } from '../layout/table.ts';

@@ -1,7 +1,7 @@
+import { grouped } from '../../grouped.ts';
 import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
 import { type Area, area, below, group, LETTER, line, rectangle, right, text } from '../draw.ts';
 import { fitText, textWidth } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import type { Mark } from '../marks.ts';
 import { type Desk, numberRuns } from './desk.ts';
 import type { Draft } from './sheet.ts';

@@ -22,6 +22,7 @@ import {
   weekWords,
   workingMinutes,
 } from '../../calendar/index.ts';
+import { isInches } from '../../quantity/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { LEADING, tickBox } from '../layout/table.ts';
@@ -76,10 +77,9 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
   const end = (moment: number): string => dayWords(dayOf(calendar, moment, true));
   const helped = calendar.tasks.filter((d) => d.task.helper !== undefined && !d.done);
   const { temperature, humidity } = dates.air;
-  const warm =
-    desk.letter.unit === 'ft-in' || desk.letter.unit === 'in'
-      ? `${Math.round((temperature * 9) / 5 + 32)} °F`
-      : `${Math.round(temperature)} °C`;
+  const warm = isInches(desk.letter.unit)
+    ? `${Math.round((temperature * 9) / 5 + 32)} °F`
+    : `${Math.round(temperature)} °C`;
   const columns = flow(
     [
       wordsOf('The end', [

@@ -1,7 +1,7 @@
+import { grouped } from '../../grouped.ts';
 import { lazy } from '../../lazy.ts';
 import { byUrgency, type Note } from '../../notes/index.ts';
 import type { Part, PartId, PlacedPiece } from '../../scene/index.ts';
-import { grouped } from '../group.ts';
 import type { PacketInput } from '../input.ts';
 import type { Spots } from '../layout/place.ts';
 import { type Lettering, letteringOf } from '../lettering.ts';

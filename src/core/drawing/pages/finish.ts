@@ -1,4 +1,5 @@
 import type { FinishItem, TrimCut, TrimEnd } from '../../finish/index.ts';
+import { isInches } from '../../quantity/index.ts';
 import { finishingIn } from '../../setting-out/index.ts';
 import { type Area, area, below, LETTER, text } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
@@ -104,7 +105,7 @@ function cutColumns(desk: Desk): readonly Column<TrimCut>[] {
 }
 
 function itemColumns({ letter }: Desk): readonly Column<FinishItem>[] {
-  const inches = letter.unit === 'ft-in' || letter.unit === 'in';
+  const inches = isInches(letter.unit);
   const amount = ({ amount: n, unit }: FinishItem): string => {
     if (unit === '') return `${n}`;
     if (unit === 'mm') return letter.length(inches ? Math.round(n / 25.4) * 25.4 : Math.round(n));

@@ -1,8 +1,8 @@
 import { AXES, type Axis, side } from '../../geometry/index.ts';
+import { grouped } from '../../grouped.ts';
 import type { Joint, PlacedPiece } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, rectangle, right, text } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';

@@ -1,5 +1,5 @@
+import { grouped } from '../../grouped.ts';
 import { type Area, area } from '../draw.ts';
-import { grouped } from '../group.ts';
 import { type Column, layTable, type TableRow } from '../layout/table.ts';
 import { type Desk, type NumberedPart, numberRuns } from './desk.ts';
 import type { Draft } from './sheet.ts';

@@ -1,8 +1,8 @@
 import { type Box, side, vec } from '../../geometry/index.ts';
+import { grouped } from '../../grouped.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, area, below, extentOf, group, LETTER, line, right, text, textArea, textsOf } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloonsInTurn, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';

@@ -1,8 +1,8 @@
 import { assembliesOf, type PieceAssembly } from '../../assembly/index.ts';
+import { grouped } from '../../grouped.ts';
 import { kerfOf } from '../../stock/index.ts';
 import { type AlikeLayouts, alikeLayouts } from '../alike.ts';
 import { cutPlan } from '../cut-plan.ts';
-import { grouped } from '../group.ts';
 import type { LayoutPlan, Leftover } from '../input.ts';
 import { type Desk, numberRuns } from './desk.ts';
 

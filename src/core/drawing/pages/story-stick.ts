@@ -1,8 +1,9 @@
+import { grouped } from '../../grouped.ts';
+import { isInches } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { isMade } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import { spread } from '../layout/spread.ts';
 import { type Mark, PAPERS, type PaperName } from '../marks.ts';
 import { stopsOf } from '../view/dimensioned.ts';
@@ -83,7 +84,7 @@ function stick(desk: Desk, wall: PlacedWall, levels: readonly StickLevel[], pape
       id: `stick-${wall.id}-${i + 1}`,
       chapter: 'Story stick',
       title: `Story stick of heights, ${wall.id} wall${pages > 1 ? `, ${i + 1} of ${pages}` : ''}`,
-      scale: desk.letter.unit === 'ft-in' || desk.letter.unit === 'in' ? 'full size' : '1:1',
+      scale: isInches(desk.letter.unit) ? 'full size' : '1:1',
       marks,
       bare: { width, height },
     };
@@ -91,7 +92,7 @@ function stick(desk: Desk, wall: PlacedWall, levels: readonly StickLevel[], pape
 }
 
 function head({ letter }: Desk, wall: PlacedWall, at: Area): readonly Mark[] {
-  const inches = letter.unit === 'ft-in' || letter.unit === 'in';
+  const inches = isInches(letter.unit);
   const long = inches ? 4 * 25.4 : 100;
   const y = at.y + 4;
   const x = right(at) - long;

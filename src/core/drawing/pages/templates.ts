@@ -1,3 +1,4 @@
+import { isInches } from '../../quantity/index.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import { type Area, area, LETTER, line, overlaps, point, polygon, rectangle, text, textArea } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
@@ -37,7 +38,7 @@ function template(
 ): readonly Draft[] {
   const { letter, paper } = desk;
   const { width, height } = PAPERS[paper];
-  const inches = letter.unit === 'ft-in' || letter.unit === 'in';
+  const inches = isInches(letter.unit);
   const xs = holes.map((h) => h.point.x);
   const ys = holes.map((h) => h.point.y);
   const box = {

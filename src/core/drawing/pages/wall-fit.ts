@@ -1,3 +1,4 @@
+import { isInches } from '../../quantity/index.ts';
 import type { FloorFit, WallFit } from '../../setting-out/index.ts';
 import { floorFits, gapAt, wallFits } from '../../setting-out/index.ts';
 import { finest } from '../../strength/index.ts';
@@ -253,7 +254,7 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
   const strips = Math.max(1, Math.ceil((run.to - run.from - OVERLAP) / step));
   const wide = Math.ceil(fit.largestGap) + 2 * MARGIN + 14;
   const perPage = Math.max(1, Math.floor((width - 2 * EDGE + BETWEEN) / (wide + BETWEEN)));
-  const inches = letter.unit === 'ft-in' || letter.unit === 'in';
+  const inches = isInches(letter.unit);
   const tick = inches ? TICK.imperial : TICK.metric;
   const pages = Math.ceil(strips / perPage);
   const long = inches ? 4 * 25.4 : 100;

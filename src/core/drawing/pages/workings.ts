@@ -1,9 +1,9 @@
+import { grouped } from '../../grouped.ts';
 import type { Working, WorkingInput } from '../../notes/index.ts';
 import { originText, sayFigure } from '../../notes/index.ts';
 import { isSaidOtherwise } from '../../quantity/index.ts';
 import { type Area, area, below, group, LETTER, line, right, text } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
-import { grouped } from '../group.ts';
 import { LEADING } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
