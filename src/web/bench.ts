@@ -154,7 +154,12 @@ export function change(title: string, edits: readonly Edit[], told = false): rea
   }
   lay(before.name, result.value.text, read);
   const { inverse } = result.value;
-  set({ done: [...before.done, { title, inverse, base: before.revision }], undone: [], message: title });
+  // a text that cannot be read is nothing to come back to
+  const kept =
+    before.issues.length > 0
+      ? { done: [], below: before.revision }
+      : { done: [...before.done, { title, inverse, base: before.revision }] };
+  set({ ...kept, undone: [], message: title });
   keepHistory(before.name, get().text, get());
   return [];
 }

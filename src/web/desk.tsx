@@ -31,6 +31,7 @@ const Menu = later(
 const GlanceLine = later(() => import('./glance.tsx'), null, null);
 const ShutOut = later(() => import('./shut-out.tsx'), null, null);
 const TakenAway = later(() => import('./taken-away.tsx'), null, null);
+const Unread = later(() => import('./unread.tsx'), ONE_MOMENT);
 const Views = later(() => import('./views.tsx'), ONE_MOMENT);
 
 /** The plan worked out, as far as its cutting plans are known; those that are not are asked for. */
@@ -144,14 +145,7 @@ export function Desk({ route }: { readonly route: Route }) {
   // a long form may have been scrolled down before
   useEffect(() => scrollTo(0, 0), []);
 
-  if (!worked)
-    return (
-      <main className="empty" data-ready>
-        <h1>Setwright</h1>
-        <p>The plan has faults that keep it from being read.</p>
-        {read.length > 0 && <Issues issues={read} />}
-      </main>
-    );
+  if (!worked) return <Unread />;
   const { plan, outcome } = worked;
   // what cannot be read, and what can be read but not built
   const issues = read.length > 0 ? read : outcome.issues;

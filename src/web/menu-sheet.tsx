@@ -7,33 +7,19 @@ import { chosen } from './chosen.ts';
 import Devices from './devices.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
+import { PlanList } from './plan-list.tsx';
 import { putOn, THEMES, type Theme, themeNow } from './theme.ts';
-import { newPlan, openPlan, planPath, useDesk } from './workspace.ts';
+import { newPlan, planPath, useDesk } from './workspace.ts';
 
 /** Plans, printing, other devices, light and dark. */
 export default function MenuSheet({ print, onDone }: { readonly print: ReactNode; readonly onDone: () => void }) {
   const name = useBench((b) => b.name);
-  const { plans, session } = useDesk();
+  const session = useDesk((d) => d.session);
   const [theme, setTheme] = useState<Theme>(themeNow);
   return (
     <>
       <h3>Plans in {session?.workspace ?? 'this folder'}</h3>
-      <ul className="plans">
-        {plans.map((plan) => (
-          <li key={plan.name}>
-            <button
-              type="button"
-              disabled={plan.name === name}
-              onClick={() => {
-                onDone();
-                void openPlan(plan.name);
-              }}
-            >
-              {plan.title} <small>{plan.name}</small>
-            </button>
-          </li>
-        ))}
-      </ul>
+      <PlanList lying={name} onDone={onDone} />
       <div className="buttons">
         <button
           type="button"

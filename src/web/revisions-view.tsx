@@ -13,6 +13,14 @@ const KINDS: Readonly<Record<RevisionKind, string>> = {
   aside: 'kept aside after a clash',
 };
 
+export async function bringBack(revision: number): Promise<void> {
+  const body = { revision, base: revisionNow(), id: uniqueId() };
+  const answer = await ask<Saved>('POST', `${planPath(useBench.getState().name)}/restore`, body);
+  if (!answer.ok) return say(answer.refusal.error.message);
+  settleOn(answer.value);
+  say(`Revision ${revision} is back.`);
+}
+
 /** Every save, to be looked at and brought back. */
 export function RevisionsView() {
   const name = useBench((b) => b.name);
@@ -37,14 +45,7 @@ export function RevisionsView() {
     if (answer.ok) setLooked(answer.value);
     else say(answer.refusal.error.message);
   };
-  const restore = async (revision: number) => {
-    const body = { revision, base: revisionNow(), id: uniqueId() };
-    const answer = await ask<Saved>('POST', `${planPath(name)}/restore`, body);
-    if (!answer.ok) return say(answer.refusal.error.message);
-    settleOn(answer.value);
-    say(`Revision ${revision} is back.`);
-    void load();
-  };
+  const restore = (revision: number) => void bringBack(revision).then(() => load());
   return (
     <section className="sheet-like">
       <h2>Revisions</h2>
@@ -71,7 +72,7 @@ export function RevisionsView() {
                 <button type="button" onClick={() => void look(r.revision)}>
                   Look at {r.revision}
                 </button>{' '}
-                <button type="button" onClick={() => void restore(r.revision)}>
+                <button type="button" onClick={() => restore(r.revision)}>
                   Bring {r.revision} back
                 </button>
               </td>

@@ -6,7 +6,7 @@ import { useBench } from './bench.ts';
 import { useWorked } from './desk.tsx';
 import { Choice } from './field.tsx';
 import { useFindings } from './findings.ts';
-import { NotCome } from './later.tsx';
+import { later, NotCome, ONE_MOMENT } from './later.tsx';
 import { numberPlaces } from './layout-numbers.ts';
 import PartCard from './part-card.tsx';
 import { PartFinder, PartList } from './part-finder.tsx';
@@ -16,6 +16,8 @@ import { Today } from './shop-today.tsx';
 import ShutOut from './shut-out.tsx';
 import { tick, useTickStates, useTicks } from './ticks.ts';
 import { useDesk } from './workspace.ts';
+
+const Unread = later(() => import('./unread.tsx'), ONE_MOMENT);
 
 /** The shop view: big type, one thing at a time, for a phone in a gloved hand. */
 export default function Shop({ route }: { readonly route: Route }) {
@@ -30,7 +32,7 @@ export default function Shop({ route }: { readonly route: Route }) {
   const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
   // a part, or a list, begins at its top
   useEffect(() => scrollTo(0, 0), [route]);
-  if (!worked) return <p className="empty">The plan cannot be read; see it on the laptop.</p>;
+  if (!worked) return <Unread />;
   const { outcome, whole } = worked;
   const part = route.to === 'part' ? outcome.parts.find((p) => p.id === route.id) : undefined;
   const tab = (to: Route, words: string, current: boolean) => (

@@ -8,7 +8,9 @@ import { useBench } from './bench.ts';
 import { Entry } from './entry.tsx';
 import { Choice } from './field.tsx';
 import { fileName } from './file-name.ts';
-import { newPlan, openPlan, useDesk } from './workspace.ts';
+import { PlanList } from './plan-list.tsx';
+import { toDrawing } from './to-drawing.ts';
+import { newPlan, useDesk } from './workspace.ts';
 
 const UNITS: readonly (readonly [LengthUnit, string])[] = [
   ['ft-in', 'feet and inches'],
@@ -82,9 +84,6 @@ function forget(): void {
     // nothing was kept
   }
 }
-
-/** What had the focus goes away with the questions: who works by key, or hears the page, goes on at the drawing. */
-const toDrawing = () => requestAnimationFrame(() => document.getElementById('drawing')?.focus({ preventScroll: true }));
 
 /** The empty bench: a few questions, and there is a plan to work on. */
 export default function Start({ why }: { readonly why: string }) {
@@ -218,15 +217,7 @@ export default function Start({ why }: { readonly why: string }) {
       {plans.length > 0 && (
         <section aria-labelledby="open-title">
           <h2 id="open-title">Or open a plan</h2>
-          <ul className="plans">
-            {plans.map((plan) => (
-              <li key={plan.name}>
-                <button type="button" onClick={() => void openPlan(plan.name).then(toDrawing)}>
-                  {plan.title} <small>{plan.name}</small>
-                </button>
-              </li>
-            ))}
-          </ul>
+          <PlanList onDone={toDrawing} />
         </section>
       )}
     </main>

@@ -1,4 +1,13 @@
-import { putBack } from './workspace.ts';
+import { say, useBench } from './bench.ts';
+import { keepUnsaved, newPlan } from './workspace.ts';
+
+/** Makes the file anew that another program took away. */
+async function putBack(): Promise<void> {
+  const { name, text } = useBench.getState();
+  const refused = await newPlan(name, text);
+  if (refused === undefined) keepUnsaved(name, undefined);
+  say(refused);
+}
 
 /** That the file of the plan is gone, and how it comes back. */
 export default function TakenAway() {

@@ -129,14 +129,6 @@ function takeUnsaved(name: string, { text, revision, hash }: Unsaved): void {
   void save();
 }
 
-/** Makes the file anew that another program took away. */
-export async function putBack(): Promise<void> {
-  const { name, text } = useBench.getState();
-  const refused = await newPlan(name, text);
-  if (refused === undefined) keepUnsaved(name, undefined);
-  say(refused);
-}
-
 export async function newPlan(name: string, text: string): Promise<string | undefined> {
   const made = await ask<PlanState>('POST', '/plans', { name, text } satisfies NewPlan);
   if (!made.ok) return made.refusal.error.message;
@@ -228,7 +220,7 @@ const send = (name: string, { text, revision, hash, id }: Unsaved): Promise<Answ
 
 /** One place for each plan and page: of two pages without a server neither takes the other's. */
 const unsavedOf = (name: string): string => `setwright:unsaved:${name}:`;
-function keepUnsaved(name: string, unsaved: Unsaved | undefined): void {
+export function keepUnsaved(name: string, unsaved: Unsaved | undefined): void {
   try {
     if (unsaved === undefined) localStorage.removeItem(unsavedOf(name) + client);
     else localStorage.setItem(unsavedOf(name) + client, JSON.stringify(unsaved));
