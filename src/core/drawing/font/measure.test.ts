@@ -8,6 +8,16 @@ describe('the table of widths', () => {
     await expect(widthsFile()).toMatchFileSnapshot('widths.ts');
   });
 
+  it.each(['Regular', 'Semibold'] as const)('%s: has every letter as wide as the font has it', (face) => {
+    const font = openFont(face);
+    const letters = font.characterSet.filter((code) => isDrawable(String.fromCodePoint(code)));
+    expect(letters.length).toBeGreaterThan(1000);
+    for (const code of letters) {
+      const width = (font.glyphForCodePoint(code).advanceWidth * emOf(2.5, face === 'Semibold')) / font.unitsPerEm;
+      expect(textWidth(String.fromCodePoint(code), 2.5, face === 'Semibold'), code.toString(16)).toBeCloseTo(width, 2);
+    }
+  });
+
   // Second route: fontkit lays the text out, with kerning; the table sums advances without it.
   it.each(['Regular', 'Semibold'] as const)(
     '%s: agrees with the laid-out text, never narrower by more than the kerning',

@@ -1,21 +1,22 @@
 import { UNBROKEN_SPACE } from '../../quantity/index.ts';
 import { REGULAR, SEMIBOLD } from './widths.ts';
 
-function readWidths(): ReadonlyMap<number, number> {
-  const widths = new Map<number, number>();
-  for (const run of REGULAR.runs.split(' ')) {
-    const [start, list] = run.split(':') as [string, string];
-    let code = Number.parseInt(start, 16);
-    for (const width of list.split(',')) widths.set(code++, Number(width));
+/** The letter under its accents: told apart from it only where its width is another. */
+export const bareOf = (code: number): number => String.fromCodePoint(code).normalize('NFD').codePointAt(0)!;
+
+const regular = { ...REGULAR, widths: new Map<number, number>() };
+const semibold = { ...SEMIBOLD, widths: new Map<number, number>() };
+const more = SEMIBOLD.more.split(',').values();
+for (const run of REGULAR.runs.split(' ')) {
+  const [start, list] = run.split(':') as [string, string];
+  let code = Number.parseInt(start, 16);
+  for (const told of list.split(',')) {
+    const [own, wider] = told === '' ? [] : [Number(told), Number(more.next().value)];
+    regular.widths.set(code, own ?? regular.widths.get(bareOf(code))!);
+    semibold.widths.set(code, own === undefined ? semibold.widths.get(bareOf(code))! : own + wider!);
+    code++;
   }
-  return widths;
 }
-const regular = { ...REGULAR, widths: readWidths() };
-const more = SEMIBOLD.more.split(',');
-const semibold = {
-  ...SEMIBOLD,
-  widths: new Map([...regular.widths].map(([code, width], i) => [code, width + Number(more[i])])),
-};
 
 /** Of a character the font lacks: about as wide as its empty box. */
 const UNKNOWN = 653;
