@@ -2,6 +2,7 @@ import { openWords, type Tally } from '../../bill/index.ts';
 import { grouped } from '../../grouped.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { standing } from '../layout/standing.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
@@ -38,6 +39,9 @@ export function tallyItems({ input, letter }: Desk): readonly TallyItem[] {
   return [...items, { name: 'Notes', value: openWords(tally), alert: tally.stops > 0 }];
 }
 
+/** The title of the plan, smaller where a word of it is wider than its column. */
+const TITLE = [LETTER.cover, LETTER.title, LETTER.head].map((height) => ({ height, lines: 12 }));
+
 /** Title and remark, this option beside the others, and every note with its advice; more sheets where the notes need them. */
 export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[] {
   const { input, sheet } = desk;
@@ -45,10 +49,11 @@ export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[
   const gutter = 9;
   const left = area(body.x, body.y, (body.width - gutter) * 0.42, body.height);
   const marks: Mark[] = [];
-  let y = body.y + LETTER.cover + 3;
-  for (const words of wrapText(input.plan.title, LETTER.cover, left.width, true)) {
-    marks.push(text(left.x, y, words, { height: LETTER.cover, bold: true }));
-    y += LETTER.cover * 1.5;
+  const title = standing(input.plan.title, TITLE, left.width, true);
+  let y = body.y + title.height + 3;
+  for (const words of title.lines) {
+    marks.push(text(left.x, y, words, { height: title.height, bold: true }));
+    y += title.height * 1.5;
   }
   y += 0.5;
   const subtitle = input.option.title ?? input.option.id;

@@ -140,3 +140,36 @@ it('writes the title of a sheet in two lines where one is too short for it', () 
   expect(foot.map((t) => t.text).join(' ')).toBe(title);
   expect(collisions(page)).toEqual([]);
 });
+
+describe('long titles of a plan and its option', () => {
+  // as long as the plan file lets them be, in words of the language whose words are longest
+  const plan =
+    'Das kleine Lesezimmer mit Schallplattenaufbewahrung und Sendeplatz im Dachgeschoss der alten Druckerei am Fluss';
+  const option = 'Niedrige Schränke unter dem Fenster, ein hohes Regal für Schallplatten im Eck';
+  const text = SMALL_PLAN.replace('title: Small room', `title: ${plan}`).replace(
+    '- id: one',
+    `- id: one\n    title: ${option}`,
+  );
+  const read = readPlan(text).plan!;
+
+  it.each(PAPERS)('stand whole round every sheet on %s, where the titles of the sheets are short', (paper) => {
+    const pages = packetPages(inputOf(read, read.options[0]!), { paper });
+    for (const page of pages) {
+      const at = (from: number, to: number): string =>
+        textsOf(page.marks)
+          .filter((t) => t.at.y > from && t.at.y < to && t.turn === undefined)
+          .map((t) => t.text)
+          .join(' ');
+      if (/^(?:labels|stick|template|scribe)/.test(page.id)) continue;
+      expect(at(0, 18), page.id).toContain(option);
+      expect(at(page.height - 19, page.height), page.id).toContain(plan);
+      expect(collisions(page)).toEqual([]);
+    }
+  });
+
+  it('break no word on the cover', () => {
+    const cover = packetPages(inputOf(read, read.options[0]!), { paper: 'A4' })[0]!;
+    const title = textsOf(cover.marks).filter((t) => t.bold && t.height === LETTER.title && t.at.x < 25);
+    expect(title.map((t) => t.text).join(' ')).toContain(plan);
+  });
+});

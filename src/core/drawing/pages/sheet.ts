@@ -1,5 +1,6 @@
 import { type Area, area, LETTER, line, rectangle, right, text } from '../draw.ts';
-import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { fitText, textWidth } from '../font/measure.ts';
+import { standing } from '../layout/standing.ts';
 import type { Mark, Page, PageView, PaperName } from '../marks.ts';
 import { PAPERS } from '../marks.ts';
 
@@ -147,15 +148,39 @@ function tallyMarks({ option, tally }: Furniture, place: Area): readonly Mark[] 
     if (aside !== '') marks.push(text(x + textWidth(value, LETTER.head, true), lower, aside, { tone: 'faint' }));
     x -= 6;
   }
-  const room = x - place.x;
-  marks.push(text(place.x, upper, 'Option', { tone: 'faint' }));
-  marks.push(text(place.x, lower, fitText(option, LETTER.head, room, true), { height: LETTER.head, bold: true }));
+  const { height, lines } = standing(option, OPTION, x - place.x, true);
+  // of two lines the first keeps clear of its heading, the second of the rule
+  const [head, first] = lines.length === 1 ? [upper, lower] : [place.y + 2.4, place.y + 6.3];
+  marks.push(text(place.x, head, 'Option', { tone: 'faint' }));
+  lines.forEach((words, i) => {
+    marks.push(text(place.x, first + i * PITCH, words, { height, bold: true }));
+  });
   return marks;
 }
 
+/** How the words of the tally and the title stand, best first: smaller, then in more lines. */
+const OPTION = [
+  { height: LETTER.head, lines: 1 },
+  { height: LETTER.small, lines: 1 },
+  { height: LETTER.small, lines: 2 },
+];
+const TITLES = [
+  { height: LETTER.title, lines: 1 },
+  { height: LETTER.head, lines: 1 },
+  { height: LETTER.head, lines: 2 },
+  { height: LETTER.small, lines: 3 },
+];
+const PLAN = [
+  { height: LETTER.small, lines: 1 },
+  { height: LETTER.small, lines: 2 },
+];
+/** Widest the title of the plan may be in two lines, mm: the wider ones where the title of the sheet still stands beside it. */
+const PLAN_WIDE = [70, 85, 100];
+/** From one line of small letters to the next where there is little room, mm. */
+const PITCH = 3.7;
+
 function titleMarks(draft: Draft, number: number, of: number, furniture: Furniture, place: Area): readonly Mark[] {
   const fields: (readonly [string, string])[] = [
-    ['Plan', furniture.plan],
     ...(draft.scale ? [['Scale', draft.scale] as const, ['Dimensions', furniture.dimensions] as const] : []),
     ...(furniture.date ? [['Worked out', furniture.date] as const] : []),
     ['Page', `${number} of ${of}`],
@@ -165,19 +190,26 @@ function titleMarks(draft: Draft, number: number, of: number, furniture: Furnitu
   let x = right(place);
   for (const [name, value] of fields.toReversed()) {
     const shown = fitText(value, LETTER.small, 70, name === 'Page');
-    const width = Math.max(textWidth(name, LETTER.small), textWidth(shown, LETTER.small, name === 'Page'));
-    x -= width;
+    x -= Math.max(textWidth(name, LETTER.small), textWidth(shown, LETTER.small, name === 'Page'));
     marks.push(text(x, upper, name, { tone: 'faint' }), text(x, lower, shown, name === 'Page' ? { bold: true } : {}));
     x -= 7;
   }
-  const room = x - place.x;
-  const height = textWidth(draft.title, LETTER.title, true) <= room ? LETTER.title : LETTER.head;
-  // a long one stands in two lines
-  const [first = '', ...more] = wrapText(draft.title, height, room, true);
-  const lines = more.length === 0 ? [first] : [first, more.join(' ')];
+  const beside = PLAN_WIDE.map((wide) => {
+    const plan = standing(furniture.plan, PLAN, wide);
+    const left = x - Math.max(...['Plan', ...plan.lines].map((words) => textWidth(words, LETTER.small)));
+    return { plan, left, title: standing(draft.title, TITLES, left - 7 - place.x, true) };
+  });
+  const { plan, left, title } = beside.find((b) => b.plan.whole && b.title.whole) ?? beside[0]!;
+  const foot = (lines: readonly string[]): number => place.y + (lines.length === 1 ? 9 : 11.5);
+  marks.push(text(left, upper, 'Plan', { tone: 'faint' }));
+  plan.lines.forEach((words, i) => {
+    marks.push(text(left, foot(plan.lines) - (plan.lines.length - 1 - i) * PITCH, words));
+  });
+  const { height, lines } = title;
+  const last = height === LETTER.small ? foot(lines) : lines.length === 1 ? lower : lower + 0.8;
+  const pitch = height === LETTER.small ? PITCH : height * 1.5;
   lines.forEach((words, i) => {
-    const y = lines.length === 1 ? lower : lower + 0.8 - (1 - i) * LETTER.head * 1.5;
-    marks.push(text(place.x, y, fitText(words, height, room, true), { height, bold: true }));
+    marks.push(text(place.x, last - (lines.length - 1 - i) * pitch, words, { height, bold: true }));
   });
   return marks;
 }
