@@ -22,7 +22,7 @@ import {
 } from '../core/workspace/index.ts';
 import { accessOf, cookieOf, isLocalHost, isLoopback, isOwnHost } from './access.ts';
 import type { Opened } from './database.ts';
-import { liveEvents } from './events.ts';
+import { type Announce, liveEvents } from './events.ts';
 import { sweep } from './files.ts';
 import type { MakePacket } from './packets.ts';
 import { packetsOf } from './packets.ts';
@@ -98,7 +98,13 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   const { db } = database;
   const today = options.today ?? (() => new Date().toLocaleDateString('sv-SE'));
   const events = liveEvents();
-  const plans = plansOf(folder, db, events.announce, options.replace);
+  // a server that was begun on a plan goes on with it when its file is called otherwise
+  let open = options.open;
+  const announce: Announce = (event, by) => {
+    if (event.type === 'plan-gone' && event.name === open) open = event.to ?? open;
+    events.announce(event, by);
+  };
+  const plans = plansOf(folder, db, announce, options.replace);
   const shop = shopOf(db, plans, events.announce);
   const access = accessOf(db, options.secret);
   const packets = packetsOf(options.makePacket);
@@ -207,7 +213,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   });
   const sessionOf = (request: FastifyRequest): Session => ({
     workspace: basename(folder),
-    open: options.open,
+    open,
     today: today(),
     device: request.caller?.device?.name ?? 'this machine',
     here: request.caller?.here ?? false,
@@ -411,8 +417,19 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
 
   // what other programs do in the folder
 
+  let paired: ReadonlySet<number> | undefined;
+  const lookAround = async (): Promise<void> => {
+    await plans.lookAround();
+    await shop.lookAround();
+    // another server of this folder may have let a device in, or forgotten one
+    const before = paired;
+    paired = new Set((await access.devices()).map(({ id }) => id));
+    const gone = [...(before ?? [])].filter((id) => !paired?.has(id));
+    for (const id of gone) events.drop(id);
+    if (before && (gone.length > 0 || paired.size !== before.size)) events.announce({ type: 'devices' });
+  };
   sweep(folder, Date.now());
-  await plans.lookAround();
+  await lookAround();
   let looking: Promise<void> | undefined;
   let again = false;
   let trouble: string | undefined;
@@ -421,8 +438,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
       again = true;
       return;
     }
-    looking = plans
-      .lookAround()
+    looking = lookAround()
       .then(
         () => {
           trouble = undefined;

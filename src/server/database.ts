@@ -10,6 +10,8 @@ export const HISTORY_FOLDER = '.setwright';
 export interface Tables {
   readonly lock: { id: number; touched: number };
   readonly plans: { id: Generated<number>; name: string };
+  /** Names that plans had before their files were given others. */
+  readonly moves: { name: string; plan: number };
   readonly texts: { hash: string; bytes: number; body: Uint8Array };
   readonly revisions: {
     plan: number;
@@ -82,6 +84,7 @@ const VERSIONS: readonly string[] = [
      seen text not null, expires text not null) strict;`,
   // tokens are stored under a key of the machine from here on: those stored before fit none, and are paired anew
   'delete from devices',
+  'create table moves (name text primary key, plan integer not null references plans) strict',
 ];
 
 export interface Opened {

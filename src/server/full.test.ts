@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { closeSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, rmSync, writeFileSync, writeSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { NAME, newFolder, PLAN, trial } from './server.testing.ts';
 
@@ -43,6 +44,8 @@ it.skipIf(!mounted)(
     // what is read is still read, and so is what another program wrote: over the same bytes, since there is room for no more
     expect((await ask('GET', `plans/${NAME}`)).body.text === acknowledged.at(-1)!.text).toBe(true);
     expect((await ask('GET', 'opening')).body.plan.text === acknowledged.at(-1)!.text).toBe(true);
+    // not even what is smaller than a save finds room
+    expect(() => writeFileSync(join(folder, 'fill'), Buffer.alloc(4e6))).toThrow(/ENOSPC/);
     const elsewhere = acknowledged.at(-1)!.text.replace(/# \d/, '# x');
     const handle = openSync(file, 'r+');
     writeSync(handle, elsewhere);

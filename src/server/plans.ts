@@ -18,6 +18,7 @@ import {
 import { type Db, exclusively } from './database.ts';
 import type { Announce } from './events.ts';
 import {
+  foldedName,
   folderIsThere,
   Overtaken,
   pathOf,
@@ -96,11 +97,46 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     return sound;
   };
 
-  const planId = async (trx: Db, name: string): Promise<number> => {
+  /** The number of a plan, made when it is new. `hash` is that of its text where its file was found here. */
+  const planId = async (trx: Db, name: string, hash?: string): Promise<number> => {
     const found = await trx.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirst();
     if (found) return found.id;
+    await trx.deleteFrom('moves').where('name', '=', name).execute();
+    const former = hash === undefined ? undefined : await formerOf(trx, hash);
+    if (former) {
+      await trx.updateTable('plans').set({ name }).where('id', '=', former.id).execute();
+      await trx.insertInto('moves').values({ name: former.name, plan: former.id }).execute();
+      return former.id;
+    }
     const made = await trx.insertInto('plans').values({ name }).returning('id').executeTakeFirstOrThrow();
     return made.id;
+  };
+
+  /**
+   * The plan that was moved here by another program: one that said the same once, and whose own name has no file any more. Of one that was
+   * copied the name still has. Whether it is the same file tells nothing: the system gives the number of a file that is gone to the next.
+   */
+  const formerOf = async (trx: Db, hash: string) => {
+    const names = new Set(planNames(folder));
+    const all = await trx
+      .selectFrom('plans')
+      .innerJoin('revisions', 'revisions.plan', 'plans.id')
+      .select(['plans.id', 'plans.name'])
+      .where('hash', '=', hash)
+      .where('kind', '!=', 'aside')
+      .orderBy('at', 'desc')
+      .execute();
+    return all.find((one) => !names.has(one.name));
+  };
+  /** What a plan is called now that had this name before. */
+  const nameNow = async (trx: Db, name: string): Promise<string | undefined> => {
+    const found = await trx
+      .selectFrom('moves')
+      .innerJoin('plans', 'plans.id', 'moves.plan')
+      .select('plans.name')
+      .where('moves.name', '=', name)
+      .executeTakeFirst();
+    return found?.name;
   };
 
   const lastNumber = async (trx: Db, plan: number): Promise<number> => {
@@ -153,18 +189,30 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     trx
       .selectFrom('plans')
       .innerJoin('revisions', 'revisions.plan', 'plans.id')
-      .select(['number', 'hash', 'at', 'author'])
+      .select(['number', 'hash', 'at', 'author', 'kind'])
       .where('name', '=', name)
       .where('kind', '!=', 'aside')
       .orderBy('number', 'desc')
       .limit(1)
       .executeTakeFirst();
 
-  const fileOf = (name: string) => {
+  const fileOf = async (trx: Db, name: string) => {
     const file = readTextFile(pathOf(folder, name));
-    if (file) return file;
+    const as = twinOf(name);
+    // on a disk that tells no capital letters apart one file answers to many names, and has one history
+    if (file && as === undefined) return file;
     folderIsThere(folder);
-    throw new Refused('not-found', `There is no plan ${name} in this workspace.`);
+    const to = as ?? (await nameNow(trx, name));
+    throw new Refused(
+      'not-found',
+      `There is no plan ${name} in this workspace${to === undefined ? '' : `; it is called ${to}`}.`,
+      to === undefined ? {} : { moved: { name, to } },
+    );
+  };
+  /** The name of a plan in the folder that differs from this one only by capital letters or accents, where this one is not there. */
+  const twinOf = (name: string): string | undefined => {
+    const names = planNames(folder);
+    return names.includes(name) ? undefined : names.find((one) => foldedName(one) === foldedName(name));
   };
 
   /**
@@ -172,7 +220,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
    * recorded goes by the revision before it; its hash tells them apart.
    */
   const asItLies = async (name: string, even: 'recorded' | 'not recorded'): Promise<PlanState | undefined> => {
-    const file = fileOf(name);
+    const file = await fileOf(db, name);
     const last = await lastOf(db, name);
     const isRecorded = last?.hash === file.hash;
     if (!isRecorded && even === 'recorded') return undefined;
@@ -184,8 +232,8 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   /** The file as it is now. One that another program has written becomes a revision first. */
   const look = async (trx: Db, name: string, news: News[]): Promise<Current> => {
     const path = pathOf(folder, name);
-    const file = fileOf(name);
-    const plan = await planId(trx, name);
+    const file = await fileOf(trx, name);
+    const plan = await planId(trx, name, file.hash);
     const last = await lastOf(trx, name);
     let { number, at, author } = last ?? { number: 0, at: '', author: '' };
     if (last?.hash !== file.hash) {
@@ -202,6 +250,17 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     };
   };
 
+  /** The last revision of each plan that was announced. */
+  const told = new Map<string, number>();
+  /** What another server of this folder has recorded, its pages know and ours do not. */
+  const tellOf = async (name: string): Promise<void> => {
+    const last = await lastOf(db, name);
+    if (!last || told.get(name) === last.number) return;
+    const { number: revision, hash, kind, author } = last;
+    told.set(name, revision);
+    announce({ type: 'plan', name, revision, hash, kind, author });
+  };
+
   /** One piece of work inside the lock; what it has to tell is told after it is certain, or when it refuses. */
   const inside = async <T>(work: (trx: Db, news: News[], files: Replaced[]) => Promise<T | Refused>): Promise<T> => {
     for (let attempt = 1; ; attempt++) {
@@ -211,7 +270,10 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
         // a refusal is a result here, so that what was noticed on the way to it is kept
         const result = await exclusively(db, (trx) => work(trx, news, files));
         for (const file of files) file.keep();
-        for (const one of news) announce({ type: 'plan', ...one }, one.by);
+        for (const one of news) {
+          told.set(one.name, one.revision);
+          announce({ type: 'plan', ...one }, one.by);
+        }
         if (result instanceof Refused) throw result;
         return result;
       } catch (error) {
@@ -367,6 +429,12 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       folderIsThere(folder);
       const path = pathOf(folder, name);
       const state = await inside(async (trx, news, files) => {
+        const twin = twinOf(name);
+        if (twin !== undefined)
+          return new Refused(
+            'exists',
+            `There is a plan ${twin} already; nothing was written. The two names differ only by capital letters or accents: on many disks they are one file.`,
+          );
         if (statSync(path, { throwIfNoEntry: false }))
           return new Refused('exists', `There is a plan ${name} already; nothing was written.`);
         const plan = await planId(trx, name);
@@ -471,25 +539,38 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       }
       const before = seen;
       seen = now;
+      const known = new Set((await db.selectFrom('plans').select('name').execute()).map((plan) => plan.name));
+      const isMissing = [...known].some((name) => !now.has(name));
       for (const [name, stamp] of now) {
         if (before?.get(name) === stamp || ours.get(name) === stamp) continue;
-        // a plan that nobody has opened has no history to keep up to date
-        if (before && (await isKnown(name)))
-          await plans.read(name).catch((error) => {
-            if (!(error instanceof Error)) throw error;
-          });
+        try {
+          // a plan that nobody has opened has no history to keep up to date, unless it is that of one that was moved here
+          const path = pathOf(folder, name);
+          if (known.has(name) ? before : isMissing && (await formerOf(db, readTextFile(path)?.hash ?? '')))
+            await plans.read(name);
+        } catch (error) {
+          if (!(error instanceof Error)) throw error;
+        }
+        if (before && known.has(name)) await tellOf(name);
       }
       if (!before) return;
       const gone = [...before.keys()].filter((name) => !now.has(name));
-      for (const name of gone) announce({ type: 'plan-gone', name });
+      for (const name of new Set([...missing, ...gone])) {
+        const to = now.has(name) ? undefined : await nameNow(db, name);
+        if (gone.includes(name) || to !== undefined)
+          announce({ type: 'plan-gone', name, ...(to !== undefined && { to }) });
+        // one that is on its way over from elsewhere comes a little later
+        if (to !== undefined || now.has(name)) missing.delete(name);
+        else missing.add(name);
+      }
       if (gone.length > 0 || [...now.keys()].some((name) => !before.has(name))) announce({ type: 'plans' });
     },
 
     idOf: (name) => idOf(name),
   };
   let seen: ReadonlyMap<string, string> | undefined;
-  const isKnown = async (name: string): Promise<boolean> =>
-    (await db.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirst()) !== undefined;
+  /** Plans whose files are gone, and not found under another name yet. */
+  const missing = new Set<string>();
   const idOf = async (name: string): Promise<number> => {
     const row = await db.selectFrom('plans').select('id').where('name', '=', known(name)).executeTakeFirst();
     if (row) return row.id;

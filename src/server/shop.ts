@@ -1,3 +1,4 @@
+import { grouped } from '../core/grouped.ts';
 import {
   isLater,
   type NewPrice,
@@ -26,6 +27,8 @@ export interface Shop {
   readonly addPrices: (prices: readonly NewPrice[], who: Who) => Promise<PriceBook>;
   readonly importPrices: (request: PriceImport, who: Who) => Promise<PriceImported>;
   readonly putSupplier: (supplier: Supplier, who: Who) => Promise<PriceBook>;
+  /** Tells what another server of this folder has written down. */
+  readonly lookAround: () => Promise<void>;
 }
 
 /** What grows beside the plans: the log of what was done in the shop, and the price book. */
@@ -57,7 +60,23 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
     }
     return added;
   };
-  const toldBy = (who: Who) => announce({ type: 'prices' }, who.page);
+  const toldBy = async (who: Who) => {
+    if (told) told = { ...told, book: await bookNow() };
+    announce({ type: 'prices' }, who.page);
+  };
+  /** What tells one state of the book from another: prices are only added, suppliers may be changed. */
+  const bookNow = async (): Promise<string> => {
+    const suppliers = await db.selectFrom('suppliers').selectAll().orderBy('id').execute();
+    const { last } = await db
+      .selectFrom('prices')
+      .select((e) => e.fn.max('number').as('last'))
+      .executeTakeFirstOrThrow();
+    return JSON.stringify([suppliers, last]);
+  };
+  /** What the pages of this server know; at first, what they find. */
+  let told: { readonly tick: number; readonly book: string } | undefined;
+  /** Ticks that came in here, and were told at once. */
+  const own = new Set<number>();
 
   const shop: Shop = {
     ticks: async (plan, after) => ticksOf(await plans.idOf(plan), after),
@@ -87,6 +106,7 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
           .execute();
         return { fresh, all: rows.map(tickOf) };
       });
+      for (const { number } of recorded.fresh) own.add(number);
       if (recorded.fresh.length > 0) announce({ type: 'ticks', name, ticks: recorded.fresh }, who.page);
       return { ticks: recorded.all, last: recorded.all.at(-1)?.number ?? 0 };
     },
@@ -113,7 +133,7 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
       if (issues.length > 0)
         throw new Refused('bad-request', 'Some of the prices cannot be read; none was recorded.', { issues });
       const added = await exclusively(db, (trx) => insertPrices(trx, prices, who));
-      if (added > 0) toldBy(who);
+      if (added > 0) await toldBy(who);
       return shop.prices();
     },
 
@@ -126,7 +146,7 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
       const known = read.value.filter((price) => ids.has(price.id)).length;
       if (dryRun) return { read: read.value, known, book: before };
       const added = await exclusively(db, (trx) => insertPrices(trx, read.value, who));
-      if (added > 0) toldBy(who);
+      if (added > 0) await toldBy(who);
       return { read: read.value, known, book: await shop.prices() };
     },
 
@@ -136,8 +156,34 @@ export function shopOf(db: Db, plans: Plans, announce: Announce): Shop {
         .values({ id, name, remark })
         .onConflict((c) => c.column('id').doUpdateSet({ name, remark }))
         .execute();
-      toldBy(who);
+      await toldBy(who);
       return shop.prices();
+    },
+
+    async lookAround() {
+      const before = told;
+      const book = await bookNow();
+      if (!before) {
+        const { last } = await db
+          .selectFrom('ticks')
+          .select((e) => e.fn.max('number').as('last'))
+          .executeTakeFirstOrThrow();
+        told = { tick: Number(last ?? 0), book };
+        return;
+      }
+      const rows = await db
+        .selectFrom('ticks')
+        .innerJoin('plans', 'plans.id', 'ticks.plan')
+        .selectAll('ticks')
+        .select('plans.name as name')
+        .where('number', '>', before.tick)
+        .orderBy('number')
+        .execute();
+      told = { tick: rows.at(-1)?.number ?? before.tick, book };
+      const others = rows.filter(({ number }) => !own.delete(number));
+      for (const [name, ticks] of grouped(others, (row) => row.name))
+        announce({ type: 'ticks', name, ticks: ticks.map(tickOf) });
+      if (book !== before.book) announce({ type: 'prices' });
     },
   };
   return shop;

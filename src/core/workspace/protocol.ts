@@ -70,7 +70,15 @@ export interface Refusal {
     readonly issues?: readonly Issue[];
     /** Seconds until it is worth asking again. */
     readonly retryAfter?: number;
+    /** The plan that was asked for goes by another name now. */
+    readonly moved?: Moved;
   };
+}
+
+/** The file of a plan was given another name. */
+export interface Moved {
+  readonly name: string;
+  readonly to: string;
 }
 
 // who is asking
@@ -349,7 +357,8 @@ export type LiveEvent =
       readonly author: string;
       readonly by?: string;
     }
-  | { readonly type: 'plan-gone'; readonly name: string }
+  /** Or only found under another name again, `to`. */
+  | { readonly type: 'plan-gone'; readonly name: string; readonly to?: string }
   | { readonly type: 'plans' }
   | { readonly type: 'ticks'; readonly name: string; readonly ticks: readonly Tick[]; readonly by?: string }
   | { readonly type: 'prices'; readonly by?: string }
