@@ -86,7 +86,7 @@ const DATA_REACH = 3000;
 const DATA_WIRE = { metric: '0.5 mm²', gauge: '22 AWG' } as const;
 
 const kept = new WeakMap<object, PowerPlan | undefined>();
-/** Undefined where the option has no strips. */
+/** Undefined where the option has no strips, or none that is long enough for a light. */
 export function powerOf(staged: Staged): PowerPlan | undefined {
   if (!kept.has(staged.pieces)) kept.set(staged.pieces, reckon(staged));
   return kept.get(staged.pieces);
@@ -97,6 +97,17 @@ function soldByArea({ stock, units }: Staged['plan']): boolean {
   const sold = (unit: string): boolean => stock.packs.some(({ use }) => use.startsWith('wire ') && use.endsWith(unit));
   const [area, gauge] = [sold(' mm²'), sold(' AWG')];
   return area === gauge ? units.length !== 'ft-in' && units.length !== 'in' : area;
+}
+
+/** Free of lights at the ends of a channel, both together, mm: solder and plug. Common practice. */
+const STRIP_ENDS = 20;
+
+/** What of a strip fits into a stretch. */
+function cutOf(run: StripStretch) {
+  const known = PIXEL_KINDS.some((k) => k.id === run.strip.pixel);
+  const kind = pixelKind(known ? run.strip.pixel : '5 V RGB, typical');
+  const step = pitch(run.strip.perMetre);
+  return { kind, known, step, ...cutToFit(run.space, step * kind.perGroup, STRIP_ENDS) };
 }
 
 function reckon(staged: Staged): PowerPlan | undefined {
@@ -113,11 +124,8 @@ function reckon(staged: Staged): PowerPlan | undefined {
     });
   const unknown = new Set<string>();
   const strips = runs.flatMap((run): readonly WiredStrip[] => {
-    const known = PIXEL_KINDS.some((k) => k.id === run.strip.pixel);
+    const { kind, known, step, groups, length } = cutOf(run);
     if (!known) unknown.add(run.strip.pixel);
-    const kind = pixelKind(known ? run.strip.pixel : '5 V RGB, typical');
-    const step = pitch(run.strip.perMetre);
-    const { groups, length } = cutToFit(run.space, step * kind.perGroup, 20);
     if (groups === 0) return [];
     const each = pixelCurrent(
       kind.channels,
@@ -168,6 +176,7 @@ function reckon(staged: Staged): PowerPlan | undefined {
       },
     ];
   });
+  if (strips.length === 0) return undefined;
   const groups = grouped(strips, (s) => `${s.supply} · ${s.kind.volts} V`);
   const supplies = [...groups.values()].flatMap(suppliesFor);
   const data = [...groups.values()].map(dataLine);
@@ -386,11 +395,26 @@ const working = (s: WiredStrip): Working => ({
 
 /** Notes on the low-voltage lights: voltage, wires, supplies, data, heat, and how they meet the mains and the wall. */
 export function powerNotes(staged: Staged): readonly Note[] {
-  const power = powerOf(staged);
-  if (!power) return [];
   const show = printersFor(staged.plan.units).length;
+  const short = stripRuns(staged).flatMap((run): readonly Note[] => {
+    const { kind, step, groups } = cutOf(run);
+    if (groups > 0) return [];
+    const least = step * kind.perGroup + STRIP_ENDS;
+    return [
+      {
+        id: `strip-short:${run.id}`,
+        about: run.strip.strip,
+        at: scale(add(run.from, run.to), 0.5),
+        verdict: 'caution',
+        title: `${run.title} stays dark: ${show(run.space)} is too short for one light, which takes ${show(least)}`,
+        advice: 'Take a strip with more lights to the metre, or leave this stretch without.',
+      },
+    ];
+  });
+  const power = powerOf(staged);
+  if (!power) return short;
   const about = (id: string): string => power.strips.find((s) => s.run.id === id)!.run.strip.strip;
-  const notes: Note[] = [];
+  const notes: Note[] = [...short];
   // Stretches of one strip that are well are told together: nobody reads the same line seven times.
   for (const [strip, own] of grouped(power.strips, (s) => s.run.strip.strip)) {
     for (const s of own.filter((w) => !(w.feeds.enough && w.wire)))
