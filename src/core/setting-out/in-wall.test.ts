@@ -81,7 +81,35 @@ describe('boxes in a wall with studs 400 apart from 200 on, 38 wide', () => {
   });
 });
 
+// What is let in to carry a shelf stands in the hollow that a box wants: 230 to 570 along, 1000 to 1140 up.
+it('a box is never called fine where timber is let in behind the board', () => {
+  const framing =
+    '{kind: timber stud, spacing: 400, first: 200, board: 12.5, blocking: [{from: 230, to: 570, above: 1000, height: 140, thickness: 38}]}';
+  const heights = [900, 940, 951, 1070, 1189, 1200, 1300].map((height) => {
+    const { plan } = withOption(`boxes: [${box('a', 400, 'signal', height)}]`, '', framing);
+    return noteOn(notesOf(plan), 'box:a')!.id;
+  });
+  // 47.5 of box above and below its middle, and 5 of board
+  expect(heights.map((id) => id === 'box:a:blocking')).toEqual([false, false, true, true, true, false, false]);
+});
+
 describe('cables', () => {
+  it.each([
+    ['in the wall', 400, 'stop'],
+    ['on the wall', 400, 'stop'],
+    ['on the wall', 2150, 'fine'],
+  ])('%s, %i up, beside a door 2000 high: %s, for nothing carries them across', (route, height, verdict) => {
+    const { plan } = withOption(
+      `boxes: [${box('low', 1700, 'signal', height)}, ${box('high', 3700, 'signal', height)}]\ncables: [{id: link, from: low, to: high, carries: signal, rated: true, route: ${route}}]`,
+      '',
+      undefined,
+      '  openings: [{id: way out, wall: north, kind: door, from: 2300, width: 800, height: 2000}]',
+    );
+    const note = noteOn(notesOf(plan), 'cable:link')!;
+    expect(note.verdict).toBe(verdict);
+    expect(note.id.endsWith(':opening')).toBe(verdict === 'stop');
+  });
+
   const cable = (carries: string, more = '') =>
     withOption(
       `boxes: [${box('low', 1700, 'signal', 400)}, ${box('high', 2500, 'signal', 1500)}]\ncables: [{id: link, from: low, to: high, carries: ${carries}${more}}]`,

@@ -294,6 +294,17 @@ function faultsOf(
       `${said.id} is ${length(depth)} deep; the wall has ${length(hollow)}`,
       'Take a shallower box.',
     );
+  const block =
+    framing && 'blocking' in framing
+      ? framing.blocking?.find((b) => gap(x, [b.from, b.to]) < CLEAR && gap(y, [b.above, b.above + b.height]) < CLEAR)
+      : undefined;
+  if (block)
+    fault(
+      'stop',
+      'blocking',
+      `${said.id} lands on the timber let in behind the board, ${length(block.above)} up`,
+      'A box needs the whole hollow: what was let in to carry is not cut away for it.',
+    );
   const fixing = points.find((p) => p.wall === wall.id && gapTo(x, p.x) < FROM_FIXING && gapTo(y, p.y) < FROM_FIXING);
   if (fixing)
     fault(
@@ -360,6 +371,17 @@ function placeFor(
     }
   return undefined;
 }
+
+/** The opening of a wall that the way of a cable leads into. */
+const openingIn = ({ openings }: PlacedRoom, legs: CableRun['legs']) =>
+  openings.find((o) =>
+    legs.some(
+      ({ wall, from, to }) =>
+        wall === o.wall &&
+        gap([Math.min(from.x, to.x), Math.max(from.x, to.x)], o.x) < 0 &&
+        gap([Math.min(from.y, to.y), Math.max(from.y, to.y)], o.y) <= 0,
+    ),
+  );
 
 function cableNotes(input: WallInput, points: readonly FixingPoint[]): readonly Note[] {
   const { length } = printersFor(input.plan.units);
@@ -437,6 +459,16 @@ function cableNotes(input: WallInput, points: readonly FixingPoint[]): readonly 
           `A fixing of ${hit.piece} stands in the way of ${said.id} at ${length(hit.x)}, ${length(hit.y)} up`,
           `Lead the cable ${length(FROM_EDGE)} or more beside it, or cover it with a steel plate.`,
           outside,
+        ),
+      );
+    const barred = openingIn(input.room, legs);
+    if (barred)
+      found.push(
+        note(
+          'opening',
+          'stop',
+          `${said.id} runs into ${barred.id}, ${length(Math.min(...legs.map((leg) => Math.min(leg.from.y, leg.to.y))))} up`,
+          `Nothing carries a cable across an opening. Lead it under the floor, over the ceiling, or on the wall round the casing${barred.kind === 'window' ? ', or end it lower than the sill' : ''}: longer than is reckoned here, so measure that way before it is bought.`,
         ),
       );
     const hole = said.diameter ?? 8;
