@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkPanels, solvePanels } from '../cutting/index.ts';
+import { checkPanels, solveLengths, solvePanels } from '../cutting/index.ts';
 import { fromTicks } from '../quantity/index.ts';
 import type { Part } from '../scene/index.ts';
 import { cutJobs, kerfOf, realLayouts, toLengthProblem, toPanelProblem } from './jobs.ts';
@@ -98,6 +98,42 @@ describe('panels', () => {
     expect(large.map((s) => s.id)).toEqual(['unpriced#1', 'unpriced#2']);
     // Weighed at the price by area of what is known: 10.00 for a square metre.
     expect(large[0]!.cost).toBe(Math.ceil(1000 * 2.44 * 1.22));
+  });
+  it('takes what has no price where there may be too few of what has one, and only then', () => {
+    const size = { length: 2440, width: 1220 };
+    const few = (count: number) =>
+      stockPlan({
+        stock: {
+          panels: [{ id: 'ply', thickness: 18, sizes: [{ ...size, price: 50, count }, size] }],
+          boards: [
+            { id: 'lath', thickness: 9, width: 45, lengths: [{ length: 2400, price: 2, count }, { length: 2400 }] },
+          ],
+        },
+      });
+    const cut = (count: number, wanted: number, width = 1200, length = 2400) => {
+      const parts = Array.from({ length: wanted }, (_, i) => partOf(`a/${i}`, 'ply', length, width));
+      const laths = parts.map(({ id }) => partOf(`${id} lath`, 'lath', length, 45));
+      const { problem } = toPanelProblem(parts, few(count), 'ply');
+      const boards = toLengthProblem(laths, few(count), 'lath').problem;
+      return [solvePanels(problem, { steps: 50 }), solveLengths(boards, { steps: 50 })].map((answer) =>
+        answer.status === 'infeasible' ? answer.issues : answer.layouts.map((l) => `${l.times} ${l.stock}`),
+      );
+    };
+    expect(cut(1, 2)).toEqual([
+      ['1 ply#1', '1 ply#2'],
+      ['1 lath#1', '1 lath#2'],
+    ]);
+    expect(cut(2, 2)).toEqual([['2 ply#1'], ['2 lath#1']]);
+    expect(cut(2, 4, 600, 1200)).toEqual([['1 ply#1'], ['2 lath#1']]);
+  });
+  it('tells an offcut without a name from one that is called what its place would be', () => {
+    const rack = [
+      { id: 'offcut 2', stock: 'ply', length: 600, width: 400 },
+      { stock: 'ply', length: 700, width: 400 },
+    ];
+    const two = stockPlan({ stock: { panels: [{ id: 'ply', thickness: 18, sizes: [sheet] }], rack } });
+    const { problem } = toPanelProblem([partOf('a/x', 'ply', 650, 300)], two, 'ply');
+    expect(solvePanels(problem, { steps: 50 })).toMatchObject({ cost: 0, layouts: [{ stock: 'rack offcut 4' }] });
   });
   it('says that an offcut without a width is not used', () => {
     const rack = stockPlan({

@@ -112,16 +112,36 @@ function merge<T>(
  * Costs as the planner weighs them: the net price in smallest units. What has no price is not planned with while something priced
  * can do the job; where nothing is priced, cost is the size, so that the least material is bought.
  */
-function costed(
+function costed<R extends { readonly count: number }>(
   offers: readonly Offer[],
+  offcuts: readonly R[],
+  parts: number,
   sizeOf: (offer: Offer) => number,
-  enough: (offers: readonly Offer[]) => boolean,
+  enough: (offers: readonly Offer[], offcuts: readonly R[]) => boolean,
 ): readonly { readonly offer: Offer; readonly cost: number }[] {
   const priced = offers.filter((o) => o.price !== undefined);
-  if (priced.length > 0 && enough(priced)) return priced.map((offer) => ({ offer, cost: offer.price! }));
   const dearest = Math.max(0, ...priced.map((o) => o.price! / sizeOf(o)));
   const perSize = dearest > 0 ? dearest : 1;
-  return offers.map((offer) => ({ offer, cost: offer.price ?? Math.ceil(perSize * sizeOf(offer)) }));
+  const weighed = (offer: Offer): number => Math.ceil(perSize * sizeOf(offer));
+  if (priced.length === 0 || !enough(priced, offcuts))
+    return offers.map((offer) => ({ offer, cost: offer.price ?? weighed(offer) }));
+  const plenty = ({ count }: { readonly count?: number }): boolean => count === undefined || count >= parts;
+  if (priced.length === offers.length || enough(priced.filter(plenty), offcuts.filter(plenty)))
+    return priced.map((offer) => ({ offer, cost: offer.price! }));
+  // there may be too few of what has a price: one of the others comes dearer than all of it together
+  const all = priced.reduce((sum, o) => sum + o.price! * Math.min(o.count ?? parts, parts), 0);
+  return offers.map((offer) => ({ offer, cost: offer.price ?? all + weighed(offer) }));
+}
+
+/** What the rack holds of one stock, each by a name of its own: its id, else its place on the rack where no other has that for a name. */
+function offcutsOf({ rack }: Plan['stock'], stockId: string) {
+  const named = new Set(rack.map((o) => o.id));
+  return rack.flatMap((offcut, i) => {
+    if (offcut.stock !== stockId) return [];
+    let place = i + 1;
+    while (named.has(`offcut ${place}`)) place += rack.length;
+    return [{ ...offcut, id: offcut.id ?? `offcut ${place}` }];
+  });
 }
 
 /**
@@ -136,14 +156,14 @@ export function toPanelProblem(parts: readonly Part[], plan: Plan, stockId: stri
   const exchanged = panel.grain === 'width';
   const lie = (length: number, width: number) => (exchanged ? { length: width, width: length } : { length, width });
   const offers = offersOf(plan.stock, stockId);
-  const offcuts = plan.stock.rack.flatMap((o, i) =>
-    o.stock === stockId && o.width !== undefined ? [{ ...o, width: o.width, id: o.id ?? `offcut ${i + 1}` }] : [],
-  );
+  const rack = offcutsOf(plan.stock, stockId);
+  const offcuts = rack.flatMap((o) => (o.width === undefined ? [] : [{ ...o, width: o.width }]));
   const mayTurn = (part: Part): boolean => panel.grain === 'none' || part.grain === 'free';
-  const sheets = [
-    ...offers.map((o) => lie(o.length! - 2 * trim, o.width! - 2 * trim)),
-    ...offcuts.map((o) => lie(o.length, o.width)),
+  const sheetsOf = (some: readonly Offer[], those: readonly (typeof offcuts)[number][]) => [
+    ...some.map((o) => lie(o.length! - 2 * trim, o.width! - 2 * trim)),
+    ...those.map((o) => lie(o.length, o.width)),
   ];
+  const sheets = sheetsOf(offers, offcuts);
   const within = (a: number, b: number): boolean => toTicks(a) <= toTicks(b);
   const fits = (part: Part, on: readonly { readonly length: number; readonly width: number }[]): boolean => {
     const { length, width } = part.cut;
@@ -170,14 +190,10 @@ export function toPanelProblem(parts: readonly Part[], plan: Plan, stockId: stri
   );
   const usable = costed(
     offers,
+    offcuts,
+    placeable.length,
     (o) => (o.length! * o.width!) / 100,
-    (some) =>
-      placeable.every((p) =>
-        fits(p, [
-          ...some.map((o) => lie(o.length! - 2 * trim, o.width! - 2 * trim)),
-          ...offcuts.map((o) => lie(o.length, o.width)),
-        ]),
-      ),
+    (some, those) => placeable.every((p) => fits(p, sheetsOf(some, those))),
   );
   const sources = new Map<string, SourceEntry>();
   const stock: PanelStock[] = [];
@@ -206,7 +222,7 @@ export function toPanelProblem(parts: readonly Part[], plan: Plan, stockId: stri
       ...leftNotes(plan, stockId, left, sheets.length > 0, 'panel', (p) =>
         sheets.some((s) => within(p.cut.width, s.length) && within(p.cut.length, s.width)),
       ),
-      ...rackNotes(plan, stockId),
+      ...rackNotes(plan, stockId, rack),
     ],
   };
 }
@@ -220,11 +236,9 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
   if (!board) throw new RangeError(`the plan has no board '${stockId}'`);
   const [kerf, trim] = [kerfOf(plan), plan.shop.ends ?? mm(0)];
   const offers = offersOf(plan.stock, stockId);
-  const offcuts = plan.stock.rack.flatMap((o, i) =>
-    o.stock === stockId ? [{ ...o, id: o.id ?? `offcut ${i + 1}` }] : [],
-  );
-  const longest = (some: readonly Offer[]): number =>
-    Math.max(0, ...some.map((o) => o.length! - 2 * trim), ...offcuts.map((o) => o.length));
+  const offcuts = offcutsOf(plan.stock, stockId);
+  const longest = (some: readonly Offer[], those: readonly (typeof offcuts)[number][] = offcuts): number =>
+    Math.max(0, ...some.map((o) => o.length! - 2 * trim), ...those.map((o) => o.length));
   const wanted = parts.filter((p) => p.stock === stockId);
   const placeable = wanted.filter((p) => toTicks(p.cut.length) <= toTicks(longest(offers)));
   const left = wanted.filter((p) => !placeable.includes(p));
@@ -235,8 +249,10 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
   );
   const usable = costed(
     offers,
+    offcuts,
+    placeable.length,
     (o) => o.length!,
-    (some) => placeable.every((p) => toTicks(p.cut.length) <= toTicks(longest(some))),
+    (some, those) => placeable.every((p) => toTicks(p.cut.length) <= toTicks(longest(some, those))),
   );
   const width = boardSection(board)?.width ?? 0;
   const sources = new Map<string, SourceEntry>();
@@ -267,13 +283,13 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
 }
 
 /** An offcut of a panel without a width cannot be planned with. */
-const rackNotes = (plan: Plan, stockId: string): readonly Note[] =>
-  plan.stock.rack.flatMap((o, i): readonly Note[] =>
-    o.stock !== stockId || o.width !== undefined
+const rackNotes = (plan: Plan, stockId: string, rack: ReturnType<typeof offcutsOf>): readonly Note[] =>
+  rack.flatMap(({ id, width }): readonly Note[] =>
+    width !== undefined
       ? []
       : [
           {
-            id: `rack-width:${o.id ?? `offcut ${i + 1}`}`,
+            id: `rack-width:${id}`,
             about: stockId,
             verdict: 'caution',
             title: `An offcut of ${stockName(plan.stock, stockId)} on the rack has no width, so it is not used`,
