@@ -135,6 +135,20 @@ describe('two at once', () => {
     expect(decided.body).toMatchObject({ outcome: 'saved', revision: 4 });
   });
 
+  it('keep both, where one went on before it learnt that its last text was merged', async () => {
+    const { ask, text } = await start();
+    await ask('GET', `plans/${NAME}`);
+    await ask('PUT', `plans/${NAME}`, { base: 1, text: higher(97) });
+    const sent = wider(60);
+    const { body: merged } = await ask('PUT', `plans/${NAME}`, { base: 1, text: sent });
+    const { revision: base, hash: baseHash } = merged;
+    const { body } = await ask('PUT', `plans/${NAME}`, { base, baseHash, madeOn: sent, text: wider(61) });
+    expect([body.outcome, body.text]).toEqual(['merged', higher(97, wider(61))]);
+    expect(text()).toBe(body.text);
+    const again = { base: body.revision, madeOn: wider(61), text: higher(98, wider(61)) };
+    expect((await ask('PUT', `plans/${NAME}`, again)).status).toBe(409);
+  });
+
   it('never lose a change that was acknowledged, however their saves fall', () =>
     fc.assert(
       fc.asyncProperty(

@@ -314,7 +314,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
 
   const change = async (
     name: string,
-    request: { readonly base: number; readonly baseHash?: string | undefined; readonly id?: string | undefined },
+    request: Pick<SaveRequest, 'base' | 'baseHash' | 'madeOn' | 'id'>,
     who: Who,
     kind: 'saved' | 'restored',
     mineOf: (base: string | undefined, current: Current, trx: Db) => Promise<string | Refused> | string | Refused,
@@ -336,7 +336,8 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       const usable = baseRow && (request.baseHash === undefined || request.baseHash === baseRow.hash);
       // a text that could not be recorded when it was read
       const isAsRead = request.baseHash !== undefined && request.baseHash === state.hash;
-      const base = usable ? await textOf(trx, baseRow.hash) : isAsRead ? state.text : undefined;
+      const read = usable ? await textOf(trx, baseRow.hash) : isAsRead ? state.text : undefined;
+      const base = read === undefined ? undefined : (request.madeOn ?? read);
       const mine = await mineOf(base, current, trx);
       if (mine instanceof Refused) return mine;
 

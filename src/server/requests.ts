@@ -52,6 +52,7 @@ const saveParts = {
     .string()
     .regex(/^[0-9a-f]{64}$/)
     .optional(),
+  madeOn: text.optional(),
   id: id.optional(),
   evenIfWrong: z.boolean().optional(),
 };

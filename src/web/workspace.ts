@@ -136,8 +136,12 @@ export async function newPlan(name: string, text: string): Promise<string | unde
   return undefined;
 }
 
-/** The text the server has, and what it calls it. */
-let saved = { text: '', revision: 0, hash: '' };
+/** What this page knows last to be with the server, and the revision in which it is; `merged` when that holds more, which is not shown yet. */
+let saved: { readonly text: string; readonly revision: number; readonly hash: string; readonly merged?: boolean } = {
+  text: '',
+  revision: 0,
+  hash: '',
+};
 export const revisionNow = (): number => saved.revision;
 
 /** Puts a text that the server sent on the bench. */
@@ -161,9 +165,12 @@ async function save(): Promise<void> {
   clearTimeout(again);
   useDesk.setState({ kept: 'saving' });
   // kept by the browser before it is sent: neither a page that is closed nor a server that falls takes it along
-  const unsaved: Unsaved = { text, revision: saved.revision, hash: saved.hash, id: uniqueId() };
+  const { revision, hash, merged } = saved;
+  const unsaved: Unsaved = { text, revision, hash, id: uniqueId(), ...(merged && { madeOn: saved.text }) };
   keepUnsaved(name, unsaved);
   const answer = await send(name, unsaved);
+  // what somebody else did is not laid under a hand that holds something
+  if (answer.ok ? answer.value.text !== text : answer.status === 409) await handIsFree();
   saving = false;
   if (useBench.getState().name !== name) {
     // another plan was laid on the bench meanwhile: what was sent is with the server, or waits in the browser for when this one is opened
@@ -183,9 +190,11 @@ async function save(): Promise<void> {
     if (value.text !== text && untouched) {
       lay(name, value.text);
       say('Saved, together with a change made elsewhere.');
-    } else if (value.text !== text) saved = { ...saved, text };
+    } else if (value.text !== text) saved = { ...saved, text, merged: true };
     useDesk.setState({ kept: 'saved', gone: false });
   } else if (answer.status === 409 && 'current' in answer.refusal) {
+    // what was done meanwhile is kept with the rest
+    if (useBench.getState().text !== text) return save();
     const { current } = answer.refusal as Conflict;
     keepUnsaved(name, undefined);
     say('Somebody else changed the same place. Yours is kept among the revisions; theirs is shown.');
@@ -214,9 +223,11 @@ interface Unsaved {
   readonly revision: number;
   readonly hash: string;
   readonly id: string;
+  /** Where it was not made on that revision's own text. */
+  readonly madeOn?: string;
 }
-const send = (name: string, { text, revision, hash, id }: Unsaved): Promise<Answer<Saved>> =>
-  ask<Saved>('PUT', planPath(name), { base: revision, ...(hash !== '' && { baseHash: hash }), id, text });
+const send = (name: string, { revision, hash, ...more }: Unsaved): Promise<Answer<Saved>> =>
+  ask<Saved>('PUT', planPath(name), { base: revision, ...(hash !== '' && { baseHash: hash }), ...more });
 
 /** One place for each plan and page: of two pages without a server neither takes the other's. */
 const unsavedOf = (name: string): string => `setwright:unsaved:${name}:`;

@@ -176,6 +176,11 @@ export type SaveRequest = {
   readonly base: number;
   /** The hash of that text as it was read; a base that does not match is a clash. Guards against a history that was lost meanwhile. */
   readonly baseHash?: string;
+  /**
+   * The text that the change was made on, where it is not the base's: a page that goes on while its last text is on the way, and learns that
+   * it was merged, has not seen what others had changed. Left out: the base's.
+   */
+  readonly madeOn?: string;
   /** Made by the page for this save (any unique text up to 64 characters): asking again, after an answer got lost, saves once. */
   readonly id?: string;
   /** Save even a text that does not read as a plan (it still has to be YAML). */
