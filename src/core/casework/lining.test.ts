@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { pathText } from '../issue/index.ts';
 import { mm } from '../quantity/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
+import { cutJobs } from '../stock/index.ts';
 import { buildLining, type WallContext, wallBehindPiece } from './index.ts';
 import { cells, overlaps, partFaults, uncovered } from './laws.testing.ts';
 import { AT_ORIGIN, firstOf, planOf } from './plan.testing.ts';
@@ -77,6 +78,27 @@ describe('a lining', () => {
       [1204, 2404],
       [2408, 3000],
     ]);
+  });
+  it('covers what no panel would be left for beside the joint, by two alike', () => {
+    expect(spans(build({ joint: 3, size: { width: 1222, height: 2400 } }).placed)).toEqual([
+      [0, 609.5, 0, 2400],
+      [612.5, 1222, 0, 2400],
+    ]);
+    expect(spans(build({ joint: 900, size: { width: 1222, height: 2400 } }).placed).map(([, x]) => x)).toEqual([
+      161, 1222,
+    ]);
+  });
+  it('can be cut from the panels it is laid out for, whichever way their grain runs, and its battens from trimmed boards', () => {
+    const over = {
+      panels: [{ ...STOCK.panels[0], grain: 'width' }],
+      shop: { ends: 10, trim: 5 },
+    };
+    for (const board of ['vertical', 'horizontal']) {
+      const piece = { board, battens: { board: 'batten', spacing: 600 }, size: { width: 2400, height: 2400 } };
+      const plan = planOf({ ...STOCK, ...over, pieces: [{ lining: 'w', panel: 'slat', ...piece }] });
+      const { placed } = build(piece, undefined, over);
+      expect(cutJobs(placed.parts, plan).map((job) => job.left)).toEqual([[], []]);
+    }
   });
   it('cuts out what is on the wall with the clearance, and notches what reaches an edge', () => {
     const { placed } = build({ clear: 3 }, wall(['socket', 300, 370, 400, 515], ['window', 1000, 1500, 900, 2600]));

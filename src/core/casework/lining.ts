@@ -127,7 +127,8 @@ function layPanels(
           role: 'lining panel',
           material: panel,
           box,
-          length: upright ? 'y' : 'x',
+          // a part is as long as its grain runs
+          length: upright === (item.grain !== 'width') ? 'y' : 'x',
           thickness: 'z',
         });
         if (!part) continue;
@@ -153,6 +154,9 @@ function modules(total: Ticks, module: Ticks, gap: Ticks): readonly Span[] {
     spans.push([at, Math.min(at + module, total)]);
     at += module + gap;
   }
+  // what is left over would be joint and no panel
+  const [from, to] = spans.at(-1)!;
+  if (to < total && total - from > gap + 1) spans.push([total, total]);
   const [beforeLast, last] = [spans.at(-2), spans.at(-1)];
   if (beforeLast && last && long(last) < toTicks(DEFAULTS.leastRipping)) {
     const [first, second] = halves(total - beforeLast[0] - gap);
@@ -207,9 +211,10 @@ function layBattens(
     return [];
   }
   const pitch = divide(reach - wide, equally(steps));
+  const ends = 2 * toTicks(plan.shop.ends ?? 0);
   const longest = Math.max(
     0,
-    ...plan.stock.boards.find((item) => item.id === batten.id)!.lengths.map((l) => toTicks(l.length)),
+    ...plan.stock.boards.find((item) => item.id === batten.id)!.lengths.map((l) => toTicks(l.length) - ends),
   );
   const made: DraftPart[] = [];
   let at = 0;
