@@ -522,6 +522,24 @@ describe('what cannot be built is said where it stands', () => {
     expect(issues.map((issue) => pathText(issue.path))).toContain(path);
     for (const issue of issues) expect(issue.message.length).toBeGreaterThan(10);
   });
+  it('bands as thick as the front they are glued round', () => {
+    const over = (thickness: number) => ({
+      packs: [{ id: 'lipping', use: 'edge band', thickness }],
+      make: { panel: 'ply', band: 'lipping', drawer: { above: 1, below: 1, groove: 1 } },
+    });
+    const inside = { drawers: ['1*', 40] };
+    expect(issuesOf({ inside }, over(20)).issues).toEqual([
+      {
+        path: [...['options', 0, 'pieces', 0], 'inside', 'drawers'],
+        message: 'its edge band leaves nothing to cut of front of drawer 2 of bay 1',
+        found: '40 mm high',
+        expected: 'more than 40 mm',
+      },
+    ]);
+    const { issues, placed } = issuesOf({ inside }, over(19.9));
+    expect(issues).toEqual([]);
+    expect(cutMm(placed, 'bay-1/drawer-2/front')[1]).toBeCloseTo(0.2, 9);
+  });
   it('never asks for less than nothing', () => {
     const { issues } = issuesOf({ toe: { height: 90, setback: 10 }, size: { ...size, depth: 30 } });
     for (const { expected } of issues) expect(expected).not.toMatch(/-\d/);

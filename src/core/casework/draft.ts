@@ -134,7 +134,7 @@ export interface PartWanted {
 export const MOST_PARTS = 2000;
 
 /**
- * Adds a part; undefined, with an issue, when its sizes leave nothing to cut, a board is too narrow for it or the piece has too many
+ * Adds a part; undefined, with an issue, when its sizes or its edge bands leave nothing to cut, a board is too narrow for it or the piece has too many
  * parts already.
  */
 export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined {
@@ -150,7 +150,7 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
     draft.issues.push({
       path,
       message: `there is no room for ${wanted.name}`,
-      found: `${draft.notMore(side(box, none))} ${{ x: 'wide', y: 'high', z: 'deep' }[none]}`,
+      found: `${draft.notMore(side(box, none))} ${WIDE[none]}`,
       expected: 'more than 0',
     });
     return undefined;
@@ -174,6 +174,17 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
     return undefined;
   }
   const bands = material.from === 'board' ? [] : (wanted.band?.towards ?? []);
+  for (const axis of [wanted.length, width]) {
+    const covered = bands.filter((towards) => AXIS_OF[towards] === axis).length * (wanted.band?.thickness ?? 0);
+    if (covered === 0 || side(box, axis) > covered) continue;
+    draft.issues.push({
+      path,
+      message: `its edge band leaves nothing to cut of ${wanted.name}`,
+      found: `${draft.notMore(side(box, axis))} ${WIDE[axis]}`,
+      expected: `more than ${draft.notLess(covered)}`,
+    });
+    return undefined;
+  }
   const part: DraftPart = {
     id: `${draft.piece}/${wanted.id}`,
     name: wanted.name,
@@ -191,6 +202,8 @@ export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined
   draft.parts.push(part);
   return part;
 }
+
+const WIDE = { x: 'wide', y: 'high', z: 'deep' } as const;
 
 /** Says once that a piece has more parts than can be worked out. */
 export function refuseMore(draft: Draft): void {

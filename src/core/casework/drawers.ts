@@ -77,7 +77,7 @@ function buildBox(
     draft.issues.push({
       path,
       message: `${front.name}: the drawer is too low for a box`,
-      found: `${draft.notMore(long(y))} left for its sides`,
+      found: `${draft.notMore(Math.max(0, long(y)))} left for its sides`,
       expected: `more than ${draft.notLess(drawer.groove + bottomThickness)}, the groove and the bottom in it`,
     });
     return;
