@@ -119,6 +119,21 @@ describe('a bill worked out by hand', () => {
   });
 });
 
+it('tells a pack from the panel of the same name', () => {
+  const named = stockPlan({
+    stock: { ...stock, packs: [{ ...stock.packs[0], id: 'ply', name: 'ply screws' }] },
+  });
+  const { bill } = billOf(named, [partOf('a/x', 'ply', 1200, 600)], [screws('a', 10)]);
+  expect(bill.lines.map((l) => [l.id, l.kind, l.name])).toEqual([
+    ['ply#1', 'panel', 'ply'],
+    ['pack ply#1', 'pack', 'ply screws'],
+  ]);
+  expect(bill.byMaterial.map((s) => [s.id, s.name, s.cost])).toEqual([
+    ['ply', 'ply', 5196],
+    ['pack ply', 'ply screws', 841],
+  ]);
+});
+
 describe('what has no price is never nothing', () => {
   const unpriced = stockPlan({
     stock: {

@@ -7,7 +7,7 @@ import {
   type CutJob,
   densityNotes,
   type Offer,
-  offersOf,
+  packOffer,
   priceNotes,
   type RealLayout,
   realLayouts,
@@ -196,7 +196,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
     ),
     byMaterial: gathered(
       lines.flatMap((l) =>
-        l.cost === undefined ? [] : [{ id: l.stock, name: stockName(plan.stock, l.stock), cost: l.cost }],
+        l.cost === undefined ? [] : [{ id: l.id.slice(0, l.id.lastIndexOf('#')), name: l.name, cost: l.cost }],
       ),
       [],
     ),
@@ -278,10 +278,8 @@ function cutDrafts(
 }
 
 function packDraft({ pack, packs, need, holds, unit, byPiece }: PackNeed, plan: Plan): Draft {
-  const offer = offersOf(plan.stock, pack.id).find((o) => o.kind === 'pack');
-  if (!offer) throw new Error(`pack '${pack.id}' is not in the stock it came from`);
   return {
-    offer,
+    offer: packOffer(plan.stock, pack),
     count: packs,
     detail: typeof pack.holds === 'number' ? `pack of ${pack.holds}` : pack.holds,
     why: `${amountAsSold({ pack, need, holds, unit }, plan)} needed`,

@@ -51,6 +51,13 @@ describe('whole packs', () => {
       ['large', 1],
     ]);
   });
+  it('of what there is enough of', () => {
+    const few = { id: 'few', use: 'screw', holds: 50, price: 2, count: 1 };
+    const many = { id: 'many', use: 'screw', holds: 100, price: 6 };
+    expect(bought([few, many], fitting('a', 'screw', 50)).packs).toEqual([['few', 1]]);
+    expect(bought([few, many], fitting('a', 'screw', 51)).packs).toEqual([['many', 1]]);
+    expect(bought([few], fitting('a', 'screw', 51)).packs).toEqual([['few', 2]]);
+  });
   it.each<[string, readonly string[], readonly string[]]>([
     ['the longest that stays in the wood', ['screws 4 × 16', 'screws 4 × 25', 'screws 4 × 30'], ['screws 4 × 25']],
     ['of inches too', ['screws #8 × 1 in', 'screws #8 × 1-1/4 in'], ['screws #8 × 1 in']],
@@ -96,6 +103,13 @@ describe('whole packs', () => {
     expect(bought([{ id: 'r', use: 'rod', holds: '1000 mm', price: 6 }], rods(1, 1200)).notes).toEqual([
       'pack-holds:r',
     ]);
+  });
+  it('of rods too short for one is said as it is', () => {
+    const rod = fitting('a', 'rod', 1, { amount: { value: 1200, unit: 'mm' } });
+    const titleOf = (holds: unknown) =>
+      packNeeds([rod], stockPlan({ stock: { packs: [{ id: 'r', use: 'rod', holds }] } })).notes[0]!.title;
+    expect(titleOf('1000 mm')).toMatch(/shorter than what is needed in one length, 1200 mm/);
+    expect(titleOf('3 kg')).toMatch(/cannot be compared/);
   });
   it('of wall fixings long enough and little longer, by what stands behind the cross', () => {
     const screws = (mm: string) => fitting('a', 'wood screw', 4, { name: `wood screw 5 mm × ${mm}` });

@@ -84,19 +84,30 @@ export function packNeeds(
     const ways = packs.map((pack) => needOf(pack, all));
     const sound = ways.filter((w) => w !== undefined);
     if (sound.length === 0) {
+      const [id, name] = [packs[0]!.id, packs[0]!.name ?? packs[0]!.id];
+      const longest = Math.max(...all.map((f) => f.amount?.value ?? 0));
+      const short = IN_ONE.has(group.use) && packs.some((p) => parseQuantity(`${p.holds}`, 'length').ok);
       notes.push({
-        id: `pack-holds:${packs[0]!.id}`,
-        about: packs[0]!.id,
+        id: `pack-holds:${id}`,
+        about: id,
         verdict: 'caution',
-        title: `How much one ${packs[0]!.name ?? packs[0]!.id} holds cannot be compared with what is needed`,
-        advice: `Write 'holds' as a ${expected(all[0]!)}. Until then the total leaves it out and says so.`,
+        ...(short
+          ? {
+              title: `${name} is shorter than what is needed in one length, ${printersFor(plan.units).notLess(longest)}`,
+              advice: 'Add a pack that is long enough. Until then the total leaves it out and says so.',
+            }
+          : {
+              title: `How much one ${name} holds cannot be compared with what is needed`,
+              advice: `Write 'holds' as a ${expected(all[0]!)}. Until then the total leaves it out and says so.`,
+            }),
       });
       continue;
     }
-    // The least money; what has no price comes last.
+    // The least money of those of which there are enough; what has no price comes last.
     const cost = (n: PackNeed): number =>
       n.pack.price === undefined ? Number.POSITIVE_INFINITY : n.packs * n.pack.price;
-    needs.push(sound.reduce((best, n) => (cost(n) < cost(best) ? n : best)));
+    const enough = sound.filter((n) => n.pack.count === undefined || n.packs <= n.pack.count);
+    needs.push((enough.length > 0 ? enough : sound).reduce((best, n) => (cost(n) < cost(best) ? n : best)));
   }
   return {
     needs: joined(needs),

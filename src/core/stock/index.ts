@@ -51,7 +51,7 @@ export {
   toLengthProblem,
   toPanelProblem,
 } from './jobs.ts';
-export { ageOf, dayNumber, type Offer, offersOf, priceNotes, taxOn } from './prices.ts';
+export { ageOf, dayNumber, type Offer, offersOf, packOffer, priceNotes, taxOn } from './prices.ts';
 export { massOf } from './reckon/matter.ts';
 export {
   changeCoefficient,

@@ -58,7 +58,14 @@ export function offersOf(stock: Stock, id: string): readonly Offer[] {
       ...known(length),
     }));
   const pack = stock.packs.find((p) => p.id === id);
-  return pack ? [{ id: `${id}#1`, stock: id, kind: 'pack', name, ...known(pack) }] : [];
+  return pack ? [packOffer(stock, pack)] : [];
+}
+
+/** A pack may have the name of a panel or board, since names need be unique only among their kind: then it is told apart from its sizes. */
+export function packOffer({ panels, boards }: Stock, pack: Stock['packs'][number]): Offer {
+  const { id, name = id } = pack;
+  const shared = [...panels, ...boards].some((wood) => wood.id === id);
+  return { id: shared ? `pack ${id}#1` : `${id}#1`, stock: id, kind: 'pack', name, ...known(pack) };
 }
 
 /**
