@@ -94,6 +94,38 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     for (const { by, dated } of buyBy(calendar)) expect(by).toBeGreaterThanOrEqual(dayOf(calendar, dated.start));
   });
 
+  // the bill says what a pack serves for; the errands' own lists say where it is fetched, and that a shop delivers after 14 days holds all of it up
+  it.each([
+    ['filler', ['patch walls', 'caulk']],
+    ['primer', ['prime patches', 'prime fronts']],
+    ['paint', ['first coat walls']],
+    ['absorber tile', ['line ', 'fix ']],
+  ])('uses no %s before it is fetched', (use, tasks) => {
+    const suppliers = plan.stock.suppliers.map((s) => ({ ...s, lead: 14 }));
+    const late = calendarOf({
+      ...input,
+      plan: { ...plan, stock: { ...plan.stock, suppliers } },
+      steps: 1,
+      brief: true,
+    });
+    const pack = outcome.bill.lines.find(
+      (l) => l.kind === 'pack' && plan.stock.packs.find((p) => p.id === l.stock)!.use === use,
+    );
+    if (!pack) throw new Error(`the bill of ${name} has no ${use}`);
+    const errand = late.tasks.filter(
+      (d) => d.task.id.startsWith('buy ') && d.task.list!.some((line) => line.includes(pack.name)),
+    );
+    expect(errand).not.toEqual([]);
+    const there = Math.max(...errand.map((d) => d.end));
+    const absorbers = new Set<string>(outcome.option.pieces.flatMap((p) => ('absorber' in p ? [p.absorber] : [])));
+    const users = late.tasks.filter(
+      ({ task }) =>
+        tasks.some((id) => task.id.startsWith(id)) && (use !== 'absorber tile' || absorbers.has(task.piece!)),
+    );
+    expect(users).not.toEqual([]);
+    for (const { task, start } of users) expect(start, task.id).toBeGreaterThanOrEqual(there);
+  });
+
   it('waits for glue, filler and paint as long as is published, round the clock', () => {
     const byId = new Map(calendar.tasks.map((d) => [d.task.id, d]));
     const coats = calendar.tasks.filter((d) => d.task.id.startsWith('second coat'));

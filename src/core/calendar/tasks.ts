@@ -158,67 +158,6 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     place: 'room',
     after: [],
   });
-  let ready = after(clear);
-  const painted = input.room.walls.filter((w) =>
-    option.finish
-      ? option.finish.walls === 'all' || option.finish.walls?.includes(w.id)
-      : option.paint?.walls !== undefined,
-  );
-  const coats = COATS.slice(0, option.finish?.coats ?? 2);
-  const ceiling = option.paint?.ceiling !== undefined;
-  if (painted.length > 0 || ceiling) {
-    const patch = add({
-      id: 'patch walls',
-      title: 'Patch the walls',
-      noun: 'patching of the walls',
-      phase: 'room',
-      counts: [['patch wall', painted.length]],
-      whole: true,
-      place: 'room',
-      air: { wet: 0 },
-      after: [ready],
-    });
-    const sand = add({
-      id: 'sand patches',
-      title: 'Sand the patches',
-      noun: 'sanding of the patches',
-      phase: 'room',
-      counts: [['sand wall', painted.length]],
-      place: 'room',
-      air: 'dust',
-      after: [after(patch, wait('ready-mixed joint compound, a coat'), 'the filler on the walls dries')],
-    });
-    let last = add({
-      id: 'prime patches',
-      title: 'Prime the patches',
-      noun: 'primer on the patches',
-      phase: 'room',
-      counts: [['prime wall', painted.length]],
-      whole: true,
-      place: 'room',
-      air: { wet: touch },
-      after: [after(sand)],
-    });
-    const surfaces = [
-      ...(ceiling ? [['ceiling', outlineArea(input.room)] as const] : []),
-      ['walls', wallsArea(input.room, painted)] as const,
-    ];
-    for (const [surface, area] of surfaces)
-      for (const coat of coats)
-        last =
-          add({
-            id: `${coat} coat ${surface}`,
-            title: `Paint the ${surface}, ${coat} coat`,
-            noun: `${coat} coat on the ${surface}`,
-            phase: 'room',
-            counts: [['paint m²', area]],
-            whole: true,
-            place: 'room',
-            air: { wet: touch },
-            after: [after(last, next, 'the coat before it dries')],
-          }) ?? last;
-    ready = after(last, next, 'the paint in the room dries');
-  }
 
   // buying
   const errands = new Map<string, number>();
@@ -259,6 +198,76 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     if (errand !== undefined) for (const line of lines) errands.set(line.stock, errand);
   }
   const packs = [...new Set(bill.lines.filter((l) => l.kind === 'pack').map((l) => errands.get(l.stock)))];
+  const useOf = new Map(plan.stock.packs.map((p) => [p.id, p.use.toLowerCase()]));
+  /** What serves for one of these is fetched. */
+  const fetched = (...uses: readonly string[]): readonly (After | undefined)[] => {
+    const serves = ({ kind, stock }: Bill['lines'][number]): boolean =>
+      kind === 'pack' && uses.some((use) => useOf.get(stock)?.startsWith(use));
+    return afterAll([...new Set(bill.lines.filter(serves).map((l) => errands.get(l.stock)))]);
+  };
+
+  // its walls and ceiling
+  let ready = after(clear);
+  const painted = input.room.walls.filter((w) =>
+    option.finish
+      ? option.finish.walls === 'all' || option.finish.walls?.includes(w.id)
+      : option.paint?.walls !== undefined,
+  );
+  const coats = COATS.slice(0, option.finish?.coats ?? 2);
+  const ceiling = option.paint?.ceiling !== undefined;
+  if (painted.length > 0 || ceiling) {
+    const patch = add({
+      id: 'patch walls',
+      title: 'Patch the walls',
+      noun: 'patching of the walls',
+      phase: 'room',
+      counts: [['patch wall', painted.length]],
+      whole: true,
+      place: 'room',
+      air: { wet: 0 },
+      after: [ready, ...fetched('filler')],
+    });
+    const sand = add({
+      id: 'sand patches',
+      title: 'Sand the patches',
+      noun: 'sanding of the patches',
+      phase: 'room',
+      counts: [['sand wall', painted.length]],
+      place: 'room',
+      air: 'dust',
+      after: [after(patch, wait('ready-mixed joint compound, a coat'), 'the filler on the walls dries')],
+    });
+    let last = add({
+      id: 'prime patches',
+      title: 'Prime the patches',
+      noun: 'primer on the patches',
+      phase: 'room',
+      counts: [['prime wall', painted.length]],
+      whole: true,
+      place: 'room',
+      air: { wet: touch },
+      after: [after(sand), ...fetched('primer')],
+    });
+    const surfaces = [
+      ...(ceiling ? [['ceiling', outlineArea(input.room)] as const] : []),
+      ['walls', wallsArea(input.room, painted)] as const,
+    ];
+    for (const [surface, area] of surfaces)
+      for (const coat of coats)
+        last =
+          add({
+            id: `${coat} coat ${surface}`,
+            title: `Paint the ${surface}, ${coat} coat`,
+            noun: `${coat} coat on the ${surface}`,
+            phase: 'room',
+            counts: [['paint m²', area]],
+            whole: true,
+            place: 'room',
+            air: { wet: touch },
+            after: [after(last, next, 'the coat before it dries'), ...fetched('paint')],
+          }) ?? last;
+    ready = after(last, next, 'the paint in the room dries');
+  }
 
   // breaking down and cutting, stock by stock
   const cutUp = orderedCutUp(plan);
@@ -402,7 +411,8 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
               place: 'shop',
               air: { wet: touch },
               holds: [{ tool: 'floor', amount: foot, beyond: next }],
-              after: [last],
+              // what is put together has waited for the packs already
+              after: coat === SHOP_COATS[0] && glued === undefined ? [last, ...afterAll(packs)] : [last],
             }),
             next,
             'the coat before it dries',
@@ -435,7 +445,10 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     const id = batches.length === 1 ? 'fronts' : `fronts ${k + 1}`;
     const area = batch.reduce((sum, f) => sum + faceOf(f), 0);
     const bare = batch.some((f) => panelItem(plan.stock, f.part.stock)?.kind?.toLowerCase().includes('mdf'));
-    let last = [...new Set(batch.map((f) => f.piece.id))].map((piece) => after(sanded.get(piece)));
+    let last: readonly (After | undefined)[] = [
+      ...[...new Set(batch.map((f) => f.piece.id))].map((piece) => after(sanded.get(piece))),
+      ...fetched('primer', 'trim paint'),
+    ];
     for (const coat of [...(bare ? (['primer'] as const) : []), ...SHOP_COATS]) {
       const done = add({
         id: coat === 'primer' ? `prime ${id}` : `${coat} coat ${id}`,
@@ -492,7 +505,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
           piece: piece.id,
           counts: [['pieces', 1]],
           place: 'room',
-          after: [onWall, ...(finished.get(piece.id) ?? [])],
+          after: [onWall, ...afterAll(packs), ...(finished.get(piece.id) ?? [])],
         }),
       );
       continue;
@@ -591,14 +604,20 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
           piece: piece.strip,
           counts: [['strip', 1]],
           place: 'room',
-          after: [after(piece.along === undefined ? undefined : fixedOf.get(piece.along)) ?? ready],
+          after: [
+            after(piece.along === undefined ? undefined : fixedOf.get(piece.along)) ?? ready,
+            ...fetched('strip light', 'wire ', 'connector ', 'fuse', 'power supply', 'light controller'),
+          ],
         }),
       );
 
   // trim, the last paint, the last look
   const trims = made.filter((p) => p.kind === 'trim');
   const metres = trims.reduce((sum, p) => sum + p.parts.reduce((s, part) => s + part.size.length, 0), 0) / 1000;
-  let coated: readonly (After | undefined)[] = trims.map((p) => after(sanded.get(p.id)));
+  let coated: readonly (After | undefined)[] = [
+    ...trims.map((p) => after(sanded.get(p.id))),
+    ...fetched('primer', 'trim paint'),
+  ];
   for (const coat of SHOP_COATS) {
     const painting = add({
       id: `${coat} coat trim`,
@@ -622,7 +641,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       piece: piece.id,
       counts: [['pieces', 1]],
       place: 'room',
-      after: [...coated, onWall, ...afterAll([...fixedOf.values()])],
+      after: [...coated, onWall, ...fetched('finish nail'), ...afterAll([...fixedOf.values()])],
     }),
   );
   const caulk = add({
@@ -634,7 +653,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     whole: true,
     place: 'room',
     air: { wet: touch },
-    after: [...afterAll(fitted), ...afterAll([...fixedOf.values()])],
+    after: [...afterAll(fitted), ...afterAll([...fixedOf.values()]), ...fetched('caulk', 'filler', 'masking tape')],
   });
   const clean = add({
     id: 'clean room',
