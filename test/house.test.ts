@@ -79,6 +79,53 @@ describe('the core', () => {
   });
 });
 
+describe('what searches and draws lots', () => {
+  /** ECMAScript leaves the last digits of these to the engine, and a comparison may hang on them. */
+  const loose = /^(?:a?(?:cos|sin|tan)h?|atan2|exp|expm1|log(?:2|10|1p)?|pow|cbrt|hypot)$/;
+  /** An angle of a mitre, of which ticks are made with room for the last digits. */
+  const forgiving = new Set(['src/core/cutting/lengths/model.ts', 'src/core/cutting/check.ts']);
+  const places = ['cutting', 'calendar/solver', 'calendar/three-point.ts', 'assembly/search.ts', 'elementary.ts'];
+  function looseIn(file: string, text: string): string[] {
+    const found: string[] = [];
+    const visit = (node: ts.Node): void => {
+      if (ts.isPropertyAccessExpression(node) && node.expression.getText() === 'Math' && loose.test(node.name.text))
+        found.push(`${file}: Math.${node.name.text}`);
+      // whole powers of two are exact
+      const isPower =
+        ts.isBinaryExpression(node) &&
+        [ts.SyntaxKind.AsteriskAsteriskToken, ts.SyntaxKind.AsteriskAsteriskEqualsToken].includes(
+          node.operatorToken.kind,
+        );
+      if (isPower && node.left.getText() !== '2') found.push(`${file}: ${node.getText()}`);
+      ts.forEachChild(node, visit);
+    };
+    visit(ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true));
+    return found;
+  }
+
+  it('goes the same way on every engine', () => {
+    const files = places.flatMap((place) =>
+      place.endsWith('.ts')
+        ? [`src/core/${place}`]
+        : readdirSync(join(root, 'src/core', place), { recursive: true, encoding: 'utf8' })
+            .filter((name) => /\.ts$/.test(name) && !/\.(test|testing)\.ts$/.test(name))
+            .map((name) => `src/core/${place}/${name}`),
+    );
+    expect(files.length).toBeGreaterThan(30);
+    const found = files
+      .filter((file) => !forgiving.has(file))
+      .flatMap((file) => looseIn(file, readFileSync(join(root, file), 'utf8')));
+    expect(found).toEqual([]);
+  });
+  it.each(['Math.exp(x)', 'Math.hypot(x, 1)', 'const { a } = b, c = a ** 3', 'let x = 3; x **= 2', '(1 / x) ** 0.5'])(
+    'would be found not to: %s',
+    (text) => expect(looseIn('a.ts', text)).toHaveLength(1),
+  );
+  it.each(['2 ** k', 'Math.sqrt(x)', 'Math.floor(x) * x'])('lets be: %s', (text) =>
+    expect(looseIn('a.ts', text)).toEqual([]),
+  );
+});
+
 describe('the pages for readers', () => {
   const pages = ['README.md', 'CONTRIBUTING.md', 'bench/README.md', 'docs/formulas.md', 'docs/plan-format.md'];
   it.each(pages)('%s points at nothing that is not there', (page) => {

@@ -58,5 +58,15 @@ describe.each(EXAMPLES)('the set of %s as a GLB', (name) => {
     }
   });
 
+  it('says its colours in no more digits than every engine agrees on', async () => {
+    const doc = await new WebIO().readBinary(await toGltf(input));
+    const channels = doc
+      .getRoot()
+      .listMaterials()
+      .flatMap((material) => material.getBaseColorFactor());
+    expect(channels.length).toBeGreaterThan(4);
+    expect(channels.filter((channel) => channel !== Number(channel.toFixed(6)))).toEqual([]);
+  });
+
   it('is the same bytes every time', async () => expect(await toGltf(input)).toEqual(await toGltf(input)));
 });

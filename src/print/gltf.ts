@@ -1,6 +1,7 @@
 import { Document, type Material, WebIO } from '@gltf-transform/core';
 import { boxesOf, type PacketInput } from '../core/drawing/index.ts';
 import type { Box } from '../core/geometry/index.ts';
+import { parseHex, srgbToLinear } from '../core/light/index.ts';
 
 const METRES = 1 / 1000;
 
@@ -139,12 +140,12 @@ function triangles(boxes: readonly Box[]): {
   };
 }
 
-/** `#rrggbb` as linear light; glTF base colours are linear. Source: IEC 61966-2-1:1999, the sRGB transfer function. */
+/** Past what an eye or a viewer tells apart, and short of the digits in which engines differ. */
+const DIGITS = 6;
+/** `#rrggbb` as linear light: glTF base colours are linear. */
 function linear(colour: string | undefined): [number, number, number, number] {
-  const hex = /^#([0-9a-f]{6})$/i.exec(colour ?? '')?.[1] ?? 'c8b48c';
-  const channel = (i: number): number => {
-    const c = Number.parseInt(hex.slice(i, i + 2), 16) / 255;
-    return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
-  };
-  return [channel(0), channel(2), channel(4), 1];
+  const [r, g, b] = parseHex(colour ?? UNTOLD).map((c) => Number(srgbToLinear(c).toFixed(DIGITS)));
+  return [r!, g!, b!, 1];
 }
+/** Of what has no colour of its own: wood. */
+const UNTOLD = '#c8b48c';

@@ -1,3 +1,5 @@
+import { cosineOfTurn, exponential, logarithm } from '../elementary.ts';
+
 /** Least, likely and most, of anything. */
 export interface ThreePoint {
   readonly least: number;
@@ -13,14 +15,17 @@ export interface ThreePoint {
  * Source: Malcolm, Roseboom, Clark & Fazar, Operations Research 7, 1959, 646–669.
  */
 export const expected = ({ least, likely, most }: ThreePoint): number => (least + 4 * likely + most) / 6;
-export const variance = ({ least, most }: ThreePoint): number => ((most - least) / 6) ** 2;
+export function variance({ least, most }: ThreePoint): number {
+  const deviation = (most - least) / 6;
+  return deviation * deviation;
+}
 
 /** Share of the normal distribution below z. Source: Abramowitz & Stegun, 26.2.17, |ε| < 7.5·10⁻⁸. */
 export function normalShare(z: number): number {
   if (z < 0) return 1 - normalShare(-z);
   const t = 1 / (1 + 0.2316419 * z);
   const sum = t * (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
-  return 1 - (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * sum;
+  return 1 - (exponential((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * sum;
 }
 
 /** A number from 0 to 1, not 1 itself. */
@@ -43,8 +48,9 @@ function gamma(shape: number, chance: Chance): number {
   const c = 1 / Math.sqrt(9 * d);
   for (;;) {
     // Box–Muller; a chance of exactly 0 has no logarithm
-    const z = Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
-    const v = (1 + c * z) ** 3;
-    if (v > 0 && Math.log(1 - chance()) < 0.5 * z * z + d - d * v + d * Math.log(v)) return d * v;
+    const z = Math.sqrt(-2 * logarithm(1 - chance())) * cosineOfTurn(chance());
+    const w = 1 + c * z;
+    const v = w * w * w;
+    if (v > 0 && logarithm(1 - chance()) < 0.5 * z * z + d - d * v + d * logarithm(v)) return d * v;
   }
 }

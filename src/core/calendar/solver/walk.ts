@@ -1,3 +1,4 @@
+import { logarithm, stepFactor } from '../../elementary.ts';
 import { builderOf, SAME, sorterOf } from './build.ts';
 import { type Model, reversed } from './model.ts';
 import type { Draw } from './random.ts';
@@ -66,7 +67,7 @@ export function walkerOf(model: Model, draw: Draw, steps: number): Walker {
   const cooling = Math.max(1, Math.min(COOLING, Math.floor(steps / 4)));
   let left = cooling;
   let warmth = HOT * mean;
-  let factor = (COLD / HOT) ** (1 / cooling);
+  let factor = stepFactor(HOT, COLD, cooling);
   let tries = 0;
 
   /** Starts told in the other direction. */
@@ -140,7 +141,7 @@ export function walkerOf(model: Model, draw: Draw, steps: number): Walker {
       stand(starts, 0, best);
       left = cooling;
       warmth = WARM * mean;
-      factor = (COLD / WARM) ** (1 / cooling);
+      factor = stepFactor(WARM, COLD, cooling);
     }
     left--;
     warmth *= factor;
@@ -149,7 +150,7 @@ export function walkerOf(model: Model, draw: Draw, steps: number): Walker {
       return best;
     }
     passes++;
-    const limit = end + Math.floor(-warmth * Math.log((draw(FINE) + 1) / FINE));
+    const limit = end + Math.floor(-warmth * logarithm((draw(FINE) + 1) / FINE));
     move();
     if (first > last) return best;
     const varied = builders[side].vary(list, first, last, limit);

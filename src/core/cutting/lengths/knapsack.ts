@@ -183,7 +183,8 @@ export function fillCompletions(
   table.fill(0, n * width, (n + 1) * width);
   let unasked = 0;
   for (let k = n - 1; k >= 0; k--) {
-    unasked += width * (1 + Math.log2(most[k]! + 1));
+    // in as many shares as the number has binary digits
+    unasked += width * (33 - Math.clz32(most[k]!));
     if (unasked > UNASKED) {
       unasked = 0;
       if (stop?.()) return false;

@@ -1,3 +1,4 @@
+import { exponential, stepFactor } from '../../elementary.ts';
 import { createForest } from './forest.ts';
 import type { Model } from './model.ts';
 import { type Pattern, type Plan, planOf } from './pattern.ts';
@@ -395,7 +396,7 @@ export function ruinAndRecreate(
   let tidiest = energy;
   let clock = 0;
   let temperature = tuning.hot;
-  const cooling = (tuning.cold / tuning.hot) ** (1 / tuning.cycle);
+  const cooling = stepFactor(tuning.hot, tuning.cold, tuning.cycle);
 
   const collect = (collector: Collector): void => {
     for (let i = 0; i < touchedCount; i++) {
@@ -441,7 +442,7 @@ export function ruinAndRecreate(
         clock = 0;
         continue;
       }
-      if (candidate <= energy || chance() < Math.exp((energy - candidate) / temperature)) {
+      if (candidate <= energy || chance() < exponential((energy - candidate) / temperature)) {
         energy = candidate;
         if (collector) collect(collector);
       } else {
