@@ -22,6 +22,27 @@ describe('readPartList', () => {
       },
     });
   });
+  it('knows which way the grain runs, and what may turn', () => {
+    const turns = (said: string) => {
+      const read = readPartList(rows(`part; length; width; turn\na; 600; 300; ${said}`), 'mm');
+      return read.ok && read.value.kind === 'panels' && read.value.rows[0]!.turn;
+    };
+    expect(['yes', 'any', 'turn', 'no grain', 'none', 'no', ''].map(turns)).toEqual([
+      true,
+      true,
+      true,
+      true,
+      false,
+      false,
+      false,
+    ]);
+    const text = 'panel; length; width; grain\na; 600; 300; across\nb; 600; 300; Length';
+    for (const read of [readPartList(rows(text), 'mm'), readStockList(rows(text), 'mm')])
+      expect(read.ok && read.value.rows).toMatchObject([
+        { id: 'a', length: 300, width: 600 },
+        { id: 'b', length: 600, width: 300 },
+      ]);
+  });
   it('takes a list without widths for boards, skips empty rows and a title above the head', () => {
     const read = readPartList(rows('Face frame\n\nname; length; count\nstile; 760; 2\n;;\nrail; 450; 3'), 'mm');
     expect(read).toEqual({

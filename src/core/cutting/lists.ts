@@ -90,15 +90,21 @@ function reader(columns: Columns, cells: readonly string[], line: number, unit: 
     const column = (columns[head] ?? 0) + 1;
     issues.push({ place: { line, column }, path: [head], message, found: cell(head) || 'nothing', expected });
   };
+  const lengthIn = (head: 'length' | 'width'): number => {
+    const read = parseLength(cell(head), { unit });
+    if (read.ok && read.value > 0) return read.value;
+    const why = read.ok ? `a ${head} must be more than zero` : (read.issues[0]?.message ?? 'not a length');
+    wrong(head, why, unit === 'mm' ? 'a length such as 600 or 23 5/8"' : 'a length such as 23-5/8" or 600 mm');
+    return Number.NaN;
+  };
   return {
     cell,
     wrong,
-    length: (head: 'length' | 'width'): number => {
-      const read = parseLength(cell(head), { unit });
-      if (read.ok && read.value > 0) return read.value;
-      const why = read.ok ? `a ${head} must be more than zero` : (read.issues[0]?.message ?? 'not a length');
-      wrong(head, why, unit === 'mm' ? 'a length such as 600 or 23 5/8"' : 'a length such as 23-5/8" or 600 mm');
-      return Number.NaN;
+    sides: (): { readonly length: number; readonly width: number } => {
+      const length = lengthIn('length');
+      if (columns.width === undefined) return { length, width: Number.NaN };
+      const width = lengthIn('width');
+      return ACROSS.test(cell('grain')) ? { length: width, width: length } : { length, width };
     },
     count: (absent: number | null): number | null => {
       const text = cell('count');
@@ -115,12 +121,15 @@ function reader(columns: Columns, cells: readonly string[], line: number, unit: 
   };
 }
 
-const YES = /^(y|yes|true|1|x|turn|free|any|none|no grain)$/i;
-const NO = /^(n|no|false|0|-|–|fixed|length|long|along|lengthwise)?$/i;
+const YES = /^(y|yes|true|1|x|turn|free|any|no grain)$/i;
+const NO = /^(n|no|none|false|0|-|–|fixed|length|long|along|lengthwise)?$/i;
+const FREE = /^(none|no|free|any|0|no grain)$/i;
+/** Of a part or panel with grain the sides are exchanged, since grain runs along what is called length here. */
+const ACROSS = /^(w|width|wide|widthwise|across|cross|crosswise|short)$/i;
 
 /**
  * Parts from rows of cells. Names left out become `row 3`; one name in several rows is told apart as `name`, `name (2)`.
- * A part may turn only where the list says so (`turn: yes`, or `grain: none`).
+ * A part may turn only where the list says so (`turn: yes`, or `grain: none`); `grain: across` runs along its width.
  */
 export function readPartList(rows: readonly (readonly string[])[], unit: LengthUnit): Result<PartList> {
   const table = tableOf(rows);
@@ -133,16 +142,12 @@ export function readPartList(rows: readonly (readonly string[])[], unit: LengthU
     let turn = false;
     for (const head of ['turn', 'grain'] as const) {
       const text = row.cell(head);
-      const free =
-        head === 'turn' ? /^(y|yes|true|1|x|free)$/i.test(text) : /^(none|no|free|any|0|no grain)$/i.test(text);
-      if (free) turn = true;
-      else if (head === 'turn' && !YES.test(text) && !NO.test(text))
-        row.wrong('turn', 'this says neither yes nor no', 'yes or no');
+      if ((head === 'turn' ? YES : FREE).test(text)) turn = true;
+      else if (head === 'turn' && !NO.test(text)) row.wrong('turn', 'this says neither yes nor no', 'yes or no');
     }
     return {
       id: name(row.cell('id') || `row ${line}`),
-      length: row.length('length'),
-      width: columns.width === undefined ? Number.NaN : row.length('width'),
+      ...row.sides(),
       count: row.count(1)!,
       turn,
     };
@@ -163,8 +168,7 @@ export function readStockList(rows: readonly (readonly string[])[], unit: Length
   const name = namer();
   const read = table.value.rows.map(({ cells, line }) => {
     const row = reader(columns, cells, line, unit, issues);
-    const length = row.length('length');
-    const width = columns.width === undefined ? Number.NaN : row.length('width');
+    const { length, width } = row.sides();
     let cost = columns.width === undefined ? length / 1000 : (length / 1000) * (width / 1000);
     if (columns.cost !== undefined) {
       const text = row.cell('cost');
