@@ -98,6 +98,17 @@ describe('steps in the price', () => {
     expect(efforts.filter((e) => e === 'exact')).toHaveLength(2);
     expect(found.evaluations).toBe(efforts.length);
   });
+  it('takes no for an answer only after the longer search', () => {
+    const truth = byWidth(499);
+    const evaluate: Evaluate = (p, effort) =>
+      effort === 'quick' ? { buys: new Map(), why: 'not enough', unsure: true } : truth(p, effort);
+    expect(priceSteps(plan, 'only', width, evaluate).steps).toEqual(priceSteps(plan, 'only', width, truth).steps);
+    const notes = [{ verdict: 'stop', title: 'not enough' }];
+    const bill = { lines: [], notes, known: 0, shopping: [] } as unknown as Bill;
+    const cuts = [{ job: { left: [] }, answer: { status: 'infeasible' } }] as unknown as readonly Cut[];
+    expect(evaluationOf(bill, cuts, 0)).toMatchObject({ unsure: true });
+    expect(evaluationOf(bill, [], 0)).not.toHaveProperty('unsure');
+  });
   it('leaves a gap where a size cannot be built, and says why', () => {
     const evaluate: Evaluate = (p, effort) =>
       sizeIn(p, 'a', 'width') > 1000 ? { buys: new Map(), why: 'no panel is so wide' } : byWidth(499)(p, effort);

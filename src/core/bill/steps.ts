@@ -15,6 +15,8 @@ export interface Evaluation {
   >;
   /** Why there is no cost, in a few words. */
   readonly why?: string;
+  /** No way of cutting was found, which a longer search may still find. */
+  readonly unsure?: boolean;
   /** Packs that have no price: what they cost is left out of `cost` and `bound`. */
   readonly without?: readonly string[];
 }
@@ -146,7 +148,7 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     const done = exact.get(value);
     if (done) return done;
     const first = reckon(value, 'quick');
-    if (first.cost !== undefined && first.bound !== first.cost) return reckon(value, 'exact');
+    if (first.unsure || (first.cost !== undefined && first.bound !== first.cost)) return reckon(value, 'exact');
     exact.set(value, first);
     return first;
   };
@@ -344,7 +346,9 @@ export function evaluationOf(bill: Bill, cuts: readonly Cut[], tax: number): Eva
     bill.lines.every((l) => l.kind === 'pack' || l.cost !== undefined) &&
     bill.notes.every((n) => n.verdict !== 'stop') &&
     cuts.every(({ job, answer }) => job.left.length === 0 && answer.status !== 'infeasible');
-  if (bill.total === undefined && !parted) return { buys, why: bill.notes[0]?.title ?? 'something has no price' };
+  const unsure = cuts.some(({ answer }) => answer.status === 'infeasible');
+  if (bill.total === undefined && !parted)
+    return { buys, why: bill.notes[0]?.title ?? 'something has no price', ...(unsure && { unsure }) };
   const cost = bill.total ?? bill.known;
   const without =
     bill.total === undefined
