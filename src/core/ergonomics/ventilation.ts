@@ -49,7 +49,7 @@ const SOURCE = {
   place: 'ventilation and infiltration, stack effect',
 } as const;
 
-const rise = formula({
+export const gearWarming = formula({
   name: 'gear-warming',
   title: 'Warming of gear behind a door',
   topic: 'ergonomics',
@@ -116,7 +116,7 @@ const area = formula({
   compute: (v) => ventArea(v.power, v.rise, v.height / 1000, v.room, v.discharge),
 });
 
-export const VENTILATION_CALCULATORS: readonly AnyCalculator[] = [rise, area];
+export const VENTILATION_CALCULATORS: readonly AnyCalculator[] = [gearWarming, area];
 
 const WORKED =
   'worked by hand: 100 W, 10 K, 0.6 m, 298.15 K: Q = 100/(1.2·1006·10), A = Q/(0.65 √(9.80665·0.6·10/303.15))';

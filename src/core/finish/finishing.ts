@@ -1,14 +1,14 @@
 import { enclose } from '../geometry/index.ts';
 import { type Issue, nearest } from '../issue/index.ts';
-import type { Working } from '../notes/index.ts';
+import { type Working, work } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import { boardItem, boardSection } from '../stock/index.ts';
-import { PAINT_CALCULATORS } from './paint.ts';
-import { beadArea, SUNDRY_CALCULATORS } from './sundries.ts';
+import { paintNeeded } from './paint.ts';
+import { beadArea, sealantLength } from './sundries.ts';
 import { caulkRuns, NAIL_SPACING, skirtingRuns, wallArea } from './take-off.ts';
 import { mitreFront, type TrimPiece, trimJoints } from './trim.ts';
 
@@ -248,15 +248,6 @@ function scribePieces(input: FinishingInput, board: Moulding) {
   });
 }
 
-function reckon(name: string, given: Readonly<Record<string, number | string>>): Working {
-  const calculator = [...PAINT_CALCULATORS, ...SUNDRY_CALCULATORS].find((c) => c.name === name)!;
-  const values: Record<string, unknown> = {};
-  for (const [key, spec] of Object.entries(calculator.inputs as Record<string, { default?: unknown }>))
-    values[key] = given[key] ?? spec.default;
-  const working = calculator.reckon(values);
-  return { ...working, caution: LEAD };
-}
-
 /** Bare fibreboard parts that are painted: fronts on both faces, linings on the one that shows, m². */
 function bareArea({ plan, pieces }: FinishingInput): number {
   const bare = new Set(
@@ -295,7 +286,7 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   };
   const paint = (id: string, what: string, why: string, use: string, m2: number, times: number): void => {
     if (!(m2 > 0)) return;
-    const working = reckon('paint-needed', { area: m2, coats: times, waste: WASTE });
+    const working = { ...work(paintNeeded, { area: m2, coats: times, waste: WASTE }), caution: LEAD };
     add({ id, what, why, amount: working.result.value, unit: 'L', use, working });
   };
   for (const name of new Set(holes.map((h) => h.name))) {
@@ -351,7 +342,10 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
     use: 'filler',
   });
   if (bead > 0) {
-    const working = reckon('sealant-length', { shape: 'fillet', width: BEAD, run: bead * (1 + WASTE) });
+    const working = {
+      ...work(sealantLength, { shape: 'fillet', width: BEAD, run: bead * (1 + WASTE) }),
+      caution: LEAD,
+    };
     add({
       id: 'caulk',
       what: 'paintable caulk along cases, mouldings and skirting',

@@ -58,7 +58,7 @@ const wet = formula({
   compute: (v) => wetFilm(v.rate),
 });
 
-const needed = formula({
+export const paintNeeded = formula({
   name: 'paint-needed',
   title: 'Paint for an area',
   topic: 'finish',
@@ -149,4 +149,4 @@ const waiting = formula({
   }),
 });
 
-export const PAINT_CALCULATORS: readonly AnyCalculator[] = [rate, wet, needed, waiting];
+export const PAINT_CALCULATORS: readonly AnyCalculator[] = [rate, wet, paintNeeded, waiting];

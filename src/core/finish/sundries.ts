@@ -17,7 +17,7 @@ export function beadArea(shape: BeadShape, width: number, depth: number): number
 export const BEAD_SHAPES = ['joint', 'round', 'fillet'] as const;
 export type BeadShape = (typeof BEAD_SHAPES)[number];
 
-const sealant = formula({
+export const sealantLength = formula({
   name: 'sealant-length',
   title: 'Bead length from a cartridge',
   topic: 'finish',
@@ -203,4 +203,4 @@ const banding = formula({
   compute: (v) => v.edges.reduce((sum, edge) => sum + edge + 2 * v.overhang, 0) * v.count * (1 + v.waste),
 });
 
-export const SUNDRY_CALCULATORS: readonly AnyCalculator[] = [sealant, clamp, nailSize, penny, wire, banding];
+export const SUNDRY_CALCULATORS: readonly AnyCalculator[] = [sealantLength, clamp, nailSize, penny, wire, banding];

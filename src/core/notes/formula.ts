@@ -24,7 +24,10 @@ export type Formula<I extends InputSpecs> = Omit<Calculator<I>, 'reckon'> & {
 /** What stands before a colon or semicolon: the rest explains the choice to who makes it, not to who reads the working. */
 const shortly = (about: string): string => about.split(/[:;]/)[0]!;
 
-/** A calculator whose working is made from its own declaration: the inputs it shows are the inputs it was given. */
+/**
+ * Declares a calculator, whose working is made from its own declaration: the inputs it shows are the inputs it was given, and their names and
+ * kinds are the type of what `compute` receives.
+ */
 export function formula<const I extends InputSpecs>({ compute, assumes = [], ...declared }: Formula<I>): Calculator<I> {
   const reckon = (values: InputValues<I>): Working => {
     const computed = compute(values);

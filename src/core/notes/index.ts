@@ -9,11 +9,11 @@ export {
   type Calculator,
   type CheckRow,
   type ChoiceInput,
-  calculator,
   type InputSpec,
   type InputSpecs,
   type InputValues,
   type QuantityInput,
 } from './reckoner.ts';
 export { sayFigure } from './say-figure.ts';
+export { alsoOf, work } from './work.ts';
 export { type Origin, originText, type Source, type Working, type WorkingInput, type WorkingValue } from './working.ts';

@@ -56,9 +56,6 @@ export interface Calculator<I extends InputSpecs = InputSpecs> {
   readonly reckon: (values: InputValues<I>) => Working;
 }
 
-/** Declares a calculator; the inputs' names and kinds give the type of what `reckon` receives. */
-export const calculator = <const I extends InputSpecs>(c: Calculator<I>): Calculator<I> => c;
-
 /**
  * A published or computed value that a calculator must agree with. Inputs are text as a user would type them, or numbers in
  * the canonical unit. Rows of confidence 'memory' are shown but never fail a test by themselves.

@@ -1,7 +1,7 @@
 import { DEFAULTS } from '../casework/index.ts';
-import { calculators } from '../ergonomics/index.ts';
+import { gearWarming } from '../ergonomics/index.ts';
 import { fromRoom } from '../geometry/index.ts';
-import type { Note, Working } from '../notes/index.ts';
+import { type Note, work } from '../notes/index.ts';
 import type { Bay, Path } from '../plan/index.ts';
 import { printersFor } from '../plan/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
@@ -14,15 +14,6 @@ const OPEN = 0.5;
 const RISE = 15;
 /** A cupboard without vents still leaks through the gap round its door: mm wide. Common practice. */
 const DOOR_GAP = 2;
-
-const kinds = new Map(calculators.map((c) => [c.name, c]));
-function reckon(name: string, given: Readonly<Record<string, number>>): Working {
-  const calculator = kinds.get(name)!;
-  const values: Record<string, unknown> = {};
-  for (const [key, spec] of Object.entries(calculator.inputs as Record<string, { default?: unknown }>))
-    values[key] = given[key] ?? spec.default;
-  return calculator.reckon(values);
-}
 
 /** Between the middles of two vents one above the other, and of the gaps above and below a door without them, mm. */
 const heightBetween = (bay: number, vent: number | undefined): number =>
@@ -73,7 +64,7 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
         const shut = vent !== undefined && open! * vent.width < DOOR_GAP * wide;
         const area = (open === undefined || shut ? DOOR_GAP * wide : open * vent!.width) * 1e-6;
         const between = heightBetween(high, vent && !shut ? vent.height : undefined);
-        const working = reckon('gear-warming', { power, area, height: between });
+        const working = work(gearWarming, { power, area, height: between });
         const rise = working.result.value;
         const limited = {
           ...working,
@@ -94,7 +85,7 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
         const width = Math.max(60, Math.floor((wide - 80) / 10) * 10);
         let height = 20;
         const riseWith = (h: number): number =>
-          reckon('gear-warming', { power, area: OPEN * width * h * 1e-6, height: heightBetween(high, h) }).result.value;
+          work(gearWarming, { power, area: OPEN * width * h * 1e-6, height: heightBetween(high, h) }).result.value;
         while (height + 5 <= (high - 3 * DEFAULTS.ventEdge) / 2 && riseWith(height) > RISE) height += 5;
         const enough = riseWith(height) <= RISE;
         const inBack = hollow >= OPEN * height;

@@ -282,7 +282,7 @@ const lateral = formula({
   },
 });
 
-const combined = formula({
+export const combinedLoading = formula({
   name: 'combined-loading',
   title: 'Screw pulled at an angle',
   topic: 'strength',
@@ -606,7 +606,7 @@ const tipping = formula({
   compute: (v) => tippingPull(v.mass, v.depth, v.height),
 });
 
-const display = formula({
+export const displayPattern = formula({
   name: 'display-pattern',
   title: 'Hole pattern of a flat display',
   topic: 'strength',
@@ -753,7 +753,7 @@ export const FIXING_CALCULATORS = [
   woodScrew,
   nail,
   lateral,
-  combined,
+  combinedLoading,
   margin,
   studMils,
   gauge,
@@ -764,7 +764,7 @@ export const FIXING_CALCULATORS = [
   bracketTension,
   rowTensions,
   tipping,
-  display,
+  displayPattern,
   proof,
   testForce,
   gypsum,

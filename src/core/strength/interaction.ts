@@ -20,7 +20,7 @@ export function screwUse(tension: number, shear: number, pull: number, lateral: 
   return Math.max(angled, tension / pull, shear / lateral);
 }
 
-const use = formula({
+export const shareOfFixing = formula({
   name: 'fixing-use',
   title: 'How much of a fixing is used',
   topic: 'strength',
@@ -42,4 +42,4 @@ const use = formula({
   }),
 });
 
-export const INTERACTION_CALCULATORS: readonly AnyCalculator[] = [use];
+export const INTERACTION_CALCULATORS: readonly AnyCalculator[] = [shareOfFixing];

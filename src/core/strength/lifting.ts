@@ -307,7 +307,7 @@ const limit = formula({
   },
 });
 
-const index = formula({
+export const indexOfLift = formula({
   name: 'lifting-index',
   title: 'Lifting index',
   topic: 'strength',
@@ -484,7 +484,7 @@ const composite = formula({
   },
 });
 
-const team = formula({
+export const teamLift = formula({
   name: 'team-lift',
   title: 'What two or three people lift together',
   topic: 'strength',
@@ -500,7 +500,7 @@ const team = formula({
 /** What is lifted where one end of a load is tipped up while the other stays down: m · a/L, kg; a from the end that stays. */
 export const endLift = (mass: number, length: number, centre: number): number => (mass * centre) / length;
 
-const oneEnd = formula({
+export const liftAtOneEnd = formula({
   name: 'end-lift',
   title: 'What is lifted when one end is tipped up',
   topic: 'strength',
@@ -572,7 +572,7 @@ const reference = formula({
 
 export const LIFTING_CALCULATORS: readonly AnyCalculator[] = [
   limit,
-  index,
+  indexOfLift,
   product,
   frequency,
   coupling,
@@ -580,8 +580,8 @@ export const LIFTING_CALCULATORS: readonly AnyCalculator[] = [
   adjusted,
   duration,
   composite,
-  team,
-  oneEnd,
+  teamLift,
+  liftAtOneEnd,
   filter,
   reference,
 ];

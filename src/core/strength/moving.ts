@@ -128,7 +128,7 @@ const boxInputs = {
   depth: { dimension: 'length', about: 'depth of the case', symbol: 'D', above: 0 },
 } as const;
 
-const standUp = formula({
+export const standUp = formula({
   name: 'stand-up-height',
   title: 'Ceiling needed to stand a case up',
   topic: 'strength',
@@ -217,7 +217,7 @@ const corner = formula({
   },
 });
 
-const door = formula({
+export const throughDoor = formula({
   name: 'door-pass',
   title: 'Does a case go through a door',
   topic: 'strength',
@@ -238,7 +238,7 @@ const door = formula({
   },
 });
 
-const around = formula({
+export const roundCorner = formula({
   name: 'corner-pass',
   title: 'Does a case get round a corner',
   topic: 'strength',
@@ -261,7 +261,7 @@ const around = formula({
   },
 });
 
-const vehicle = formula({
+export const intoVehicle = formula({
   name: 'vehicle-fit',
   title: 'Does a case fit in a vehicle',
   topic: 'strength',
@@ -279,4 +279,11 @@ const vehicle = formula({
   compute: (v) => vehicleSpare(v, { length: v['space-length'], width: v['space-width'], height: v['space-height'] }),
 });
 
-export const MOVING_CALCULATORS: readonly AnyCalculator[] = [standUp, tallest, corner, around, door, vehicle];
+export const MOVING_CALCULATORS: readonly AnyCalculator[] = [
+  standUp,
+  tallest,
+  corner,
+  roundCorner,
+  throughDoor,
+  intoVehicle,
+];

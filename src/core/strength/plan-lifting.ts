@@ -1,9 +1,9 @@
-import type { Note, Working } from '../notes/index.ts';
+import { alsoOf, type Note, type Working, work } from '../notes/index.ts';
 import type { Part } from '../scene/index.ts';
+import { indexOfLift, liftAtOneEnd, teamLift } from './lifting.ts';
 import { ownMass, type Subject, saying, titleOf, type WallInput } from './plan-input.ts';
 import { carriedSize } from './plan-moving.ts';
 import { splitFor } from './split.ts';
-import { alsoOf, work } from './work.ts';
 
 /** Hands under a case on the floor, and at the hip as it is carried, mm; at the handles of straps under it. Common practice. */
 const FLOOR = 200;
@@ -35,10 +35,10 @@ function way(input: WallInput, { reach, from, to, coupling }: Hands, people: 1 |
   const own = input.plan.shop.lift ?? Number.POSITIVE_INFINITY;
   const reckon = (load: number): Working =>
     [from, to]
-      .map((height) => work('lifting-index', { load, reach, height, travel: Math.abs(to - from), coupling }))
+      .map((height) => work(indexOfLift, { load, reach, height, travel: Math.abs(to - from), coupling }))
       .reduce((a, b) => (b.result.value > a.result.value ? b : a));
   const each = Math.min(alsoOf(reckon(1), 'RWL'), own);
-  const limit = people === 1 ? each : work('team-lift', { each: [each, each] }).result.value;
+  const limit = people === 1 ? each : work(teamLift, { each: [each, each] }).result.value;
   return { limit, working: (load) => (people === 1 ? reckon(load) : shared(reckon(load / 2), load, limit)) };
 }
 
@@ -172,7 +172,7 @@ function standing(input: WallInput, subject: Subject, masses: Weights): readonly
   const straps = way(input, { reach: AT_END, from: STRAP, to: HIP, coupling: 'good' }, 2);
   const tip = way(input, { reach: AT_END, from: FLOOR, to: FLOOR + TIPPED, coupling: 'fair' }, 1);
   const heavier = Math.max(centre, width - centre);
-  const tipped = work('end-lift', { mass: emptied, length: width, centre: Math.min(centre, width - centre) });
+  const tipped = work(liftAtOneEnd, { mass: emptied, length: width, centre: Math.min(centre, width - centre) });
   const lifted = tipped.result.value;
   const without = out.length > 0 ? ` with its ${listed(out)} out (${say(emptied)})` : '';
   const ways = [

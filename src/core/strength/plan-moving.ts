@@ -1,9 +1,8 @@
-import type { Note, Working } from '../notes/index.ts';
+import { type Note, type Working, work } from '../notes/index.ts';
 import type { CasePiece } from '../plan/index.ts';
-import { tallestToStandUp } from './moving.ts';
+import { intoVehicle, roundCorner, standUp, tallestToStandUp, throughDoor } from './moving.ts';
 import { type Subject, saying, set, titleOf, type WallInput, written } from './plan-input.ts';
 import { splitFor } from './split.ts';
-import { work } from './work.ts';
 
 /** Spare that a case should have under the ceiling while it is stood up, mm: floors and ceilings are not flat. Common practice. */
 const HEADROOM = 20;
@@ -30,7 +29,7 @@ export function standUpNotes(input: WallInput, subject: Subject): readonly Note[
   const { height, depth } = carriedSize(subject);
   if (height <= depth) return [];
   const { ceiling } = input.room;
-  const working = work('stand-up-height', { height, depth, ceiling });
+  const working = work(standUp, { height, depth, ceiling });
   const needs = working.result.value;
   const spare = ceiling - needs;
   const { length } = saying(input);
@@ -97,7 +96,7 @@ function waysIn(input: WallInput, subject: Subject): readonly Way[] {
   const way = (id: string, working: Working, rest: Omit<Way, 'id' | 'working' | 'spare'>) =>
     ways.push({ id, working, spare: working.result.value, ...rest });
   if (door)
-    way('door-pass', work('door-pass', { ...sides, 'door-width': door.width, 'door-height': door.height }), {
+    way('door-pass', work(throughDoor, { ...sides, 'door-width': door.width, 'door-height': door.height }), {
       least: 10,
       blocked: 'stop',
       sticks: (by) => `${name} does not go through the door: ${by} too big`,
@@ -108,7 +107,7 @@ function waysIn(input: WallInput, subject: Subject): readonly Way[] {
     const [from, to] = [hall.width, hall.turn ?? hall.width];
     const turns = [height, width, depth].some((up) => up <= input.room.ceiling);
     if (turns)
-      way('corner-pass', work('corner-pass', { ...sides, from, to, ceiling: input.room.ceiling }), {
+      way('corner-pass', work(roundCorner, { ...sides, from, to, ceiling: input.room.ceiling }), {
         least: 10,
         blocked: 'caution',
         sticks: (by) => `${name} does not turn from the hall carried level: ${by} too long`,
@@ -120,7 +119,7 @@ function waysIn(input: WallInput, subject: Subject): readonly Way[] {
   if (vehicle)
     way(
       'vehicle-fit',
-      work('vehicle-fit', {
+      work(intoVehicle, {
         ...sides,
         'space-length': vehicle.length,
         'space-width': vehicle.width,

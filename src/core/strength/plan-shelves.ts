@@ -1,4 +1,4 @@
-import type { Note, Working } from '../notes/index.ts';
+import { alsoOf, type Note, type Working, work } from '../notes/index.ts';
 import type { Bay, CasePiece, Edit, Path, PlainValue } from '../plan/index.ts';
 import { inch, STANDARD_GRAVITY } from '../quantity/index.ts';
 import type { Part, PlacedPiece } from '../scene/index.ts';
@@ -14,8 +14,8 @@ import {
   type WallInput,
   writtenBay,
 } from './plan-input.ts';
+import { rodShelf, shelfSag } from './shelf.ts';
 import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
-import { alsoOf, work } from './work.ts';
 
 /** The design load that goes with what the plan says the shelves of a case carry. */
 const LOAD_OF: Readonly<Record<NonNullable<CasePiece['carries']>, DesignLoad>> = {
@@ -79,7 +79,7 @@ function sagOf(
   const area = DESIGN_LOADS[design].load * 1e-6 * part.size.width * span;
   const load = Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
   const lipMaterial = lip && materialNameOf(plan.stock, lip.stock);
-  const reckoned = work('shelf-sag', {
+  const reckoned = work(shelfSag, {
     span,
     depth: part.size.width,
     thickness: part.size.thickness,
@@ -222,7 +222,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
   const diameter = first.max.x - first.min.x;
   const reach = first.max.z - first.min.z;
   const rod = (d: number, n: number) =>
-    work('rod-shelf', {
+    work(rodShelf, {
       rods: n,
       diameter: d,
       reach,
@@ -231,7 +231,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
       ...(n > 2 && { share: Math.min(1.9, n) }),
     });
   const working = rod(diameter, rods.length);
-  const leaned = work('rod-shelf', {
+  const leaned = work(rodShelf, {
     rods: rods.length,
     diameter,
     reach,

@@ -139,7 +139,7 @@ function lipOf({ height, thickness, material, modulus }: LipGiven, shelfModulus:
   return { height, thickness, modulus: modulus ?? (material ? materialOf(material).modulus : shelfModulus) };
 }
 
-const shelfSag = formula({
+export const shelfSag = formula({
   name: 'shelf-sag',
   title: 'Sag of a shelf',
   topic: 'strength',
@@ -738,7 +738,7 @@ const rod = formula({
 });
 
 const STEEL_MODULUS = 200_000;
-const rodShelf = formula({
+export const rodShelf = formula({
   name: 'rod-shelf',
   title: 'Floating shelf on rods',
   topic: 'strength',

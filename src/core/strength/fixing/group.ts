@@ -1,11 +1,11 @@
-import type { Working } from '../../notes/index.ts';
+import { type Working, work } from '../../notes/index.ts';
 import type { Wall } from '../../plan/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
+import { combinedLoading } from '../fixings.ts';
 import { bracketTensions } from '../hanging.ts';
-import { fixingUse, screwUse } from '../interaction.ts';
+import { fixingUse, screwUse, shareOfFixing } from '../interaction.ts';
 import { type Subject, titleOf } from '../plan-input.ts';
-import { work } from '../work.ts';
 import { type Capacity, capacityOf } from './capacity.ts';
 import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
@@ -93,8 +93,8 @@ export function hold(
   const finite = Number.isFinite(tension) ? tension : moment;
   const reckoned =
     capacity.interaction === 'wood'
-      ? work('combined-loading', { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
-      : work('fixing-use', { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
+      ? work(combinedLoading, { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
+      : work(shareOfFixing, { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
   const working: Working = {
     ...reckoned,
     inputs: [

@@ -1,7 +1,7 @@
-import type { Note } from '../../notes/index.ts';
+import { type Note, work } from '../../notes/index.ts';
+import { displayPattern } from '../fixings.ts';
 import { DISPLAY_PATTERNS, type DisplayPattern } from '../hanging.ts';
 import { type Subject, saying, titleOf, type WallInput } from '../plan-input.ts';
-import { work } from '../work.ts';
 
 /** A display heavier than the screws of its hole pattern are meant for. */
 export function patternNotes(input: WallInput, { placed, said }: Subject): readonly Note[] {
@@ -21,7 +21,7 @@ export function patternNotes(input: WallInput, { placed, said }: Subject): reado
       title: `${titleOf(placed)} weighs ${mass(said.mass)}; its hole pattern is meant for ${mass(DISPLAY_PATTERNS[found].mass)} at most`,
       advice:
         'Look at the back of the display for a larger pattern and at the mount for what it carries: one of the two is said wrong in the plan, or the mount does not suit.',
-      working: work('display-pattern', { pattern: found }),
+      working: work(displayPattern, { pattern: found }),
     },
   ];
 }
