@@ -4,15 +4,15 @@ export { type CheckCase, checkTable } from './check-table.ts';
 export { FEW } from './few.ts';
 export { type Formula, formula, type Outcome } from './formula.ts';
 export { byUrgency, type Note, type Verdict } from './note.ts';
-export {
-  type AnyCalculator,
-  type Calculator,
-  type CheckRow,
-  type ChoiceInput,
-  type InputSpec,
-  type InputSpecs,
-  type InputValues,
-  type QuantityInput,
+export type {
+  AnyCalculator,
+  Calculator,
+  CheckRow,
+  ChoiceInput,
+  InputSpec,
+  InputSpecs,
+  InputValues,
+  QuantityInput,
 } from './reckoner.ts';
 export { sayFigure } from './say-figure.ts';
 export { alsoOf, work } from './work.ts';
