@@ -90,7 +90,7 @@ const PACKS: readonly {
   { use: 'glue', name: ['wood glue', 'wood glue'], holds: ['16 fl oz', '500 ml'], wanted: 'always' },
   { use: 'drawer slide', name: ['drawer slides', 'drawer slides'], holds: ['1', '1'], wanted: ['drawers'] },
   { use: 'hinge', name: ['concealed hinges', 'concealed hinges'], holds: ['2', '2'], wanted: ['doors'] },
-  { use: 'shelf pin', name: ['shelf pins 1/4 in', 'shelf pins 5 mm'], holds: ['24', '20'], wanted: ['doors', 'gear'] },
+  { use: 'shelf pin', name: ['shelf pins 5 mm', 'shelf pins 5 mm'], holds: ['24', '20'], wanted: ['doors', 'gear'] },
   { use: 'rod', name: ['steel rod 1/2 in', 'steel rod 12 mm'], holds: ['36 in', '1 m'], wanted: ['shelves'] },
   { use: 'wall plate', name: ['wall plate for rods', 'wall plate for rods'], holds: ['1', '1'], wanted: ['shelves'] },
   { use: 'mount', name: ['fixed display mount', 'fixed display mount'], holds: ['1', '1'], wanted: ['display'] },
