@@ -130,6 +130,16 @@ describe('rods', () => {
     // one every 400 mm or so
     expect(centres({})).toEqual([200, 600, 1000]);
   });
+  it('stand as near each other as their ways and spacers let them', () => {
+    const near = (apart: number) => build({ core: 'core', rods: { at: [600, 600 + apart] } });
+    // to either side half of a way of 12 + 20, and a spacer
+    const least = 2 * (16 + THICKNESS.get('core')!);
+    expect(near(least).issues).toEqual([]);
+    expect(overlaps(near(least).placed)).toEqual([]);
+    expect(near(least - 1).issues.map(({ expected }) => expected)).toEqual([
+      expect.stringMatching(new RegExp(`, ${least} mm apart$`)),
+    ]);
+  });
   it('ride on the skins where the hollow is no higher than they are', () => {
     const { placed, issues } = build({ size: { width: 900, height: 24, depth: 200 }, rods: { diameter: 12 } });
     expect(issues).toEqual([]);

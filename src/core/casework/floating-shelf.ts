@@ -174,7 +174,7 @@ function layUp(
   const inner: Span = closed ? [t, width - t] : [0, width];
   const margin = Math.ceil(way / 2) + core.thickness;
   const reach: Span = [inner[0] + margin, inner[1] - margin];
-  const centres = rodCentres(draft, piece, context, width, reach);
+  const centres = rodCentres(draft, piece, context, width, reach, margin);
   if (!centres) return;
   const middle = Math.floor(height / 2);
   const rodY: Span = [middle - Math.floor(diameter / 2), middle - Math.floor(diameter / 2) + diameter];
@@ -244,6 +244,7 @@ function rodCentres(
   context: WallContext,
   width: Ticks,
   reach: Span,
+  margin: Ticks,
 ): Ticks[] | undefined {
   const count = piece.rods?.count;
   const within = (at: Ticks) => at >= reach[0] && at <= reach[1];
@@ -269,7 +270,7 @@ function rodCentres(
       });
     }
   }
-  const least = 2 * reach[0];
+  const least = 2 * margin;
   const wrong = centres.find((at, i) => !within(at) || (i > 0 && at - centres[i - 1]! < least));
   if (wrong === undefined && centres.length > 0) return centres;
   draft.issues.push({

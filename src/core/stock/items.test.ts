@@ -1,7 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { inch } from '../quantity/index.ts';
-import { boardSection, densityOf } from './items.ts';
+import { boardSection, densityOf, fixingLength } from './items.ts';
 import { stockPlan } from './stock.testing.ts';
+
+it.each<[string, number | undefined]>([
+  ['screws 10 × 80', 80],
+  ['screws 5 × 60 mm', 60],
+  ['#10 × 1-1/2 in', 38.1],
+  ['screws #8 × 1-1/4', 31.75],
+  ['#8 x 1.25', 31.75],
+  ['#8 × 2', 50.8],
+  ['#8 × 32', 32],
+  ['screws 4.2 × 9.5', 9.5],
+  ['brads', undefined],
+])('a fixing called %s is %s mm long', (name, length) => {
+  expect(fixingLength(name)).toBe(length);
+});
 
 describe('section of a board', () => {
   // American Softwood Lumber Standard, NIST PS 20, minimum dressed dry sizes: 1x4 is 3/4 × 3-1/2 in, 2x10 is 1-1/2 × 9-1/4 in.

@@ -16,13 +16,15 @@ export const stockName = (stock: Stock, id: string): string =>
 
 /**
  * How long a screw or plug is, mm, by its name: what stands behind the cross of `10 × 80`, `5 × 60 mm` or `#10 × 1-1/2 in`. A bare
- * number is taken for inches up to twelve and for millimetres beyond. Undefined where the name says no length.
+ * number is taken for inches up to twelve and for millimetres beyond, a decimal one for inches only behind a gauge number. Undefined where the name says no length.
  */
 export function fixingLength(name: string): number | undefined {
   const match = /[×x]\s*(\d+[ -]\d+\/\d+|\d+\/\d+|\d+(?:[.,]\d+)?)\s*(mm|cm|in|")?/.exec(name);
   if (!match) return undefined;
-  const inches = !/[.,]/.test(match[1]!) && (match[1]!.includes('/') || Number(match[1]) <= 12);
-  const read = parseQuantity(`${match[1]} ${match[2] ?? (inches ? 'in' : 'mm')}`, 'length');
+  const number = match[1]!;
+  const whole = !/[.,]/.test(number) || /#\s*\d+\s*[×x]/.test(name);
+  const inches = number.includes('/') || (whole && Number(number.replace(',', '.')) <= 12);
+  const read = parseQuantity(`${number} ${match[2] ?? (inches ? 'in' : 'mm')}`, 'length');
   return read.ok ? read.value : undefined;
 }
 
