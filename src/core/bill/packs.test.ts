@@ -104,6 +104,24 @@ describe('whole packs', () => {
       'pack-holds:r',
     ]);
   });
+  it('of rods as thick as they are wanted', () => {
+    const rod = (name: string) => fitting('a', 'rod', 1, { name, amount: { value: 200, unit: 'mm' } });
+    const packs = [
+      { id: 'thin', use: 'rod', name: 'steel rod 1/2 in × 36 in', holds: '36 in', price: 5 },
+      { id: 'thick', use: 'rod', name: 'rod 16 mm', holds: '1 m', price: 9 },
+    ];
+    expect(bought(packs, rod('rod 1, 12 mm'), rod('rod 2, 16 mm')).packs).toEqual([
+      ['thin', 1],
+      ['thick', 1],
+    ]);
+    expect(bought(packs, rod('rod 1, 5/8"')).packs).toEqual([['thick', 1]]);
+    expect(bought(packs, rod('rod 1, 20 mm')).notes).toEqual(['no-pack:rod']);
+    expect(bought([{ ...packs[1], name: 'round steel' }], rod('rod 1, 20 mm')).packs).toEqual([['thick', 1]]);
+  });
+  it('of wall plates, each out of one bar', () => {
+    const plates = fitting('a', 'wall plate', 3, { amount: { value: 600, unit: 'mm' } });
+    expect(bought([{ id: 'w', use: 'wall plate', holds: '1 m', price: 6 }], plates).packs).toEqual([['w', 3]]);
+  });
   it('of rods too short for one is said as it is', () => {
     const rod = fitting('a', 'rod', 1, { amount: { value: 1200, unit: 'mm' } });
     const titleOf = (holds: unknown) =>

@@ -175,6 +175,13 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
     const best = Math.max(...fits.map((p) => lengths.get(p) ?? 0));
     return fits.filter((p) => (lengths.get(p) ?? best) >= best - CLOSE);
   }
+  if (use === 'rod') {
+    const wanted = lengthsIn(fitting.name).at(-1);
+    return all.filter((p) => {
+      const has = lengthsIn(p.name ?? p.id);
+      return wanted === undefined || has.length === 0 || has.some((d) => Math.abs(d - wanted) <= LIKE);
+    });
+  }
   if (use !== 'drawer slide') return all;
   // Slides come by their length: where pack and fitting both name one, they must agree to 6 mm, since 14 in is sold as 350 mm.
   const wanted = lengthIn(fitting.name);
@@ -187,6 +194,8 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
 const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 'self-drilling screw', 'plug']);
 /** mm. Common practice. */
 const LONGER = 12;
+/** mm: as near as the inch and the millimetre size of one rod are; the next size is further off. */
+const LIKE = 1;
 /** mm: lengths that are the same but for rounding. */
 const CLOSE = 0.01;
 function lengthIn(text: string): number | undefined {
@@ -195,6 +204,13 @@ function lengthIn(text: string): number | undefined {
   const read = parseQuantity(`${match[1]} ${match[2]}`, 'length');
   return read.ok ? read.value : undefined;
 }
+
+/** Every length that a name tells, mm: the thickness of a rod, and how long it is sold. */
+const lengthsIn = (text: string): readonly number[] =>
+  [...text.matchAll(/(\d+[ -]\d+\/\d+|\d+\/\d+|\d+(?:[.,]\d+)?)\s*(mm|cm|in|")/g)].flatMap(([, number, unit]) => {
+    const read = parseQuantity(`${number} ${unit}`, 'length');
+    return read.ok ? [read.value] : [];
+  });
 
 const DIMENSION: Readonly<Record<NonNullable<Fitting['amount']>['unit'], Dimension>> = {
   mm: 'length',
@@ -248,7 +264,7 @@ function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefi
 }
 
 /** What is not pieced together: each length out of one bar or ring. */
-const IN_ONE: ReadonlySet<string> = new Set(['rod', 'signal cable', 'mains cable', 'plug cord']);
+const IN_ONE: ReadonlySet<string> = new Set(['rod', 'wall plate', 'signal cable', 'mains cable', 'plug cord']);
 /** A hacksaw takes about this, mm. Common practice. */
 const HACKSAW = 1.5;
 /** Whole bars or rings for lengths that may not be pieced together, each put into the first bar with room, longest first. */
