@@ -5,7 +5,6 @@ import type { Direction, Joint, Part, PartId } from '../scene/index.ts';
 /** A box in whole ticks (1/640 mm): least and greatest along x, y and z. Whole numbers, so that touching is not overlapping. */
 export type Cell = readonly [number, number, number, number, number, number];
 export const AXIS: Readonly<Record<Axis, 0 | 1 | 2>> = { x: 0, y: 1, z: 2 };
-export const AXIS_NAMES: readonly Axis[] = ['x', 'y', 'z'];
 
 /** The six directions; `d ^ 1` is the opposite, `d >> 1` the axis, even ones point along it. */
 export const DIRECTIONS: readonly Direction[] = ['right', 'left', 'up', 'down', 'front', 'back'];

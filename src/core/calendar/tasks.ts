@@ -1,6 +1,5 @@
 import { type Bill, type Cut, orderedCutUp } from '../bill/index.ts';
 import type { Waiting } from '../finish/index.ts';
-import type { Working } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import { isMade, type PartId, type PlacedPiece } from '../scene/index.ts';
@@ -706,34 +705,3 @@ const outlineArea = ({ outline }: PlacedRoom): number =>
       return sum + p.x * q.z - q.x * p.z;
     }, 0),
   ) / 2e6;
-
-/** The working of one task's time. */
-export function taskWorking(task: JobTask, pace: number): Working {
-  const whole = pace * task.counts.reduce((sum, { counted, count }) => sum + count * paceOf(counted).minutes, 0);
-  return {
-    what: `Time to ${task.title[0]!.toLowerCase()}${task.title.slice(1)}`,
-    formula: 't = pace · share · Σ count · minutes',
-    inputs: [
-      { symbol: 'pace', name: "this maker's time over the usual time", value: pace, unit: '' },
-      {
-        symbol: 'share',
-        name: 'share of it told in this task',
-        value: whole === 0 ? 0 : task.minutes / whole,
-        unit: '',
-      },
-      ...task.counts.flatMap(({ counted, count }) => [
-        { symbol: `n ${counted}`, name: paceOf(counted).what, value: count, unit: '' },
-        {
-          symbol: `t ${counted}`,
-          name: 'minutes for one',
-          value: paceOf(counted).minutes,
-          unit: 'min',
-          source: 'common practice' as const,
-        },
-      ]),
-    ],
-    result: { value: task.minutes, unit: 'min' },
-    source: 'common practice',
-    assumes: ['one person; two where a helper is named'],
-  };
-}

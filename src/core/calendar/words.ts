@@ -6,9 +6,7 @@ import type { Link } from './order.ts';
 export const dayOf = ({ first }: Pick<JobCalendar, 'first'>, moment: number, end = false): number =>
   first + Math.floor((end ? moment - 1 : moment) / MINUTES_A_DAY);
 
-/** `Saturday 5 Dec, 18:30` */
-export const momentWords = (calendar: Pick<JobCalendar, 'first'>, moment: number): string =>
-  `${dayWords(dayOf(calendar, moment))}, ${clockOf(moment)}`;
+/** `Sat 5 Dec, 18:30` */
 export const shortMoment = (calendar: Pick<JobCalendar, 'first'>, moment: number): string =>
   `${shortDay(dayOf(calendar, moment))}, ${clockOf(moment)}`;
 

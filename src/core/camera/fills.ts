@@ -1,16 +1,7 @@
 import { add, type Box, dot, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
 import { bodiesOf, lampsOf, type Staged } from '../surroundings/index.ts';
 import type { Sitter } from './sitters.ts';
-import {
-  type Camera,
-  clipToFrame,
-  hidesPoint,
-  type ImagePoint,
-  isInFrame,
-  project,
-  type Sight,
-  sightOf,
-} from './view.ts';
+import { type Camera, hidesPoint, type ImagePoint, isInFrame, project, sightOf } from './view.ts';
 
 /** Somebody as the camera sees them: two flat convex outlines, head and body, turned to the lens. */
 export interface Silhouette {
@@ -320,9 +311,3 @@ export function strayThings(
   });
   return { services, lamps };
 }
-
-/** Whether a straight edge from a to b is cut by the frame: in it on one side and out of it on the other. */
-export const leavesFrame = (camera: Camera, a: Vec3, b: Vec3, sight: Sight): boolean => {
-  const window = clipToFrame(camera, a, b, sight);
-  return window !== undefined && (window[0] > 1e-6 || window[1] < 1 - 1e-6);
-};

@@ -38,7 +38,6 @@ export {
   personSize,
   type Sex,
   SHOULDERS,
-  seatedEyeHeight,
 } from './people.ts';
 export { cameraNotes, type Framed, framesOf, type Glare, glaresOf, hiddenBehind, viewBoxes } from './plan.ts';
 export {

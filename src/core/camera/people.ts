@@ -68,7 +68,3 @@ export function deviate(share: number): number {
   }
   return (low + high) / 2;
 }
-
-/** Eye height of someone seated, above the floor: sitting eye height + seat (their own popliteal height when none is given). No shoes. */
-export const seatedEyeHeight = (sex: Sex, percentile: number, seat?: number): number =>
-  personSize('eye height sitting', sex, percentile) + (seat ?? personSize('popliteal height', sex, percentile));

@@ -16,7 +16,6 @@ export const boxAt = (x: number, y: number, z: number, width: number, height: nu
 
 export const side = (b: Box, axis: Axis): number => b.max[axis] - b.min[axis];
 export const isEmpty = (b: Box): boolean => AXES.some((axis) => side(b, axis) <= TOLERANCE);
-export const volume = (b: Box): number => (isEmpty(b) ? 0 : side(b, 'x') * side(b, 'y') * side(b, 'z'));
 export const centre = (b: Box): Vec3 => vec((b.min.x + b.max.x) / 2, (b.min.y + b.max.y) / 2, (b.min.z + b.max.z) / 2);
 export const move = (b: Box, by: Vec3): Box =>
   box(vec(b.min.x + by.x, b.min.y + by.y, b.min.z + by.z), vec(b.max.x + by.x, b.max.y + by.y, b.max.z + by.z));

@@ -58,7 +58,6 @@ export const toHex = (rgb: Triple): string =>
     .join('')}`;
 
 export const chromaticity = ([X, Y, Z]: Triple): readonly [number, number] => [X / (X + Y + Z), Y / (X + Y + Z)];
-export const fromChromaticity = (x: number, y: number, Y = 1): Triple => [(Y * x) / y, Y, (Y * (1 - x - y)) / y];
 /** CIE 1960 u, v. */
 export const uvOf = (x: number, y: number): readonly [number, number] => [
   (4 * x) / (-2 * x + 12 * y + 3),

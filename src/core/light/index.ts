@@ -23,7 +23,6 @@ export {
   chromaticity,
   ciede2000,
   D65_WHITE,
-  fromChromaticity,
   labToXyz,
   linearToSrgb,
   parseHex,

@@ -1,9 +1,7 @@
-import type { Source } from '../notes/index.ts';
-
 /**
- * Tables of the standard observer and of daylight, 380 to 780 nm. Copied in small from the public data of the CIE.
+ * Tables of the standard observer and of daylight, 380 to 780 nm. Copied in small from the public data of the CIE: CIE 15 / ISO 11664-1, 1931
+ * standard observer (2°), 5 nm.
  */
-export const OBSERVER_SOURCE: Source = { title: 'CIE 15 / ISO 11664-1', place: '1931 standard observer (2°), 5 nm' };
 export const FIRST = 380;
 export const STEP = 5;
 export const COUNT = 81;

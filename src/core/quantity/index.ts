@@ -19,7 +19,6 @@ export {
 export {
   denominator,
   formatLength,
-  type InchFraction,
   isInches,
   type LengthFormat,
   type LengthUnit,

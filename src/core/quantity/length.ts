@@ -70,9 +70,6 @@ const EXAMPLES: Readonly<Record<LengthUnit, string>> = {
   m: `1.029, 1029 mm or 40-1/2"`,
 };
 
-/** The finest fraction of an inch to print. */
-export type InchFraction = `1/${1 | 2 | 4 | 8 | 16 | 32 | 64 | 128}`;
-
 export interface LengthFormat {
   readonly unit: LengthUnit;
   /** With inches; 1/32 when neither this nor `decimals` is given. */

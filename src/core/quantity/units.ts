@@ -1,7 +1,7 @@
 /**
  * Quantities carry their unit in their type; at run time they are plain numbers.
  *
- * One unit inside for each dimension: lengths mm, areas mm², masses kg, forces N, moments N·mm, stresses MPa (N/mm²).
+ * One unit inside for each dimension: lengths mm, areas mm², masses kg; forces N, moments N·mm, stresses MPa (N/mm²) go by plain numbers.
  * Text is turned into these where it enters and back where it leaves, nowhere else.
  */
 declare const unit: unique symbol;
@@ -10,9 +10,6 @@ export type Quantity<U extends string> = number & { readonly [unit]: U };
 export type Mm = Quantity<'mm'>;
 export type Mm2 = Quantity<'mm²'>;
 export type Kg = Quantity<'kg'>;
-export type Newton = Quantity<'N'>;
-export type NewtonMm = Quantity<'N·mm'>;
-export type MPa = Quantity<'MPa'>;
 /** Whole smallest units of the plan's currency (cents, pence, yen), so that sums of money are exact. */
 export type Money = Quantity<'money'>;
 /** 1/640 mm: a tenth of a millimetre is 64 ticks and 1/128 in is 127, so every length a tape can read is whole. */

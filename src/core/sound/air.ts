@@ -6,9 +6,6 @@ export const soundSpeed = (celsius: number): number => 343.2 * Math.sqrt(kelvin(
 /** k = 24 ln 10 / c, s/m: the constant of every reverberation formula here. Textbooks round it to 0.16 … 0.167; we keep c. */
 export const sabineConstant = (speed: number): number => (24 * Math.LN10) / speed;
 
-/** The seven octave bands the formulas are asked for, nominal midband Hz. */
-export const OCTAVES = [125, 250, 500, 1000, 2000, 4000, 8000] as const;
-
 const NOMINAL_THIRDS = [
   50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300,
   8000, 10000,

@@ -2,7 +2,6 @@ export {
   type Air,
   airAttenuation,
   exactMidband,
-  OCTAVES,
   powerAttenuation,
   sabineConstant,
   soundSpeed,

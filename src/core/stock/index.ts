@@ -14,7 +14,6 @@ export {
   PANEL_GRADES,
   PANEL_KIND_NAMES,
   PANEL_KINDS,
-  PANEL_THICKNESS_VARIANCE,
   PARTICLEBOARD_DENSITY,
   type PanelCategory,
   type PanelGradeName,
@@ -38,7 +37,6 @@ export {
   stockName,
 } from './items.ts';
 export {
-  type CutAnswerOf,
   type CutJob,
   cutJobs,
   kerfOf,

@@ -52,7 +52,6 @@ export interface LengthJob extends JobOf<LengthProblem> {
   readonly from: 'board';
 }
 export type CutJob = PanelJob | LengthJob;
-export type CutAnswerOf<J extends CutJob> = J extends PanelJob ? PanelAnswer : LengthAnswer;
 
 /** A saw blade's usual kerf where the shop gives none: 1/8 in, or 3.2 mm with metric. Common practice. */
 export const kerfOf = (plan: Plan): Mm => plan.shop.kerf ?? (isInches(plan.units.length) ? snap(inch(1 / 8)) : mm(3.2));

@@ -56,7 +56,7 @@ export {
   vehicleSpare,
 } from './moving.ts';
 export { finest, ownMass, small, type WallInput } from './plan-input.ts';
-export { bendingNotes, carryingNotes, strengthNotes } from './plan-notes.ts';
+export { bendingNotes, carryingNotes } from './plan-notes.ts';
 export { type BuiltUp, builtUp, hollow, rectangle, round, type ShelfSection, shelfSection } from './section.ts';
 export { boltRows } from './split.ts';
 export {
@@ -71,7 +71,6 @@ export {
 export {
   pulloutSteel,
   pulloverSteel,
-  SCREW_RESISTANCE,
   SCREW_SAFETY,
   STUD_STEEL,
   type StudMils,

@@ -1,16 +1,9 @@
 import type { Note } from '../notes/index.ts';
-import { fixingNotes } from './fixing/notes.ts';
 import { subjectsOf, type WallInput } from './plan-input.ts';
 import { liftNotes } from './plan-lifting.ts';
 import { movementNotes } from './plan-movement.ts';
 import { standUpNotes, wayInNotes } from './plan-moving.ts';
 import { floatingNotes, shelfNotes } from './plan-shelves.ts';
-
-/**
- * Whether it holds: sag of every shelf of every case, solid wood that cannot move, what each piece hangs from. Each with its working, and a cure as edits where
- * one was found that settles it.
- */
-export const strengthNotes = (input: WallInput): readonly Note[] => [...bendingNotes(input), ...fixingNotes(input)];
 
 /** Of strength, what each piece answers by itself, whatever stands beside it. */
 export const bendingNotes = (input: WallInput): readonly Note[] =>

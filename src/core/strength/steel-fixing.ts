@@ -6,8 +6,6 @@ import { convert, inch } from '../quantity/index.ts';
  * edition your code names.
  */
 export const SCREW_SAFETY = 3.0;
-/** Resistance factor of the same connections. Source: AISI S100-16, section J4. */
-export const SCREW_RESISTANCE = 0.5;
 
 /** Pull-out from the sheet behind: 0.85 t d F_u, t the lesser of sheet and penetration. Source: AISI S100, eq. E4.4.1-1. */
 export const pulloutSteel = (thickness: number, diameter: number, ultimate: number): number =>

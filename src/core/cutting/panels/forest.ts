@@ -15,7 +15,6 @@ import type { Model } from './model.ts';
  *
  * Everything is in flat arrays: this is the inner loop of the search. Node numbers 0 … parts-1 are the parts themselves.
  */
-export type Forest = ReturnType<typeof createForest>;
 
 /** Of one place a part may be put: furthest growth in x and y, growth at no cost in x and y, the node beside it, how. */
 const STRIDE = 6;

@@ -1,14 +1,4 @@
-import {
-  type Box,
-  enclose,
-  type Frame,
-  fromRoom,
-  isEmpty,
-  move,
-  subtract,
-  vec,
-  withoutAll,
-} from '../../geometry/index.ts';
+import { type Box, type Frame, fromRoom, isEmpty, move, vec, withoutAll } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { Part, PlacedPiece, Solid } from '../../scene/index.ts';
 import type { Face } from './hidden-lines.ts';
@@ -73,9 +63,3 @@ export function sectionFaces(bodies: readonly Body[], look: Look, at: number): r
     }),
   );
 }
-
-/** The outside of a piece in a frame of the same turn. */
-export const outsideAt = (piece: PlacedPiece, offset: ReturnType<typeof vec>): Box => move(piece.outside, offset);
-
-export const sizeOf = (b: Box): ReturnType<typeof vec> => subtract(b.max, b.min);
-export const allBoxes = (bodies: readonly Body[]): Box => enclose(bodies.flatMap((b) => b.boxes));

@@ -98,8 +98,6 @@ export type Stock = Plan['stock'];
 export type PanelStockItem = Stock['panels'][number];
 export type BoardStockItem = Stock['boards'][number];
 export type PackItem = Stock['packs'][number];
-export type OffcutItem = Stock['rack'][number];
-export type Shop = Plan['shop'];
 export type Make = Plan['make'];
 export type Dates = Plan['dates'];
 

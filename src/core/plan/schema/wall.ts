@@ -44,10 +44,8 @@ export function blockingSchema(v: Values) {
     .meta({ id: 'Blocking', description: 'timber let in behind the board to take fixings' });
 }
 
-export const CARRIES = ['books', 'gear', 'light things'] as const;
-export type Carries = (typeof CARRIES)[number];
 export const carriesSchema = z
-  .enum(CARRIES)
+  .enum(['books', 'gear', 'light things'])
   .describe('what stands on the shelves, for their design load; left out: gear');
 
 /** What is done to the walls and where the work meets them, once the pieces stand. */

@@ -167,9 +167,6 @@ export const PARTICLEBOARD_DENSITY = [
   [38, 600],
 ] as const;
 
-/** ANSI A208.2-2009, tolerance table: a panel's mean thickness may differ by this from the nominal, mm. */
-export const PANEL_THICKNESS_VARIANCE = 0.125;
-
 /** Common sheet sizes, mm. Source: makers' lists; sizes of other regions from memory. */
 export const SHEET_SIZES = {
   '4 x 8 ft': { length: 2440, width: 1220 },
