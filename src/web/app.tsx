@@ -1,9 +1,8 @@
 import { useEffect } from 'preact/compat';
-import { redo } from './bench.ts';
 import { Desk } from './desk.tsx';
 import { later, NotCome } from './later.tsx';
 import { useRoute } from './route.ts';
-import { undo } from './undo.ts';
+import { redo, undo } from './undo.ts';
 import { useDesk } from './workspace.ts';
 
 const MOMENT = <p className="empty">One moment …</p>;
@@ -26,7 +25,7 @@ export function App() {
       if (!(event.ctrlKey || event.metaKey) || (key !== 'z' && key !== 'y')) return;
       if (event.target instanceof HTMLElement && event.target.matches('input, textarea')) return;
       event.preventDefault();
-      if (event.shiftKey || key === 'y') redo();
+      if (event.shiftKey || key === 'y') void redo();
       else void undo();
     };
     addEventListener('keydown', onKey);

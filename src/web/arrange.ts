@@ -1,8 +1,6 @@
 import {
-  applyToPlain,
   type Edit,
   kindOf,
-  lookUp,
   nameOf,
   type Option,
   type Path,
@@ -10,12 +8,10 @@ import {
   type PieceKind,
   type PlainValue,
   type Plan,
-  planOf,
   printersFor,
   readersFor,
   type Units,
 } from '../core/plan/index.ts';
-import { isInches } from '../core/quantity/index.ts';
 import type { PlacedRoom } from '../core/room/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 
@@ -52,9 +48,9 @@ export function written(units: Units, length: number): string {
   return back.ok && Math.abs(back.value - length) < 0.002 ? text : `${Number(length.toFixed(3))} mm`;
 }
 
-const CLOSE = 0.05;
-const set = (path: Path, value: PlainValue): Edit => ({ op: 'set', path, value });
-const without = (piece: Piece, path: Path, keys: readonly (keyof Piece)[]): Edit[] =>
+export const CLOSE = 0.05;
+export const set = (path: Path, value: PlainValue): Edit => ({ op: 'set', path, value });
+export const without = (piece: Piece, path: Path, keys: readonly (keyof Piece)[]): Edit[] =>
   keys.filter((key) => piece[key] !== undefined).map((key): Edit => ({ op: 'remove', path: [...path, key as string] }));
 
 /** Where a piece is to stand: along its wall, above the floor, out from the wall; or free, by its rear left corner. All in mm. */
@@ -135,230 +131,3 @@ const LEAST = 20;
 export const SIZED: ReadonlySet<PieceKind> = new Set(['case', 'shelf', 'display', 'lining', 'thing', 'lamp']);
 export const sizesOf = (piece: Piece): Readonly<Record<string, number>> =>
   'size' in piece && piece.size ? (piece.size as Readonly<Record<string, number>>) : {};
-
-/** `scores 2`, the first number that is free; a number at the end counts on. */
-export function freshName(taken: readonly string[], like: string): string {
-  const stem = like.replace(/ \d+$/, '');
-  if (!taken.includes(stem)) return stem;
-  for (let n = 2; ; n++) if (!taken.includes(`${stem} ${n}`)) return `${stem} ${n}`;
-}
-
-/** Another of the same beside it; what stood after it now stands after the copy. */
-export function copyEdits(
-  scene: Scene,
-  plain: PlainValue,
-  { piece, path, placed }: Found,
-): {
-  readonly edits: readonly Edit[];
-  readonly name: string;
-} {
-  const kind = kindOf(piece);
-  const name = freshName(scene.option.pieces.map(nameOf), nameOf(piece));
-  const { [kind]: _, title, from, centre, gap, on, after, at, ...rest } = lookUp(plain, path) as Fields;
-  const own = nameOf(piece);
-  const where: Fields =
-    at !== undefined && piece.at
-      ? { at: { ...(at as Fields), x: written(scene.plan.units, piece.at.x + piece.size.width + 100) } }
-      : { after: own };
-  const copy: PlainValue = {
-    [kind]: name,
-    ...(typeof title === 'string' && { title: `${title.replace(/ \d+$/, '')} ${name.match(/\d+$/)?.[0] ?? 2}` }),
-    ...rest,
-    ...(rest.above === undefined && placed && placed.frame.origin.y > CLOSE && !piece.at
-      ? { above: written(scene.plan.units, placed.frame.origin.y) }
-      : {}),
-    ...where,
-  };
-  const followers = scene.option.pieces.flatMap((p, i): readonly Edit[] =>
-    !at && p.after === own ? [set([...path.slice(0, -1), i, 'after'], name)] : [],
-  );
-  const index = path.at(-1) as number;
-  return { name, edits: [...followers, { op: 'insert', path: [...path.slice(0, -1), index + 1], value: copy }] };
-}
-type Fields = { readonly [key: string]: PlainValue };
-
-/** Takes a piece away; whatever leaned on it stays where it is. */
-export function removeEdits(scene: Scene, plain: PlainValue, found: Found): readonly Edit[] {
-  const own = nameOf(found.piece);
-  const list = found.path.slice(0, -1);
-  const edits = scene.option.pieces.flatMap((piece, i): readonly Edit[] => {
-    if (piece.after !== own && piece.on !== own) return [];
-    const path = [...list, i];
-    const placed = scene.pieces.find((p) => p.id === nameOf(piece));
-    const { units } = scene.plan;
-    const wall = placed?.wall;
-    const high = placed?.frame.origin.y ?? 0;
-    return [
-      ...without(piece, path, ['after', 'gap', 'on']),
-      ...(wall
-        ? [set([...path, 'wall'], wall.id), set([...path, 'from'], written(units, wall.from))]
-        : placed
-          ? [
-              ...without(piece, path, ['wall', 'from', 'centre', 'out']),
-              set([...path, 'at'], {
-                x: written(units, placed.frame.origin.x),
-                y: written(units, placed.frame.origin.z),
-                turn: placed.frame.turn,
-              }),
-            ]
-          : []),
-      ...(high > CLOSE ? [set([...path, 'above'], written(units, high))] : []),
-    ];
-  });
-  const all: Edit[] = [...edits, { op: 'remove', path: found.path }];
-  // what else names it loses the name; what cannot be without it (a light along its edge) goes too
-  for (let round = 0; round < MOST_NAMED; round++) {
-    const changed = applyToPlain(plain, all);
-    const issue = changed.ok ? planOf(changed.value).issues.find((i) => i.found === `'${own}'`) : undefined;
-    if (!changed.ok || !issue) break;
-    const piecePath = issue.path.slice(0, found.path.length);
-    const loose: Edit = { op: 'remove', path: issue.path };
-    const without = applyToPlain(changed.value, [loose]);
-    const stillWrong = without.ok && planOf(without.value).issues.some((i) => isBelow(i.path, piecePath));
-    all.push(stillWrong ? { op: 'remove', path: piecePath } : loose);
-  }
-  return all;
-}
-const MOST_NAMED = 200;
-const isBelow = (path: Path, above: Path): boolean => above.every((step, i) => path[i] === step);
-
-/** The piece mirrored in itself: columns the other way round, hinges on the other side, what is left of it now right. */
-export function mirrorEdits(plain: PlainValue, { piece, path }: Found): readonly Edit[] {
-  const own = lookUp(plain, path) as Fields;
-  const edits: Edit[] = [];
-  if ('inside' in own) edits.push(set([...path, 'inside'], mirroredBay(own.inside!)));
-  for (const key of ['ends', 'fillers', 'top'])
-    if (typeof own[key] === 'object' && own[key] !== null) edits.push(set([...path, key], swapped(own[key] as Fields)));
-  if ('rods' in piece && piece.rods?.at) {
-    const { width } = piece.size;
-    edits.push(
-      set([...path, 'rods', 'at'], piece.rods.at.map((at) => `${Number((width - at).toFixed(3))} mm`).reverse()),
-    );
-  }
-  return edits;
-}
-function swapped({ left, right, ...rest }: Fields): PlainValue {
-  return { ...rest, ...(right !== undefined && { left: right }), ...(left !== undefined && { right: left }) };
-}
-function mirroredBay(bay: PlainValue): PlainValue {
-  if (typeof bay !== 'object' || bay === null || Array.isArray(bay)) return bay;
-  const fields = bay as Fields;
-  const { columns, rows, door } = fields;
-  return {
-    ...fields,
-    ...(Array.isArray(columns) && { columns: columns.map(mirroredBay).reverse() }),
-    ...(Array.isArray(rows) && { rows: rows.map(mirroredBay) }),
-    ...(door === 'left' && { door: 'right' }),
-    ...(door === 'right' && { door: 'left' }),
-  };
-}
-
-/** The place that is as far from the right end of the wall as the piece now is from the left. */
-export function otherSide(scene: Scene, { piece, placed }: Found): Place | undefined {
-  const wall = scene.room.walls.find((w) => w.id === placed?.wall?.id);
-  return wall && placed?.wall ? { along: wall.length - placed.wall.from - piece.size.width } : undefined;
-}
-
-const NEW_SIZES: Readonly<Record<PieceKind, { readonly inch: readonly number[]; readonly metric: readonly number[] }>> =
-  {
-    case: { inch: [36, 30, 15], metric: [900, 760, 380] },
-    shelf: { inch: [36, 2.25, 8], metric: [900, 60, 200] },
-    display: { inch: [43.5, 25, 2.5], metric: [1100, 640, 60] },
-    lining: { inch: [48, 48], metric: [1200, 1200] },
-    thing: { inch: [24, 30, 24], metric: [600, 750, 600] },
-    strip: { inch: [36, 0.5, 0.75], metric: [1000, 10, 17] },
-    lamp: { inch: [24, 2.5, 24], metric: [600, 60, 600] },
-    absorber: { inch: [48, 48, 2], metric: [1200, 1200, 50] },
-    seat: { inch: [20, 18, 20], metric: [500, 450, 500] },
-    camera: { inch: [5, 4, 5], metric: [130, 100, 120] },
-  };
-const HIGH: Readonly<Partial<Record<PieceKind, { readonly inch: number; readonly metric: number }>>> = {
-  shelf: { inch: 60, metric: 1500 },
-  display: { inch: 40, metric: 1000 },
-  lining: { inch: 36, metric: 900 },
-  strip: { inch: 60, metric: 1500 },
-  absorber: { inch: 36, metric: 900 },
-  camera: { inch: 48, metric: 1200 },
-};
-/** Stands free in the room, not at a wall. */
-const FREE: ReadonlySet<PieceKind> = new Set(['thing', 'lamp', 'seat', 'camera']);
-const MM_PER_INCH = 25.4;
-
-/**
- * Where a new piece of this width, between these heights, stands clear of everything on its wall: right of the last of its kind where that
- * goes, else as far left as it can. Where there is no such place, at the left end: its notes then say what it runs into.
- */
-function freePlace(
-  room: PlacedRoom,
-  pieces: readonly PlacedPiece[],
-  wall: PlacedRoom['walls'][number],
-  kind: PieceKind,
-  wide: number,
-  [bottom, top]: readonly [number, number],
-): number {
-  const there = pieces.filter((p) => p.wall?.id === wall.id);
-  const taken = [
-    ...there
-      .filter((p) => p.frame.origin.y + p.outside.min.y < top && bottom < p.frame.origin.y + p.outside.max.y)
-      .map((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const),
-    ...room.openings.filter((o) => o.wall === wall.id && o.y[0] < top && bottom < o.y[1]).map((o) => o.x),
-  ];
-  const last = Math.max(0, ...there.filter((p) => p.kind === kind).map((p) => p.wall!.from + p.outside.max.x));
-  const starts = [last, 0, ...taken.map(([, end]) => end).sort((a, b) => a - b)];
-  const fits = (start: number): boolean =>
-    start + wide <= wall.length + CLOSE &&
-    taken.every(([from, to]) => start + wide <= from + CLOSE || to - CLOSE <= start);
-  return starts.find(fits) ?? 0;
-}
-
-/** A new piece of a usual size at a wall, clear of what stands there, or free in the middle of the room for a thing. */
-export function addEdits(
-  { plan, option, room, pieces }: Scene,
-  kind: PieceKind,
-  wallId: string,
-  plain?: PlainValue,
-): { readonly edits: readonly Edit[]; readonly name: string; readonly why?: string } {
-  const imperial = isInches(plan.units.length);
-  const say = (inches: number, metric: number): string => written(plan.units, imperial ? inches * MM_PER_INCH : metric);
-  const sizes = NEW_SIZES[kind];
-  const [width, height, depth] = sizes.inch.map((inches, i) => say(inches, sizes.metric[i]!));
-  const name = freshName(option.pieces.map(nameOf), kind);
-  const wide = imperial ? sizes.inch[0]! * MM_PER_INCH : sizes.metric[0]!;
-  const wall = room.walls.find((w) => w.id === wallId);
-  const high = HIGH[kind];
-  const [bottom, tall] = imperial
-    ? [(high?.inch ?? 0) * MM_PER_INCH, sizes.inch[1]! * MM_PER_INCH]
-    : [high?.metric ?? 0, sizes.metric[1]!];
-  const from = wall ? freePlace(room, pieces, wall, kind, wide, [bottom, bottom + tall]) : 0;
-  const thinnest = [...plan.stock.panels].sort((a, b) => a.thickness - b.thickness)[0];
-  if ((kind === 'shelf' || kind === 'lining') && !thinnest)
-    return { edits: [], name, why: 'The plan has no panel in its stock yet: add one first.' };
-  const like = option.pieces.findLast((piece) => kindOf(piece) === 'shelf');
-  const made =
-    plain !== undefined && like
-      ? (lookUp(plain, findPiece({ plan, option, pieces }, nameOf(like))!.path) as Fields)
-      : {};
-  const value: PlainValue = {
-    [kind]: name,
-    ...(FREE.has(kind)
-      ? { at: { x: say(48, 1200), y: say(60, 1500) } }
-      : { wall: wallId, from: written(plan.units, from) }),
-    ...(high && { above: say(high.inch, high.metric) }),
-    size: { width: width!, height: height!, ...(depth !== undefined && { depth }) },
-    ...(kind === 'shelf' && {
-      skin: made.skin ?? thinnest!.id,
-      ...((made.core ?? plan.make.panel) !== undefined && { core: made.core ?? plan.make.panel! }),
-      load: made.load ?? (imperial ? '10 lb' : '5 kg'),
-      ...(made.rods !== undefined && { rods: made.rods }),
-    }),
-    ...(kind === 'lining' && { panel: thinnest!.id }),
-    ...(kind === 'display' && { mass: imperial ? '30 lb' : '14 kg' }),
-    ...(kind === 'lamp' && { lumens: 3000 }),
-    ...(kind === 'camera' && { focal: '24 mm' }),
-    ...(kind === 'case' && { inside: { open: true, shelves: 1 } }),
-  };
-  return {
-    name,
-    edits: [{ op: 'insert', path: ['options', plan.options.indexOf(option), 'pieces', option.pieces.length], value }],
-  };
-}

@@ -15,7 +15,7 @@ import {
   sharing,
 } from '../core/plan/index.ts';
 import type { ReadPlan } from '../core/workspace/index.ts';
-import { type History, keepHistory, keptHistory } from './history.ts';
+import { type Change, type History, keepHistory, keptHistory } from './history.ts';
 import { whenIdle } from './idle.ts';
 import { keepOptions, keptOptions, type Options } from './kept-options.ts';
 import { create } from './store.ts';
@@ -154,14 +154,24 @@ export function change(title: string, edits: readonly Edit[], told = false): rea
   }
   lay(before.name, result.value.text, read);
   const { inverse } = result.value;
-  // a text that cannot be read is nothing to come back to
-  const kept =
-    before.issues.length > 0
-      ? { done: [], below: before.revision }
-      : { done: [...before.done, { title, inverse, base: before.revision }] };
-  set({ ...kept, undone: [], message: title });
+  set({ ...further(before, { title, inverse }), undone: [], message: title });
   keepHistory(before.name, get().text, get());
   return [];
+}
+
+/** The history with one step more; a text that cannot be read is nothing to come back to. */
+const further = ({ issues, done, revision }: Bench, made: Omit<Change, 'base'>): Partial<History> =>
+  issues.length > 0 ? { done: [], below: revision } : { done: [...done, { ...made, base: revision }] };
+
+/** Puts a text on the bench that was written elsewhere: a step of its own between those that were made here. */
+export function takeOver(name: string, text: string): void {
+  const before = get();
+  const made = { title: 'a change made elsewhere', inverse: difference(text, before.text), elsewhere: true };
+  lay(name, text);
+  if (made.inverse.length === 0) return;
+  const { undone, revision } = before;
+  set({ ...further(before, made), ...(undone.length > 0 && { undone: [...undone, { ...made, base: revision }] }) });
+  keepHistory(name, text, get());
 }
 
 /**
@@ -183,23 +193,19 @@ export function changeText(title: string, text: string): void {
   change(title, [{ op: 'text', at: 0, old, new: text }]);
 }
 
-function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
+/** Takes the last step back, or does it again. */
+export function step(from: 'done' | 'undone'): void {
   const before = get();
   const last = before[from].at(-1);
   if (!last) return;
+  const to = from === 'done' ? 'undone' : 'done';
   const result = applyEdits(before.text, last.inverse);
-  if (!result.ok) {
-    const message = `"${last.title}" cannot be taken back by itself: the plan was changed elsewhere since.`;
-    // what was made here no longer fits, but the server has every text there was
-    set({
-      message: `${message} Undo goes back by whole revisions from here.`,
-      done: [],
-      undone: [],
-      below: before.revision,
-    });
+  const read = result.ok ? readPlan(result.value.text, { file: before.name }) : undefined;
+  if (!result.ok || read!.issues.length > before.issues.length) {
+    giveUp(last.title);
     return;
   }
-  lay(before.name, result.value.text);
+  lay(before.name, result.value.text, read);
   set({
     [from]: before[from].slice(0, -1),
     [to]: [...before[to], { ...last, inverse: result.value.inverse }],
@@ -207,17 +213,10 @@ function step(from: 'done' | 'undone', to: 'done' | 'undone'): void {
   });
   keepHistory(before.name, get().text, get());
 }
-export const undoHere = (): void => step('done', 'undone');
-export const redo = (): void => step('undone', 'done');
-
-/** Goes back to an older text, of this revision of the server's; what stands on the bench can be done again. */
-export function backTo(text: string, revision: number): void {
-  const before = get();
-  const title = `everything since revision ${revision}`;
-  const again = { title, inverse: difference(text, before.text), base: revision };
-  lay(before.name, text);
-  set({ undone: [...before.undone, again], below: revision, message: `Undone: ${title}` });
-  keepHistory(before.name, text, get());
+/** What was made here no longer fits, but the server has every text there was. */
+export function giveUp(title: string): void {
+  const message = `"${title}" cannot be taken back by itself: the plan was changed elsewhere since. Undo goes back by whole revisions from here.`;
+  set({ message, done: [], undone: [], below: get().revision });
 }
 
 export const optionOf = (plan: Plan, id: string | undefined): Option =>

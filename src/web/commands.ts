@@ -1,15 +1,7 @@
 import type { PieceKind } from '../core/plan/index.ts';
-import {
-  addEdits,
-  copyEdits,
-  findPiece,
-  mirrorEdits,
-  otherSide,
-  placeEdits,
-  removeEdits,
-  type Scene,
-} from './arrange.ts';
+import { findPiece, placeEdits, type Scene } from './arrange.ts';
 import { change, say, useBench } from './bench.ts';
+import { addEdits, copyEdits, mirrorEdits, otherSide, removeEdits } from './whole-pieces.ts';
 
 /** What can be done with a whole piece, from wherever it is asked. */
 

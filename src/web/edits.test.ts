@@ -14,21 +14,9 @@ import {
   planOf,
   readPlan,
 } from '../core/plan/index.ts';
-import {
-  addEdits,
-  copyEdits,
-  findPiece,
-  freshName,
-  mirrorEdits,
-  otherSide,
-  placeEdits,
-  removeEdits,
-  type Scene,
-  SIZED,
-  sizeEdits,
-  written,
-} from './arrange.ts';
+import { findPiece, placeEdits, type Scene, SIZED, sizeEdits, written } from './arrange.ts';
 import { bayAround, bayNumber, bayPath, divideEdits, dropEdits, fillEdits, fillOf, joinEdits } from './bays.ts';
+import { addEdits, copyEdits, freshName, mirrorEdits, otherSide, removeEdits } from './whole-pieces.ts';
 
 const text = readFileSync(join(import.meta.dirname, '../../examples/lesson-room.plan.yaml'), 'utf8');
 const read = readPlan(text, {});

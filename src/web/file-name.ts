@@ -9,6 +9,6 @@ export function fileName(title: string, taken: readonly string[]): string {
       .slice(0, 40) || 'plan';
   for (let n = 1; ; n++) {
     const name = `${stem}${n === 1 ? '' : `-${n}`}.plan.yaml`;
-    if (!taken.includes(name)) return name;
+    if (!taken.some((one) => one.normalize('NFC').toLowerCase() === name)) return name;
   }
 }

@@ -6,6 +6,8 @@ export interface Change {
   readonly inverse: readonly Edit[];
   /** The server's revision on which it was made. */
   readonly base: number;
+  /** Made by another page or program: of what was made here before it, undo takes back that first. */
+  readonly elsewhere?: boolean;
 }
 export interface History {
   readonly done: readonly Change[];

@@ -12,7 +12,7 @@ import {
 } from '../core/plan/index.ts';
 import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
 import { change, useBench } from './bench.ts';
-import { addPiece, copyPiece, deletePiece, mirrorPiece, toOtherSide } from './commands.ts';
+import { command } from './command.ts';
 import { Choice, Field } from './field.tsx';
 import { later } from './later.tsx';
 
@@ -109,7 +109,7 @@ function AddPiece({ outcome, wall }: { readonly outcome: Outcome; readonly wall:
                 type="button"
                 onClick={() => {
                   shut();
-                  addPiece(outcome, kind, wall);
+                  void command('addPiece', outcome, kind, wall);
                 }}
               >
                 <b>{KINDS[kind][0]}</b> <span>{KINDS[kind][1]}</span>
@@ -191,15 +191,15 @@ function PieceForm({
         )}
       </div>
       <div className="buttons">
-        <button type="button" onClick={() => copyPiece(outcome, name)}>
+        <button type="button" onClick={() => void command('copyPiece', outcome, name)}>
           Copy
         </button>
-        <button type="button" onClick={() => mirrorPiece(outcome, name)}>
+        <button type="button" onClick={() => void command('mirrorPiece', outcome, name)}>
           Mirror
         </button>
         {placed?.wall && (
           <>
-            <button type="button" onClick={() => toOtherSide(outcome, name)}>
+            <button type="button" onClick={() => void command('toOtherSide', outcome, name)}>
               To the other side
             </button>
             <button type="button" onClick={() => fillWall(outcome, found)}>
@@ -207,7 +207,7 @@ function PieceForm({
             </button>
           </>
         )}
-        <button type="button" onClick={() => deletePiece(outcome, name)}>
+        <button type="button" onClick={() => void command('deletePiece', outcome, name)}>
           Delete
         </button>
       </div>

@@ -3,7 +3,6 @@ import { COMPARED } from '../core/bill/index.ts';
 import { drawLive, isLivePage } from '../core/drawing/index.ts';
 import { compareOutcomes, type Outcome, packetInput } from '../core/outcome.ts';
 import { type Edit, lookUp, type PlainValue, type Plan, printersFor } from '../core/plan/index.ts';
-import { freshName } from './arrange.ts';
 import { change, useBench } from './bench.ts';
 import { Field } from './field.tsx';
 import { firstPage, firstPages } from './first-pages.ts';
@@ -12,6 +11,7 @@ import { setFindingsOf } from './register.ts';
 import { SheetSvg } from './sheet-svg.tsx';
 import { regionOf } from './sight.tsx';
 import { today } from './today.ts';
+import { freshName } from './whole-pieces.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
 
 const WORDS: Readonly<Record<(typeof COMPARED)[number], string>> = {

@@ -20,7 +20,7 @@ import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } f
 import { Balloons } from './balloons.tsx';
 import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
-import { copyPiece, deletePiece, mirrorPiece } from './commands.ts';
+import { command } from './command.ts';
 import { holding, useHand } from './hand.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
 import { SheetSvg } from './sheet-svg.tsx';
@@ -176,9 +176,9 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     const edits = nudged(event, found, outcome, view);
     const [ctrl, key] = [event.ctrlKey || event.metaKey, event.key];
     if (edits) change(`${event.altKey ? 'Size' : 'Place'} of ${found.placed?.title ?? name}`, edits);
-    else if (key === 'Delete' || key === 'Backspace') deletePiece(outcome, name);
-    else if (ctrl && key.toLowerCase() === 'd') copyPiece(outcome, name);
-    else if (!ctrl && key.toLowerCase() === 'm') mirrorPiece(outcome, name);
+    else if (key === 'Delete' || key === 'Backspace') void command('deletePiece', outcome, name);
+    else if (ctrl && key.toLowerCase() === 'd') void command('copyPiece', outcome, name);
+    else if (!ctrl && key.toLowerCase() === 'm') void command('mirrorPiece', outcome, name);
     else return;
     event.preventDefault();
     event.stopPropagation();

@@ -3,12 +3,12 @@ import { openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
-import { optionOf, redo, useBench } from './bench.ts';
+import { optionOf, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
 import { later, ONE_MOMENT } from './later.tsx';
 import { setFindingsOf } from './register.ts';
 import type { FigureName } from './tally-figures.ts';
-import { canUndo, undo } from './undo.ts';
+import { canUndo, redo, undo } from './undo.ts';
 import type { Worked } from './work.ts';
 import { workHere } from './worked-plan.ts';
 
@@ -136,7 +136,12 @@ export function Tally({
         >
           Undo
         </button>
-        <button type="button" aria-disabled={undone.length === 0} onClick={redo} title={undone.at(-1)?.title}>
+        <button
+          type="button"
+          aria-disabled={undone.length === 0}
+          onClick={() => void redo()}
+          title={undone.at(-1)?.title}
+        >
           Redo
         </button>
         {menu}

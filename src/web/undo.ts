@@ -1,23 +1,26 @@
-import { say, undoHere, useBench } from './bench.ts';
+import { say, step, useBench } from './bench.ts';
 import { insist } from './insist.ts';
 
 let under = false;
 
 /**
- * Takes the last change back. What this browser does not know any more, or what another made, is gone back by the server's revisions:
- * undo has no end but the plan's first text.
+ * Takes the last change back. What was made elsewhere since stays. What this browser does not know any more is gone back by the server's
+ * revisions: undo has no end but the plan's first text.
  */
-export async function undo(): Promise<void> {
-  const { done } = useBench.getState();
-  if (done.length > 0) return undoHere();
+export const undo = (): Promise<void> => go('done');
+export const redo = (): Promise<void> => go('undone');
+
+async function go(from: 'done' | 'undone'): Promise<void> {
+  const last = useBench.getState()[from].at(-1);
+  if (last ? !last.elsewhere : from === 'undone') return step(from);
   if (under) return;
   under = true;
   try {
-    const { further } = await insist(
+    const { past } = await insist(
       () => import('./undo-further.ts'),
       () => say('The workbench is not reached: undo goes on when it is.'),
     );
-    await further();
+    await past(from);
   } finally {
     under = false;
   }

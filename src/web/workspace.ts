@@ -3,6 +3,7 @@ import {
   CLIENT_HEADER,
   type Conflict,
   type LiveEvent,
+  type Moved,
   type NewPlan,
   type Opening,
   type PlanEntry,
@@ -13,7 +14,7 @@ import {
   type Saved,
   type Session,
 } from '../core/workspace/index.ts';
-import { lay, layAnew, say, useBench } from './bench.ts';
+import { layAnew, say, takeOver, useBench } from './bench.ts';
 import { create } from './store.ts';
 
 /** Unique enough to tell pages apart; `crypto.randomUUID` does not exist on plain HTTP in a local network. */
@@ -40,6 +41,8 @@ export async function ask<T>(method: string, path: string, body?: unknown): Prom
       ...(body !== undefined && { body: JSON.stringify(body) }),
     });
     const value: unknown = response.status === 204 ? undefined : await response.json();
+    const moved = !response.ok && (value as Refusal).error.moved;
+    if (moved) await follow(moved);
     const shut = response.status === 401;
     if (shut !== useDesk.getState().shut) useDesk.setState({ shut });
     return response.ok
@@ -49,6 +52,14 @@ export async function ask<T>(method: string, path: string, body?: unknown): Prom
     const message = 'The workbench cannot be reached. What you did is kept on this page.';
     return { ok: false, status: 0, refusal: { error: { code: 'failed', message } } };
   }
+}
+
+/** Undefined while it cannot be loaded: what needs it goes another way, or is told again. */
+const elsewhere = () => import('./elsewhere.ts').catch(() => undefined);
+async function follow(moved: Moved): Promise<void> {
+  if (!(await elsewhere())?.follow(moved)) return;
+  useDesk.setState({ gone: false });
+  void save();
 }
 
 export const planPath = (name: string): string => `/plans/${encodeURIComponent(name)}`;
@@ -101,6 +112,8 @@ export async function openPlan(name?: string): Promise<void> {
   if (opened?.name === wanted && !asked) return take(opened, left, read);
   const plan = await ask<PlanState>('GET', planPath(wanted));
   if (plan.ok) return take(plan.value, left);
+  const { moved } = plan.refusal.error;
+  if (moved) return openPlan(moved.to);
   // what was made on a file that is gone is still here
   if (left && plan.status === 404) return takeUnsaved(wanted, left);
   useDesk.setState({ state: 'empty', why: plan.refusal.error.message });
@@ -144,13 +157,15 @@ let saved: { readonly text: string; readonly revision: number; readonly hash: st
 };
 export const revisionNow = (): number => saved.revision;
 
+const know = ({ text, revision, hash }: PlanState): void => {
+  saved = { text, revision, hash };
+  useBench.setState({ revision });
+};
 /** Puts a text that the server sent on the bench. */
 export function settleOn(state: PlanState): void {
-  saved = { text: state.text, revision: state.revision, hash: state.hash };
-  useBench.setState({ revision: state.revision });
-  lay(state.name, state.text);
+  know(state);
+  takeOver(state.name, state.text);
 }
-
 let saving = false;
 /** Why the last save failed. */
 let why = '';
@@ -185,10 +200,9 @@ async function save(): Promise<void> {
     // why it could not be saved does not hold any more
     if (useBench.getState().message === why) say(undefined);
     const untouched = useBench.getState().text === text;
-    saved = { text: value.text, revision: value.revision, hash: value.hash };
-    useBench.setState({ revision: value.revision });
+    know(value);
     if (value.text !== text && untouched) {
-      lay(name, value.text);
+      takeOver(name, value.text);
       say('Saved, together with a change made elsewhere.');
     } else if (value.text !== text) saved = { ...saved, text, merged: true };
     useDesk.setState({ kept: 'saved', gone: false });
@@ -293,7 +307,10 @@ async function heard(event: LiveEvent): Promise<void> {
     const plans = await ask<Plans>('GET', '/plans');
     if (plans.ok) useDesk.setState({ plans: plans.value.plans });
   }
-  if (event.type === 'plan-gone' && event.name === name) useDesk.setState({ gone: true });
+  if (event.type === 'plan-gone' && event.name === name) {
+    useDesk.setState({ gone: true });
+    if (event.to !== undefined) void follow({ name, to: event.to });
+  }
   if (event.type === 'plan' && event.name === name) useDesk.setState({ gone: false });
   if (event.type === 'hello' && useDesk.getState().kept === 'not saved') void save();
   const ours = event.type === 'plan' && event.name === name && event.by !== client && event.revision > saved.revision;
