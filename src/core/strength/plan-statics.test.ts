@@ -4,8 +4,10 @@ import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { STANDARD_GRAVITY } from '../quantity/index.ts';
 import { fixings } from './fixing/held.ts';
+
 import { bracketTensions } from './hanging.ts';
 import { fixingUse, screwUse } from './interaction.ts';
+import { notesOf, read, roomOf, sceneIn } from './plan.testing.ts';
 
 /**
  * Second route: a stiff plate on equal springs that bears at its lower edge on a spring ten million times as stiff. Two unknowns,
@@ -87,4 +89,79 @@ options:
       ),
       { numRuns: 40 },
     ));
+});
+
+/** Fixings of one piece of a plain room with studs 400 apart; a lining weighs as little as a part may. */
+const heldOf = (pieces: string, name: string) => {
+  const { plan } = read(
+    roomOf(pieces, {
+      stock: '  boards: [{id: lath, species: spruce, thickness: 24, width: 48, lengths: [{length: 3000}]}]',
+    }),
+  );
+  return fixings({ ...sceneIn(plan), massOf: (part) => (part.startsWith('l/') ? 1 : 0) }).pieces.find(
+    (p) => p.piece === name,
+  )!;
+};
+
+describe('what hangs is reckoned with what the plan says of it', () => {
+  // AWS 1.2.21: 50 psf for books, 40 for all else; the weight of the case left out, pull and shear grow alike
+  it('a case of books pulls its fixings by 50/40 of what one of gear does', () => {
+    const use = (carries: string) =>
+      heldOf(
+        `      - {case: k, wall: north, from: 600, above: 1200, carries: ${carries}, size: {width: 1000, height: 800, depth: 300}, inside: {fixed: 2}}`,
+        'k',
+      ).use!;
+    expect(use('books') / use('gear')).toBeCloseTo(50 / 40, 9);
+    expect(use('light things')).toBe(use('gear'));
+  });
+
+  it('panels of a stock of unknown weight: told so, and held to be nothing by nobody', () => {
+    const { plan } = read(
+      roomOf(
+        '      - {lining: l, wall: north, from: 400, above: 500, size: {width: 2000, height: 1800}, panel: odd, battens: {board: lath, spacing: 600}}',
+        {
+          stock:
+            '    - {id: odd, kind: zebra board, thickness: 18, sizes: [{length: 2440, width: 1220}]}\n  boards: [{id: lath, species: spruce, thickness: 24, width: 48, lengths: [{length: 3000}]}]',
+        },
+      ),
+    );
+    const note = notesOf(plan).find((n) => n.id === 'fixing:l')!;
+    expect(note.verdict).toBe('caution');
+    expect(note.title).toContain('what it weighs is not known');
+  });
+
+  it('a case hung before a lining is screwed through its panel and its battens', () => {
+    const hung = (before: string) =>
+      heldOf(
+        `${before}      - {case: k, wall: north, from: 600, above: 1200, out: 42, size: {width: 1000, height: 800, depth: 300}, fix: {kind: wood screw, diameter: 5, length: 80}}`,
+        'k',
+      );
+    const lining =
+      '      - {lining: l, wall: north, from: 400, above: 500, size: {width: 2000, height: 1800}, panel: ply, battens: {board: lath, spacing: 600}}\n';
+    expect(hung('').use).toBeLessThan(1);
+    const held = hung(lining);
+    // 80 long, 12.5 of board, 42 of lining, 3 of plate and a point of 10 leave less than six diameters of thread
+    expect(held.behind).toMatchObject({ hollow: 24 });
+    expect(held.use).toBe(Number.POSITIVE_INFINITY);
+  });
+});
+
+describe('rods of a floating shelf that stand to one side', () => {
+  const rodsAt = (at: string) => {
+    const { plan } = read(
+      roomOf(
+        `      - {shelf: s, wall: north, from: 600, above: 1400, size: {width: 1000, height: 60, depth: 200}, skin: thin, rods: {at: [${at}], diameter: 12}, load: 20 kg}`,
+      ),
+    );
+    const { working } = notesOf(plan).find((n) => n.id === 'rods:s')!;
+    return working!.also!.find((a) => a.symbol === 'σ')!.value;
+  };
+  // moments about the other rod: at 100 and 500 the one in the middle carries all, at 100 and 300 it carries twice the whole
+  it.each([
+    ['100, 500', 1],
+    ['100, 300', 2],
+    ['200, 500', 1],
+  ])('at %s the worst of them carries %f of the whole', (at, part) =>
+    expect(rodsAt(at) / rodsAt('200, 800')).toBeCloseTo(part / (1 / 2), 2),
+  );
 });

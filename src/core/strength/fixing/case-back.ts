@@ -4,14 +4,10 @@ import type { PlacedWall } from '../../room/index.ts';
 import { imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
 import type { Group, Hole } from './group.ts';
+import { isHung } from './hung-panel.ts';
 
 /** From the top of a case down to its fixings, mm: through the rail or the back, clear of the top. Common practice. */
 export const fromTop = (input: WallInput): number => (imperial(input) ? inch(2) : 50);
-
-/** Nothing is under it: more than a leveller's height above the floor, and not on top of another piece. */
-export function isHung({ placed, said }: Subject): boolean {
-  return !('on' in said && said.on !== undefined) && placed.frame.origin.y + placed.outside.min.y > 100;
-}
 
 /** Its top stands high for its depth, by itself or on another: it falls forward when it is pulled or climbed. Common practice. */
 export const isTall = ({ placed }: Subject): boolean =>
@@ -27,7 +23,9 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const holes = caseHoles(input, subject, wall, saidWall);
   if (!isHung(subject)) return { holes, hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
-  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * placed.outside.max.x * depth;
+  const books = 'case' in subject.said && subject.said.carries === 'books';
+  const design = books ? 'casework: books, school, library' : 'casework: all other';
+  const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * depth;
   const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
   const load = (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
   return { holes, hanging: { mass: load + ownMass(input, placed), reach: depth / 2, edge: bottom } };

@@ -2,8 +2,9 @@ import type { Note } from '../../notes/index.ts';
 import type { Edit, Piece } from '../../plan/index.ts';
 import { type Subject, set, type WallInput } from '../plan-input.ts';
 import { blocked, blockOf } from './blocking.ts';
-import { fromTop, isHung } from './case-back.ts';
+import { fromTop } from './case-back.ts';
 import { sizesFor } from './fastener.ts';
+import { isHung } from './hung-panel.ts';
 import { holds } from './trial.ts';
 
 /** Holes at the studs behind it, in place of those that miss; where no stud is behind it, timber let in behind its top. */

@@ -20,6 +20,9 @@ interface Hanging {
   readonly edge: number;
 }
 
+/** Why nothing can be said of what hangs on fixings when the stock of a part has no known density. */
+export const WEIGHTLESS = 'what it weighs is not known';
+
 /** From the left end of the wall, and above the floor, mm. */
 export interface Hole {
   readonly x: number;
@@ -88,6 +91,8 @@ export function hold(
   const reasons = capacities.flatMap((c) => ('why' in c ? [c] : []));
   if (holding.length === 0)
     return { ...base, use: Number.POSITIVE_INFINITY, unknown: reasons[0]?.why ?? 'nothing holds it' };
+  // not a fixing is asked for anything: the weight is not known
+  if (!(hanging.mass > 0)) return { ...base, unknown: WEIGHTLESS };
   if (!worst) return { ...base, unknown: reasons.find((r) => !r.none)?.why ?? 'nothing is known of it' };
   const { capacity, tension, shear, use } = worst;
   const finite = Number.isFinite(tension) ? tension : moment;

@@ -1,11 +1,11 @@
 import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
-import { caseGroup, isHung } from './case-back.ts';
+import { caseGroup } from './case-back.ts';
 import { slid } from './display-plate.ts';
 import { fixingOf } from './fastener.ts';
 import { hold } from './group.ts';
-import { isHungPanel } from './hung-panel.ts';
+import { isHung, isHungPanel } from './hung-panel.ts';
 import { liningGroup } from './lining-holes.ts';
 import type { FixingPlan, PieceFixing } from './point.ts';
 import { shelfGroup } from './shelf-plate.ts';

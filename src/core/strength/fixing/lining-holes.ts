@@ -36,7 +36,8 @@ export function liningGroup(
   return {
     holes: liningHoles(placed, said, wall, isScrew(fixing.kind) && saidWall.framing?.kind !== 'masonry'),
     hanging: {
-      mass: ownMass(input, placed) + tiles,
+      // its own weight is all that hangs: a part of which nobody knows it makes the whole unknown
+      mass: placed.parts.every((p) => input.massOf(p.id) !== undefined) ? ownMass(input, placed) + tiles : 0,
       reach: (max.z - min.z) / 2,
       edge: placed.frame.origin.y - wall.frame.origin.y + min.y,
     },

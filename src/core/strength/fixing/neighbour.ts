@@ -1,6 +1,6 @@
 import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
-import { isHung } from './case-back.ts';
 import { keptFixing } from './held.ts';
+import { isHung } from './hung-panel.ts';
 
 /** A case that touches this one along the wall and stands as high, and is itself held. */
 export function heldBeside(input: WallInput, subject: Subject): Subject | undefined {

@@ -4,11 +4,12 @@ import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
-import { isHung, isTall } from './case-back.ts';
+import { isTall } from './case-back.ts';
 import { cureOf } from './cure.ts';
+import { WEIGHTLESS } from './group.ts';
 import { fixingFor, keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
-import { isHungPanel } from './hung-panel.ts';
+import { isHung, isHungPanel } from './hung-panel.ts';
 import { heldBeside } from './neighbour.ts';
 import { isHeld, isScrew, type PieceFixing } from './point.ts';
 import { hollowOf, liningBehind } from './through.ts';
@@ -64,7 +65,10 @@ function heldNotes(
         ...base,
         verdict: 'caution',
         title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
-        advice: `${behindOf(input, subject)}Look what is behind the wall, and give the figures from the packet under fix: rated.`,
+        advice:
+          held.unknown === WEIGHTLESS
+            ? 'Give its stock a kind or species the handbook has, such as birch plywood, or a density: weigh a piece of it.'
+            : `${behindOf(input, subject)}Look what is behind the wall, and give the figures from the packet under fix: rated.`,
       },
     ];
   const beside = kind === 'tall' ? neighbour : undefined;
@@ -114,7 +118,7 @@ function heldNotes(
         kind === 'tall'
           ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
           : kind === 'hung' && 'case' in said
-            ? proofWords(input, subject, held)
+            ? `${behindOf(input, subject)}${proofWords(input, subject, held)}`
             : panels
               ? `${'absorber' in said ? 'Its screws go through the level joints between the tiles. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
               : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,

@@ -3,7 +3,7 @@ import { inch } from '../../quantity/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { gravityOf } from './ground.ts';
-import { isHungPanel, screwedParts } from './hung-panel.ts';
+import { isHung, isHungPanel, screwedParts } from './hung-panel.ts';
 
 /** Steel of a bracket or wall plate under the head, mm. Common practice. */
 export const PLATE = 3;
@@ -33,9 +33,10 @@ export function throughOf(input: WallInput, subject: Subject, wall: Wall): Throu
 const gravityOfStock = ({ plan }: WallInput, id: string): number =>
   gravityOf(plan.stock.boards.find((b) => b.id === id)?.species);
 
-/** The lining a piece hangs before, where its plate covers some of one: it is screwed through it. */
-export function liningBehind({ pieces }: WallInput, { placed, said }: Subject): PlacedPiece | undefined {
-  if (!('display' in said || 'shelf' in said) || !placed.wall) return undefined;
+/** The lining a piece hangs before, where its plate or its back covers some of one: it is screwed through it. */
+export function liningBehind({ pieces }: WallInput, subject: Subject): PlacedPiece | undefined {
+  const { placed, said } = subject;
+  if (!('display' in said || 'shelf' in said || ('case' in said && isHung(subject))) || !placed.wall) return undefined;
   const box = (p: PlacedPiece) => ({
     x: [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const,
     y: [p.frame.origin.y + p.outside.min.y, p.frame.origin.y + p.outside.max.y] as const,
