@@ -209,6 +209,22 @@ const LEANING = 25;
 /** Slope of a floating shelf that the eye sees as falling: L/100 of its reach. Common practice. */
 const TIP_SHARE = 100;
 
+/** From here on the rods stand so far to one side that moving them is the first cure: half as much again as the mean. Common practice. */
+const UNEVEN = 1.5;
+/** A limp shelf loads the middle one of three rods 1.9 times the mean: a beam over three supports, Roark. */
+const LIMP_SHARE = 1.9;
+
+/**
+ * Load of the most loaded rod over the mean where the rods do not stand evenly about the middle of a stiff shelf: by moments, as the
+ * bolts of a plate share a load beside their middle, 1 + n e x/Σ x². Past the last rod it is more than the whole: another is lifted.
+ */
+function besideShare(rods: readonly number[], middle: number): number {
+  const mean = rods.reduce((sum, x) => sum + x, 0) / rods.length;
+  const spread = rods.reduce((sum, x) => sum + (x - mean) ** 2, 0);
+  if (spread === 0) return 1;
+  return Math.max(...rods.map((x) => Math.abs(1 + (rods.length * (middle - mean) * (x - mean)) / spread)));
+}
+
 /** Notes on a floating shelf: its rods bent at the wall, and the box between and beyond them. */
 export function floatingNotes(input: WallInput, { placed, said, path }: Subject): readonly Note[] {
   if (!('shelf' in said)) return [];
@@ -221,15 +237,14 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
   const all = load + ownMass(input, placed);
   const diameter = first.max.x - first.min.x;
   const reach = first.max.z - first.min.z;
+  const beside = besideShare(
+    rods.map(({ min, max }) => (min.x + max.x) / 2),
+    said.size.width / 2,
+  );
+  const uneven = Math.max(rods.length > 2 ? LIMP_SHARE : 1, beside);
+  const share = uneven > 1.01 ? { share: uneven } : {};
   const rod = (d: number, n: number) =>
-    work(rodShelf, {
-      rods: n,
-      diameter: d,
-      reach,
-      load: all,
-      yield: ROD_YIELD,
-      ...(n > 2 && { share: Math.min(1.9, n) }),
-    });
+    work(rodShelf, { rods: n, diameter: d, reach, load: all, yield: ROD_YIELD, ...share });
   const working = rod(diameter, rods.length);
   const leaned = work(rodShelf, {
     rods: rods.length,
@@ -238,6 +253,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
     load: ownMass(input, placed),
     'tip-load': LEANING * STANDARD_GRAVITY,
     yield: ROD_YIELD,
+    ...(beside > 1.01 && { share: beside }),
   });
   const sag = working.result.value;
   const spare = (w: Working) => alsoOf(w, 'σ_y/σ') / ROD_SAFETY;
@@ -259,7 +275,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
       advice:
         verdict === 'fine'
           ? `Checked with ${mass(load)} on it, evenly spread. Someone who leans ${mass(LEANING)} on its front edge, the shelf empty, bends one rod ${small(input, leaned.result.value)}${alsoOf(leaned, 'σ_y/σ') < 1 ? ' and it stays bent: keep people off it' : ', and it springs back'}. Not checked: play in the sockets, and what the wall plate's screws say to that.`
-          : 'Thicker rods, more of them, or a shallower shelf.',
+          : `${beside > UNEVEN ? 'Rods that stand evenly about its middle, or thicker' : 'Thicker'} rods, more of them, or a shallower shelf.`,
       working: {
         ...working,
         limit: { value: reach / TIP_SHARE, unit: 'mm', why: `reach/${TIP_SHARE}`, source: 'common practice' },

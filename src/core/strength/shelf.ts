@@ -783,7 +783,8 @@ export const rodShelf = formula({
   compute: (v) => {
     if (v.bore >= v.diameter) throw new RangeError('the bore must be smaller than the rod');
     const I = round(v.diameter, v.bore);
-    const W = Math.min(1, v.share / v.rods) * v.load * STANDARD_GRAVITY;
+    // more than all of it, where the shelf reaches past its rods and lifts another
+    const W = (v.share / v.rods) * v.load * STANDARD_GRAVITY;
     const load = { span: v.reach, supports: 'cantilever', uniform: W, point: v['tip-load'] } as const;
     const moment = beamMoment(load);
     const stress = (moment * v.diameter) / 2 / I;
