@@ -15,6 +15,20 @@ export const modeFrequency = (
 
 /** More than this many are not worth listing, and would take minutes. */
 const MOST_MODES = 200_000;
+const ordersBelow = (size: readonly [number, number, number], speed: number, limit: number): readonly number[] =>
+  size.map((s) => Math.floor((2 * limit * s) / speed + 1e-9));
+const boxOf = (most: readonly number[]): number => most.reduce((product, m) => product * (m + 1), 1);
+
+/**
+ * A frequency up to which the modes can be listed: the one that is wanted, or a lower one for a room of sizes that none has.
+ * @throws RangeError when a size is not above 0
+ */
+export function listedUpTo(size: readonly [number, number, number], speed: number, wanted: number): number {
+  if (!size.every((s) => s > 0 && s < Number.POSITIVE_INFINITY)) throw new RangeError(`no room is ${size.join(' × ')}`);
+  let limit = wanted;
+  while (!(boxOf(ordersBelow(size, speed, limit)) <= MOST_MODES)) limit /= 2;
+  return limit;
+}
 
 /**
  * Every mode up to a frequency, ascending; equal ones in the order of their numbers.
@@ -22,8 +36,8 @@ const MOST_MODES = 200_000;
  */
 export function modesBelow(size: readonly [number, number, number], speed: number, limit: number): readonly Mode[] {
   const modes: Mode[] = [];
-  const most = size.map((s) => Math.floor((2 * limit * s) / speed + 1e-9));
-  if (!(most.reduce((product, m) => product * (m + 1), 1) <= MOST_MODES))
+  const most = ordersBelow(size, speed, limit);
+  if (!(boxOf(most) <= MOST_MODES))
     throw new RangeError(
       'so large a room has too many modes to list below so high a frequency: statistics serve better there',
     );

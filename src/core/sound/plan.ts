@@ -14,7 +14,7 @@ import {
   SURFACE_MATERIALS,
   type SurfaceMaterial,
 } from './materials.ts';
-import { crowdedModes, type Mode, modesBelow, schroederFrequency } from './modes.ts';
+import { crowdedModes, listedUpTo, type Mode, modesBelow, schroederFrequency } from './modes.ts';
 import { findReflections, parallelPairs } from './reflections.ts';
 import { arau, type Pairs } from './reverberation.ts';
 import { sayIndex, speechTransmission } from './speech.ts';
@@ -239,7 +239,7 @@ function reckon(staged: Staged): SoundPlan {
       return t >= 0 && t <= 1;
     });
   };
-  const modes = modesBelow(size, SPEED, Math.max(120, SPEED / Math.min(...size)));
+  const modes = modesBelow(size, SPEED, listedUpTo(size, SPEED, Math.max(120, SPEED / Math.min(...size))));
   /** Of what meets a face at 1 kHz, the share that does not come back as from a mirror: swallowed or thrown about, by what lies on it. */
   const faceCoefficient = (face: string, with_: boolean): number => {
     const wall = face.startsWith('wall ') ? room.walls[Number(face.slice(5))]?.id : undefined;

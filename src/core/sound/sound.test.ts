@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { airAttenuation, exactMidband, sabineConstant } from './air.ts';
-import { countModes, lowestModes, modeFrequency, modesBelow, smoothModeCount } from './modes.ts';
+import { countModes, listedUpTo, lowestModes, modeFrequency, modesBelow, smoothModeCount } from './modes.ts';
 import { arau, eyring, fitzroy, millington, type Pairs, type Patch, sabine } from './reverberation.ts';
 import { bandIndex, modulationTransfer, speechTransmission } from './speech.ts';
 import {
@@ -95,6 +95,16 @@ describe('modes', () => {
         });
       }),
     ));
+  it('are listed up to a lower frequency where a slip of the pen makes a room of sizes that none has', () => {
+    const size = [5.5, 3.9, 0.012] as const;
+    const wanted = 343 / 0.012;
+    expect(() => modesBelow(size, 343, wanted)).toThrow(RangeError);
+    const limit = listedUpTo(size, 343, wanted);
+    expect(limit).toBeGreaterThan(1000);
+    expect(modesBelow(size, 343, limit).length).toBeGreaterThan(1000);
+    expect(listedUpTo([5, 4, 2.6], 343, 120)).toBe(120);
+    expect(() => listedUpTo([5, 4, 0], 343, 120)).toThrow(RangeError);
+  });
   it('are as many as the smooth count says, within a few percent, high up', () => {
     const size = [5, 4, 2.6] as const;
     expect(modesBelow(size, 343, 600).length / smoothModeCount(size, 343, 600)).toBeCloseTo(1, 1);
