@@ -2,7 +2,7 @@ import Papa from 'papaparse';
 import type { BillLine } from '../core/bill/index.ts';
 import { type PacketInput, partNumbers } from '../core/drawing/index.ts';
 import { printersFor } from '../core/plan/index.ts';
-import { minorUnits } from '../core/quantity/index.ts';
+import { plainMoney } from '../core/quantity/index.ts';
 
 /** Cells that a spreadsheet would take for a formula are defused; lines end as RFC 4180 has them. */
 const write = (rows: readonly object[], columns: readonly string[]): string =>
@@ -77,8 +77,7 @@ const BILL_COLUMNS = [
 /** One row a line of the bill. Money in whole units of the plan's currency; a price that is not known is left empty, never 0. */
 export function billCsv({ plan, bill }: Pick<PacketInput, 'plan' | 'bill'>): string {
   const { currency } = plan.units;
-  const money = (minor: number | undefined): string =>
-    minor === undefined ? '' : (minor / 10 ** minorUnits(currency)).toFixed(minorUnits(currency));
+  const money = (minor: number | undefined): string => (minor === undefined ? '' : plainMoney(minor, currency));
   const rows = bill.lines.map((l: BillLine) => ({
     count: l.count,
     kind: l.kind,

@@ -1,7 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explain, explainThere } from '../core/issue/index.ts';
 import { type Path, printersFor } from '../core/plan/index.ts';
-import { minorUnits, parseMoney } from '../core/quantity/index.ts';
+import { minorUnits, parseMoney, plainMoney } from '../core/quantity/index.ts';
 import { dayNumber, stockName } from '../core/stock/index.ts';
 import {
   API,
@@ -50,16 +50,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
       say(prices.length === 1 ? 'In the price book.' : `${prices.length} prices are in the price book.`);
     } else say(answer.refusal.error.message);
   };
-  const enter = (row: Row): NewPrice => ({
-    id: uniqueId(),
-    stock: row.stock,
-    size: row.size,
-    supplier: row.supplier,
-    price: ((row.price ?? 0) / 10 ** decimalsOf(plan.units.currency)).toFixed(decimalsOf(plan.units.currency)),
-    currency: plan.units.currency,
-    date: row.date ?? today(),
-  });
-  const known = rows.filter((row) => row.price !== undefined);
+  const known = rows.flatMap((row) => forBook(row, plan.units.currency));
   const old = history === undefined ? [] : book.prices.filter((p) => p.stock === history);
   return (
     <section className="sheet-like">
@@ -133,7 +124,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
         </tbody>
       </table>
       <div className="buttons">
-        <button type="button" disabled={known.length === 0} onClick={() => void put(known.map(enter))}>
+        <button type="button" disabled={known.length === 0} onClick={() => void put(known)}>
           Write these into the book
         </button>
         {session && (
@@ -339,6 +330,18 @@ function rowsOf(plan: WorkedPlan['plan'], show: (mm: number) => string): readonl
   ];
 }
 
-/** Minor units of a currency: two decimals nearly everywhere, none in yen and its like. */
-const decimalsOf = (currency: string): number =>
-  new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+/** A price of the plan as the book takes it; nothing where it is not known. */
+export const forBook = ({ stock, size, supplier, price, date }: Omit<Row, 'path'>, currency: string): NewPrice[] =>
+  price === undefined
+    ? []
+    : [
+        {
+          id: uniqueId(),
+          stock,
+          size,
+          supplier,
+          price: plainMoney(price, currency),
+          currency,
+          date: date ?? today(),
+        },
+      ];

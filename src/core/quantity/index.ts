@@ -26,7 +26,7 @@ export {
   printedStep,
 } from './length.ts';
 export { formatMass, type MassUnit, parseMass } from './mass.ts';
-export { formatMoney, type MoneyFormat, minorUnits, parseMoney } from './money.ts';
+export { formatMoney, type MoneyFormat, minorUnits, parseMoney, plainMoney } from './money.ts';
 export { type NumberRead, readNumber } from './number.ts';
 export { isSaidOtherwise, type SaidIn, sayValue } from './said.ts';
 export { UNBROKEN_SPACE, unbroken } from './unbroken.ts';

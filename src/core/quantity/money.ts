@@ -92,6 +92,9 @@ export interface MoneyFormat {
   readonly mark?: 'sign' | 'code' | 'none';
 }
 
+/** Every decimal of the currency and nothing else, for a table that another program reads: `1299.00`. */
+export const plainMoney = (money: number, currency: string): string => padded0(money, minorUnits(currency));
+
 /** Every decimal of the currency, thousands parted by commas: `$1,299.00`. Reads back as the same amount. */
 export function formatMoney(money: number, currency: string, { mark = 'sign' }: MoneyFormat = {}): string {
   if (!Number.isSafeInteger(money)) throw new RangeError(`expected whole smallest units of ${currency}, got ${money}`);
