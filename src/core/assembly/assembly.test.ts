@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { buildCase } from '../casework/index.ts';
 import { AT_ORIGIN, firstOf, planOf } from '../casework/plan.testing.ts';
 import { anyCase, builtOf } from '../casework/random.testing.ts';
-import { type AssemblyPlan, type AssemblyStep, assemblySteps } from './index.ts';
+import { type AssemblyPlan, type AssemblyStep, assemblySteps, jobAssembly } from './index.ts';
 import { judge } from './laws.testing.ts';
 
 /** Thousands more: `npm run bench -- assembly`. */
@@ -176,6 +176,22 @@ describe('gauges', () => {
     expect(found.map((g) => [g.from, g.distance, g.parts.map((p) => p.by)])).toContainEqual(['parts', 300, ['width']]);
     const cut = assemblySteps(built('251 mm'));
     expect(cut.spacers.length).toBeGreaterThan(0);
+  });
+  it('takes no part of a twin, which the last of them to be built has not', () => {
+    const twin = { size: { width: 500, height: 700, depth: 300 }, toe: { height: 90 }, inside: { fixed: [318] } };
+    const plan = planOf({
+      panels: [{ id: 'ply', thickness: 18 }],
+      make: { panel: 'ply', joint: 'butt', back: { kind: 'none' } },
+      pieces: [
+        { case: 'a', ...twin },
+        { case: 'b', ...twin },
+      ],
+    });
+    const pieces = plan.options[0]!.pieces.flatMap((p) => ('case' in p ? [buildCase(p, plan, AT_ORIGIN).placed] : []));
+    const jobs = jobAssembly(pieces);
+    expect(jobs.map(({ piece, alike }) => [piece.id, ...alike.map((p) => p.id)])).toEqual([['a', 'b']]);
+    const lent = jobs[0]!.plan.steps.flatMap((s) => s.set.flatMap((l) => l.gauge?.parts ?? []));
+    expect(lent.filter(({ part }) => part.startsWith('b/'))).toEqual([]);
   });
 });
 

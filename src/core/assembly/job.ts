@@ -11,21 +11,26 @@ export interface PieceAssembly {
   readonly alike: readonly PlacedPiece[];
 }
 
-/** Every case and floating shelf of an option, in order. What is not yet built is loose and may serve as a gauge. */
+/**
+ * Every case and floating shelf of an option, in order. What is not yet built is loose and may serve as a gauge; but nothing of a piece
+ * that is built along with its like, since the last of them has no other beside it.
+ */
 export function jobAssembly(
   pieces: readonly PlacedPiece[],
   options: Omit<AssemblyOptions, 'loose'> = {},
 ): readonly PieceAssembly[] {
   const built = pieces.filter((p) => (p.kind === 'case' || p.kind === 'shelf') && p.parts.length > 0);
   const done: (PieceAssembly & { readonly shape: string; readonly alike: PlacedPiece[] })[] = [];
+  const shapes = built.map(shapeOf);
   built.forEach((piece, i) => {
-    const shape = shapeOf(piece);
+    const shape = shapes[i]!;
     const same = done.find((d) => d.shape === shape);
     if (same) {
       same.alike.push(piece);
       return;
     }
-    const loose = built.slice(i + 1).flatMap((p) => p.parts);
+    const begun = new Set(shapes.slice(0, i + 1));
+    const loose = built.flatMap((p, k) => (k > i && !begun.has(shapes[k]!) ? p.parts : []));
     done.push({ piece, plan: assemblySteps(piece, { ...options, loose }), alike: [], shape });
   });
   return done.map(({ piece, plan, alike }) => ({ piece, plan, alike }));
