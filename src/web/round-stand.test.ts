@@ -56,4 +56,15 @@ describe.each(['lesson-room', 'radio-corner'])('who looks at the set of %s', (ex
         expect(whole.normal[0] * x + whole.normal[2] * z + whole.constant).toBeGreaterThan(1);
     }
   });
+
+  it('loses to a cut from above what is high, all over the room alike', () => {
+    const { ceiling } = outcome.room;
+    for (const share of [0.1, 0.6]) {
+      const { normal, constant } = sectionOf(outcome, share, 'above');
+      expect([normal[0], normal[2]]).toEqual([expect.closeTo(0), expect.closeTo(0)]);
+      const at = (share: number): number => normal[1] * ceiling * METRES * share + constant;
+      expect(at(1 - share - 0.01)).toBeGreaterThan(0);
+      expect(at(1 - share + 0.01)).toBeLessThan(0);
+    }
+  });
 });

@@ -2,7 +2,7 @@ import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
 import { isInches, type LengthUnit, mm } from '../core/quantity/index.ts';
-import { type Answers, leastOf, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { type Answers, leastOf, mostOf, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
 import { bareLength } from './bare-length.ts';
 import { useBench } from './bench.ts';
 import { Entry } from './entry.tsx';
@@ -106,14 +106,17 @@ export default function Start({ why }: { readonly why: string }) {
     const faults: Partial<Record<string, Issue>> = {};
     const size = (key: 'wall' | 'ceiling' | 'room') => {
       const result = read(typed[key] ?? usual[key]);
+      const [least, most] = [leastOf(length)[key], mostOf(length)[key]];
+      const print = printersFor({ length, currency });
+      // a bare number may have been meant in another unit
+      const said = (how: string, expected: string): Issue => ({
+        path: [],
+        message: `${print.length(mm(result.ok ? result.value : 0))} is too ${how} for a room`,
+        expected,
+      });
       if (!result.ok) faults[key] = result.issues[0]!;
-      else if (result.value < leastOf(length)[key])
-        faults[key] = {
-          path: [],
-          // a bare number may have been meant in feet
-          message: `${printersFor({ length, currency }).length(result.value)} is too small for a room`,
-          expected: `at least ${printersFor({ length, currency }).notLess(leastOf(length)[key])}`,
-        };
+      else if (result.value < least) faults[key] = said('small', `at least ${print.notLess(least)}`);
+      else if (result.value > most) faults[key] = said('large', `at most ${print.notMore(most)}`);
       return result.ok ? result.value : mm(0);
     };
     const answers: Answers = {

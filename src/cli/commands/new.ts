@@ -6,7 +6,7 @@ import { type Command, Option } from 'commander';
 import { nearest } from '../../core/issue/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
 import { isInches, type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
-import { type Answers, leastOf, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
+import { type Answers, leastOf, mostOf, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
 import { Ending, say, whyNot } from '../shell.ts';
 
 interface Flags {
@@ -92,7 +92,7 @@ async function answers(flags: Flags): Promise<Answers> {
     const unit = await settle<LengthUnit>(flags.units, `Lengths in ${UNITS.join(', ')}?`, 'ft-in', oneOf(UNITS));
     const imperial = isInches(unit);
     const print = printersFor({ length: unit, currency: 'XXX' });
-    const least = leastOf(unit);
+    const [least, most] = [leastOf(unit), mostOf(unit)];
     const length =
       (least: number, most: number) =>
       (text: string): Mm | string => {
@@ -115,19 +115,19 @@ async function answers(flags: Flags): Promise<Answers> {
       flags.wall,
       'How long is the wall?',
       imperial ? `12'` : '3600 mm',
-      length(least.wall, 50_000),
+      length(least.wall, most.wall),
     );
     const ceiling = await settle<Mm>(
       flags.ceiling,
       'How high is the ceiling?',
       imperial ? `8'` : '2500 mm',
-      length(least.ceiling, 12_000),
+      length(least.ceiling, most.ceiling),
     );
     const room = await settle<Mm>(
       flags.room,
       'How far does the room go back from it?',
       imperial ? `10'` : '3000 mm',
-      length(least.room, 50_000),
+      length(least.room, most.room),
     );
     const framing = await settle<Answers['framing']>(
       flags.framing,

@@ -1,1 +1,1 @@
-export { type Answers, leastOf, NEEDS, type Need, starterPlan } from './starter.ts';
+export { type Answers, leastOf, mostOf, NEEDS, type Need, starterPlan } from './starter.ts';

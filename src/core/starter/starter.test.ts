@@ -4,7 +4,7 @@ import { explain } from '../issue/index.ts';
 import { workOut } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { formatLength, inch, type LengthUnit, mm } from '../quantity/index.ts';
-import { type Answers, leastOf, NEEDS, starterPlan } from './index.ts';
+import { type Answers, leastOf, mostOf, NEEDS, starterPlan } from './index.ts';
 
 const LEAST = leastOf('mm');
 
@@ -45,4 +45,13 @@ it.each<[LengthUnit, ...string[]]>([
   ['m', '0.6 m', '1.5 m', '1.2 m'],
 ])('asks in %s for at least %s of wall, %s of ceiling and %s of room', (unit, ...said) =>
   expect(Object.values(leastOf(unit)).map((length) => formatLength(length, { unit }))).toEqual(said),
+);
+
+it.each<[LengthUnit, ...string[]]>([
+  ['ft-in', `160' 0"`, `40' 0"`, `160' 0"`],
+  ['in', '1920"', '480"', '1920"'],
+  ['mm', '50000 mm', '12000 mm', '50000 mm'],
+  ['m', '50 m', '12 m', '50 m'],
+])('asks in %s for at most %s of wall, %s of ceiling and %s of room', (unit, ...said) =>
+  expect(Object.values(mostOf(unit)).map((length) => formatLength(length, { unit }))).toEqual(said),
 );

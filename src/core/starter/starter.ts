@@ -24,6 +24,11 @@ export const leastOf = (unit: LengthUnit): { readonly wall: Mm; readonly ceiling
   isInches(unit)
     ? { wall: inch(24), ceiling: inch(60), room: inch(48) }
     : { wall: mm(600), ceiling: mm(1500), room: mm(1200) };
+/** The greatest, round in either system: more is a slip of the unit, or a hall. Common practice. */
+export const mostOf = (unit: LengthUnit): { readonly wall: Mm; readonly ceiling: Mm; readonly room: Mm } =>
+  isInches(unit)
+    ? { wall: inch(160 * 12), ceiling: inch(40 * 12), room: inch(160 * 12) }
+    : { wall: mm(50_000), ceiling: mm(12_000), room: mm(50_000) };
 
 /** Round sizes of either system: a low run, the longest shelf to stay straight under books in 3/4 in panels, the gap at the walls. */
 const SIZES = {
