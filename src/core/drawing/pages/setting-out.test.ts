@@ -36,6 +36,27 @@ it('the drilling table says where a wall plate sits that is not behind the middl
   expect(drillingTable(1600)).not.toContain('wall plate sits');
 });
 
+it('the drilling table tells no share of what nothing can hold', () => {
+  const { plan, issues } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls: [{id: north, length: 4000, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+options:
+  - id: one
+    pieces:
+      - {case: flat, title: Flat, wall: north, from: 0, size: {width: 1000, height: 19, depth: 380}, toe: {height: 90, setback: 60}}
+`);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  const used = packetPages(inputOf(plan, plan.options[0]!), { paper: 'A4' })
+    .filter(({ id }) => id.startsWith('setting-north-table'))
+    .flatMap(({ marks }) => textsOf(marks).map((t) => t.text.replaceAll(/\s/g, ' ')))
+    .filter((text) => text.includes('%'));
+  expect(used.length).toBeGreaterThan(0);
+  expect(new Set(used)).toEqual(new Set(['> 100 %']));
+});
+
 it.each(EXAMPLES)(
   'writes nothing as what it is nothing of, in one manner on all sheets of %s, and never less than nothing',
   (name) => {

@@ -157,6 +157,10 @@ function behind({ point: { lands, stud } }: HoleMark): string {
   return lands === 'board only' ? 'board only' : lands === 'unknown' ? 'not known: look first' : lands;
 }
 
+/** How much of what a fixing may take is taken; where nothing can hold it there is no share to tell. */
+const usedOf = ({ use }: HoleMark['point']): string =>
+  use === undefined ? '?' : Number.isFinite(use) ? `${Math.round(use * 100)} %` : '> 100 %';
+
 function tablePages(
   desk: Desk,
   { wall, level, plumb, holes, pieces, boxes, cables }: WallSettingOut,
@@ -185,7 +189,7 @@ function tablePages(
     },
     {
       head: 'Used',
-      cell: (h) => (h.point.use === undefined ? '?' : `${Math.round(h.point.use * 100)} %`),
+      cell: (h) => usedOf(h.point),
       align: 'right',
     },
     { head: 'Done', cell: () => '', tick: true },
