@@ -21,7 +21,7 @@ import {
 import { personSize } from './people.ts';
 import { barsAcross, MOIRE_LIMIT, pitchInPixels, pulseSwing, rippleLeft } from './shutter.ts';
 import { type Sitter, sittersOf } from './sitters.ts';
-import { type Camera, glareAt, type Headroom, hidesPoint, roomRound, seenShare, sightOf } from './view.ts';
+import { type Camera, glareAt, type Headroom, hidesPoint, project, roomRound, seenShare, sightOf } from './view.ts';
 
 /** A camera of the plan, set up: where it looks and what its picture holds. Lengths mm, angles degrees. */
 export interface Framed {
@@ -64,6 +64,9 @@ export interface Framed {
 
 /** Room between two people's shoulders, mm. Common practice. */
 const ELBOW = 100;
+
+/** From chin to crown, mm: the survey's median, rounded, as outlines of people have it. */
+const HEAD_HEIGHT = 230;
 
 const GREENLEAF = { title: 'A. R. Greenleaf, Photographic Optics', edition: '1950' } as const;
 
@@ -439,10 +442,69 @@ function pictureNotes(framed: Framed, staged: Staged): readonly Note[] {
   return notes;
 }
 
+/** People the picture has not, or not as they should be: behind the lens, under its lower edge, behind something, out of focus. */
+function awayNotes(framed: Framed, staged: Staged): readonly Note[] {
+  const { camera, near, far, silhouettes } = framed;
+  const show = printersFor(staged.plan.units).length;
+  const note = (what: string, sitter: Sitter, title: string, advice: string): Note => ({
+    id: `${what}:${framed.id}/${sitter.id}`,
+    about: sitter.id,
+    at: sitter.head,
+    verdict: 'caution',
+    title,
+    advice,
+  });
+  const before = new Map(framed.sitters.map((s) => [s.sitter.id, s]));
+  const sitting = silhouettes.map((p) => p.sitter);
+  const bodies = bodiesOf(staged).filter((b) => !sitting.some((s) => sitsIn(s, b.box)));
+  return sittersOf(staged).flatMap((sitter): readonly Note[] => {
+    const own = before.get(sitter.id);
+    if (!own?.round)
+      return [
+        note(
+          'behind-lens',
+          sitter,
+          `${sitter.title} sits behind the lens of ${framed.title}`,
+          'Turn the camera round or set it elsewhere; or let somebody else have that seat.',
+        ),
+      ];
+    const chin = project(camera, vec(sitter.head.x, sitter.head.y - HEAD_HEIGHT, sitter.head.z));
+    if (chin && chin.y < -camera.height / 2)
+      return [
+        note(
+          'below-frame',
+          sitter,
+          `The face of ${sitter.title} is cut by the lower edge of ${framed.title}`,
+          'Aim the camera lower, move it back, or take a shorter lens.',
+        ),
+      ];
+    const hides = bodies.find((b) => hidesPoint(camera.at, sitter.eyes, b.box));
+    if (hides)
+      return [
+        note(
+          'hidden-face',
+          sitter,
+          `${hides.piece.title || hides.piece.id} hides the face of ${sitter.title} from ${framed.title}`,
+          'Move the camera or what stands before it; a piece counts as closed and as large as it is outside.',
+        ),
+      ];
+    if (own.depth >= near - 1 && own.depth <= far + 1) return [];
+    return [
+      note(
+        'soft-face',
+        sitter,
+        `${sitter.title} is not sharp in ${framed.title}: ${show(own.depth)} away, where it is sharp from ${show(near)} ${Number.isFinite(far) ? `to ${show(far)}` : 'on'}`,
+        'Stop the lens down, seat people at one distance, move the camera back, or take a shorter lens.',
+      ),
+    ];
+  });
+}
+
 /** Notes on every camera: heads cut off, people out of the picture, flicker, patterns and glare of displays. */
 export function cameraNotes(staged: Staged): readonly Note[] {
   const show = printersFor(staged.plan.units).length;
   return framesOf(staged).flatMap((framed): readonly Note[] => {
+    const away = awayNotes(framed, staged);
     const people = framed.sitters.flatMap(({ sitter, round }): readonly Note[] => {
       if (!round) return [];
       const least = Math.min(round.left, round.right);
@@ -485,7 +547,7 @@ export function cameraNotes(staged: Staged): readonly Note[] {
       ];
     });
     const whole: readonly Note[] =
-      framed.sitters.length > 0 && people.length === 0
+      framed.sitters.length > 0 && people.length + away.length === 0
         ? [
             {
               id: `framed:${framed.id}`,
@@ -514,6 +576,7 @@ export function cameraNotes(staged: Staged): readonly Note[] {
     });
     return [
       ...people,
+      ...away,
       ...whole,
       ...flickerOf(framed, staged),
       ...moireOf(framed, staged),

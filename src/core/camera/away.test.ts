@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import { sceneOf } from '../outcome.ts';
+import { readPlan } from '../plan/index.ts';
+import { blurDiameter, cameraNotes, circleOfConfusion, diagonalOf, framesOf } from './index.ts';
+
+const sceneWith = (pieces: readonly string[]) => {
+  const { plan, issues } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room: {ceiling: 2400, walls: [{id: north, length: 4000}, {id: east, length: 5000}, {id: south, length: 4000}, {id: west, length: 5000}]}
+stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
+make: {panel: ply, band: none}
+options:
+  - id: one
+    pieces:
+${pieces.map((piece) => `      - ${piece}`).join('\n')}
+`);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  return sceneOf(plan, plan.options[0]!);
+};
+const seat = (id: string, x: number, y: number): string => `{seat: ${id}, at: {x: ${x}, y: ${y}, turn: 180}}`;
+const camera = (more = ''): string => `{camera: lens, wall: north, centre: 2000, above: 1150, focal: 20${more}}`;
+const told = (pieces: readonly string[]): readonly string[] =>
+  cameraNotes(sceneWith(pieces))
+    .filter(({ id }) => /^(framed|in-frame|below-frame|behind-lens|hidden-face|soft-face):/.test(id))
+    .map(({ id }) => id);
+
+describe('somebody whom the camera does not see is never called whole in its picture', () => {
+  it('is whole where nothing is in the way', () =>
+    expect(told([seat('ann', 2250, 2500), camera()])).toEqual(['framed:lens']));
+
+  it.each([
+    ['behind a case', '{case: wardrobe, at: {x: 1200, y: 1000}, size: {width: 1600, height: 2000, depth: 400}}'],
+    [
+      'for a lens shut into a case',
+      '{case: wardrobe, wall: north, from: 1500, size: {width: 1000, height: 2000, depth: 400}}',
+    ],
+  ])('%s', (_, wardrobe) =>
+    expect(told([seat('ann', 2250, 2500), wardrobe, camera()])).toEqual(['hidden-face:lens/ann']),
+  );
+
+  it('is seen over a table', () =>
+    expect(
+      told([
+        seat('ann', 2250, 2500),
+        '{thing: table, at: {x: 1200, y: 1400}, size: {width: 1600, height: 740, depth: 500}}',
+        camera(),
+      ]),
+    ).toEqual(['framed:lens']));
+
+  it('below the picture, and behind the lens', () => {
+    expect(told([seat('ann', 2250, 2500), camera(', towards: {x: 2000, y: 1500, above: 2300}')])).toContain(
+      'below-frame:lens/ann',
+    );
+    // from beside the lens it looks back to the wall
+    expect(
+      told([seat('ann', 2250, 2500), '{camera: lens, at: {x: 2000, y: 3500, turn: 0}, above: 1150, focal: 20}']),
+    ).toEqual(['behind-lens:lens/ann']);
+  });
+
+  it('out of focus: just where the blur is larger than the circle of confusion', () => {
+    let [sharp, soft] = [0, 0];
+    for (const stop of [1.4, 2.8, 5.6, 11])
+      for (const back of [2100, 2300, 2700, 3200, 4000]) {
+        const scene = sceneWith([seat('ann', 2250, 2000), seat('bob', 2900, back), camera(`, stop: ${stop}`)]);
+        const [framed] = framesOf(scene);
+        const c = circleOfConfusion(diagonalOf(framed!.camera));
+        const depth = framed!.sitters.find(({ sitter }) => sitter.id === 'bob')!.depth;
+        const blur = blurDiameter(20, stop, framed!.focus, depth);
+        if (Math.abs(blur / c - 1) < 0.02) continue;
+        const ids = cameraNotes(scene).map((n) => n.id);
+        expect(ids.includes('soft-face:lens/bob'), `f/${stop}, ${back}`).toBe(blur > c);
+        expect(ids).not.toContain('soft-face:lens/ann');
+        if (blur > c) soft += 1;
+        else sharp += 1;
+      }
+    expect(Math.min(sharp, soft)).toBeGreaterThan(3);
+  });
+});
