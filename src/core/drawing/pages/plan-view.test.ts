@@ -1,11 +1,12 @@
 import fc from 'fast-check';
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { enclose, toRoom, vec } from '../../geometry/index.ts';
 import type { Note } from '../../notes/index.ts';
+import { readPlan } from '../../plan/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
 import { area, overlaps, textArea, textsOf } from '../draw.ts';
 import type { Mark, PaperName, Point } from '../marks.ts';
-import { EXAMPLES, exampleInput } from '../packet.testing.ts';
+import { EXAMPLES, exampleInput, inputOf, SMALL_PLAN } from '../packet.testing.ts';
 import { deskOf } from './desk.ts';
 import { planPages } from './plan-view.ts';
 import { anyRoom } from './rooms.testing.ts';
@@ -93,3 +94,42 @@ it('each wall of any room is, too', () => {
   );
   expect(count).toBeGreaterThan(15);
 });
+
+describe('a door that swings where the name of its wall would stand', () => {
+  const rows = [
+    ['left', 1300, 200],
+    ['right', 1300, 100],
+    ['right', 1500, 200],
+    ['right', 1500, 300],
+    ['right', 1800, 500],
+    ['right', 2200, 100],
+  ] as const;
+  it.each(rows)('hinged %s in a wall of %d mm, %d mm from its end, crosses no name', (hinge, length, from) => {
+    const door = `{id: door, wall: far, kind: door, from: ${from}, width: 1000, height: 2000, hinge: ${hinge}}`;
+    const text = SMALL_PLAN.replaceAll('length: 2600', `length: ${length}`)
+      .replaceAll('length: 2000', 'length: 1500')
+      .replace('- case: music', '- case: music\n        wall: left')
+      .replace(/openings: \[.*\]/, `openings: [${door}]`)
+      .replace('wall: long\n        from', 'from');
+    const { plan, issues } = readPlan(text);
+    if (!plan) throw new Error(JSON.stringify(issues));
+    const [page] = planPages(deskOf(inputOf(plan, plan.options[0]!), 'A4'));
+    const swing = groupOf(page!.marks, 'door');
+    const leaf = swing.flatMap((m) => (m.kind === 'shape' && !m.closed ? [m.points] : []))[0]!;
+    const points = Array.from({ length: 200 }, (_, k) => ({
+      x: leaf[0]!.x + ((leaf[1]!.x - leaf[0]!.x) * k) / 199,
+      y: leaf[0]!.y + ((leaf[1]!.y - leaf[0]!.y) * k) / 199,
+    }));
+    const words = textsOf(page!.marks).filter((t) => t.text.endsWith(' wall'));
+    expect(words.map((t) => t.text)).toContain('far wall');
+    for (const t of words)
+      expect(
+        points.some((p) => overlaps(textArea(t), { ...p, width: 0, height: 0 })),
+        t.text,
+      ).toBe(false);
+  });
+});
+
+function groupOf(marks: readonly Mark[], about: string): readonly Mark[] {
+  return marks.flatMap((m) => (m.kind !== 'group' ? [] : m.about === about ? m.marks : groupOf(m.marks, about)));
+}

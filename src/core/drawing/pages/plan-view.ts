@@ -209,6 +209,26 @@ function openingMarks(wall: PlacedWall, o: WallFeature, at: (p: Vec3) => Point, 
   ];
 }
 
+/** Small squares along the leaf of a door and the way it swings. */
+function swingAreas(marks: readonly Mark[]): readonly Area[] {
+  const dot = ({ x, y }: Point): Area => area(x - 0.3, y - 0.3, 0.6, 0.6);
+  const steps = (count: number) => Array.from({ length: count + 1 }, (_, k) => k / count);
+  return marks.flatMap((mark): readonly Area[] => {
+    if (mark.kind === 'group') return swingAreas(mark.marks);
+    if (mark.kind === 'arc') {
+      const { centre, radius, start, end } = mark;
+      return steps(Math.ceil(radius * 2)).map((share) => {
+        const [c, s] = cosSin(start + (end - start) * share);
+        return dot(point(centre.x + radius * c, centre.y + radius * s));
+      });
+    }
+    if (mark.kind !== 'shape' || mark.closed || mark.pen !== 'visible') return [];
+    const [a, b] = [mark.points[0]!, mark.points.at(-1)!];
+    const long = Math.hypot(b.x - a.x, b.y - a.y);
+    return steps(Math.ceil(long)).map((share) => dot(point(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share)));
+  });
+}
+
 /** What is in a wall, as a small sign on its face: a half round for electrics, a bar for air and heat. */
 function serviceMarks(wall: PlacedWall, s: WallFeature, at: (p: Vec3) => Point): readonly Mark[] {
   const on = (x: number, z: number): Point => at(toRoom(wall.frame, vec(x, 0, z)));
@@ -303,9 +323,12 @@ function names(
     };
   });
   const needed = input.pieces.flatMap((p) => swings(p, at).map((m) => extentOf([m])!));
-  const doors = input.room.openings.map(
-    (o) => extentOf(openingMarks(input.room.walls.find((w) => w.id === o.wall)!, o, at, place))!,
+  const openings = input.room.openings.map((o) =>
+    openingMarks(input.room.walls.find((w) => w.id === o.wall)!, o, at, place),
   );
+  const doors = openings.map((marks) => extentOf(marks)!);
+  const swung = openings.flatMap(swingAreas);
+  const isCrossed = ({ area: own }: { readonly area: Area }): boolean => swung.some((a) => overlaps(a, own));
   const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : []));
   const drawn = [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions];
   const pieces = all
@@ -322,7 +345,7 @@ function names(
       if (lowest(piece) >= CUT) return [];
       const lines = wrapText(piece.title, LETTER.small, BESIDE, bold);
       const broken = lines.length === 2 ? [lines, [piece.title]] : [lines];
-      const beside = nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions], bold });
+      const beside = nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions, ...swung], bold });
       return [group(piece.id, beside.length > 0 ? beside : nameIn(places, { words: piece.title, at: own, bold }))];
     });
   const wallNames = walls.flatMap((wall): readonly Mark[] => {
@@ -337,16 +360,18 @@ function names(
         farFrom(point(x + width / 2, y + height / 2), a, b);
       return walls.every((other) => other === wall || off(wall) <= off(other));
     };
-    const led = candidates
+    const uncrossed = candidates.filter((c) => !isCrossed(c));
+    const led = uncrossed
       .flatMap((c) => wall.told.map((from) => ({ ...c, leader: [from, nearest(c.area, from)] as const })))
       .filter(({ leader: [from, to] }) => isClear(places, from, to))
       .map((c) => ({ ...c, led: leaderMarks(c.leader) }))
       .sort((a, b) => lengthOf(a.leader) - lengthOf(b.leader));
     const found =
       takeFirst(places, clear.filter(isOwn)) ??
-      takeFirst(places, candidates.filter(isOwn)) ??
+      takeFirst(places, uncrossed.filter(isOwn)) ??
       // rather no name than one that is taken for another wall's
-      (led.length > 0 ? takeLed(places, led) : undefined);
+      (led.length > 0 ? takeLed(places, led) : undefined) ??
+      takeFirst(places, candidates.filter(isOwn));
     return found ? [...found.led, found.mark] : [];
   });
   return [...pieces, ...wallNames];
