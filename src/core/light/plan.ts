@@ -484,13 +484,29 @@ const CAST_LIMIT = 2;
 /** ISO a camera needs for a mid exposure: C N²/(E t), C = 250 for a flat receptor. From memory of ISO 2720. */
 const METER = 250;
 
+/** Less than this on a face is darkness to a camera, lx: of nothing no colour can be told. Common practice. */
+const DARKEST = 0.1;
+
 /** Notes on light: colour cast and its cure, exposure, evenness between people. */
 export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
   const light = lightOf(staged, size);
   if (!light) return [];
-  const notes: Note[] = [];
+  const bright = light.faces.filter((f) => f.lux >= DARKEST);
+  const notes: Note[] = light.faces
+    .filter((f) => !(f.lux >= DARKEST))
+    .map((f) => ({
+      id: `dark-face:${f.id}`,
+      about: f.id,
+      at: f.at,
+      verdict: 'caution',
+      title: `No light to speak of reaches the face of ${f.title}`,
+      advice: 'Its lamps shine into something that stands round them, or away: move them or what hides them.',
+      working: light.workings[light.faces.indexOf(f)]!,
+    }));
   const first = light.faces[0]!;
-  const worst = light.faces.reduce((a, b) => (b.cast.difference > a.cast.difference ? b : a));
+  // colours, paints and exposure are told of the first face
+  if (first !== bright[0]) return notes;
+  const worst = bright.reduce((a, b) => (b.cast.difference > a.cast.difference ? b : a));
   const working = light.workings[light.faces.indexOf(worst)]!;
   const limited: Working = {
     ...working,
@@ -578,8 +594,8 @@ export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
       },
     });
   }
-  const [low, high] = [Math.min(...light.faces.map((f) => f.lux)), Math.max(...light.faces.map((f) => f.lux))];
-  if (light.faces.length > 1 && high > 2 * low)
+  const [low, high] = [Math.min(...bright.map((f) => f.lux)), Math.max(...bright.map((f) => f.lux))];
+  if (bright.length > 1 && high > 2 * low)
     notes.push({
       id: 'faces-even:room',
       about: worst.id,
