@@ -88,6 +88,12 @@ describe('whole packs', () => {
       ['oak', 1],
     ]);
   });
+  it('of edge band never one roll for each piece, however long: how much is on a roll is asked', () => {
+    const band = fitting('a', 'edge band', 1, { amount: { value: 90_000, unit: 'mm' }, stock: 'birch' });
+    const { packs, notes } = bought([{ id: 'birch', use: 'edge band', price: 12 }], band);
+    expect(packs).toEqual([]);
+    expect(notes).toEqual(['pack-holds:birch']);
+  });
   it('of so many lengths each', () => {
     const twice = fitting('a', 'moulding', 2, { amount: { value: 15_000, unit: 'mm' } });
     expect(bought([{ id: 'm', use: 'moulding', holds: '20 m', price: 6 }], twice).packs).toEqual([['m', 2]]);

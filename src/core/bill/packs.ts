@@ -235,6 +235,8 @@ function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefi
     for (const f of fittings) byPiece.set(f.piece, (byPiece.get(f.piece) ?? 0) + amountOf(f));
     return [...byPiece.values()].reduce((a, b) => a + b, 0);
   };
+  // so many rolls for so many pieces would say nothing of how long they are
+  if (typeof pack.holds === 'number' && fittings[0]!.use === 'edge band') return undefined;
   if (unit === undefined || typeof pack.holds === 'number') {
     const holds = typeof pack.holds === 'number' ? pack.holds : 1;
     if (!(holds > 0)) return undefined;
