@@ -160,6 +160,29 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
       await p.keyboard.press('Escape');
       await said.waitFor({ state: 'hidden' });
     }
+    // in each field of a length, of what stands at a wall and of what stands free
+    for (const [piece, least] of [
+      ['scores', 6],
+      ['desk', 5],
+    ] as const) {
+      await p.getByLabel('Selected').selectOption(piece);
+      const fields = p.locator('.inspector .fields').first().locator('input');
+      let lengths = 0;
+      for (const field of await fields.all()) {
+        const name = await field.evaluate((node) => (node as HTMLInputElement).labels?.[0]?.textContent ?? '');
+        if (/^title|degrees/.test(name)) continue;
+        lengths++;
+        await field.fill('7');
+        expect([name, (await said.allTextContents()).map((words) => words.replaceAll('\u2060', ''))]).toEqual([
+          name,
+          ['= 7"'],
+        ]);
+        await p.keyboard.press('Escape');
+        await said.waitFor({ state: 'hidden' });
+      }
+      expect(lengths).toBeGreaterThanOrEqual(least);
+    }
+    await p.getByLabel('Selected').selectOption('scores');
     await p.getByLabel('width', { exact: true }).fill('1 m');
     expect(await said.count()).toBe(0);
     await p.context().close();
