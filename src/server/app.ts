@@ -23,7 +23,7 @@ import {
 import { accessOf, cookieOf, isLocalHost, isLoopback, isOwnHost } from './access.ts';
 import type { Opened } from './database.ts';
 import { type Announce, liveEvents } from './events.ts';
-import { sweep } from './files.ts';
+import { stemOf, sweep } from './files.ts';
 import type { MakePacket } from './packets.ts';
 import { packetsOf } from './packets.ts';
 import { plansOf, type Replace, type Who } from './plans.ts';
@@ -305,7 +305,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
         ...(labels !== undefined && { labels }),
         ...(steps !== undefined && { steps: wholeNumber(steps, 'steps', 0, 1_000_000)! }),
       });
-      return download(reply, `${name.replace(/(\.plan)?\.ya?ml$/i, '')}.pdf`, 'application/pdf', Buffer.from(pdf));
+      return download(reply, `${stemOf(name)}.pdf`, 'application/pdf', Buffer.from(pdf));
     },
   );
 
@@ -318,7 +318,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   };
   app.get<Named>(`${API}/plans/:name/rack.csv`, async (request, reply) => {
     const { name, text } = await plans.read(request.params.name);
-    return download(reply, `${name.replace(/(\.plan)?\.ya?ml$/i, '')} rack.csv`, CSV, writeRack(soundPlan(text)));
+    return download(reply, `${stemOf(name)} rack.csv`, CSV, writeRack(soundPlan(text)));
   });
   app.post<Named>(`${API}/plans/:name/rack`, { bodyLimit: LARGE }, async (request) => {
     const { csv, base, id } = bodyOf('rack', request.body);
@@ -445,7 +445,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
         },
         (error: Error) => {
           // said once, not with every look
-          const words = `The workspace folder cannot be read: ${refusalOf(error)?.message ?? error.message}`;
+          const words = `What other programs do in the workspace folder is not seen: ${refusalOf(error)?.message ?? error.message}`;
           if (words !== trouble) log(words);
           trouble = words;
         },

@@ -22,12 +22,15 @@ import { basename, dirname, join } from 'node:path';
 export const MOST_BYTES = 4_000_000;
 const ENDING = /\.ya?ml$/i;
 
+/** The name of a plan without its ending: what its papers are called by. */
+export const stemOf = (name: string): string => name.replace(ENDING, '').replace(/\.plan$/i, '');
+
 /**
  * The name of a plan in the workspace: one file name, no path, nothing hidden, nothing that some system treats in its own way.
  * Undefined when it is none.
  */
 export function planName(name: string): string | undefined {
-  const stem = name.replace(ENDING, '').replace(/\.plan$/i, '');
+  const stem = stemOf(name);
   const sound =
     ENDING.test(name) &&
     stem.trim() !== '' &&

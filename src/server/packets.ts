@@ -53,8 +53,10 @@ export function packetsOf(maker: MakePacket): {
       }
       const answer = await job;
       // what went wrong, or took too long, may go well when it is asked for again
-      if (!answer.ok) kept.delete(key);
-      if (!answer.ok) throw new Refused('cannot-be-built', answer.message, { issues: answer.issues });
+      if (!answer.ok) {
+        kept.delete(key);
+        throw new Refused('cannot-be-built', answer.message, { issues: answer.issues });
+      }
       return answer.pdf;
     },
     close: () => maker.close(),

@@ -1,4 +1,4 @@
-import { readdirSync, statSync } from 'node:fs';
+import { readdirSync, type Stats, statSync } from 'node:fs';
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import { applyEdits, type PlainValue, type PlanRead, readPlan } from '../core/plan/index.ts';
 import {
@@ -74,6 +74,9 @@ export type Replace = typeof replaceFile;
 
 const OUTSIDE = 'another program';
 const MOST_LISTED = 5_000;
+
+/** What tells a file from what it was, and from another in its place. */
+const stampOf = ({ mtimeMs, size, ino }: Stats): string => `${mtimeMs} ${size} ${ino}`;
 
 export function plansOf(folder: string, db: Db, announce: Announce, replace: Replace = replaceFile): Plans {
   const reads = new Map<string, PlanRead>();
@@ -289,7 +292,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     const path = pathOf(folder, name);
     const stamp = (): string => {
       const stat = statSync(path, { throwIfNoEntry: false });
-      return stat ? `${stat.mtimeMs} ${stat.size} ${stat.ino}` : '';
+      return stat ? stampOf(stat) : '';
     };
     let before: string | undefined;
     for (let i = 0; i < 10; i++) {
@@ -308,7 +311,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   const put = (name: string, path: string, text: string, expected: string | undefined) => {
     const replaced = replace(path, text, expected);
     const stat = statSync(path);
-    ours.set(name, `${stat.mtimeMs} ${stat.size} ${stat.ino}`);
+    ours.set(name, stampOf(stat));
     return replaced;
   };
 
@@ -384,7 +387,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
           const path = pathOf(folder, name);
           const stat = statSync(path);
           const entry = { name, changed: stat.mtime.toISOString(), bytes: stat.size };
-          const stamp = `${stat.mtimeMs} ${stat.size} ${stat.ino}`;
+          const stamp = stampOf(stat);
           const listed = titles.get(path);
           if (listed?.stamp === stamp) return [{ ...entry, title: listed.title, sound: listed.sound }];
           let found = { stamp, title: name, sound: false };
@@ -533,7 +536,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       for (const name of names) {
         try {
           const stat = statSync(pathOf(folder, name));
-          now.set(name, `${stat.mtimeMs} ${stat.size} ${stat.ino}`);
+          now.set(name, stampOf(stat));
         } catch {
           // a link out of the folder, or gone meanwhile
         }
@@ -541,6 +544,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       const before = seen;
       seen = now;
       const known = new Set((await db.selectFrom('plans').select('name').execute()).map((plan) => plan.name));
+      let failure: unknown;
       const isMissing = [...known].some((name) => !now.has(name));
       for (const [name, stamp] of now) {
         if (before?.get(name) === stamp || ours.get(name) === stamp) continue;
@@ -550,7 +554,11 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
           if (known.has(name) ? before : isMissing && (await formerOf(db, readTextFile(path)?.hash ?? '')))
             await plans.read(name);
         } catch (error) {
-          if (!(error instanceof Error)) throw error;
+          // what is no plan is told to who opens it; of anything else (another server is at the history) the next look tries again
+          if (!refusalOf(error)) {
+            now.set(name, '');
+            failure ??= error;
+          }
         }
         if (before && known.has(name)) await tellOf(name);
       }
@@ -565,6 +573,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
         else missing.add(name);
       }
       if (gone.length > 0 || [...now.keys()].some((name) => !before.has(name))) announce({ type: 'plans' });
+      if (failure) throw failure;
     },
 
     idOf: (name) => idOf(name),

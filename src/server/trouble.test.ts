@@ -1,6 +1,7 @@
-import { cpSync, readdirSync, renameSync, rmSync, utimesSync } from 'node:fs';
+import { cpSync, readdirSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { DatabaseSync } from '@photostructure/sqlite';
+import { describe, expect, it, vi } from 'vitest';
 import { openDatabase } from './database.ts';
 import { NAME, newFolder, PLAN } from './server.testing.ts';
 import { trials } from './trials.testing.ts';
@@ -8,6 +9,8 @@ import { trials } from './trials.testing.ts';
 // what happens to a folder, a clock or a disk while the workbench has it open
 const start = trials();
 const wide = (width: number): string => PLAN.replace('54', `${width}`);
+/** Longer than the database waits for who holds it, and than it takes to look again; ms. */
+const WAIT = { timeout: 60_000, interval: 200 };
 const tick = { id: 'a', about: 'x', done: true, at: '2026-05-04T10:00:00.000Z' };
 
 describe('a file', () => {
@@ -26,6 +29,20 @@ describe('a file', () => {
       globalThis.setTimeout = real;
     }
     expect(waits).toBe(1);
+  });
+
+  it('that changes while another program holds the history is taken in once that lets go', async () => {
+    const { ask, folder, file, log } = await start();
+    await ask('GET', `plans/${NAME}`);
+    const other = new DatabaseSync(join(folder, '.setwright', 'workbench.db'));
+    other.exec('begin immediate');
+    writeFileSync(file, wide(60));
+    await vi.waitFor(() => expect(log.join('\n')).toMatch(/locked/), WAIT);
+    other.exec('rollback');
+    other.close();
+    const kinds = async (): Promise<readonly string[]> =>
+      (await ask('GET', `plans/${NAME}/revisions`)).body.revisions.map((r: { kind: string }) => r.kind);
+    await vi.waitFor(async () => expect(await kinds()).toEqual(['outside', 'found']), WAIT);
   });
 });
 

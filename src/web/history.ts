@@ -35,12 +35,13 @@ export function printOf(text: string): string {
 
 export function keepHistory(name: string, text: string, { done, undone, below }: History): void {
   for (let most = MOST; ; most = Math.floor(most / 2)) {
-    const own = most === 0 ? [] : done.slice(-most);
+    const last = (all: readonly Change[]): readonly Change[] => (most === 0 ? [] : all.slice(-most));
+    const own = last(done);
     const whole = own.length === done.length;
     const kept: Kept = {
       text: printOf(text),
       done: own,
-      undone: undone.slice(-most),
+      undone: last(undone),
       below: whole ? below : (own[0] ?? done.at(-1)!).base,
     };
     try {
