@@ -35,11 +35,7 @@ export async function build() {
   if (isBuilt()) return;
   const vite = await import('vite');
   for (const { name, entries } of PROGRAMS) {
-    const input = Object.fromEntries(
-      Object.entries(entries)
-        .map(([entry, file]) => [entry, join(root, file)])
-        .filter(([, file]) => existsSync(file)),
-    );
+    const input = Object.fromEntries(Object.entries(entries).map(([entry, file]) => [entry, join(root, file)]));
     await vite.build({
       root,
       configFile: false,

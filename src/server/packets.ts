@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Issue } from '../core/issue/index.ts';
+import { PAPER_NAMES } from '../core/plan/index.ts';
 import { isDay } from '../core/workspace/index.ts';
 import { Refused } from './refusal.ts';
 
@@ -35,8 +36,8 @@ export function packetsOf(maker: MakePacket): {
   return {
     async make(request) {
       const { paper, today, option = '', labels = '' } = request;
-      if (paper !== undefined && !['A4', 'A3', 'Letter', 'Tabloid'].includes(paper))
-        throw new Refused('bad-request', 'The paper is A4, A3, Letter or Tabloid.');
+      if (paper !== undefined && !PAPER_NAMES.some((name) => name === paper))
+        throw new Refused('bad-request', `The paper is one of ${PAPER_NAMES.join(', ')}.`);
       if (!isDay(today)) throw new Refused('bad-request', 'A day is written as 2026-10-02.');
       if (option.length > 100 || labels.length > 100) throw new Refused('bad-request', 'That is no name of an option.');
       const key = createHash('sha256').update(JSON.stringify(request)).digest('hex');

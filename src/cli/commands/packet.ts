@@ -4,6 +4,7 @@ import { type Command, Option } from 'commander';
 import pc from 'picocolors';
 import { LABEL_SHEETS, type PaperName } from '../../core/drawing/index.ts';
 import type { Outcome } from '../../core/outcome.ts';
+import { PAPER_NAMES } from '../../core/plan/index.ts';
 import { billCsv, packetOf, partsCsv, toGltf, toSvg } from '../../print/index.ts';
 import { withEffort } from '../flags.ts';
 import { readFonts } from '../fonts.ts';
@@ -33,7 +34,7 @@ export function packetCommand(program: Command): void {
       .argument('<plan>', 'a plan file, or - for standard input')
       .option('--out <folder>', 'where to write', 'out')
       .option('-o, --option <id>', 'the option; left out: the one to be built')
-      .addOption(new Option('--paper <name>', 'left out: as the plan says').choices(['A4', 'A3', 'Letter', 'Tabloid']))
+      .addOption(new Option('--paper <name>', 'left out: as the plan says').choices(PAPER_NAMES))
       .addOption(
         new Option('--labels <sheet>', 'the label sheet; left out: plain paper with lines to cut along').choices(
           Object.keys(LABEL_SHEETS),

@@ -1,3 +1,7 @@
+import type { PaperName } from '../plan/index.ts';
+
+export type { PaperName } from '../plan/index.ts';
+
 /**
  * The display list: what every drawing of the set is made of, for screen, SVG and PDF alike. Coordinates are millimetres on
  * the paper, x to the right, y down, from the sheet's upper left corner. A view is already scaled when it gets here.
@@ -72,7 +76,6 @@ export type Mark =
   /** What belongs to one piece, part or note: the screen picks by it, print ignores it. */
   | { readonly kind: 'group'; readonly about: string; readonly title?: string; readonly marks: readonly Mark[] };
 
-export type PaperName = 'A4' | 'A3' | 'Letter' | 'Tabloid';
 /** Upright width and height in mm. Sources: ISO 216:2007 (A4, A3); ANSI/ASME Y14.1 (A: Letter, B: Tabloid). */
 export const PAPERS: Readonly<Record<PaperName, { readonly width: number; readonly height: number }>> = {
   A4: { width: 210, height: 297 },

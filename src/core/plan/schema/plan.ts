@@ -8,6 +8,10 @@ import { shopSchema, stockSchema } from './stock.ts';
 import { makeValues, type Readers } from './values.ts';
 import { finishSchema, inWallSchemas } from './wall.ts';
 
+/** The papers a packet can be printed on. */
+export const PAPER_NAMES = ['A4', 'A3', 'Letter', 'Tabloid'] as const;
+export type PaperName = (typeof PAPER_NAMES)[number];
+
 export const PLAN_VERSION = 1;
 
 /** How lengths and money are written. Read before everything else, since bare numbers depend on it. */
@@ -71,10 +75,7 @@ export function planSchema(readers: Readers) {
     build: v.id.optional().describe('the option that is built; left out: the first'),
     paints: z.array(paintSchema).max(200).optional().describe('paints to compare by the light they leave on a face'),
     dates: datesSchema(v).prefault({}),
-    paper: z
-      .enum(['A4', 'A3', 'Letter', 'Tabloid'])
-      .optional()
-      .describe('left out: Letter with inches, A4 with metric'),
+    paper: z.enum(PAPER_NAMES).optional().describe('left out: Letter with inches, A4 with metric'),
   });
 }
 export type PlanSchema = ReturnType<typeof planSchema>;
