@@ -157,3 +157,31 @@ describe('gathered', () => {
       ),
     ));
 });
+
+describe('equal rows with a thickness between each two of them', () => {
+  const row = (count: number, ...more: readonly number[]): readonly number[] => {
+    const real = [0];
+    for (let i = 0; i < count; i++) real.push(real.at(-1)! + 330, real.at(-1)! + 348);
+    return [...real.slice(0, -1), ...more.map((by) => real.at(-2)! + by)];
+  };
+  const told = (real: readonly number[], scale: number, quiet: boolean): readonly string[] => {
+    const figures = real.slice(1).map((stop, i) => (quiet && stop - real[i]! === 18 ? '' : `${stop - real[i]!}`));
+    return gathered({ stops: real.map((x) => x / scale), figures }, real, String).figures;
+  };
+
+  it('are told once where their figures have no room and the thickness is told elsewhere', () => {
+    expect(told(row(7), 100, true)).toEqual(['7 × 330 + 6 × 18 (= 2418)']);
+    // what comes behind them is told by itself
+    expect(told(row(7, 18, 118), 100, true)).toEqual(['7 × 330 + 6 × 18 (= 2418)', '', '100']);
+    expect(told(row(7), 100, false)).toHaveLength(13);
+  });
+  it('are told one by one where there is room, and where they are two', () => {
+    expect(told(row(7), 20, true)).toEqual(Array.from({ length: 13 }, (_, i) => (i % 2 === 0 ? '330' : '')));
+    expect(told(row(2), 100, true)).toEqual(['330', '', '330']);
+  });
+  it('are told one by one where a thickness between them is another', () => {
+    const real = [0, 330, 348, 678, 703, 1033];
+    const figures = ['330', '', '330', '', '330'];
+    expect(gathered({ stops: real.map((x) => x / 100), figures }, real, String).figures).toEqual(figures);
+  });
+});

@@ -70,19 +70,37 @@ const MANY = 3;
 /**
  * The chain with such rows told once, between the first of their stops and the last: `74 × 1′ 4″ (= 98′ 8″)`. The number of
  * distances by the distance, what they come to in brackets: the simplified dimensioning of equal distances (technisches-zeichnen.net,
- * "Repeating geometry"; ISO 129-1:2018 from memory). Its one distance told apart from the row is left out.
+ * "Repeating geometry"; ISO 129-1:2018 from memory). Its one distance told apart from the row is left out. With the thickness of a shelf
+ * between each two of them: `7 × 330 + 6 × 18 (= 2418)`.
  */
 export function gathered(chain: Chain, real: readonly number[], figureOf: (mm: number) => string): Chain {
   const stops: number[] = [];
   const figures: string[] = [];
   const at = (i: number): number => real[i + 1]! - real[i]!;
+  const isLike = (i: number, k: number): boolean => Math.abs(at(i) - at(k)) < 0.01;
+  /** How many distances like this one stand in a row, at every `step`: of two the others are alike and told elsewhere. */
+  const rowFrom = (i: number, step: 1 | 2): number => {
+    let many = 0;
+    for (let k = i; k < chain.figures.length && narrowAt(chain, k) && isLike(k, i); k += step) {
+      many++;
+      const between = k + 1;
+      if (step === 2 && !(chain.figures[between] === '' && isLike(between, i + 1))) break;
+    }
+    return many;
+  };
   for (let i = 0; i < chain.figures.length; ) {
-    let end = i;
-    while (end < chain.figures.length && narrowAt(chain, end) && Math.abs(at(end) - at(i)) < 0.01) end++;
-    const many = end - i >= MANY;
+    const each = chain.figures[i]!;
+    const [close, apart] = [rowFrom(i, 1), rowFrom(i, 2)];
+    const [many, end] = close >= MANY ? [close, i + close] : [apart, i + 2 * apart - 1];
     stops.push(chain.stops[i]!);
-    figures.push(many ? `${end - i} × ${chain.figures[i]!} (= ${figureOf(real[end]! - real[i]!)})` : chain.figures[i]!);
-    i = many ? end : i + 1;
+    if (many < MANY) {
+      figures.push(each);
+      i++;
+      continue;
+    }
+    const between = many === close ? '' : ` + ${many - 1} × ${figureOf(at(i + 1))}`;
+    figures.push(`${many} × ${each}${between} (= ${figureOf(real[end]! - real[i]!)})`);
+    i = end;
   }
   return { stops: [...stops, chain.stops.at(-1)!], figures };
 }
