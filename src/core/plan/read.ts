@@ -6,7 +6,7 @@ import { explainFaults, foundText, type Told, valueAt } from './faults.ts';
 import { MIGRATIONS, type Migration, migrate } from './migrate.ts';
 import { readersFor } from './readers.ts';
 import { checkReferences } from './references.ts';
-import { PLAN_VERSION, type Plan, type PlanSchema, planSchema, unitsSchema } from './schema/plan.ts';
+import { OPTIONS, PIECES, PLAN_VERSION, type Plan, type PlanSchema, planSchema, unitsSchema } from './schema/plan.ts';
 import type { Readers } from './schema/values.ts';
 
 export interface ReadOptions {
@@ -105,10 +105,10 @@ function readAgain(schema: PlanSchema, plain: unknown): Plan | undefined {
       continue;
     }
     const written = plain[key];
-    if (!Array.isArray(written) || !mayBeSoLong(schema.shape.options, written.length)) return undefined;
+    if (!Array.isArray(written) || !isWithin(OPTIONS, written.length)) return undefined;
     const read = written.map((option: unknown) => {
       const list = isFields(option) ? option.pieces : undefined;
-      if (!isFields(option) || !Array.isArray(list) || !mayBeSoLong(pieces, list.length))
+      if (!isFields(option) || !Array.isArray(list) || !isWithin(PIECES, list.length))
         return remembered(options, option)?.value;
       const around = options.safeParse({ ...option, pieces: [] });
       if (!around.success) return undefined;
@@ -121,11 +121,9 @@ function readAgain(schema: PlanSchema, plain: unknown): Plan | undefined {
   return plan as Plan;
 }
 
-/** Whether a list of so many entries is within the schema's own limits. */
-function mayBeSoLong(list: z.ZodType, length: number): boolean {
-  const { minimum = 0, maximum = Number.POSITIVE_INFINITY } = list._zod.bag as { minimum?: number; maximum?: number };
-  return minimum <= length && length <= maximum;
-}
+/** The schema's own limits of a list, which is not read as a whole here. */
+const isWithin = ({ fewest, most }: { readonly fewest: number; readonly most: number }, length: number): boolean =>
+  fewest <= length && length <= most;
 
 function remembered(schema: z.ZodType, written: unknown): { readonly value: unknown } | undefined {
   if (typeof written !== 'object' || written === null) {

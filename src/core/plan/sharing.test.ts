@@ -68,6 +68,24 @@ it('reads an edited plan as the whole schema does, whatever was read before', ()
 });
 const ANOTHER = { thing: 'another', at: { x: 5, y: 5 }, size: { width: 1, height: 1, depth: 1 } };
 
+it('lets no list be shorter or longer than the whole schema does', () => {
+  const plain = parse(SMALL_PLAN);
+  const [option] = plain.options;
+  delete plain.build;
+  const many = (n: number) => Array.from({ length: n }, (_, i) => ({ ...option, id: `o${i}`, pieces: [] }));
+  const things = (n: number) => Array.from({ length: n }, (_, i) => ({ ...ANOTHER, thing: `t${i}` }));
+  expect(planOf({ ...plain, options: [] })).toMatchObject({
+    issues: [{ path: ['options'], found: 'a list of 0' }],
+  });
+  expect(planOf({ ...plain, options: many(40) }).issues).toEqual([]);
+  expect(planOf({ ...plain, options: many(41) })).toMatchObject({ issues: [{ path: ['options'] }] });
+  for (const [pieces, faults] of [
+    [500, 0],
+    [501, 1],
+  ] as const)
+    expect(planOf({ ...plain, options: [{ ...option, pieces: things(pieces) }] }).issues).toHaveLength(faults);
+});
+
 it('reads only the piece anew that was edited', () => {
   const plain = parse(SMALL_PLAN);
   const before = planOf(plain).plan!;

@@ -39,6 +39,10 @@ export const unitsSchema = z
   .meta({ id: 'Units', description: 'how lengths and money are written' });
 export type Units = z.output<typeof unitsSchema>;
 
+/** The fewest and the most that a plan has of them. */
+export const OPTIONS = { fewest: 1, most: 40 } as const;
+export const PIECES = { fewest: 0, most: 500 } as const;
+
 /** The whole document, for one way of writing quantities. */
 export function planSchema(readers: Readers) {
   const v = makeValues(readers);
@@ -51,7 +55,7 @@ export function planSchema(readers: Readers) {
       id: v.id,
       title: z.string().max(80).optional(),
       remark: z.string().max(2000).optional(),
-      pieces: z.array(piece).max(500).prefault([]),
+      pieces: z.array(piece).max(PIECES.most).prefault([]),
       paint: repaintSchema.optional().describe('what this option paints the room in'),
       finish: finishSchema(v).optional(),
       boxes: z.array(inWall.box).max(200).optional().describe('boxes let into the walls'),
@@ -69,8 +73,8 @@ export function planSchema(readers: Readers) {
     make: make.prefault({}).describe('how cases are made unless one says otherwise'),
     options: z
       .array(option)
-      .min(1, { error: 'a plan has at least one option' })
-      .max(40)
+      .min(OPTIONS.fewest, { error: 'a plan has at least one option' })
+      .max(OPTIONS.most)
       .describe('the designs that are compared'),
     build: v.id.optional().describe('the option that is built; left out: the first'),
     paints: z.array(paintSchema).max(200).optional().describe('paints to compare by the light they leave on a face'),
