@@ -1,5 +1,6 @@
 import { type Bill, type Cut, orderedCutUp } from '../bill/index.ts';
-import type { Waiting } from '../finish/index.ts';
+import { paintedWalls, type Waiting } from '../finish/index.ts';
+import { signedArea } from '../geometry/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import { isMade, type PartId, type PlacedPiece } from '../scene/index.ts';
@@ -207,11 +208,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
 
   // its walls and ceiling
   let ready = after(clear);
-  const painted = input.room.walls.filter((w) =>
-    option.finish
-      ? option.finish.walls === 'all' || option.finish.walls?.includes(w.id)
-      : option.paint?.walls !== undefined,
-  );
+  const painted = paintedWalls(option, input.room);
   const coats = COATS.slice(0, option.finish?.coats ?? 2);
   const ceiling = option.paint?.ceiling !== undefined;
   if (painted.length > 0 || ceiling) {
@@ -248,10 +245,10 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       after: [after(sand), ...fetched('primer')],
     });
     const surfaces = [
-      ...(ceiling ? [['ceiling', outlineArea(input.room)] as const] : []),
-      ['walls', wallsArea(input.room, painted)] as const,
+      ...(ceiling ? [['ceiling', 'ceiling paint', outlineArea(input.room)] as const] : []),
+      ['walls', 'paint', wallsArea(input.room, painted)] as const,
     ];
-    for (const [surface, area] of surfaces)
+    for (const [surface, paint, area] of surfaces)
       for (const coat of coats)
         last =
           add({
@@ -263,7 +260,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
             whole: true,
             place: 'room',
             air: { wet: touch },
-            after: [after(last, next, 'the coat before it dries'), ...fetched('paint')],
+            after: [after(last, next, 'the coat before it dries'), ...fetched(paint)],
           }) ?? last;
     ready = after(last, next, 'the paint in the room dries');
   }
@@ -698,10 +695,4 @@ const wallsArea = ({ openings }: PlacedRoom, walls: PlacedRoom['walls']): number
   ) / 1e6;
 
 /** m² of the room's floor, and of its ceiling. */
-const outlineArea = ({ outline }: PlacedRoom): number =>
-  Math.abs(
-    outline.reduce((sum, p, i) => {
-      const q = outline[(i + 1) % outline.length]!;
-      return sum + p.x * q.z - q.x * p.z;
-    }, 0),
-  ) / 2e6;
+const outlineArea = ({ outline }: PlacedRoom): number => Math.abs(signedArea(outline)) / 1e6;

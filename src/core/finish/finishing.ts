@@ -1,4 +1,4 @@
-import { enclose } from '../geometry/index.ts';
+import { enclose, signedArea } from '../geometry/index.ts';
 import { type Issue, nearest } from '../issue/index.ts';
 import { type Working, work } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
@@ -9,7 +9,7 @@ import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import { boardItem, boardSection } from '../stock/index.ts';
 import { paintNeeded } from './paint.ts';
 import { beadArea, sealantLength } from './sundries.ts';
-import { caulkRuns, NAIL_SPACING, skirtingRuns, wallArea } from './take-off.ts';
+import { caulkRuns, NAIL_SPACING, paintedWalls, skirtingRuns, wallArea } from './take-off.ts';
 import { mitreFront, type TrimPiece, trimJoints } from './trim.ts';
 
 export interface FinishingInput {
@@ -70,7 +70,10 @@ const LEAD =
 export function finishingOf(input: FinishingInput): Finishing {
   const { option, plan } = input;
   const said = option.finish;
-  if (!said) return { trim: [], cuts: [], items: [], fittings: [], issues: [] };
+  if (!said) {
+    const items = roomPaint(input);
+    return { trim: [], cuts: [], items, fittings: fittingsOf(items), issues: [] };
+  }
   const path = ['options', plan.options.indexOf(option), 'finish'];
   const issues: Issue[] = [];
   const made: { piece: PlacedPiece; cuts: readonly TrimCut[] }[] = [];
@@ -101,18 +104,19 @@ export function finishingOf(input: FinishingInput): Finishing {
     cuts,
     items,
     issues,
-    fittings: items.map(
-      ({ id, use, what, amount, unit }): Fitting => ({
-        id: `finish/${id}`,
-        piece: 'finish',
-        use,
-        name: what,
-        count: unit === '' ? amount : 1,
-        ...(unit !== '' && { amount: { value: amount, unit } }),
-      }),
-    ),
+    fittings: fittingsOf(items),
   };
 }
+
+const fittingsOf = (items: readonly FinishItem[]): readonly Fitting[] =>
+  items.map(({ id, use, what, amount, unit }) => ({
+    id: `finish/${id}`,
+    piece: 'finish',
+    use,
+    name: what,
+    count: unit === '' ? amount : 1,
+    ...(unit !== '' && { amount: { value: amount, unit } }),
+  }));
 
 const nearestOf = (id: string, among: readonly string[]) => {
   const found = nearest(id, among);
@@ -262,12 +266,38 @@ function bareArea({ plan, pieces }: FinishingInput): number {
   return area;
 }
 
+/** Paint of an area in m², bought by what spreads it. */
+function paintItem(id: string, what: string, why: string, use: string, m2: number, coats: number): FinishItem[] {
+  if (!(m2 > 0)) return [];
+  const working = { ...work(paintNeeded, { area: m2, coats, waste: WASTE }), caution: LEAD };
+  return [{ id, what, why, amount: working.result.value, unit: 'L', use, working }];
+}
+
+/** Paint of the walls, less what stands before them, and of the whole ceiling: it is rolled before anything stands under it. */
+function roomPaint(input: FinishingInput): readonly FinishItem[] {
+  const { option, room } = input;
+  const coats = option.finish?.coats ?? 2;
+  const walls = paintedWalls(option, room);
+  const area = walls.reduce((sum, wall) => sum + wallArea(input, wall), 0) / 1e6;
+  const ceiling = option.paint?.ceiling === undefined ? 0 : Math.abs(signedArea(room.outline)) / 1e6;
+  return [
+    ...paintItem('wall-paint', `wall paint, ${coats} coats`, walls.map((w) => w.id).join(', '), 'paint', area, coats),
+    ...paintItem(
+      'ceiling-paint',
+      `ceiling paint, ${coats} coats`,
+      'the whole ceiling',
+      'ceiling paint',
+      ceiling,
+      coats,
+    ),
+  ];
+}
+
 function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly FinishItem[] {
   const said = input.option.finish!;
   const { room, holes } = input;
   const coats = said.coats ?? 2;
-  const painted = room.walls.filter((w) => said.walls === 'all' || said.walls?.includes(w.id));
-  const area = painted.reduce((sum, wall) => sum + wallArea(input, wall), 0) / 1e6;
+  const painted = paintedWalls(input.option, room);
   const trim = cuts.map(({ part, piece }) => ({
     length: piece.wall,
     face: (part.size.width + 2 * part.size.thickness) * piece.wall * 1e-6,
@@ -283,11 +313,6 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   const items: FinishItem[] = [];
   const add = (item: FinishItem): void => {
     if (item.amount > 0) items.push(item);
-  };
-  const paint = (id: string, what: string, why: string, use: string, m2: number, times: number): void => {
-    if (!(m2 > 0)) return;
-    const working = { ...work(paintNeeded, { area: m2, coats: times, waste: WASTE }), caution: LEAD };
-    add({ id, what, why, amount: working.result.value, unit: 'L', use, working });
   };
   for (const name of new Set(holes.map((h) => h.name))) {
     const group = holes.filter((h) => h.name === name);
@@ -364,22 +389,24 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
       use: 'masking tape',
     });
   }
-  paint(
-    'primer',
-    'primer over patches, bare fibreboard and bare trim',
-    'one coat: filler that is not primed flashes through the paint',
-    'primer',
-    patches * PATCH + bare + trimFace,
-    1,
-  );
-  paint('wall-paint', `wall paint, ${coats} coats`, painted.map((w) => w.id).join(', '), 'paint', area, coats);
-  paint(
-    'trim-paint',
-    `paint for trim and fibreboard, ${coats} coats`,
-    'before it goes up; joints and nail holes once more after',
-    'trim paint',
-    trimFace + bare,
-    coats,
+  items.push(
+    ...paintItem(
+      'primer',
+      'primer over patches, bare fibreboard and bare trim',
+      'one coat: filler that is not primed flashes through the paint',
+      'primer',
+      patches * PATCH + bare + trimFace,
+      1,
+    ),
+    ...roomPaint(input),
+    ...paintItem(
+      'trim-paint',
+      `paint for trim and fibreboard, ${coats} coats`,
+      'before it goes up; joints and nail holes once more after',
+      'trim paint',
+      trimFace + bare,
+      coats,
+    ),
   );
   return items;
 }

@@ -11,7 +11,7 @@ export { BUILDING_TOLERANCES, type BuildingTolerance, minimaxGap } from './fitti
 export { type MinimaxFit, minimaxFit, type WallPoint } from './minimax.ts';
 export { paintVolume, spreadingRate, WAITING, WALL_PAINT_RATE, type Waiting, wetFilm } from './paint.ts';
 export { BEAD_SHAPES, type BeadShape, beadArea, CLAMP_PRESSURE, NAILS, pennyLength, WIRE_GAUGES } from './sundries.ts';
-export { caulkRuns, type SkirtingRun, type Surfaces, skirtingRuns, wallArea } from './take-off.ts';
+export { caulkRuns, paintedWalls, type SkirtingRun, type Surfaces, skirtingRuns, wallArea } from './take-off.ts';
 export {
   mitreFront,
   mitreSaw,

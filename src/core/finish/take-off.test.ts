@@ -58,6 +58,14 @@ describe('finishing a room of 4 by 3 m with a door, a window and a case in the c
       14 * 2.4 - 1.6 - 1.2 - 0.72 - 0.24,
       9,
     ));
+  it('takes off once what stands before another: a lining that hides the window covers 2.0 × 2.2, its window within it', () => {
+    const hid = scene(
+      '',
+      '{lining: board, wall: east, from: 500, above: 100, size: {width: 2000, height: 2200}, panel: ply}',
+    );
+    const east = hid.room.walls.find((w) => w.id === 'east')!;
+    expect(wallArea(hid, east) / 1e6).toBeCloseTo(3 * 2.4 - 2 * 2.2, 9);
+  });
   it('sees the free end and the top of the case, not the end in the corner', () =>
     expect(input.room.walls.flatMap((wall) => caulkRuns(input, wall)).map((j) => [j.id, j.length])).toEqual([
       ['right of a', 800],
@@ -79,6 +87,19 @@ describe('finishing a room of 4 by 3 m with a door, a window and a case in the c
   it('says which board it does not know', () => {
     const { issues } = readPlan(text('finish: {skirting: bas},'));
     expect(issues[0]).toMatchObject({ path: ['options', 0, 'finish', 'skirting'], nearest: "'base'" });
+  });
+
+  it.each([
+    ['with a finish that names no wall', 'finish: {skirting: base, coats: 3}, paint: {ceiling: "#ffffff"},', 3, false],
+    ['with paint alone', 'paint: {ceiling: "#ffffff", walls: "#cfcfcb"},', 2, true],
+  ])('buys paint for the ceiling it dates, all 4 by 3 m of it, %s', (_, said, coats, walls) => {
+    const { fittings } = scene(said);
+    // 375 ft² a US gallon of 3.785411784 L: the middle of what product sheets print; a tenth stays in the tray
+    const rate = (375 * 0.3048 ** 2) / 3.785411784;
+    const ceiling = fittings.find((f) => f.use === 'ceiling paint');
+    expect(ceiling?.amount?.unit).toBe('L');
+    expect(ceiling!.amount!.value).toBeCloseTo((12 * coats * 1.1) / rate, 6);
+    expect(fittings.some((f) => f.use === 'paint')).toBe(walls);
   });
 
   it('counts each thing once, as by hand', () => {

@@ -1,4 +1,5 @@
 import { fromRoom, toRoom, vec } from '../geometry/index.ts';
+import type { Option } from '../plan/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedRoom, PlacedWall } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
@@ -99,14 +100,29 @@ export function skirtingRuns({ room, pieces }: Surfaces, height = 100): readonly
   });
 }
 
-/** mm²: the face of a wall less its openings and what cases and linings cover. */
+/** mm²: the face of a wall less its openings and what cases and linings cover; what lies before another is taken off once. */
 export function wallArea({ room, pieces }: Surfaces, wall: PlacedWall): number {
-  const openings = room.openings
-    .filter((o) => o.wall === wall.id)
-    .reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0);
-  const covered = covers({ room, pieces }, wall).reduce((sum, { x, y }) => sum + (x[1] - x[0]) * (y[1] - y[0]), 0);
-  return Math.max(0, wall.length * wall.height - openings - covered);
+  const taken: readonly Cover[] = [
+    ...room.openings.filter((o) => o.wall === wall.id).map(({ x, y }): Cover => ({ x, y })),
+    ...covers({ room, pieces }, wall),
+  ];
+  const edges = [0, wall.length, ...taken.flatMap(({ x }) => x)]
+    .filter((x) => x >= 0 && x <= wall.length)
+    .sort((a, b) => a - b);
+  return edges.slice(1).reduce((sum, to, i) => {
+    const from = edges[i]!;
+    const before = taken.filter(({ x }) => x[0] < to && x[1] > from).map(({ y }) => y);
+    return sum + (to - from) * less([[0, wall.height]], before).reduce((s, [low, high]) => s + high - low, 0);
+  }, 0);
 }
+
+/** Walls an option paints: those its finish names; without one, all where it gives them a colour. */
+export const paintedWalls = (option: Option, room: PlacedRoom): readonly PlacedWall[] =>
+  room.walls.filter((w) =>
+    option.finish
+      ? option.finish.walls === 'all' || option.finish.walls?.includes(w.id)
+      : option.paint?.walls !== undefined,
+  );
 
 /** A straight joint between a case and its wall that is seen: its free ends, and its top below the eye. */
 export interface SeenJoint {

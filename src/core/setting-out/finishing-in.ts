@@ -8,7 +8,10 @@ const SHIM = 0.5;
 
 /** The finishing of an option: its mouldings, and what holes, joints, gaps, patches and paint take. */
 export function finishingIn(input: WallInput): Finishing {
-  if (!input.option.finish) return NOTHING;
+  const { finish, paint } = input.option;
+  if (!finish && !paint) return NOTHING;
+  // paint alone asks for no hole, shim or bolt
+  if (!finish) return finishingOf({ ...input, holes: [], floorShims: 0, bolts: [] });
   const holes = settingOut(input).flatMap((wall) => wall.holes);
   return finishingOf({
     plan: input.plan,
