@@ -1,8 +1,17 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
-import { isInches, type LengthUnit, mm } from '../core/quantity/index.ts';
-import { type Answers, leastOf, mostOf, NEEDS, type Need, starterPlan } from '../core/starter/index.ts';
+import { type LengthUnit, mm } from '../core/quantity/index.ts';
+import {
+  type Answers,
+  type Framing,
+  leastOf,
+  mostOf,
+  NEEDS,
+  type Need,
+  starterPlan,
+  usualOf,
+} from '../core/starter/index.ts';
 import { bareLength } from './bare-length.ts';
 import { useBench } from './bench.ts';
 import { Entry } from './entry.tsx';
@@ -19,7 +28,7 @@ const UNITS: readonly (readonly [LengthUnit, string])[] = [
   ['cm', 'centimetres'],
   ['m', 'metres'],
 ];
-const FRAMINGS: readonly (readonly [Answers['framing'], string])[] = [
+const FRAMINGS: readonly (readonly [Framing, string])[] = [
   ['timber stud', 'timber studs behind board'],
   ['steel stud', 'steel studs behind board'],
   ['masonry', 'brick, block or concrete'],
@@ -34,11 +43,6 @@ const NEED_WORDS: Readonly<Record<Need, string>> = {
   display: 'a screen on the wall',
 };
 const CURRENCIES = ['USD', 'EUR', 'GBP', 'CAD', 'AUD', 'CHF', 'SEK', 'JPY'];
-const USUAL: Readonly<Record<'inch' | 'metric', { wall: string; ceiling: string; room: string; currency: string }>> = {
-  inch: { wall: "12'", ceiling: "8'", room: "11'", currency: 'USD' },
-  metric: { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m', currency: 'EUR' },
-};
-
 /** The answers as they are typed. */
 interface Typed {
   readonly title: string;
@@ -52,8 +56,8 @@ interface Typed {
 const USUALLY: Typed = {
   title: 'My room',
   length: 'ft-in',
-  framing: 'timber stud',
-  fits: ['books', 'doors'],
+  framing: usualOf('ft-in').framing,
+  fits: usualOf('ft-in').fits,
   typed: {},
 };
 const PLACE = 'setwright:questions';
@@ -96,7 +100,7 @@ export default function Start({ why }: { readonly why: string }) {
   useEffect(() => {
     if (useBench.getState().name !== '') main.current?.querySelector('input')?.focus();
   }, []);
-  const usual = USUAL[isInches(length) ? 'inch' : 'metric'];
+  const usual = usualOf(length);
   const currency = chosen ?? usual.currency;
 
   const make = async (event: FormEvent) => {

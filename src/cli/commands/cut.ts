@@ -18,7 +18,7 @@ import {
 import type { Result } from '../../core/issue/index.ts';
 import type { Plan, Printers } from '../../core/plan/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
-import { formatLength, isInches, type LengthUnit, parseLength } from '../../core/quantity/index.ts';
+import { formatLength, isInches, LENGTH_UNITS, type LengthUnit, parseLength } from '../../core/quantity/index.ts';
 import { type RealLayout, realLayouts, stockName } from '../../core/stock/index.ts';
 import { withEffort } from '../flags.ts';
 import { chooseOption, count, openPlan } from '../plan-file.ts';
@@ -49,11 +49,7 @@ export function cutCommand(program: Command): void {
       .option('-o, --option <id>', 'the option; left out: the one to be built')
       .option('--list <file>', 'instead of a plan: parts as CSV (part, length, width, count, turn)')
       .option('--stock <file>', 'with --list: stock as CSV (stock, length, width, count, cost)')
-      .addOption(
-        new Option('--units <unit>', 'with --list: unit of bare numbers')
-          .choices(['ft-in', 'in', 'mm', 'cm', 'm'])
-          .default('mm'),
-      )
+      .addOption(new Option('--units <unit>', 'with --list: unit of bare numbers').choices(LENGTH_UNITS).default('mm'))
       .option('--kerf <length>', 'with --list: what the blade takes; left out: 1/8 in or 3.2 mm')
       .option('--trim <length>', 'with --list: taken off each edge of the stock first; left out: nothing')
       .option('--turn <which>', 'with --list: all, every part may be turned')

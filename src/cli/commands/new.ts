@@ -5,8 +5,17 @@ import { fileURLToPath } from 'node:url';
 import { type Command, Option } from 'commander';
 import { nearest } from '../../core/issue/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
-import { isInches, type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
-import { type Answers, leastOf, mostOf, NEEDS, type Need, starterPlan } from '../../core/starter/index.ts';
+import { LENGTH_UNITS, type LengthUnit, type Mm, parseLength } from '../../core/quantity/index.ts';
+import {
+  type Answers,
+  FRAMINGS,
+  leastOf,
+  mostOf,
+  NEEDS,
+  type Need,
+  starterPlan,
+  usualOf,
+} from '../../core/starter/index.ts';
 import { Ending, say, whyNot } from '../shell.ts';
 
 interface Flags {
@@ -21,9 +30,6 @@ interface Flags {
   force?: true;
 }
 
-const UNITS = ['ft-in', 'in', 'mm', 'cm', 'm'] as const;
-const FRAMINGS = ['timber stud', 'steel stud', 'masonry', 'unknown'] as const;
-
 export function newCommand(program: Command): void {
   program
     .command('new')
@@ -33,7 +39,7 @@ export function newCommand(program: Command): void {
     )
     .argument('<file>', 'the file to write, such as den.plan.yaml; - for standard output')
     .option('--title <text>', 'name of the job')
-    .addOption(new Option('--units <unit>', 'how lengths are written').choices(UNITS))
+    .addOption(new Option('--units <unit>', 'how lengths are written').choices(LENGTH_UNITS))
     .option('--currency <code>', 'such as USD or EUR')
     .option('--wall <length>', 'length of the wall the set stands at')
     .option('--ceiling <length>', 'height of the ceiling')
@@ -89,8 +95,13 @@ async function answers(flags: Flags): Promise<Answers> {
       return `'${text}' is none of ${names.join(', ')}.${near ? ` Did you mean ${near}?` : ''} `;
     };
   try {
-    const unit = await settle<LengthUnit>(flags.units, `Lengths in ${UNITS.join(', ')}?`, 'ft-in', oneOf(UNITS));
-    const imperial = isInches(unit);
+    const unit = await settle<LengthUnit>(
+      flags.units,
+      `Lengths in ${LENGTH_UNITS.join(', ')}?`,
+      'ft-in',
+      oneOf(LENGTH_UNITS),
+    );
+    const usual = usualOf(unit);
     const print = printersFor({ length: unit, currency: 'XXX' });
     const [least, most] = [leastOf(unit), mostOf(unit)];
     const length =
@@ -108,37 +119,32 @@ async function answers(flags: Flags): Promise<Answers> {
           : `${print.length(read.value)} is more than ${print.notMore(most)}; is the unit right?`;
       };
     const title = await settle<string>(flags.title, 'What is the job called?', 'New set', (text) => text);
-    const currency = await settle<string>(flags.currency, 'Money in?', imperial ? 'USD' : 'EUR', (text) =>
+    const currency = await settle<string>(flags.currency, 'Money in?', usual.currency, (text) =>
       /^[A-Z]{3}$/.test(text) ? text : `'${text}' is no currency code; expected three capitals such as USD or EUR. `,
     );
-    const wall = await settle<Mm>(
-      flags.wall,
-      'How long is the wall?',
-      imperial ? `12'` : '3600 mm',
-      length(least.wall, most.wall),
-    );
+    const wall = await settle<Mm>(flags.wall, 'How long is the wall?', usual.wall, length(least.wall, most.wall));
     const ceiling = await settle<Mm>(
       flags.ceiling,
       'How high is the ceiling?',
-      imperial ? `8'` : '2500 mm',
+      usual.ceiling,
       length(least.ceiling, most.ceiling),
     );
     const room = await settle<Mm>(
       flags.room,
       'How far does the room go back from it?',
-      imperial ? `10'` : '3000 mm',
+      usual.room,
       length(least.room, most.room),
     );
     const framing = await settle<Answers['framing']>(
       flags.framing,
       `What is behind the wall: ${FRAMINGS.join(', ')}?`,
-      'unknown',
+      usual.framing,
       oneOf(FRAMINGS),
     );
     const fits = await settle<readonly Need[]>(
       flags.fits,
       `What must fit, of ${NEEDS.join(', ')}?`,
-      'books, doors, drawers',
+      usual.fits.join(', '),
       (text) => {
         const wanted = text
           .split(',')

@@ -20,6 +20,7 @@ export {
   denominator,
   formatLength,
   isInches,
+  LENGTH_UNITS,
   type LengthFormat,
   type LengthUnit,
   parseLength,

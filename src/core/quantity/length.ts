@@ -5,7 +5,8 @@ import { exact, rounded } from './exact.ts';
 import { fromTicks, MM_PER_INCH, type Mm, TICKS_PER_MM } from './units.ts';
 
 /** How lengths are written where no unit stands beside them: in inches with `ft-in` and `in`. */
-export type LengthUnit = 'ft-in' | 'in' | 'mm' | 'cm' | 'm';
+export const LENGTH_UNITS = ['ft-in', 'in', 'mm', 'cm', 'm'] as const;
+export type LengthUnit = (typeof LENGTH_UNITS)[number];
 export const isInches = (unit: string): unit is 'ft-in' | 'in' => unit === 'ft-in' || unit === 'in';
 
 /** 127 · 128: an inch is 25.4 mm exactly. Source: NIST SP 811 (2008), appendix B.8, "inch". */

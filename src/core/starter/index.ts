@@ -1,1 +1,11 @@
-export { type Answers, leastOf, mostOf, NEEDS, type Need, starterPlan } from './starter.ts';
+export {
+  type Answers,
+  FRAMINGS,
+  type Framing,
+  leastOf,
+  mostOf,
+  NEEDS,
+  type Need,
+  starterPlan,
+  usualOf,
+} from './starter.ts';

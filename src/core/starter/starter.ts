@@ -10,9 +10,11 @@ export interface Answers {
   readonly ceiling: Mm;
   /** How far the room goes back from that wall. */
   readonly room: Mm;
-  readonly framing: 'timber stud' | 'steel stud' | 'masonry' | 'unknown';
+  readonly framing: Framing;
   readonly fits: readonly Need[];
 }
+export const FRAMINGS = ['timber stud', 'steel stud', 'masonry', 'unknown'] as const;
+export type Framing = (typeof FRAMINGS)[number];
 export const NEEDS = ['books', 'drawers', 'doors', 'gear', 'shelves', 'display'] as const;
 export type Need = (typeof NEEDS)[number];
 
@@ -29,6 +31,19 @@ export const mostOf = (unit: LengthUnit): { readonly wall: Mm; readonly ceiling:
   isInches(unit)
     ? { wall: inch(160 * 12), ceiling: inch(40 * 12), room: inch(160 * 12) }
     : { wall: mm(50_000), ceiling: mm(12_000), room: mm(50_000) };
+
+/**
+ * What is taken where nobody answers, as it would be typed. What is behind a wall is not known until somebody has looked: what hangs on it
+ * is not to be called safe by a guess.
+ */
+export const usualOf = (unit: LengthUnit) =>
+  ({
+    ...(isInches(unit)
+      ? { wall: "12'", ceiling: "8'", room: "11'", currency: 'USD' }
+      : { wall: '3.6 m', ceiling: '2.4 m', room: '3.4 m', currency: 'EUR' }),
+    framing: 'unknown',
+    fits: ['books', 'doors', 'drawers'],
+  }) as const satisfies Partial<Record<keyof Answers, unknown>>;
 
 /** Round sizes of either system: a low run, the longest shelf to stay straight under books in 3/4 in panels, the gap at the walls. */
 const SIZES = {

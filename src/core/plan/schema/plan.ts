@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { LENGTH_UNITS } from '../../quantity/index.ts';
 import { makeSchema } from './casework.ts';
 import { datesSchema } from './dates.ts';
 import { paintSchema, repaintSchema } from './light.ts';
@@ -17,9 +18,7 @@ export const PLAN_VERSION = 1;
 /** How lengths and money are written. Read before everything else, since bare numbers depend on it. */
 export const unitsSchema = z
   .strictObject({
-    length: z
-      .enum(['ft-in', 'in', 'mm', 'cm', 'm'])
-      .describe('unit of bare numbers (inches with ft-in), and of what is printed'),
+    length: z.enum(LENGTH_UNITS).describe('unit of bare numbers (inches with ft-in), and of what is printed'),
     fraction: z
       .enum(['1/1', '1/2', '1/4', '1/8', '1/16', '1/32', '1/64', '1/128'])
       .optional()
