@@ -28,7 +28,15 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
   const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * depth;
   const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
   const load = (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
-  return { holes, hanging: { mass: load + ownMass(input, placed), reach: depth / 2, edge: bottom } };
+  return {
+    holes,
+    hanging: {
+      mass: load + ownMass(input, placed),
+      at: placed.wall!.from + (placed.outside.min.x + placed.outside.max.x) / 2,
+      reach: depth / 2,
+      edge: bottom,
+    },
+  };
 }
 
 /** A case is fixed through its back near the top; one that hangs stands on nothing and is fixed near its lower edge too. */

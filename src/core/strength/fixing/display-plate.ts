@@ -43,6 +43,7 @@ function displayGroup(
   const out = arm ? (mount.reach ?? 0) : (said.out ?? 0);
   const hanging = {
     mass: said.mass + (mount?.mass ?? 0),
+    at: left + said.size.width / 2,
     reach: out + said.size.depth / 2,
     edge: centre.y - height / 2,
   };
@@ -69,7 +70,7 @@ function slideOf({ mount, fix }: DisplayPiece): number {
   return Math.max(0, (mount.plate.width - mount.holes.width) / 2 - RAIL);
 }
 
-/** Fixings that share the weight alike may stand this far beside it, mm; further off they would also be twisted. Common practice. */
+/** Fixings may stand this far beside the weight, mm: the twist is reckoned, but plates are not made for more. Common practice. */
 const ASIDE = 100;
 
 /** The display's plate where most of its fixings land in wood or steel: in its middle, unless sliding it gains some and costs nothing. */
@@ -90,7 +91,7 @@ export function slid(
       held: shift === 0 ? held : { ...held, shift },
       landed: landed.length,
       use: held.use ?? Number.POSITIVE_INFINITY,
-      // the fixings are reckoned as sharing the weight alike: it may not come to hang further beside the stretch they span
+      // the weight may not come to hang further beside the stretch they span
       beside: Math.max(0, Math.min(...landed) - centre, centre - Math.max(...landed)),
     };
   };

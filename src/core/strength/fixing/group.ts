@@ -11,10 +11,13 @@ import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
 import type { FixingPoint, PieceFixing } from './point.ts';
 import type { Through } from './through.ts';
+import { twisted } from './twist.ts';
 
 /** What hangs on a group of fixings: kg, mm out from the wall, on a plate that turns about its lower edge. */
 interface Hanging {
   readonly mass: number;
+  /** Where along the wall its weight hangs, mm from the left end; left out of what stands on the floor. */
+  readonly at?: number;
   readonly reach: number;
   /** Height of the plate's lower edge above the floor: fixings pull in proportion to their height above it. */
   readonly edge: number;
@@ -22,6 +25,10 @@ interface Hanging {
 
 /** Why nothing can be said of what hangs on fixings when the stock of a part has no known density. */
 export const WEIGHTLESS = 'what it weighs is not known';
+
+/** Why a group holds nothing, whatever goes into its holes. */
+const TURNS = 'it hangs beside its one fixing, and turns about it';
+const UNDER = 'no fixing stands above its lower edge';
 
 /** From the left end of the wall, and above the floor, mm. */
 export interface Hole {
@@ -59,18 +66,27 @@ export function hold(
         heights.map((height) => ({ height })),
       )
     : heights.map(() => (moment > 0 ? Number.POSITIVE_INFINITY : 0));
+  const twist =
+    hanging.at === undefined
+      ? undefined
+      : twisted(
+          weight,
+          hanging.at,
+          holding.map(({ hole }) => hole),
+        );
+  const even = weight / holding.length;
   const loads = new Map(
-    holding.map(({ i }, k) => [i, { tension: tensions[k]!, shear: weight / holding.length }] as const),
+    holding.map(({ i }, k) => [i, { tension: tensions[k]!, shear: even, along: twist?.shears[k] ?? even }] as const),
   );
-  let worst: { use: number; capacity: Capacity; tension: number; shear: number } | undefined;
+  let worst: { use: number; capacity: Capacity; tension: number; along: number } | undefined;
   const points = holes.map((hole, i): FixingPoint => {
-    const load = loads.get(i) ?? { tension: 0, shear: 0 };
+    const { along, ...load } = loads.get(i) ?? { tension: 0, shear: 0, along: 0 };
     const capacity = capacities[i]!;
     const known = 'pull' in capacity ? capacity : undefined;
     const use =
-      known &&
-      (known.interaction === 'wood' ? screwUse : fixingUse)(load.tension, load.shear, known.pull, known.lateral);
-    if (known && use !== undefined && (!worst || use > worst.use)) worst = { use, capacity: known, ...load };
+      known && (known.interaction === 'wood' ? screwUse : fixingUse)(load.tension, along, known.pull, known.lateral);
+    if (known && use !== undefined && (!worst || use > worst.use))
+      worst = { use, capacity: known, tension: load.tension, along };
     const { lands, stud } = grounds[i]!;
     return {
       id: `${placed.id}/fixing-${i + 1}`,
@@ -87,6 +103,7 @@ export function hold(
       ...(use !== undefined && { use }),
     };
   });
+  const beside = twist !== undefined && twist.offset !== 0;
   const base = { piece: placed.id, title: titleOf(placed), wall: wall.id, points };
   const reasons = capacities.flatMap((c) => ('why' in c ? [c] : []));
   if (holding.length === 0)
@@ -94,8 +111,9 @@ export function hold(
   // not a fixing is asked for anything: the weight is not known
   if (!(hanging.mass > 0)) return { ...base, unknown: WEIGHTLESS };
   if (!worst) return { ...base, unknown: reasons.find((r) => !r.none)?.why ?? 'nothing is known of it' };
-  const { capacity, tension, shear, use } = worst;
+  const { capacity, tension, along, use } = worst;
   const finite = Number.isFinite(tension) ? tension : moment;
+  const shear = Number.isFinite(along) ? along : even;
   const reckoned =
     capacity.interaction === 'wood'
       ? work(combinedLoading, { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
@@ -107,6 +125,12 @@ export function hold(
       { symbol: 'e', name: 'wall to centre of gravity', value: hanging.reach, unit: 'mm' },
       { symbol: 'h', name: 'highest fixing above the lower edge', value: Math.max(...heights), unit: 'mm' },
       { symbol: 'n', name: 'fixings that hold', value: holding.length, unit: '' },
+      ...(beside && twist
+        ? [
+            { symbol: 'a', name: 'weight beside the middle of the fixings', value: Math.abs(twist.offset), unit: 'mm' },
+            { symbol: 'Σr²', name: 'fixings about their middle', value: twist.polar, unit: 'mm²' },
+          ]
+        : []),
       ...capacity.inputs,
       ...reckoned.inputs,
     ],
@@ -116,8 +140,11 @@ export function hold(
     assumes: [
       ...reckoned.assumes,
       ...capacity.assumes,
-      'T_i = m g e y_i/Σ y², V shared evenly: a stiff plate on its lower edge',
+      `T_i = m g e y_i/Σ y², ${beside ? '' : 'V shared evenly: '}a stiff plate on its lower edge`,
+      ...(beside
+        ? ['V = m g/n and m g a r/Σr² square to r, as vectors: elastic method, AISC Steel Construction Manual, part 7']
+        : []),
     ],
   };
-  return { ...base, working, use };
+  return { ...base, working, use, ...(!Number.isFinite(use) && { unknown: beside ? TURNS : UNDER }) };
 }

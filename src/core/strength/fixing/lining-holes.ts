@@ -38,6 +38,7 @@ export function liningGroup(
     hanging: {
       // its own weight is all that hangs: a part of which nobody knows it makes the whole unknown
       mass: placed.parts.every((p) => input.massOf(p.id) !== undefined) ? ownMass(input, placed) + tiles : 0,
+      at: placed.wall!.from + (min.x + max.x) / 2,
       reach: (max.z - min.z) / 2,
       edge: placed.frame.origin.y - wall.frame.origin.y + min.y,
     },

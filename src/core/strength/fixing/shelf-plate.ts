@@ -30,6 +30,11 @@ export function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece,
   const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
   return {
     holes,
-    hanging: { mass: load + ownMass(input, placed), reach: said.size.depth / 2, edge: bottom + plate.min.y },
+    hanging: {
+      mass: load + ownMass(input, placed),
+      at: left + said.size.width / 2,
+      reach: said.size.depth / 2,
+      edge: bottom + plate.min.y,
+    },
   };
 }
