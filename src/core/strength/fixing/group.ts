@@ -7,6 +7,7 @@ import { bracketTensions } from '../hanging.ts';
 import { fixingUse, screwUse, shareOfFixing } from '../interaction.ts';
 import { type Subject, titleOf } from '../plan-input.ts';
 import { type Capacity, capacityOf } from './capacity.ts';
+import { apartOf, uncrowded } from './crowd.ts';
 import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
 import type { FixingPoint, PieceFixing } from './point.ts';
@@ -56,7 +57,9 @@ export function hold(
   const grounds = holes.map((hole) => groundAt(room, wall, saidWall, hole.x, hole.y));
   const capacities = grounds.map((ground) => capacityOf(fixing, ground, through));
   // a hole that holds nothing takes no share, and leaves its share to the others
-  const holding = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
+  const able = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
+  const holding = uncrowded(able, apartOf(fixing.kind, fixing.diameter));
+  const crowded = able.length - holding.length;
   const weight = hanging.mass * STANDARD_GRAVITY;
   const moment = weight * hanging.reach;
   const heights = holding.map(({ hole }) => Math.max(0, hole.y - hanging.edge));
@@ -104,7 +107,7 @@ export function hold(
     };
   });
   const beside = twist !== undefined && twist.offset !== 0;
-  const base = { piece: placed.id, title: titleOf(placed), wall: wall.id, points };
+  const base = { piece: placed.id, title: titleOf(placed), wall: wall.id, points, ...(crowded > 0 && { crowded }) };
   const reasons = capacities.flatMap((c) => ('why' in c ? [c] : []));
   if (holding.length === 0)
     return { ...base, use: Number.POSITIVE_INFINITY, unknown: reasons[0]?.why ?? 'nothing holds it' };

@@ -53,7 +53,7 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const group = isHungPanel(said)
     ? liningGroup(input, subject, said, wall, saidWall, fixing)
     : 'shelf' in said
-      ? shelfGroup(input, subject, said, wall)
+      ? shelfGroup(input, subject, said, wall, fixing)
       : 'case' in said
         ? caseGroup(input, subject, wall, saidWall)
         : undefined;

@@ -105,10 +105,13 @@ function heldNotes(
       },
     ];
   }
-  const off =
-    missing.length > 0
-      ? `; ${missing.length} of ${held.points.length} holes ${broken ? 'sit too near an edge' : 'miss'} and count for nothing`
-      : '';
+  const off = [
+    { count: missing.length, why: broken ? 'sit too near an edge' : 'miss' },
+    { count: held.crowded ?? 0, why: 'stand too near another' },
+  ]
+    .filter(({ count }) => count > 0)
+    .map(({ count, why }) => `; ${count} of ${held.points.length} holes ${why} and count for nothing`)
+    .join('');
   return [
     {
       ...base,

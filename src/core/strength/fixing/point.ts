@@ -49,6 +49,8 @@ export interface PieceFixing {
   readonly unknown?: string;
   /** Of a display: how far its wall plate sits to the right of its centre, mm, to reach more studs; undefined where it sits in the middle. */
   readonly shift?: number;
+  /** Holes that stand too near another to count beside it; undefined where all stand far enough apart. */
+  readonly crowded?: number;
   /** The lining its fixings go through, and the hollow behind that, which wants packing at every hole, mm. */
   readonly behind?: { readonly title: string; readonly hollow: number };
 }

@@ -3,10 +3,18 @@ import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
+import { apartOf } from './crowd.ts';
+import type { Fixing } from './fastener.ts';
 import type { Group } from './group.ts';
 
-/** Rods' wall plate: two screws at each rod that stands at a stud, one beside each rod elsewhere. */
-export function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece, wall: PlacedWall): Group | undefined {
+/** Rods' wall plate: two fixings at each rod, one to either side; plugs and anchors as far apart as they must stand to count each. */
+export function shelfGroup(
+  input: WallInput,
+  subject: Subject,
+  said: ShelfPiece,
+  wall: PlacedWall,
+  fixing: Fixing,
+): Group | undefined {
   const { placed } = subject;
   const plate = placed.fittings.find((f) => f.use === 'wall plate')?.solid?.box;
   const rods = placed.fittings.flatMap((f) => (f.use === 'rod' && f.solid ? [f.solid.box] : []));
@@ -19,8 +27,9 @@ export function shelfGroup(input: WallInput, subject: Subject, said: ShelfPiece,
         (said.fix?.heights ?? [(plate.min.y + plate.max.y) / 2]).map((h) => ({ x: left + x, y: bottom + h })),
       )
     : rods.flatMap(({ min, max }) => {
-        const centre = (min.x + max.x) / 2;
-        const off = (max.x - min.x) / 2 + 5;
+        const off = Math.max((max.x - min.x) / 2 + 5, apartOf(fixing.kind, fixing.diameter) / 2);
+        // they stay within the plate
+        const centre = Math.max(plate.min.x + off, Math.min(plate.max.x - off, (min.x + max.x) / 2));
         return [
           { x: left + centre - off, y },
           { x: left + centre + off, y },
