@@ -4,7 +4,7 @@ import { pulloutSteel, SCREW_SAFETY, STUD_STEEL, screwShearSteel, studThickness 
 import { lagWithdrawal, lateralValue, woodScrewWithdrawal } from '../timber-fixing.ts';
 import { BEHIND_SHEET, type Fixing } from './fastener.ts';
 import { type Ground, MASONRY_EDGE } from './ground.ts';
-import { isScrew } from './point.ts';
+import { cannotOpen, isScrew } from './point.ts';
 import { PLATE, type Through, throughAll } from './through.ts';
 
 /** Share of its load for good: NDS-2018, table 2.3.2, permanent. */
@@ -34,6 +34,7 @@ export function capacityOf(
       return { why: `it sits nearer than ${MASONRY_EDGE} mm to an edge of the masonry, which breaks out`, none: true };
     if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
       return { why: 'a plug holds in masonry only', none: true };
+    if (cannotOpen(kind, ground.lands)) return { why: `a ${kind} cannot open in the framing it lands on`, none: true };
     const into = fixing.plugLength === undefined ? undefined : fixing.plugLength - throughAll(through);
     if (into !== undefined && into < PLUG_DEPTH * fixing.diameter - 1e-6)
       return { why: `it reaches only ${Math.max(0, Math.round(into))} mm into the masonry`, none: true };

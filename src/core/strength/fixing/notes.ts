@@ -11,7 +11,7 @@ import { fixingFor, keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
 import { isHung, isHungPanel } from './hung-panel.ts';
 import { heldBeside } from './neighbour.ts';
-import { isHeld, isScrew, type PieceFixing } from './point.ts';
+import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
 import { hollowOf, liningBehind } from './through.ts';
 
 /** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
@@ -35,10 +35,14 @@ const told = remember<PlacedPiece, readonly Note[]>();
 /** The holes of a piece that hit nothing that holds what goes into them. */
 function missingOf({ points }: PieceFixing) {
   const screws = isScrew(points[0]!.kind);
+  const shut = points.some((p) => cannotOpen(p.kind, p.lands));
   const missing = points.filter(
-    (p) => p.lands === 'edge of masonry' || (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
+    (p) =>
+      p.lands === 'edge of masonry' ||
+      cannotOpen(p.kind, p.lands) ||
+      (screws && (p.lands === 'board only' || p.lands === 'edge of a stud')),
   );
-  return { missing, all: missing.length === points.length };
+  return { missing, all: missing.length === points.length, shut };
 }
 
 const percent = (use: number): string => (Number.isFinite(use) ? `${Math.round(use * 100)} %` : 'more than all');
@@ -55,7 +59,7 @@ function heldNotes(
   const panels = isHungPanel(said);
   const kind = 'case' in said && !isHung(subject) ? 'tall' : 'hung';
   if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
-  const { missing, all: misses } = missingOf(held);
+  const { missing, all: misses, shut } = missingOf(held);
   const broken = missing.some((p) => p.lands === 'edge of masonry');
   const id = `fixing:${placed.id}`;
   const base = { id, about: placed.id, ...(held.working && { working: held.working }) };
@@ -91,7 +95,9 @@ function heldNotes(
         title: misses
           ? broken
             ? `Every fixing of ${name} sits too near an edge of the masonry`
-            : `Every fixing of ${name} misses the studs`
+            : shut
+              ? `Every fixing of ${name} lands on the framing, where it cannot open`
+              : `Every fixing of ${name} misses the studs`
           : Number.isFinite(held.use)
             ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
             : `The fixings of ${name} do not hold: ${held.unknown}`,
@@ -106,7 +112,10 @@ function heldNotes(
     ];
   }
   const off = [
-    { count: missing.length, why: broken ? 'sit too near an edge' : 'miss' },
+    {
+      count: missing.length,
+      why: broken ? 'sit too near an edge' : shut ? 'land on the framing, where nothing opens,' : 'miss',
+    },
     { count: held.crowded ?? 0, why: 'stand too near another' },
   ]
     .filter(({ count }) => count > 0)

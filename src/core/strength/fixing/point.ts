@@ -11,6 +11,11 @@ export const isScrew = (kind: FixKind): kind is 'lag screw' | 'wood screw' | 'se
 /** What is behind a hole. */
 export type Lands = 'stud' | 'edge of a stud' | 'blocking' | 'masonry' | 'edge of masonry' | 'board only' | 'unknown';
 
+/** It opens behind the board, where a stud or blocking leaves it no room. */
+export const cannotOpen = (kind: FixKind, lands: Lands): boolean =>
+  (kind === 'toggle' || kind === 'hollow-wall anchor') &&
+  (lands === 'stud' || lands === 'edge of a stud' || lands === 'blocking');
+
 /** One hole in a wall: where it is, what goes into it, what is behind it, and what it carries. */
 export interface FixingPoint {
   readonly id: string;
