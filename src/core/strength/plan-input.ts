@@ -39,6 +39,10 @@ function pairedOf({ plan, option, pieces }: WallInput): readonly Subject[] {
 export const ownMass = ({ massOf }: WallInput, { mass, parts }: PlacedPiece): number =>
   (mass ?? 0) + parts.reduce((sum, part) => sum + (massOf(part.id) ?? 0), 0);
 
+/** Whether each of its parts has a known mass. */
+export const allWeighed = ({ massOf }: WallInput, { parts }: PlacedPiece): boolean =>
+  parts.every((part) => massOf(part.id) !== undefined);
+
 export const titleOf = (piece: PlacedPiece): string => piece.title || piece.id;
 
 /** How the plan writes lengths and masses. */

@@ -1,7 +1,7 @@
 import type { Wall } from '../../plan/index.ts';
 import { inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
-import { imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
+import { allWeighed, imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
 import type { Group, Hole } from './group.ts';
 import { isHung } from './hung-panel.ts';
@@ -32,6 +32,7 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
     holes,
     hanging: {
       mass: load + ownMass(input, placed),
+      partly: !allWeighed(input, placed),
       at: placed.wall!.from + (placed.outside.min.x + placed.outside.max.x) / 2,
       reach: depth / 2,
       edge: bottom,

@@ -5,7 +5,8 @@ import { fixings } from './held.ts';
 const MASONRY = '{kind: masonry, masonry: solid brick, board: 15}';
 const STOCK = '  boards:\n    - {id: batten, species: spruce, thickness: 32, width: 48, lengths: [{length: 3000}]}';
 const RATED = 'rated: {pull: 280 kg, shear: 350 kg}';
-const sceneWith = (piece: string, framing = MASONRY) => sceneIn(read(roomOf(`      - ${piece}`, { framing, stock: STOCK })).plan);
+const sceneWith = (piece: string, framing = MASONRY) =>
+  sceneIn(read(roomOf(`      - ${piece}`, { framing, stock: STOCK })).plan);
 const heldIn = (piece: string, framing?: string) =>
   fixings({ ...sceneWith(piece, framing), massOf: () => 1 }).pieces[0]!;
 

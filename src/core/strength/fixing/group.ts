@@ -17,6 +17,8 @@ import { twisted } from './twist.ts';
 /** What hangs on a group of fixings: kg, mm out from the wall, on a plate that turns about its lower edge. */
 interface Hanging {
   readonly mass: number;
+  /** Parts are left out of it, of which nobody knows what they weigh: it may be more. */
+  readonly partly?: boolean;
   /** Where along the wall its weight hangs, mm from the left end; left out of what stands on the floor. */
   readonly at?: number;
   readonly reach: number;
@@ -113,6 +115,9 @@ export function hold(
     return { ...base, use: Number.POSITIVE_INFINITY, unknown: reasons[0]?.why ?? 'nothing holds it' };
   // not a fixing is asked for anything: the weight is not known
   if (!(hanging.mass > 0)) return { ...base, unknown: WEIGHTLESS };
+  // with what is known of it alone they would hold: with the rest nobody can say
+  if (hanging.partly && !(worst && worst.use > 1))
+    return { ...base, points: points.map(({ use: _, ...point }) => point), unknown: WEIGHTLESS };
   if (!worst) return { ...base, unknown: reasons.find((r) => !r.none)?.why ?? 'nothing is known of it' };
   const { capacity, tension, along, use } = worst;
   const finite = Number.isFinite(tension) ? tension : moment;

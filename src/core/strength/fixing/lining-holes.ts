@@ -2,7 +2,7 @@ import type { Box } from '../../geometry/index.ts';
 import type { AbsorberPiece, Wall } from '../../plan/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { ownMass, type Subject, type WallInput } from '../plan-input.ts';
+import { allWeighed, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import type { Fixing } from './fastener.ts';
 import type { Group, Hole } from './group.ts';
 import { type Hung, screwedParts } from './hung-panel.ts';
@@ -37,7 +37,7 @@ export function liningGroup(
     holes: liningHoles(placed, said, wall, isScrew(fixing.kind) && saidWall.framing?.kind !== 'masonry'),
     hanging: {
       // its own weight is all that hangs: a part of which nobody knows it makes the whole unknown
-      mass: placed.parts.every((p) => input.massOf(p.id) !== undefined) ? ownMass(input, placed) + tiles : 0,
+      mass: allWeighed(input, placed) ? ownMass(input, placed) + tiles : 0,
       at: placed.wall!.from + (min.x + max.x) / 2,
       reach: (max.z - min.z) / 2,
       edge: placed.frame.origin.y - wall.frame.origin.y + min.y,

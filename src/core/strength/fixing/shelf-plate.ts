@@ -1,7 +1,7 @@
 import type { ShelfPiece } from '../../plan/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
-import { ownMass, type Subject, type WallInput } from '../plan-input.ts';
+import { allWeighed, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
 import { apartOf } from './crowd.ts';
 import type { Fixing } from './fastener.ts';
@@ -41,6 +41,7 @@ export function shelfGroup(
     holes,
     hanging: {
       mass: load + ownMass(input, placed),
+      partly: !allWeighed(input, placed),
       at: left + said.size.width / 2,
       reach: said.size.depth / 2,
       edge: bottom + plate.min.y,
