@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { BillLine } from '../bill/index.ts';
 import { EXAMPLES, examplePlan, inputOf, SMALL_PLAN } from '../drawing/packet.testing.ts';
 import { calendarInput, findOption, massesOf, workOut } from '../outcome.ts';
 import { applyEdits, type Edit, readPlan } from '../plan/index.ts';
@@ -131,6 +132,26 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     );
     expect(users).not.toEqual([]);
     for (const { task, start } of users) expect(start, task.id).toBeGreaterThanOrEqual(there);
+  });
+
+  it('waits for the panel where a pack has its id, and for every shop that sells some of it', () => {
+    const { bill } = outcome;
+    const waits = (lines: (line: BillLine) => BillLine) => {
+      const shopping = bill.shopping.map((shop) => ({ ...shop, lines: shop.lines.map(lines) }));
+      const { tasks } = calendarOf({ ...input, bill: { ...bill, lines: bill.lines.map(lines), shopping }, steps: 1 });
+      const task = tasks.find((d) => d.task.id.startsWith(`break down ${panel.stock}`))!.task;
+      return task.after.map((a) => tasks[a.task]!.task.id);
+    };
+    const shopOf = (line: BillLine) => bill.shopping.findIndex((shop) => shop.lines.some(({ id }) => id === line.id));
+    const [panel, pack] = bill.lines
+      .filter((l) => l.kind === 'panel')
+      .flatMap((a) =>
+        bill.lines.filter((b) => b.kind === 'pack' && shopOf(b) > shopOf(a)).map((b) => [a, b] as const),
+      )[0]!;
+    const [own, other] = [panel, pack].map((l) => `buy ${bill.shopping[shopOf(l)]!.name}`);
+    expect(waits((l) => (l.id === pack.id ? { ...l, stock: panel.stock } : l))).toEqual([own]);
+    const second = { kind: 'panel', stock: panel.stock } as const;
+    expect(waits((l) => (l.id === pack.id ? { ...l, ...second } : l))).toEqual([own, other]);
   });
 
   it('waits for glue, filler and paint as long as is published, round the clock', () => {

@@ -160,7 +160,12 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
   });
 
   // buying
-  const errands = new Map<string, number>();
+  // by kind too: a panel and a pack may share an id; by list, as one panel may come from several shops
+  const errands = new Map<string, number[]>();
+  const keyOf = (kind: Bill['lines'][number]['kind'], stock: string): string => `${kind} ${stock}`;
+  const errandsFor = (lines: Bill['lines']): readonly number[] => [
+    ...new Set(lines.flatMap((line) => errands.get(keyOf(line.kind, line.stock)) ?? [])),
+  ];
   for (const { supplier, name, lines } of bill.shopping) {
     const said = plan.stock.suppliers.find((s) => s.id === supplier);
     const called = name || supplier || 'other shops';
@@ -195,15 +200,19 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       place: 'away',
       after: [after(order, lead * 1440, `${called} takes ${lead} ${lead === 1 ? 'day' : 'days'} to deliver`)],
     });
-    if (errand !== undefined) for (const line of lines) errands.set(line.stock, errand);
+    if (errand !== undefined)
+      for (const line of lines) {
+        const key = keyOf(line.kind, line.stock);
+        errands.set(key, [...(errands.get(key) ?? []), errand]);
+      }
   }
-  const packs = [...new Set(bill.lines.filter((l) => l.kind === 'pack').map((l) => errands.get(l.stock)))];
+  const packs = errandsFor(bill.lines.filter((l) => l.kind === 'pack'));
   const useOf = new Map(plan.stock.packs.map((p) => [p.id, p.use.toLowerCase()]));
   /** What serves for one of these is fetched. */
   const fetched = (...uses: readonly string[]): readonly (After | undefined)[] => {
     const serves = ({ kind, stock }: Bill['lines'][number]): boolean =>
       kind === 'pack' && uses.some((use) => useOf.get(stock)?.startsWith(use));
-    return afterAll([...new Set(bill.lines.filter(serves).map((l) => errands.get(l.stock)))]);
+    return afterAll(errandsFor(bill.lines.filter(serves)));
   };
 
   // its walls and ceiling
@@ -268,7 +277,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
   // breaking down and cutting, stock by stock
   const cutUp = orderedCutUp(plan);
   const layouts = cuts.flatMap(({ job, answer }) => realLayouts(job, answer));
-  const cutOf = new Map<PartId, number | undefined>();
+  const cutOf = new Map<PartId, readonly number[]>();
   for (const stock of [...new Set(layouts.map((l) => l.stock))]) {
     const own = layouts.filter((l) => l.stock === stock);
     const whole = own.filter((l) => l.from === 'panel' && l.source.kind === 'buy');
@@ -279,7 +288,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       thickness && density
         ? Math.max(0, ...whole.map((l) => l.length * l.width * thickness * 1e-9 * density.value))
         : 0;
-    const bought = after(errands.get(stock));
+    const bought = afterAll(errandsFor(bill.lines.filter((l) => l.kind !== 'pack' && l.stock === stock)));
     const broken = add({
       id: `break down ${stock}`,
       title: `Break down ${name}`,
@@ -290,7 +299,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       place: 'shop',
       air: 'dust',
       holds: [{ tool: 'saws', amount: 1, beyond: 0 }],
-      after: [bought],
+      after: bought,
     });
     const cut = add({
       id: `cut ${stock}`,
@@ -301,9 +310,11 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       place: 'shop',
       air: 'dust',
       holds: [{ tool: 'saws', amount: 1, beyond: 0 }],
-      after: [after(broken) ?? bought],
+      after: broken === undefined ? bought : [after(broken)],
     });
-    for (const layout of own) for (const { part } of layout.placed) cutOf.set(part, cut ?? broken ?? bought?.task);
+    const done = cut ?? broken;
+    const there = done === undefined ? bought.flatMap((b) => (b ? [b.task] : [])) : [done];
+    for (const layout of own) for (const { part } of layout.placed) cutOf.set(part, there);
   }
 
   // piece by piece in the shop
@@ -318,7 +329,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     const [w, h, d] = [box.max.x - box.min.x, box.max.y - box.min.y, box.max.z - box.min.z];
     const skin = (2 * (w * h + w * d + h * d)) / 1e6;
     const foot = Math.min(w * d, floorArea);
-    const cutsOf = [...new Set(piece.parts.map((part) => cutOf.get(part.id)))];
+    const cutsOf = [...new Set(piece.parts.flatMap((part) => cutOf.get(part.id) ?? []))];
     const parts = add({
       id: `sand parts ${piece.id}`,
       title: `Label, edge and sand the parts of ${title}`,
