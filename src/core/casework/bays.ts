@@ -16,7 +16,6 @@ export function fillBay(job: Job, bay: Bay, space: Space): void {
   const here: Space = space.level === 0 && !divided ? { ...named, id: 'bay-1', number: '1' } : named;
   refuseContradictions(job, bay, here);
   const inner = bay.door === undefined ? here : hangDoors(job, bay, here);
-  cutVents(job, bay, here);
   record(
     job,
     here,
@@ -35,6 +34,8 @@ export function fillBay(job: Job, bay: Bay, space: Space): void {
       'open',
     );
   } else fillShelves(job, bay, inner);
+  // what divides the bay stands by now, and no vent is cut across it
+  cutVents(job, bay, here);
 }
 
 /** Nothing that is said of a bay is passed over in silence. */

@@ -273,6 +273,18 @@ export function letInto(
   join(draft, kind, a, b, fasten);
 }
 
+/** What the blocks leave of a stretch. */
+export function withoutSpans(from: Span, blocks: readonly Span[]): readonly Span[] {
+  return blocks.reduce<readonly Span[]>(
+    (left, [low, high]) =>
+      left.flatMap(([a, b]): Span[] => {
+        if (high <= a || low >= b) return [[a, b]];
+        return [...(low > a ? [[a, low] as Span] : []), ...(high < b ? [[high, b] as Span] : [])];
+      }),
+    [from],
+  );
+}
+
 export function take(part: MaybePart, machining: DraftMachining): void {
   if (part) part.taken.push(...takenFrom(part, machining));
 }

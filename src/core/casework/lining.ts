@@ -20,6 +20,7 @@ import {
   type Span,
   type TickBox,
   take,
+  withoutSpans,
 } from './draft.ts';
 import { findMaterial, type Material } from './material.ts';
 import { BARE_WALL, type WallContext } from './wall.ts';
@@ -252,15 +253,4 @@ function layBattens(
     }
   }
   return made;
-}
-
-function withoutSpans(from: Span, blocks: readonly Span[]): readonly Span[] {
-  return blocks.reduce<readonly Span[]>(
-    (left, [low, high]) =>
-      left.flatMap(([a, b]): Span[] => {
-        if (high <= a || low >= b) return [[a, b]];
-        return [...(low > a ? [[a, low] as Span] : []), ...(high < b ? [[high, b] as Span] : [])];
-      }),
-    [from],
-  );
 }
