@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkLengths, checkPanels } from './check.ts';
+import { solveLengths } from './lengths/index.ts';
 import type { LengthAnswer, LengthProblem, PanelAnswer, PanelProblem, PlacedPart } from './problem.ts';
 
 const panels = (parts: PanelProblem['parts'], over: Partial<PanelProblem> = {}): PanelProblem => ({
@@ -227,5 +228,33 @@ describe('checkLengths', () => {
     expect(checkLengths(unlimited, refusal)).toHaveLength(1);
     expect(checkLengths({ ...unlimited, parts: [{ id: 'p', length: 981, count: 1 }] }, refusal)).toEqual([]);
     expect(checkLengths({ ...unlimited, parts: [{ id: 'p', length: Number.NaN, count: 1 }] }, refusal)).toEqual([]);
+  });
+
+  it('holds nothing against a refusal that is true, whatever would fit by its length', () => {
+    const square = { id: 'p', length: 400, count: 1 };
+    const [board] = boards.stock;
+    const mitred = (faceWidth: number, angle = 45): LengthProblem => ({
+      ...boards,
+      stock: [{ ...board!, count: null }],
+      parts: [{ ...square, ends: [angle, angle], faceWidth }],
+    });
+    const knotted = (from: number, to: number): LengthProblem => ({
+      ...boards,
+      stock: [{ ...board!, count: null, unusable: [{ from, to }] }],
+      parts: [square],
+    });
+    const rows: LengthProblem = {
+      ...mitred(60),
+      parts: Array.from({ length: 5001 }, (_, i) => ({ ...square, id: `p${i}` })),
+    };
+    // 45° off a face of 200 at both ends meets in a point at 400: that can still be cut
+    const told = (problem: LengthProblem): readonly string[] => {
+      const answer = solveLengths(problem, { steps: 1 });
+      return answer.status === 'infeasible' ? messages(checkLengths(problem, answer)) : ['cut'];
+    };
+    expect([200, 200.1].map((face) => told(mitred(face)))).toEqual([['cut'], []]);
+    expect([75, 76].map((angle) => told(mitred(9, angle)))).toEqual([['cut'], []]);
+    expect([knotted(5, 9), knotted(-5, 9), knotted(9, 9), knotted(9, 5)].map(told)).toEqual([['cut'], [], [], []]);
+    expect(told(rows)).toEqual([]);
   });
 });

@@ -74,8 +74,14 @@ export function checkPanels(problem: PanelProblem, answer: PanelAnswer): readonl
 /** See {@link checkPanels}; boards instead of panels. */
 export function checkLengths(problem: LengthProblem, answer: LengthAnswer): readonly Issue[] {
   if (answer.status === 'infeasible') {
-    return judgeRefusal(problem, answer, (part) =>
-      problem.stock.some((stock) => stock.count === null && fitsBoard(problem, stock, part)),
+    // what cannot be cut so, or lies nowhere on its board, is refused however well the rest fits
+    const sound =
+      problem.parts.every(canBeMitred) &&
+      problem.stock.every((s) => (s.unusable ?? []).every(({ from, to }) => 0 <= from && from < to && to < Infinity));
+    return judgeRefusal(
+      problem,
+      answer,
+      (part) => sound && problem.stock.some((stock) => stock.count === null && fitsBoard(problem, stock, part)),
     );
   }
   const issues = judgeFrame(problem, answer);
@@ -212,6 +218,9 @@ function judgeFrame(problem: Demand & { readonly name: string; readonly kind: st
 /** A list longer than this may be refused for its size alone. */
 const LONG_LIST = 20_000;
 
+/** So may one of more different rows. */
+const MANY_ROWS = 5_000;
+
 /** Longer pieces may be refused too: 1 km. */
 const LONGEST = 1_000_000;
 
@@ -251,7 +260,8 @@ function judgeRefusal<
     problem.trim >= 0 &&
     Number.isFinite(problem.kerf + problem.trim);
   const total = problem.parts.reduce((sum, part) => sum + part.count, 0);
-  if (wellFormed && problem.parts.length > 0 && total <= LONG_LIST && problem.parts.every(fits))
+  const rows = Math.max(problem.parts.length, problem.stock.length);
+  if (wellFormed && problem.parts.length > 0 && total <= LONG_LIST && rows <= MANY_ROWS && problem.parts.every(fits))
     issues.push({
       path: ['status'],
       message: 'refused, although every part fits stock of which there is as much as wanted',
@@ -337,6 +347,14 @@ function fitsBoard(problem: LengthProblem, stock: LengthStock, part: LengthPart)
     start = Math.max(start, stretch.to);
   }
   return end - start >= length;
+}
+
+/** Both ends can be set on the saw, and they meet the face before they meet each other. */
+function canBeMitred({ ends = [0, 0], faceWidth, length }: LengthPart): boolean {
+  if (!ends.every((angle) => angle >= 0 && angle <= 75)) return false;
+  const slants = ends.map((angle) => Math.tan((angle * Math.PI) / 180));
+  if (slants.every((slant) => slant === 0)) return true;
+  return faceWidth !== undefined && faceWidth > 0 && (slants[0]! + slants[1]!) * faceWidth <= length;
 }
 
 /** Ticks between the long points of two neighbours, as LengthPart.ends lays down. */

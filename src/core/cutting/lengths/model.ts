@@ -98,13 +98,13 @@ export function judgeLengths(problem: LengthProblem): readonly Issue[] {
         'a whole number, or null for any',
       );
     stock.unusable?.forEach((s, k) => {
-      if (!(allowance(s.from) && allowance(s.to) && s.to > s.from))
-        wrong(
-          [...path, 'unusable', k],
-          'an unusable stretch must end after it begins',
-          `${s.from} to ${s.to}`,
-          'from < to',
-        );
+      const place = [...path, 'unusable', k];
+      if (!(Number.isFinite(s.from) && Number.isFinite(s.to)))
+        wrong(place, 'an unusable stretch has no usable beginning or end', `${s.from} to ${s.to}`, 'two lengths');
+      else if (s.from < 0)
+        wrong(place, 'an unusable stretch begins before its board does', `${s.from} to ${s.to}`, 'from 0 or more');
+      else if (s.to <= s.from)
+        wrong(place, 'an unusable stretch must end after it begins', `${s.from} to ${s.to}`, 'from < to');
     });
   });
   names.clear();

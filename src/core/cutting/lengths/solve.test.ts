@@ -240,6 +240,16 @@ describe('solveLengths', () => {
       stock({ unusable: [{ from: 9, to: 3 }] }),
       'an unusable stretch must end after it begins',
     ],
+    [
+      'a knot from before its board',
+      stock({ unusable: [{ from: -5, to: 3 }] }),
+      'an unusable stretch begins before its board does',
+    ],
+    [
+      'a knot that is nowhere',
+      stock({ unusable: [{ from: Number.NaN, to: 3 }] }),
+      'an unusable stretch has no usable beginning or end',
+    ],
     ['a kerf below nothing', { ...plain, kerf: -1 }, 'the kerf must be zero or more'],
     ['a trim that is no number', { ...plain, trim: Number.NaN }, 'the trim must be zero or more'],
     ['one name twice', { ...plain, parts: [plain.parts[0]!, plain.parts[0]!] }, 'two parts have one name'],
