@@ -170,6 +170,37 @@ describe('boards', () => {
     });
     expect(job.left).toEqual(['b/long']);
   });
+
+  it('cuts from an offcut ripped narrower only what is as narrow, and says where it does not', () => {
+    const own = stockPlan({
+      stock: {
+        boards: [{ id: 'pine', thickness: 18, width: 90, lengths: [{ length: 2400, price: '9.00' }] }],
+        rack: [
+          { id: 'strip', stock: 'pine', length: 1500, width: 60 },
+          { id: 'rest', stock: 'pine', length: 800 },
+        ],
+      },
+    });
+    const jobOf = (...widths: readonly number[]) =>
+      toLengthProblem(
+        widths.map((width, i) => partOf(`a/rail-${i}`, 'pine', 700, width, { from: 'board' })),
+        own,
+        'pine',
+      );
+    const wide = jobOf(60, 90);
+    expect(wide.problem.stock.map((s) => s.id)).toEqual(['rack rest', 'pine#1']);
+    expect(wide.notes).toMatchObject([
+      {
+        id: 'rack-narrow:strip',
+        title: 'An offcut of pine on the rack is 60 mm wide, narrower than a part of 90 mm, so it is not used',
+      },
+    ]);
+    expect(wide.notes[0]!.advice).toContain('rail-1 of a needs more');
+    const narrow = jobOf(60, 45);
+    expect(narrow.notes).toEqual([]);
+    expect(narrow.problem.stock.map((s) => s.id)).toEqual(['rack strip', 'rack rest', 'pine#1']);
+    expect([...narrow.sources.values()].map((s) => s.width)).toEqual([60, 90, 90]);
+  });
 });
 
 it('takes an eighth of an inch for a blade with inches, 3.2 mm otherwise', () => {

@@ -9,7 +9,7 @@ import type {
   PanelStock,
 } from '../cutting/index.ts';
 import type { Note } from '../notes/index.ts';
-import type { Plan } from '../plan/index.ts';
+import { type Plan, printersFor } from '../plan/index.ts';
 import { inch, isInches, type Mm, mm, snap, toTicks } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { Part, PartId } from '../scene/index.ts';
@@ -235,10 +235,14 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
   if (!board) throw new RangeError(`the plan has no board '${stockId}'`);
   const [kerf, trim] = [kerfOf(plan), plan.shop.ends ?? mm(0)];
   const offers = offersOf(plan.stock, stockId);
-  const offcuts = offcutsOf(plan.stock, stockId);
+  const wanted = parts.filter((p) => p.stock === stockId);
+  // the problem knows lengths only: an offcut serves where each of the parts is as narrow as it is
+  const widest = Math.max(0, ...wanted.map((p) => toTicks(p.cut.width)));
+  const rack = offcutsOf(plan.stock, stockId);
+  const narrow = rack.filter((o) => o.width !== undefined && toTicks(o.width) < widest);
+  const offcuts = rack.filter((o) => !narrow.includes(o));
   const longest = (some: readonly Offer[], those: readonly (typeof offcuts)[number][] = offcuts): number =>
     Math.max(0, ...some.map((o) => o.length! - 2 * trim), ...those.map((o) => o.length));
-  const wanted = parts.filter((p) => p.stock === stockId);
   const placeable = wanted.filter((p) => toTicks(p.cut.length) <= toTicks(longest(offers)));
   const left = wanted.filter((p) => !placeable.includes(p));
   const { demands, members } = merge(
@@ -253,10 +257,10 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
     (o) => o.length!,
     (some, those) => placeable.every((p) => toTicks(p.cut.length) <= toTicks(longest(some, those))),
   );
-  const width = boardSection(board)?.width ?? 0;
+  const whole = boardSection(board)?.width ?? 0;
   const sources = new Map<string, SourceEntry>();
   const stock: LengthStock[] = [];
-  for (const { id, length, count, where } of offcuts) {
+  for (const { id, length, width = whole, count, where } of offcuts) {
     const entry = `rack ${id}`;
     stock.push({ id: entry, length: length + 2 * trim, cost: 0, count });
     sources.set(entry, {
@@ -268,7 +272,7 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
   }
   for (const { offer, cost } of usable) {
     stock.push({ id: offer.id, length: offer.length!, cost, count: offer.count ?? null });
-    sources.set(offer.id, { source: { kind: 'buy', offer }, length: offer.length!, width, offset: 0 });
+    sources.set(offer.id, { source: { kind: 'buy', offer }, length: offer.length!, width: whole, offset: 0 });
   }
   return {
     from: 'board',
@@ -277,8 +281,29 @@ export function toLengthProblem(parts: readonly Part[], plan: Plan, stockId: str
     sources,
     members,
     left: left.map((p) => p.id),
-    notes: leftNotes(plan, stockId, left, offers.length + offcuts.length > 0, 'board', () => false),
+    notes: [
+      ...leftNotes(plan, stockId, left, offers.length + offcuts.length > 0, 'board', () => false),
+      ...narrowNotes(plan, stockId, narrow, wanted),
+    ],
   };
+}
+
+/** An offcut of a board that was ripped narrower than a part is not planned with. */
+function narrowNotes(
+  { stock, units }: Plan,
+  stockId: string,
+  narrow: ReturnType<typeof offcutsOf>,
+  parts: readonly Part[],
+): readonly Note[] {
+  const { notLess, notMore } = printersFor(units);
+  const widest = parts.reduce<Part | undefined>((a, b) => (a && a.cut.width >= b.cut.width ? a : b), undefined);
+  return narrow.map(({ id, width }) => ({
+    id: `rack-narrow:${id}`,
+    about: stockId,
+    verdict: 'caution',
+    title: `An offcut of ${stockName(stock, stockId)} on the rack is ${notMore(width!)} wide, narrower than a part of ${notLess(widest!.cut.width)}, so it is not used`,
+    advice: `${widest!.label.name} of ${widest!.label.place} needs more. Rip what is narrow enough from the offcut by hand, or leave its width out if it is as wide as the board.`,
+  }));
 }
 
 /** An offcut of a panel without a width cannot be planned with. */

@@ -78,7 +78,9 @@ export function stockSchema(v: Values) {
       id: v.stockId.optional(),
       stock: v.stockId.describe('the panel or board it is a piece of'),
       length: v.positive,
-      width: v.positive.optional().describe('of a piece of panel'),
+      width: v.positive
+        .optional()
+        .describe('of a piece of panel, or of a board ripped narrower; left out: the whole board'),
       count: v.count.default(1),
       where: z.string().optional(),
     })
