@@ -56,6 +56,20 @@ describe('a lining', () => {
     // with grain, upright it stays
     expect(spans(build({ size }).placed)).toHaveLength(2);
   });
+  it.each<[string, object[], number]>([
+    ['the fewest panels where nothing has a price', [{}, {}], 1],
+    ['two small ones that cost less than a large one', [{ price: '90' }, { price: '40' }], 2],
+    ['the large one where two small ones cost more', [{ price: '79' }, { price: '40' }], 1],
+    ['the large one where there is only one small one', [{ price: '90' }, { price: '40', count: 1 }], 1],
+    ['what has a price before what has none', [{}, { price: '40' }], 2],
+  ])('chooses %s', (_, [large, small], panels) => {
+    const sizes = [
+      { length: 2500, width: 2500, ...large },
+      { length: 2500, width: 1250, ...small },
+    ];
+    const over = { panels: [{ ...STOCK.panels[0], sizes }] };
+    expect(spans(build({ size: { width: 2400, height: 2400 } }, undefined, over).placed)).toHaveLength(panels);
+  });
   it('lays them lengthwise from the floor up', () => {
     expect(spans(build({ board: 'horizontal' }).placed)).toEqual([
       [0, 2440, 0, 1220],

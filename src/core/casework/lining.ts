@@ -2,6 +2,7 @@ import { withoutAll } from '../geometry/index.ts';
 import type { LiningPiece, Plan } from '../plan/index.ts';
 import { toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
+import { kerfOf } from '../stock/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import { divide, equally, halves, type Ticks } from './divide.ts';
 import {
@@ -81,22 +82,35 @@ function layPanels(
   const trim = 2 * toTicks(plan.shop.trim ?? 0);
   const item = plan.stock.panels.find((p) => p.id === panel.id)!;
   const sheets = item.sizes
-    .map((s) => [toTicks(s.length) - trim, toTicks(s.width) - trim] as const)
-    .filter(([length, width]) => length > 0 && width > 0);
-  const standing = sheets.map(([length, width]) => (upright ? [width, length] : [length, width]) as [Ticks, Ticks]);
-  // how whole panels stand matters only where one is not enough: without grain, one that lies the other way will do
-  const single = panel.grain
-    ? undefined
-    : sheets
-        .map(([length, width]) => (upright ? [length, width] : [width, length]) as [Ticks, Ticks])
-        .find(([across, up]) => across >= size.width && up >= size.height);
-  const wanted = [...standing, ...(single ? [single] : [])];
-  const choices = wanted
-    .filter(([across, up]) => (size.width / (across + gap)) * (size.height / (up + gap)) < MOST_PARTS)
-    .map(([across, up]) => ({
-      columns: modules(size.width, across, gap),
-      rows: modules(size.height, up, gap),
+    .map((size) => ({ size, length: toTicks(size.length) - trim, width: toTicks(size.width) - trim }))
+    .filter(({ length, width }) => length > 0 && width > 0);
+  type Standing = { readonly size: (typeof item.sizes)[number]; readonly across: Ticks; readonly up: Ticks };
+  const stand = (tall: boolean): readonly Standing[] =>
+    sheets.map(({ size: sold, length, width }) => ({
+      size: sold,
+      across: tall ? width : length,
+      up: tall ? length : width,
     }));
+  // how whole panels stand matters only where one is not enough: without grain, one that lies the other way will do
+  const singles = panel.grain
+    ? []
+    : stand(!upright).filter(({ across, up }) => across >= size.width && up >= size.height);
+  const wanted = [...stand(upright), ...singles];
+  const kerf = toTicks(kerfOf(plan));
+  const choices = wanted
+    .filter(({ across, up }) => (size.width / (across + gap)) * (size.height / (up + gap)) < MOST_PARTS)
+    .map(({ size: sold, across, up }) => {
+      const columns = modules(size.width, across, gap);
+      const rows = modules(size.height, up, gap);
+      // strips that lie side by side in one panel, and lengths one after the other in it
+      const needed = bins(columns, across, kerf) * bins(rows, up, kerf);
+      return {
+        columns,
+        rows,
+        short: sold.count !== undefined && sold.count < needed,
+        cost: sold.price === undefined ? undefined : needed * sold.price,
+      };
+    });
   if (wanted.length > 0 && choices.length === 0) {
     refuseMore(draft);
     return;
@@ -108,11 +122,17 @@ function layPanels(
       expected: 'sizes under that panel in the stock',
     });
   }
-  const count = (c: { columns: readonly Span[]; rows: readonly Span[] }) => c.columns.length * c.rows.length;
-  const { columns, rows } = choices.reduce<{ columns: readonly Span[]; rows: readonly Span[] } | undefined>(
-    (best, choice) => (best === undefined || count(choice) < count(best) ? choice : best),
-    undefined,
-  ) ?? { columns: [[0, size.width]], rows: [[0, size.height]] };
+  const count = (c: Choice): number => c.columns.length * c.rows.length;
+  // first what is enough, then what has a price, then what costs least: a price not known is never taken as nothing
+  const before = (a: Choice, b: Choice): number =>
+    Number(a.short) - Number(b.short) ||
+    Number(a.cost === undefined) - Number(b.cost === undefined) ||
+    (a.cost ?? 0) - (b.cost ?? 0) ||
+    count(a) - count(b);
+  const { columns, rows }: Pick<Choice, 'columns' | 'rows'> = choices.toSorted(before)[0] ?? {
+    columns: [[0, size.width]],
+    rows: [[0, size.height]],
+  };
 
   let number = 0;
   for (const y of rows) {
@@ -145,6 +165,25 @@ function layPanels(
       }
     }
   }
+}
+
+interface Choice {
+  readonly columns: readonly Span[];
+  readonly rows: readonly Span[];
+  /** There are too few of it. */
+  readonly short: boolean;
+  readonly cost: number | undefined;
+}
+
+/** How many panels' breadths some strips take, each laid into the first that has room for it. */
+function bins(spans: readonly Span[], breadth: Ticks, kerf: Ticks): number {
+  const left: Ticks[] = [];
+  for (const strip of spans.map(long)) {
+    const at = left.findIndex((room) => room >= strip);
+    if (at < 0) left.push(breadth - strip - kerf);
+    else left[at]! -= strip + kerf;
+  }
+  return left.length;
 }
 
 /** Whole modules with open joints between them, and what is left; the last two alike where the last would be a sliver. */
