@@ -77,3 +77,13 @@ describe('somebody whom the camera does not see is never called whole in its pic
     expect(Math.min(sharp, soft)).toBeGreaterThan(3);
   });
 });
+
+it('a shelf hides of what stands at its back as much as by similar triangles from the lens to its front', () => {
+  const shelf =
+    '{shelf: high, wall: south, from: 1500, above: 1600, size: {width: 1000, height: 50, depth: 300}, skin: ply, core: ply}';
+  const [framed] = framesOf(sceneWith([shelf, camera()]));
+  const { at } = framed!.camera;
+  const { hidden } = framed!.fronts[0]!;
+  // its top 1650 up, its front 300 before a wall at 5000
+  expect(hidden).toBeCloseTo(((1650 - at.y) * 300) / Math.hypot(2000 - at.x, 4700 - at.z), 6);
+});

@@ -159,8 +159,11 @@ function frame(staged: Staged): readonly Framed[] {
         }),
         fronts: bodies.flatMap(({ piece: of, box }) => {
           if (of.kind !== 'shelf') return [];
-          const away = Math.hypot((box.min.x + box.max.x) / 2 - at.x, (box.min.z + box.max.z) / 2 - at.z);
-          return [{ id: of.id, title: of.title, hidden: hiddenBehind(box.max.y - at.y, shelfDepth(of), away) }];
+          const middle = Math.hypot((box.min.x + box.max.x) / 2 - at.x, (box.min.z + box.max.z) / 2 - at.z);
+          const depth = shelfDepth(of);
+          // to its front; a lens nearer than that looks along it
+          const away = Math.max(1, middle - depth / 2);
+          return [{ id: of.id, title: of.title, hidden: hiddenBehind(box.max.y - at.y, depth, away) }];
         }),
         workings: [
           {

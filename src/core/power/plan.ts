@@ -5,7 +5,7 @@ import { printersFor } from '../plan/index.ts';
 import { pointOnWall } from '../room/index.ts';
 import type { Fitting } from '../scene/index.ts';
 import { type Staged, type StripStretch, stripRuns, wallIndex } from '../surroundings/index.ts';
-import { railResistance } from './conductor.ts';
+import { railResistance, traceCurrent } from './conductor.ts';
 import { chooseWire, type Run, shareOut, type WireChoice, type WireCut, wireCuts, wireSizes } from './design.ts';
 import { cutToFit, frameTime, PIXEL_KINDS, type PixelKind, pitch, pixelCurrent, pixelKind } from './pixel.ts';
 import { CLASS_2_VOLTS, class2Limit, ELECTRICAL_CAUTION, SUPPLY_RATINGS, supplyFor } from './rules.ts';
@@ -70,6 +70,10 @@ export interface PowerPlan {
 
 /** 1 oz copper (35 µm), 2.5 mm wide for each rail. Common practice; the reel's data sheet decides. */
 const RAIL = { width: 2.5, copper: 35 } as const;
+/** How much a rail may warm by its own current, K, beside what its lights give off. Common practice. */
+const RAIL_RISE = 10;
+/** What a rail may carry then, A: IPC-2221, 6.2, an outer trace. */
+const RAIL_LIMIT = traceCurrent(RAIL.width, RAIL.copper, RAIL_RISE);
 /** Slack at each end for stripping and bends, mm. Common practice. */
 const ENDS = 150;
 /** Share of the supply's voltage that a lead may lose. Common practice. */
@@ -153,6 +157,7 @@ function reckon(staged: Staged): PowerPlan | undefined {
       { length: lead + 2 * ENDS, ohmPerKm: (wire?.wire ?? sizes.at(-1)!).ohmPerKm },
       kind.supply[0],
       4,
+      RAIL_LIMIT,
     );
     return [
       {
@@ -424,7 +429,9 @@ export function powerNotes(staged: Staged): readonly Note[] {
         at: middleOf(s),
         verdict: 'caution',
         title: s.wire
-          ? `${s.run.title} falls to ${s.feeds.lowest.toFixed(2)} V; its lights need ${s.kind.supply[0]} V`
+          ? s.feeds.lowest >= s.kind.supply[0]
+            ? `${s.run.title} carries ${s.feeds.railCurrent.toFixed(1)} A in its own copper; about ${RAIL_LIMIT.toFixed(1)} A warm that by ${RAIL_RISE} K (IPC-2221)`
+            : `${s.run.title} falls to ${s.feeds.lowest.toFixed(2)} V; its lights need ${s.kind.supply[0]} V`
           : `No wire of the list carries ${s.current.toFixed(1)} A to ${s.run.title} over ${show(s.lead)}`,
         advice: 'Feed it at more places, bring the supply nearer, run it dimmer, or use a strip of a higher voltage.',
         working: power.workings[power.strips.indexOf(s)]!,
