@@ -110,7 +110,7 @@ export const railResistance = (width: number, microns: number, temperature = 20)
 
 /**
  * Current that warms an outer trace of copper by a rise, A: I = 0.048 ΔT^0.44 a^0.725, a its section in square mils.
- * Source: IPC-2221, 6.2. Width mm, copper thickness µm, rise K.
+ * Source: IPC-2221, 6.2 (its constants from memory). Width mm, copper thickness µm, rise K.
  */
 export const traceCurrent = (width: number, microns: number, rise: number): number =>
   0.048 * rise ** 0.44 * ((width * microns) / 1000 / 0.0254 ** 2) ** 0.725;
