@@ -50,7 +50,8 @@ describe('the whole packet of an example, with all that is found out about it', 
     for (const length of ['ft-in', 'mm'] as const) {
       const told = { ...plan, units: { ...plan.units, length } };
       const outcome = workOut(told, findOption(told)!, { today: TODAY, effort: { steps: 0 } });
-      const pages = packetPages(packetInput(outcome, [], TODAY), { paper: 'A4' });
+      const input = packetInput(outcome, [], TODAY);
+      const pages = packetPages(input, { paper: 'A4' });
       expect(pages.flatMap(collisions)).toEqual([]);
       expect(pages.flatMap(crossings)).toEqual([]);
       expect(pages.filter(({ id }) => /^(plan|piece|elevation)/.test(id)).flatMap(stars)).toEqual([]);
@@ -59,6 +60,12 @@ describe('the whole packet of an example, with all that is found out about it', 
       const ids = pages.map((page) => page.id);
       expect(ids).toEqual(expect.arrayContaining(['sound', 'sound-treatment']));
       expect(ids.filter((id) => /^sound.*-2$/.test(id))).toEqual([]);
+      const letter = packetPages(input, { paper: 'Letter' }).filter(({ id }) => /^(wiring|light)/.test(id));
+      expect(letter.flatMap(collisions)).toEqual([]);
+      const lit = [...ids, ...letter.map((page) => page.id)].filter((id) => /^(wiring|light)/.test(id));
+      // six strips have more wires to cut than one sheet holds
+      const one = name === 'lesson-room' ? ['wiring', 'light'] : ['wiring', 'wiring-2', 'light'];
+      expect(lit).toEqual([...one, ...one]);
     }
   });
 });

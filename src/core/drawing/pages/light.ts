@@ -7,7 +7,7 @@ import { takeFirst } from '../layout/place.ts';
 import type { Column } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
-import { freeUnder, pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
+import { type Block, fewestSheets, freeUnder, pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** Radius of a head on the plan, mm of paper. */
@@ -89,53 +89,79 @@ export function lightPages(desk: Desk): readonly Draft[] {
     // the outline of what stands there is broken for the figure, as for a dimension
     return found ? [rectangle(found.area, { fill: 'paper' }), words] : [];
   });
-  const drawn = [
-    ...marks,
-    ...lamps,
-    ...faces,
-    ...numbers,
-    ...swatches(desk, light, area(left.x, at({ x: 0, y: 0, z: bottom }).y + 7, left.width, 60)),
+  const drawn = [...marks, ...lamps, ...faces, ...numbers];
+  const under = area(left.x, at({ x: 0, y: 0, z: bottom }).y + 7, left.width, 60);
+  const tables = [
+    tableOf('Light that reaches the faces', faceColumns, light.faces),
+    tableOf<(typeof causeRows)[number]>(
+      `Where the cast on ${first.title} comes from`,
+      [
+        { head: 'were this grey', cell: (c) => c.what, share: 1 },
+        { head: 'ΔE00 would be', cell: (c) => c.without.toFixed(1), align: 'right', bold: true },
+        { head: 'less by', cell: (c) => signed(c.takes, 1), align: 'right' },
+      ],
+      causeRows,
+    ),
+    tableOf('What paint on the walls would do', paintColumns, light.paints),
   ];
-  return pagesOf(
-    desk,
-    { id: 'light', chapter: 'Light', title: 'Light on faces and walls', scale: scale.text, marks: drawn },
-    [rest, ...freeUnder(drawn, area(body.x, body.y, left.width, body.height))],
+  const white =
+    'ΔE00 is how far a white card held at the face is from white to a camera set to the lamps alone: from 1 it can be seen side by side, from 2 it is worth a brush. Duv is green above, pink below.';
+  const lumens = `Lumens: with so many times the ${Math.round(light.lumens)} lm of all lamps and strips the face is lit as well as under the brightest of these paints.${light.paler === undefined ? '' : ` Pale wood on cases and linings would give it ${light.paler.toFixed(2)} times the light.`}`;
+  const plan = `ux on a level sheet at ${desk.letter.length(750)}, evening unless a window has daylight in the plan.`;
+  const told = [wordsOf('How to read it', [white, lumens, `Numbers on the plan: l${plan}`])];
+  const inTwo = [wordsOf('Numbers on the plan', [`L${plan}`]), wordsOf('How to read it', [white, lumens])];
+  const laid = (close: boolean, blocks: readonly Block[]) => (): readonly Draft[] => {
+    const own = [...drawn, ...swatches(desk, light, under, close)];
+    return pagesOf(
+      desk,
+      { id: 'light', chapter: 'Light', title: 'Light on faces and walls', scale: scale.text, marks: own },
+      [rest, ...freeUnder(own, area(body.x, body.y, left.width, body.height))],
+      [...tables, ...blocks],
+    );
+  };
+  return fewestSheets([
+    laid(false, [elsewhere(light.places), ...told]),
+    laid(true, [elsewhere(light.places), ...told]),
+    laid(true, [elsewhereAbreast(light.places), ...inTwo]),
+  ]);
+}
+
+type Place = LightPlan['places'][number];
+const ELSEWHERE = 'Light elsewhere, in lux';
+const mean = (r: Place | undefined): string => (r ? `${Math.round(r.lux)}` : '');
+const evenness = (r: Place | undefined): string => r?.evenness?.toFixed(2) ?? '';
+
+function elsewhere(places: readonly Place[]): Block {
+  return tableOf<Place>(
+    ELSEWHERE,
     [
-      tableOf('Light that reaches the faces', faceColumns, light.faces),
-      tableOf<(typeof causeRows)[number]>(
-        `Where the cast on ${first.title} comes from`,
-        [
-          { head: 'were this grey', cell: (c) => c.what, share: 1 },
-          { head: 'ΔE00 would be', cell: (c) => c.without.toFixed(1), align: 'right', bold: true },
-          { head: 'less by', cell: (c) => signed(c.takes, 1), align: 'right' },
-        ],
-        causeRows,
-      ),
-      tableOf('What paint on the walls would do', paintColumns, light.paints),
-      tableOf<(typeof light.places)[number]>(
-        'Light elsewhere, in lux',
-        [
-          { head: 'on', cell: (r) => r.what, share: 1 },
-          { head: 'mean', cell: (r) => `${Math.round(r.lux)}`, align: 'right', bold: true },
-          {
-            head: 'least over mean',
-            cell: (r) => (r.evenness === undefined ? '' : r.evenness.toFixed(2)),
-            align: 'right',
-          },
-        ],
-        light.places,
-      ),
-      wordsOf('How to read it', [
-        'ΔE00 is how far a white card held at the face is from white to a camera set to the lamps alone: from 1 it can be seen side by side, from 2 it is worth a brush. Duv is green above, pink below.',
-        `Lumens: with so many times the ${Math.round(light.lumens)} lm of all lamps and strips the face is lit as well as under the brightest of these paints.${light.paler === undefined ? '' : ` Pale wood on cases and linings would give it ${light.paler.toFixed(2)} times the light.`}`,
-        `Numbers on the plan: lux on a level sheet at ${desk.letter.length(750)}, evening unless a window has daylight in the plan.`,
-      ]),
+      { head: 'on', cell: (r) => r.what, share: 1 },
+      { head: 'mean', cell: mean, align: 'right', bold: true },
+      { head: 'least over mean', cell: evenness, align: 'right' },
     ],
+    places,
+  );
+}
+
+/** The same, its second half beside the first. */
+function elsewhereAbreast(places: readonly Place[]): Block {
+  const half = Math.ceil(places.length / 2);
+  type Pair = readonly [Place, Place | undefined];
+  return tableOf<Pair>(
+    ELSEWHERE,
+    ([0, 1] as const).flatMap((k): readonly Column<Pair>[] => [
+      { head: 'on', cell: (pair) => pair[k]?.what ?? '', share: 1 },
+      { head: 'mean', cell: (pair) => mean(pair[k]), align: 'right', bold: true },
+      { head: 'least/mean', cell: (pair) => evenness(pair[k]), align: 'right' },
+    ]),
+    places.slice(0, half).map((place, i): Pair => [place, places[half + i]]),
   );
 }
 
 /** The cast as a card would show it: under the lamps alone, unpainted, as the option paints; then the paints tried. */
-function swatches(desk: Desk, light: LightPlan, into: Area): readonly Mark[] {
+function swatches(desk: Desk, light: LightPlan, into: Area, close: boolean): readonly Mark[] {
+  // what the cards and the paints under them are lower by where the sheet is full, mm
+  const [card, paintHigh] = close ? [6, 4] : [8, 5];
   const first = light.faces[0]!;
   const cards = [
     { words: ['white card,', 'lamps alone'], colour: '#e2e2e2' },
@@ -156,14 +182,16 @@ function swatches(desk: Desk, light: LightPlan, into: Area): readonly Mark[] {
       ...all.flatMap(({ words, colour, paint }, k): readonly Mark[] => {
         const x = into.x + k * width;
         return [
-          rectangle(area(x, y + 2, width - 3, 8), { swatch: colour, pen: 'thin' }),
-          ...(paint ? [rectangle(area(x, y + 10, width - 3, 5), { swatch: paint, pen: 'thin' })] : []),
-          ...words.map((w, i) => text(x, y + (paint ? 18.5 : 13.5) + 3.8 * i, fitText(w, 2.5, width - 2))),
+          rectangle(area(x, y + 2, width - 3, card), { swatch: colour, pen: 'thin' }),
+          ...(paint ? [rectangle(area(x, y + 2 + card, width - 3, paintHigh), { swatch: paint, pen: 'thin' })] : []),
+          ...words.map((w, i) =>
+            text(x, y + card + (paint ? paintHigh : 0) + 5.5 + 3.8 * i, fitText(w, 2.5, width - 2)),
+          ),
         ];
       }),
     ];
   };
-  const low = into.y + 24;
+  const low = into.y + card + (close ? 14.5 : 16);
   if (low + 26 > desk.sheet.body.y + desk.sheet.body.height)
     return row(`A white card at ${first.title}`, into.y, cards);
   return [

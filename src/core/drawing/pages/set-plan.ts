@@ -108,7 +108,7 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
     while (columns.length <= k) columns.push([]);
     columns[k]!.push(...marks);
   };
-  for (const { head, least, whole: together, lay } of blocks) {
+  for (const [n, { head, least, whole: together, lay }] of blocks.entries()) {
     const whole = columnAt(index);
     const nextColumn = (): void => {
       index += 1;
@@ -129,7 +129,8 @@ export function flow(blocks: readonly Block[], columnAt: (index: number) => Area
       laid = laidFrom(index, y);
     }
     const over = laid.pieces.length === 2 && together ? extentOf(laid.pieces[1]!) : undefined;
-    if (over && over.height < LOST && y > columnAt(index).y) {
+    // the last block stands whole too: nothing after it needs what it leaves
+    if (over && (over.height < LOST || n === blocks.length - 1) && y > columnAt(index).y) {
       const alone = laidFrom(index + 1, columnAt(index + 1).y);
       if (alone.pieces.length === 1) {
         nextColumn();
@@ -213,6 +214,17 @@ export function freeUnder(drawn: readonly Mark[], column: Area): readonly Area[]
   const top = extent ? below(extent) + 5 : column.y;
   const free = area(column.x, top, column.width, below(column) - top);
   return free.height < LEAST_FREE ? [] : [free];
+}
+
+/** Of several ways to lay the same, the roomiest first, the first one that takes the fewest sheets: rather one closer sheet than a second with little on it. */
+export function fewestSheets(ways: readonly (() => readonly Draft[])[]): readonly Draft[] {
+  let best: readonly Draft[] = [];
+  for (const way of ways) {
+    const pages = way();
+    if (pages.length === 1) return pages;
+    if (best.length === 0 || pages.length < best.length) best = pages;
+  }
+  return best;
 }
 
 /** Blocks down the given columns of a first page, and on as many pages of two columns after it as they need. */

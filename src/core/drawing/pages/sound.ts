@@ -7,7 +7,7 @@ import type { Mark } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper } from '../view/view.ts';
 import type { Desk } from './desk.ts';
-import { freeUnder, pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
+import { fewestSheets, freeUnder, pagesOf, setPlan, tableOf, wordsAt, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** The sound of the room before and after, and the treatment as it is laid. */
@@ -131,12 +131,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       ],
     );
   };
-  // rather one sheet with a low chart than a second one with little on it
-  for (const share of CHARTS) {
-    const pages = laidWith(share);
-    if (pages.length === 1) return pages;
-  }
-  return laidWith(CHARTS[0]);
+  return fewestSheets(CHARTS.map((share) => () => laidWith(share)));
 }
 /** Heights of the chart that are tried, as shares of the sheet's. */
 const CHARTS = [0.36, 0.28, 0.21] as const;

@@ -12,11 +12,15 @@ import { area, group, line, point, polyline, rectangle, text } from '../draw.ts'
 import { fitText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
-import { type Block, freeUnder, pagesOf, tableOf, wordsOf } from './set-plan.ts';
+import { type Block, fewestSheets, freeUnder, pagesOf, tableOf, wordsOf } from './set-plan.ts';
 import type { Draft } from './sheet.ts';
 
 /** A strip takes so much of the page's height at least, mm. */
 const ROW = 13;
+/** What it takes where there is room, and where words would need a sheet of their own, mm. */
+const PITCHES = [20, 16, 14.5, ROW] as const;
+/** From the top of the diagram to its first strip, under three lines of words and a ring, mm. */
+const HEAD = 21.5;
 
 /** Supplies, fuses, leads, plugs, strips and the data line as a diagram; what to cut and join beside it. */
 export function wiringPages(desk: Desk): readonly Draft[] {
@@ -25,16 +29,22 @@ export function wiringPages(desk: Desk): readonly Draft[] {
   const { body } = desk.sheet;
   const left = area(body.x, body.y, body.width * 0.55, body.height);
   const rest = area(body.x + body.width * 0.59, body.y, body.width * 0.41, body.height);
-  const fit = Math.max(1, Math.floor((left.height - 22) / ROW));
+  const fit = Math.max(1, Math.floor((left.height - HEAD - 3) / ROW));
   const rows = rowsOf(power);
   const sheets = Array.from({ length: Math.ceil(rows.length / fit) }, (_, k) => rows.slice(k * fit, (k + 1) * fit));
-  const first: Draft = {
+  const drawnAt = (pitch: number): Draft => ({
     id: 'wiring',
     chapter: 'Wiring',
     title: 'Strip lights and their wiring',
-    marks: diagram(power, sheets[0]!, left),
-  };
-  const [head, ...more] = pagesOf(desk, first, [rest, ...freeUnder(first.marks, left)], blocksOf(desk, power));
+    marks: diagram(desk, power, sheets[0]!, left, pitch),
+  });
+  const first = drawnAt(PITCHES[0]);
+  const [head, ...more] = fewestSheets(
+    PITCHES.map((pitch) => () => {
+      const own = drawnAt(pitch);
+      return pagesOf(desk, own, [rest, ...freeUnder(own.marks, left)], blocksOf(desk, power));
+    }),
+  );
   return [
     head!,
     ...sheets.slice(1).map(
@@ -42,7 +52,7 @@ export function wiringPages(desk: Desk): readonly Draft[] {
         ...first,
         id: `wiring-diagram-${k + 2}`,
         title: `${first.title}, more strips`,
-        marks: diagram(power, own, area(body.x, body.y, body.width, body.height)),
+        marks: diagram(desk, power, own, area(body.x, body.y, body.width, body.height)),
       }),
     ),
     ...more,
@@ -65,9 +75,15 @@ const rowsOf = (power: PowerPlan): readonly Row[] =>
   );
 
 /** Plus over minus from the supply through a fuse and a plug to the strip; data comes in dashed, numbered in its order. */
-function diagram(power: PowerPlan, rows: readonly Row[], into: ReturnType<typeof area>): readonly Mark[] {
-  const pitch = Math.min(20, (into.height - 22) / rows.length);
-  const yOf = (k: number): number => into.y + 19 + pitch * k;
+function diagram(
+  { letter }: Desk,
+  power: PowerPlan,
+  rows: readonly Row[],
+  into: ReturnType<typeof area>,
+  most: number = PITCHES[0],
+): readonly Mark[] {
+  const pitch = Math.min(most, (into.height - HEAD - 3) / rows.length);
+  const yOf = (k: number): number => into.y + HEAD + pitch * k;
   const boxWidth = 32;
   const [x0, x1] = [into.x + boxWidth, into.x + into.width];
   const [fuseAt, plugAt, stripAt] = [x0 + 3, x0 + 29, x0 + 38];
@@ -125,6 +141,7 @@ function diagram(power: PowerPlan, rows: readonly Row[], into: ReturnType<typeof
       s.run.title,
     );
   });
+  const [only, ...others] = power.data;
   const data = power.data.map((d) => `controller at ${d.outlet}`).join(', ');
   return [
     text(
@@ -136,6 +153,20 @@ function diagram(power: PowerPlan, rows: readonly Row[], into: ReturnType<typeof
     text(into.x, into.y + 6.7, fitText(`Data in circles, in its order: ${data} → 1 → 2 …`, 2.5, into.width), {
       tone: 'faint',
     }),
+    ...(only && others.length === 0
+      ? [
+          text(
+            into.x,
+            into.y + 10.9,
+            fitText(
+              `${only.pixels} lights on it, ${only.frames.toFixed(0)} pictures a second, ${letter.length(only.links[0]!.wire)} to the first.`,
+              2.5,
+              into.width,
+            ),
+            { tone: 'faint' },
+          ),
+        ]
+      : []),
     ...supplies,
     ...lines,
   ];
@@ -184,6 +215,7 @@ function blocksOf(desk: Desk, power: PowerPlan): readonly Block[] {
       ],
       power.joinings,
     ),
+    // a single one is told over the diagram
     tableOf<PowerPlan['data'][number]>(
       'Data lines',
       [
@@ -192,7 +224,7 @@ function blocksOf(desk: Desk, power: PowerPlan): readonly Block[] {
         { head: 'pictures a second', cell: (d) => d.frames.toFixed(0), align: 'right' },
         { head: 'to the first', cell: (d) => letter.length(d.links[0]!.wire), align: 'right' },
       ],
-      power.data,
+      power.data.length === 1 ? [] : power.data,
     ),
     wordsOf(
       'When one strip fails',
