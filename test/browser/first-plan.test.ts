@@ -76,14 +76,16 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     await p.keyboard.type('4,2 m');
     await tabTo(p, /^books or scores/);
     await p.keyboard.press('Space');
-    await tabTo(p, /^small things, in drawers/);
+    await tabTo(p, /^floating shelves above/);
     await p.keyboard.press('Space');
     await p.keyboard.press('Enter');
     await p.getByRole('button', { name: /^case 1, case/ }).waitFor();
     const file = () => readFileSync(join(folder, 'attic-nook.plan.yaml'), 'utf8');
     const first = file();
     expect(first).toContain('title: "Attic nook"');
+    expect(first).not.toContain('name: books');
     expect(first).toContain('drawers:');
+    expect(first).toContain('- shelf:');
     await tabTo(p, /^case 1, case/);
     await p.keyboard.press('Alt+ArrowUp');
     await expect.poll(file).not.toBe(first);
