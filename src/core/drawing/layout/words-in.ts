@@ -18,7 +18,7 @@ export function wordsIn(places: Places, at: Area, ways: readonly (readonly Line[
   for (const turned of [false, true]) {
     const [wide, high] = turned ? [at.height - 1.6, at.width - 0.8] : [at.width - 1.6, at.height - 0.8];
     for (const lines of ways) {
-      const tall = tallOf(lines);
+      const tall = lines.reduce((sum, l) => sum + l.h * LEAD, 0) - 0.4 * LETTER.small;
       const broad = Math.max(...lines.map((l) => textWidth(l.words, l.h, l.bold)));
       if (tall > high || broad > wide) continue;
       const [sx, sy] = turned ? [tall, broad] : [broad, tall];
@@ -58,22 +58,12 @@ export function linesOf(words: string, width: number, bold = false): readonly Li
   }));
 }
 
-const tallOf = (lines: readonly Line[]): number => lines.reduce((sum, { h }) => sum + h * LEAD, 0) - 0.4 * LETTER.small;
-/** Number, name and size, line by line. */
-const allOf = (at: Area, number: string, name: string, size: string): readonly Line[] => [
-  { words: number, h: LETTER.head, bold: true },
-  ...linesOf(name, at.width - 1.6).slice(0, 3),
-  small(size),
-];
-/** How high number, name and size stand in an area, mm. */
-export const wordsHigh = (at: Area, name: string): number => tallOf(allOf(at, '', name, ''));
-
 /** A number, a name and a size, as much as fits; at least the number, on a leader where it must be. */
 export function numberedWords(places: Places, at: Area, number: string, name: string, size: string): readonly Mark[] {
-  const all = allOf(at, number, name, size);
+  const head: Line = { words: number, h: LETTER.head, bold: true };
   const inside = wordsIn(places, at, [
-    all,
-    [all[0]!, small(size)],
+    [head, ...linesOf(name, at.width - 1.6).slice(0, 3), small(size)],
+    [head, small(size)],
     [{ words: `${number}   ${size}`, h: LETTER.small, bold: true }],
     [{ words: number, h: LETTER.small, bold: true }],
   ]);

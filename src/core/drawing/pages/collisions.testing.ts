@@ -82,19 +82,3 @@ export function crossings(page: Page): readonly string[] {
       .map(({ words }) => `${page.number} ${page.id}: a leader goes through '${words}'`);
   });
 }
-
-/** Words that stand nearer to the ring of a cut than `air` on either side of it. */
-export function nearRings(page: Page, air: number): readonly string[] {
-  const marks = flat(page.marks);
-  const rings = marks.flatMap((m) => (m.kind === 'circle' && m.radius > 2 && m.radius < 3.1 ? [m] : []));
-  return textsOf(marks)
-    .filter((t) => t.tone !== 'accent')
-    .filter((t) => {
-      const { x, y, width, height } = textArea(t);
-      const wider = { x: x - air, y, width: width + 2 * air, height };
-      return rings.some(({ centre: c, radius: r }) =>
-        overlaps(wider, { x: c.x - r, y: c.y - r, width: 2 * r, height: 2 * r }, 1e-6),
-      );
-    })
-    .map((t) => `${page.number} ${page.id}: '${t.text}' stands close to the number of a cut`);
-}

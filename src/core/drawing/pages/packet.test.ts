@@ -3,7 +3,7 @@ import { readPlan } from '../../plan/index.ts';
 import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
 import type { Mark, PaperName } from '../marks.ts';
 import { EXAMPLES, exampleInput, inputOf, SMALL_PLAN } from '../packet.testing.ts';
-import { collisions, crossings, nearRings } from './collisions.testing.ts';
+import { collisions, crossings } from './collisions.testing.ts';
 import { packetPages } from './packet.ts';
 
 const PAPERS: readonly PaperName[] = ['A4', 'A3', 'Letter', 'Tabloid'];
@@ -29,12 +29,6 @@ describe.each(rows)('the packet of $name on $paper', ({ name, paper }) => {
 
   it('writes no text over another', () => {
     expect(pages.flatMap(collisions)).toEqual([]);
-  });
-
-  it('keeps the numbers of cuts off the words of the parts', () => {
-    const layouts = pages.filter((page) => page.id.startsWith('layout-'));
-    expect(layouts.length).toBeGreaterThan(3);
-    expect(layouts.flatMap((page) => nearRings(page, 0.5))).toEqual([]);
   });
 
   it('leads no leader through what is written', () => {

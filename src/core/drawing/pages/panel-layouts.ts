@@ -18,7 +18,7 @@ import type { LayoutPlan } from '../input.ts';
 import { type InTurn, type Places, placeInTurn, placesIn, takeLed } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
-import { numberedWords, small, wordsHigh, wordsIn } from '../layout/words-in.ts';
+import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type LaidView, layView } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
@@ -240,29 +240,22 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     ...dimensions,
   ];
   places.taken.push(...textsOf(dimensions).map(textArea));
-  const lettered = [...parts]
-    .sort((a, b) => a.length * a.width - b.length * b.width)
-    .map((p) => {
-      const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
-      const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
-      const turn: InTurn = (on) => [
-        group(p.part, keptOff(on, numberedWords(on, at, p.numbers || p.part, p.name, size)), p.name),
-      ];
-      return { turn, isRoomy: at.height >= wordsHigh(at, p.name) + 2 * RING };
-    });
-  const turnsOf = (roomy: boolean) => lettered.flatMap((l) => (l.isRoomy === roomy ? [l.turn] : []));
   const worded = [
-    // where a part has room for all its words and for the numbers of the cuts above and below them, these make way for the words
-    ...turnsOf(true),
     ...cuts.map(
       ({ number }, i): InTurn =>
         (on) =>
           cutNumber(on, cutAreas[i]!, number),
     ),
-    ...turnsOf(false),
+    ...[...parts]
+      .sort((a, b) => a.length * a.width - b.length * b.width)
+      .map((p): InTurn => {
+        const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
+        const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
+        return (on) => [group(p.part, numberedWords(on, at, p.numbers || p.part, p.name, size), p.name)];
+      }),
     ...plan.left.map((l): InTurn => {
       const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
-      return (on) => keptOff(on, wordsOfRest(on, at, l, letter));
+      return (on) => wordsOfRest(on, at, l, letter);
     }),
   ];
   marks.push(...placeInTurn(places, worded).flat());
@@ -272,12 +265,6 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     left: words.left,
     scale,
   };
-}
-
-/** The words, with air on either side of them for the numbers of cuts that are placed after them. */
-function keptOff(places: Places, words: readonly Mark[]): readonly Mark[] {
-  places.taken.push(...textsOf(words).map((mark) => aired(textArea(mark))));
-  return words;
 }
 
 /** What a rest is called and how large it is, as much as fits; which spacers are cut from it, beside it where it must be. */
@@ -352,16 +339,11 @@ const flat = (place: Placement, from: { x: number; y: number }, to: { x: number;
 const ALONG = [0.5, 0.08, 0.92, 0.25, 0.75, 0.4, 0.6, 0.16, 0.84, 0.33, 0.67, 0.04, 0.96, 0, 1];
 const ASIDE = [0, 3, -3, 5.5, -5.5, 8, -8, 11, -11, 15, -15, 20, -20, 26, -26];
 
-/** Radius of the ring of a cut, mm. */
-const RING = 2.4;
-/** Between the ring of a cut and words beside it, mm: words above and below it have air of their own. */
-const AIR = 0.6;
-const aired = (a: Area): Area => ({ ...a, x: a.x - AIR, width: a.width + 2 * AIR });
 const ROUND = [6, 9, 12, 16, 20, 25, 30, 36, 44];
 
 /** The number of a cut in a small ring on its line; beside it on a leader where the line has no room. */
 function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
-  const r = number > 99 ? 3 : RING;
+  const r = number > 99 ? 3 : 2.4;
   const upright = cut.height > cut.width;
   const spot = (on: Point, dx: number, dy: number) => {
     const centre = point(on.x + dx, on.y + dy);
@@ -391,8 +373,8 @@ function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
     tone: 'accent',
     bold: true,
   });
-  // no leader may cross it on its way out of the ring, and no words stand close to the ring
-  places.taken.push(textArea(figure), area(centre.x - r - AIR, centre.y - r, 2 * (r + AIR), 2 * r));
+  // no leader may cross it on its way out of the ring
+  places.taken.push(textArea(figure));
   return [
     ...(far > r ? [line(on.x, on.y, centre.x, centre.y, 'thin', 'accent')] : []),
     { kind: 'circle', centre, radius: r, pen: 'thin', fill: 'paper', tone: 'accent' },
