@@ -11,7 +11,7 @@ export interface Silhouette {
 }
 
 /** Half the width and the height of a head, mm: 152 wide, 232 high, the survey's medians of breadth and of chin to crown rounded. */
-const HEAD = { half: 76, high: 230 } as const;
+export const HEAD = { half: 76, high: 230 } as const;
 /** From the crown down to the seat. */
 const TORSO = 880;
 

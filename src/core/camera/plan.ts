@@ -3,7 +3,7 @@ import type { Note, Working } from '../notes/index.ts';
 import { type CameraPiece, printersFor } from '../plan/index.ts';
 import { bodiesOf, bodyOf, lampsOf, type Staged } from '../surroundings/index.ts';
 import { arrangementsOf } from './arrangements.ts';
-import { fillsOf, type Silhouette, silhouetteOf, sitsIn, strayThings } from './fills.ts';
+import { fillsOf, HEAD, type Silhouette, silhouetteOf, sitsIn, strayThings } from './fills.ts';
 import {
   angleOfView,
   blurDiameter,
@@ -64,9 +64,6 @@ export interface Framed {
 
 /** Room between two people's shoulders, mm. Common practice. */
 const ELBOW = 100;
-
-/** From chin to crown, mm: the survey's median, rounded, as outlines of people have it. */
-const HEAD_HEIGHT = 230;
 
 const GREENLEAF = { title: 'A. R. Greenleaf, Photographic Optics', edition: '1950' } as const;
 
@@ -471,7 +468,7 @@ function awayNotes(framed: Framed, staged: Staged): readonly Note[] {
           'Turn the camera round or set it elsewhere; or let somebody else have that seat.',
         ),
       ];
-    const chin = project(camera, vec(sitter.head.x, sitter.head.y - HEAD_HEIGHT, sitter.head.z));
+    const chin = project(camera, vec(sitter.head.x, sitter.head.y - HEAD.high, sitter.head.z));
     if (chin && chin.y < -camera.height / 2)
       return [
         note(
