@@ -1,6 +1,6 @@
 import { type Bill, type Cut, orderedCutUp } from '../bill/index.ts';
 import { paintedWalls, type Waiting } from '../finish/index.ts';
-import { signedArea } from '../geometry/index.ts';
+import { floorArea } from '../geometry/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import { isMade, type PartId, type PlacedPiece } from '../scene/index.ts';
@@ -99,7 +99,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     humidity: plan.dates.air.humidity,
   };
   const lift = plan.shop.lift ?? LOAD_CONSTANT;
-  const floorArea = plan.dates.floor ? plan.dates.floor.length * plan.dates.floor.width : Number.POSITIVE_INFINITY;
+  const shopFloor = plan.dates.floor ? plan.dates.floor.length * plan.dates.floor.width : Number.POSITIVE_INFINITY;
   const wait = (step: Waiting): number => waitFor(step, air);
   const next = wait('latex paint, next coat');
   const touch = wait('latex paint, dry to touch');
@@ -254,7 +254,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
       after: [after(sand), ...fetched('primer')],
     });
     const surfaces = [
-      ...(ceiling ? [['ceiling', 'ceiling paint', outlineArea(input.room)] as const] : []),
+      ...(ceiling ? [['ceiling', 'ceiling paint', floorArea(input.room)] as const] : []),
       ['walls', 'paint', wallsArea(input.room, painted)] as const,
     ];
     for (const [surface, paint, area] of surfaces)
@@ -328,7 +328,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
     const box = piece.outside;
     const [w, h, d] = [box.max.x - box.min.x, box.max.y - box.min.y, box.max.z - box.min.z];
     const skin = (2 * (w * h + w * d + h * d)) / 1e6;
-    const foot = Math.min(w * d, floorArea);
+    const foot = Math.min(w * d, shopFloor);
     const cutsOf = [...new Set(piece.parts.flatMap((part) => cutOf.get(part.id) ?? []))];
     const parts = add({
       id: `sand parts ${piece.id}`,
@@ -439,7 +439,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
   let laid = Number.POSITIVE_INFINITY;
   const faceOf = (f: (typeof fronts)[number]): number => f.part.size.length * f.part.size.width;
   for (const front of fronts) {
-    if (laid + faceOf(front) > floorArea || batches.length === 0) {
+    if (laid + faceOf(front) > shopFloor || batches.length === 0) {
       batches.push([]);
       laid = 0;
     }
@@ -466,7 +466,7 @@ export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => numbe
         whole: true,
         place: 'shop',
         air: { wet: touch },
-        holds: [{ tool: 'floor', amount: Math.min(area, floorArea), beyond: next }],
+        holds: [{ tool: 'floor', amount: Math.min(area, shopFloor), beyond: next }],
         after: last,
       });
       last = [after(done, next, coat === 'primer' ? 'the primer on the fronts dries' : 'the coat before it dries')];
@@ -704,6 +704,3 @@ const wallsArea = ({ openings }: PlacedRoom, walls: PlacedRoom['walls']): number
       openings.filter((o) => o.wall === wall.id).reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0),
     0,
   ) / 1e6;
-
-/** m² of the room's floor, and of its ceiling. */
-const outlineArea = ({ outline }: PlacedRoom): number => Math.abs(signedArea(outline)) / 1e6;

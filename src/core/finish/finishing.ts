@@ -1,4 +1,4 @@
-import { enclose, signedArea } from '../geometry/index.ts';
+import { enclose, floorArea } from '../geometry/index.ts';
 import { type Issue, nearest } from '../issue/index.ts';
 import { type Working, work } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
@@ -279,7 +279,7 @@ function roomPaint(input: FinishingInput): readonly FinishItem[] {
   const coats = option.finish?.coats ?? 2;
   const walls = paintedWalls(option, room);
   const area = walls.reduce((sum, wall) => sum + wallArea(input, wall), 0) / 1e6;
-  const ceiling = option.paint?.ceiling === undefined ? 0 : Math.abs(signedArea(room.outline)) / 1e6;
+  const ceiling = option.paint?.ceiling === undefined ? 0 : floorArea(room);
   return [
     ...paintItem('wall-paint', `wall paint, ${coats} coats`, walls.map((w) => w.id).join(', '), 'paint', area, coats),
     ...paintItem(

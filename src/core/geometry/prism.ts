@@ -50,8 +50,8 @@ export const signedArea = (outline: Prism['outline']): number => areaWithin(outl
 export const flatArea = (outline: readonly { readonly x: number; readonly y: number }[]): number =>
   areaWithin(outline, (p) => p.y);
 
-/** Floor area, m². */
-export const floorArea = (room: Prism): number => Math.abs(signedArea(room.outline)) / 1e6;
+/** Of a room's floor, and of its ceiling, m². */
+export const floorArea = ({ outline }: Pick<Prism, 'outline'>): number => Math.abs(signedArea(outline)) / 1e6;
 /** Volume, m³. */
 export const roomVolume = (room: Prism): number => (floorArea(room) * room.height) / 1000;
 /** Area of each face, m², in the order of `facesOf`. */
