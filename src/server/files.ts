@@ -221,9 +221,6 @@ export function sweep(folder: string, now: number): void {
   }
 }
 
-/** What two names have in common that are one file on a disk that does not tell capital letters, or ways to write an accent, apart. */
-export const foldedName = (name: string): string => name.normalize('NFC').toLowerCase();
-
 /** The names of the plans in the folder, in order. */
 export function planNames(folder: string): readonly string[] {
   folderIsThere(folder);

@@ -3,6 +3,7 @@ import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import { applyEdits, type PlainValue, type PlanRead, readPlan } from '../core/plan/index.ts';
 import {
   type Clash,
+  foldedName,
   mergeTexts,
   type PlanEntry,
   type PlanState,
@@ -18,7 +19,6 @@ import {
 import { type Db, exclusively } from './database.ts';
 import type { Announce } from './events.ts';
 import {
-  foldedName,
   folderIsThere,
   Overtaken,
   pathOf,

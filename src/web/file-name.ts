@@ -1,3 +1,5 @@
+import { foldedName } from '../core/workspace/index.ts';
+
 /** `my-room.plan.yaml`, with a number when there is one already. */
 export function fileName(title: string, taken: readonly string[]): string {
   const stem =
@@ -9,6 +11,6 @@ export function fileName(title: string, taken: readonly string[]): string {
       .slice(0, 40) || 'plan';
   for (let n = 1; ; n++) {
     const name = `${stem}${n === 1 ? '' : `-${n}`}.plan.yaml`;
-    if (!taken.some((one) => one.normalize('NFC').toLowerCase() === name)) return name;
+    if (!taken.some((one) => foldedName(one) === foldedName(name))) return name;
   }
 }

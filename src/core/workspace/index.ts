@@ -1,3 +1,4 @@
+export { foldedName } from './folded-name.ts';
 export { type Merge, mergeTexts } from './merge.ts';
 export { currentPrices, isDay, priceEdits, priceFaults, readPrices, writePrices } from './prices.ts';
 export * from './protocol.ts';
