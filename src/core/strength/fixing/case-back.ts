@@ -3,8 +3,9 @@ import { inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { allWeighed, imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
-import type { Group, Hole } from './group.ts';
+import type { Group } from './group.ts';
 import { isHung } from './hung-panel.ts';
+import type { Hole } from './point.ts';
 
 /** From the top of a case down to its fixings, mm: through the rail or the back, clear of the top. Common practice. */
 export const fromTop = (input: WallInput): number => (imperial(input) ? inch(2) : 50);

@@ -1,4 +1,4 @@
-import { type FixKind, isScrew } from './point.ts';
+import { type FixKind, type Hole, isScrew } from './point.ts';
 
 /**
  * Anchors stand at least so many diameters apart: nearer ones break out the same piece of wall.
@@ -11,10 +11,7 @@ const APART = 6;
 export const apartOf = (kind: FixKind, diameter: number): number => (isScrew(kind) ? 0 : APART * diameter);
 
 /** Of the holes in their order, those that stand far enough from every one that counts before them. */
-export function uncrowded<T extends { readonly hole: { readonly x: number; readonly y: number } }>(
-  holes: readonly T[],
-  apart: number,
-): readonly T[] {
+export function uncrowded<T extends { readonly hole: Hole }>(holes: readonly T[], apart: number): readonly T[] {
   const counted: T[] = [];
   for (const one of holes)
     if (counted.every(({ hole }) => Math.hypot(hole.x - one.hole.x, hole.y - one.hole.y) >= apart - 1e-6))

@@ -2,8 +2,8 @@ import type { DisplayPiece, Piece, Wall } from '../../plan/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import type { Fixing } from './fastener.ts';
-import { type Group, type Hole, hold } from './group.ts';
-import { isHeld, isScrew, type PieceFixing } from './point.ts';
+import { type Group, hold } from './group.ts';
+import { type Hole, isHeld, isScrew, type PieceFixing } from './point.ts';
 import type { Through } from './through.ts';
 
 /** Two fixings in one stud stand this far from the ends of a plate, mm. */

@@ -10,7 +10,7 @@ import { type Capacity, capacityOf } from './capacity.ts';
 import { apartOf, uncrowded } from './crowd.ts';
 import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
-import type { FixingPoint, PieceFixing } from './point.ts';
+import type { FixingPoint, Hole, PieceFixing } from './point.ts';
 import type { Through } from './through.ts';
 import { twisted } from './twist.ts';
 
@@ -32,12 +32,6 @@ export const WEIGHTLESS = 'what it weighs is not known';
 /** Why a group holds nothing, whatever goes into its holes. */
 const TURNS = 'it hangs beside its one fixing, and turns about it';
 const UNDER = 'no fixing stands above its lower edge';
-
-/** From the left end of the wall, and above the floor, mm. */
-export interface Hole {
-  readonly x: number;
-  readonly y: number;
-}
 
 /** The holes of one piece and what hangs on them. */
 export interface Group {

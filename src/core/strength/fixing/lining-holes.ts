@@ -4,9 +4,9 @@ import type { PlacedWall } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { allWeighed, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import type { Fixing } from './fastener.ts';
-import type { Group, Hole } from './group.ts';
+import type { Group } from './group.ts';
 import { type Hung, screwedParts } from './hung-panel.ts';
-import { isScrew } from './point.ts';
+import { type Hole, isScrew } from './point.ts';
 
 /**
  * Where panels on a wall are screwed up: through the battens behind them, or through the panels themselves where there are none.

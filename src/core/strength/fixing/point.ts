@@ -16,6 +16,12 @@ export const cannotOpen = (kind: FixKind, lands: Lands): boolean =>
   (kind === 'toggle' || kind === 'hollow-wall anchor') &&
   (lands === 'stud' || lands === 'edge of a stud' || lands === 'blocking');
 
+/** From the left end of the wall, and above the floor, mm. */
+export interface Hole {
+  readonly x: number;
+  readonly y: number;
+}
+
 /** One hole in a wall: where it is, what goes into it, what is behind it, and what it carries. */
 export interface FixingPoint {
   readonly id: string;

@@ -1,8 +1,4 @@
-/** Along and up the wall, mm. */
-interface Point {
-  readonly x: number;
-  readonly y: number;
-}
+import type { Hole } from './point.ts';
 
 /** What a weight beside a group of fixings asks of them along the wall. */
 export interface Twist {
@@ -19,7 +15,7 @@ export interface Twist {
  * M r/Σr² square to its distance r from the centroid. In one point they can take no moment: more than any finite shear.
  * Source: AISC Steel Construction Manual, part 7, eccentrically loaded bolt groups, elastic method.
  */
-export function twisted(weight: number, at: number, holes: readonly Point[]): Twist {
+export function twisted(weight: number, at: number, holes: readonly Hole[]): Twist {
   const n = holes.length;
   const x = holes.reduce((sum, hole) => sum + hole.x, 0) / n;
   const y = holes.reduce((sum, hole) => sum + hole.y, 0) / n;
