@@ -1,7 +1,6 @@
 import { type Page, type PaperName, packetPages } from '../core/drawing/index.ts';
 import { type Outcome, packetInput } from '../core/outcome.ts';
-import type { Plan } from '../core/plan/index.ts';
-import { isInches } from '../core/quantity/index.ts';
+import { paperOf } from '../core/plan/index.ts';
 import { type Fonts, toPdf } from './pdf.ts';
 
 export interface PacketOptions {
@@ -33,6 +32,3 @@ export async function packetOf(
   });
   return { input, pages, pdf };
 }
-
-/** What the plan says, or the usual paper of its units. */
-export const paperOf = (plan: Plan): PaperName => plan.paper ?? (isInches(plan.units.length) ? 'Letter' : 'A4');

@@ -1,7 +1,7 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, noSpots, type Page } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
-import type { Option } from '../core/plan/index.ts';
+import { type Option, paperOf } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
 import { optionOf, useBench } from './bench.ts';
 import { askFor, useAnswers } from './cutting.ts';
@@ -11,7 +11,6 @@ import { type Drawn, lies, look, useHand } from './hand.ts';
 import { Keys } from './keys.tsx';
 import { later, ONE_MOMENT } from './later.tsx';
 import { Notes } from './notes.tsx';
-import { paperOf } from './paper.ts';
 import { askPage, countPages, dropCount, setFindingsOf, useRegister } from './register.ts';
 import { RegisterNav, VIEWS } from './register-nav.tsx';
 import { type Route, useRoute } from './route.ts';

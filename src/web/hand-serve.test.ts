@@ -5,12 +5,11 @@ import { drawLive, noSpots, type Page } from '../core/drawing/index.ts';
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, packetInput } from '../core/outcome.ts';
-import { applyToPlain, type Edit, type PlainValue, planOf, readPlan } from '../core/plan/index.ts';
+import { applyToPlain, type Edit, type PlainValue, paperOf, planOf, readPlan } from '../core/plan/index.ts';
 import { LIGHT } from '../print/palette.ts';
 import { firstPages } from './first-pages.ts';
 import type { FromHand, Lying, Pane, ToHand, Told } from './hand-protocol.ts';
 import { serveHand } from './hand-serve.ts';
-import { paperOf } from './paper.ts';
 import { keepRough, work } from './work.ts';
 
 const text = readFileSync(new URL('../../examples/lesson-room.plan.yaml', import.meta.url), 'utf8');

@@ -3,11 +3,10 @@ import { drawLive, isLivePage, noSpots, type Page, type PageView } from '../core
 import { sceneFrom } from '../core/findings.ts';
 import type { Note } from '../core/notes/index.ts';
 import { findOption, type Outcome, packetInput } from '../core/outcome.ts';
-import { applyToPlain, type Edit, type Plan, planOf, sharing } from '../core/plan/index.ts';
+import { applyToPlain, type Edit, type Plan, paperOf, planOf, sharing } from '../core/plan/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 import { firstPages } from './first-pages.ts';
 import type { Cutting, FromHand, Lying, Pane, Standing, ToHand, Told } from './hand-protocol.ts';
-import { paperOf } from './paper.ts';
 import { keepAnswer, keepRough, unknownOf, work } from './work.ts';
 
 /** Paints what is under the hand; nothing, when nothing is. */

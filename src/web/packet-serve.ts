@@ -1,8 +1,9 @@
 import { codeBars, packetSheets } from '../core/drawing/index.ts';
 import { dateNotes, packetInput, sceneOf, setFindings, settle, withNotes } from '../core/outcome.ts';
+import { paperOf } from '../core/plan/index.ts';
 import { svgParts } from '../print/svg.ts';
 import type { FromPacket, Sheet, ToPacket } from './packet-protocol.ts';
-import { paperOf, WRITTEN } from './paper.ts';
+import { WRITTEN } from './paper.ts';
 import { builtFrom } from './sent-plan.ts';
 
 /** What takes longer than a frame, for whoever runs it beside the page: a function that takes one message and posts its answers. */

@@ -4,10 +4,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { drawLive } from '../core/drawing/index.ts';
 import { findOption, packetInput, sceneOf, settle } from '../core/outcome.ts';
-import { applyToPlain, type PlainValue, planOf, readPlan } from '../core/plan/index.ts';
+import { applyToPlain, type PlainValue, paperOf, planOf, readPlan } from '../core/plan/index.ts';
 import { escapeXml, svgParts } from '../print/svg.ts';
 import { firstPages } from './first-pages.ts';
-import { paperOf, WRITTEN } from './paper.ts';
+import { WRITTEN } from './paper.ts';
 import { changesTo, stepsTo } from './redraw.ts';
 
 /** The old mark with the changes made in its text, element by element: what the page does to its elements. */

@@ -4,6 +4,7 @@ export { applyToPlain, lookUp } from './edit/plain.ts';
 export { applyEdits, difference } from './edit/text.ts';
 export { jsonSchema, type SchemaNode } from './json-schema.ts';
 export { MIGRATIONS, type Migration, migrate } from './migrate.ts';
+export { paperOf } from './paper.ts';
 export { type PlanRead, planOf, type ReadOptions, readPlan } from './read.ts';
 export { areaUnitOf, finestOf, massUnitOf, type Printers, printersFor, readersFor } from './readers.ts';
 export { checkReferences } from './references.ts';
