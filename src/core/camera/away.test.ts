@@ -1,23 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { sceneOf } from '../outcome.ts';
-import { readPlan } from '../plan/index.ts';
+import { plainRoom } from '../surroundings/plain-room.testing.ts';
 import { blurDiameter, cameraNotes, circleOfConfusion, diagonalOf, framesOf } from './index.ts';
 
-const sceneWith = (pieces: readonly string[]) => {
-  const { plan, issues } = readPlan(`
-setwright: 1
-units: {length: mm, currency: EUR}
-room: {ceiling: 2400, walls: [{id: north, length: 4000}, {id: east, length: 5000}, {id: south, length: 4000}, {id: west, length: 5000}]}
-stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
-make: {panel: ply, band: none}
-options:
-  - id: one
-    pieces:
-${pieces.map((piece) => `      - ${piece}`).join('\n')}
-`);
-  if (!plan) throw new Error(JSON.stringify(issues));
-  return sceneOf(plan, plan.options[0]!);
-};
+const sceneWith = (pieces: readonly string[]) => plainRoom(pieces, 5000);
 const seat = (id: string, x: number, y: number): string => `{seat: ${id}, at: {x: ${x}, y: ${y}, turn: 180}}`;
 const camera = (more = ''): string => `{camera: lens, wall: north, centre: 2000, above: 1150, focal: 20${more}}`;
 const told = (pieces: readonly string[]): readonly string[] =>

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { sceneOf } from '../outcome.ts';
-import { readPlan } from '../plan/index.ts';
+import { plainRoom } from '../surroundings/plain-room.testing.ts';
 import { ladderDropOneEnd } from './closed-form.ts';
 import { traceCurrent } from './conductor.ts';
 import { cutToFit } from './pixel.ts';
@@ -95,20 +94,11 @@ describe('current in the copper of a strip', () => {
     expect(traceCurrent(2.5, 35, 20) / traceCurrent(2.5, 35, 10)).toBeCloseTo(2 ** 0.44, 9);
   });
   it('of 144 lights to the metre at 12 V, 7 A at one feed, is shared by a second one', () => {
-    const { plan, issues } = readPlan(`
-setwright: 1
-units: {length: mm, currency: EUR}
-room: {ceiling: 2400, walls: [{id: north, length: 4000}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]}
-stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
-make: {panel: ply, band: none}
-options:
-  - id: one
-    pieces:
-      - {case: low, wall: north, from: 500, size: {width: 1500, height: 800, depth: 300}, inside: {open: true}}
-      - {strip: glow, along: low, pixel: '12 V RGB', perMetre: 144, level: 1}
-`);
-    if (!plan) throw new Error(JSON.stringify(issues));
-    const strips = powerOf(sceneOf(plan, plan.options[0]!))!.strips;
+    const scene = plainRoom([
+      '{case: low, wall: north, from: 500, size: {width: 1500, height: 800, depth: 300}, inside: {open: true}}',
+      "{strip: glow, along: low, pixel: '12 V RGB', perMetre: 144, level: 1}",
+    ]);
+    const { strips } = powerOf(scene)!;
     const most = traceCurrent(2.5, 35, 10);
     const long = strips.filter((s) => s.current > most);
     expect(long).not.toEqual([]);

@@ -1,30 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { sceneOf } from '../outcome.ts';
-import { readPlan } from '../plan/index.ts';
 import { powerFittings, powerNotes } from '../power/index.ts';
 import { stripRuns } from './index.ts';
+import { plainRoom } from './plain-room.testing.ts';
 
-const sceneWith = (pieces: string) => {
-  const { plan, issues } = readPlan(`
-setwright: 1
-units: {length: mm, currency: EUR}
-room: {ceiling: 2400, walls: [{id: north, length: 4000}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]}
-stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
-make: {panel: ply, band: none}
-options:
-  - id: one
-    pieces:
-${pieces}
-`);
-  if (!plan) throw new Error(JSON.stringify(issues));
-  const scene = sceneOf(plan, plan.options[0]!);
+const sceneWith = (...pieces: readonly string[]) => {
+  const scene = plainRoom(pieces);
   expect(scene.issues).toEqual([]);
   return scene;
 };
 const runs = (inside: string) =>
   stripRuns(
-    sceneWith(`      - {case: books, wall: north, from: 300, size: {width: 1200, height: 1500, depth: 300}, inside: ${inside}}
-      - {strip: light, title: Light, along: books}`),
+    sceneWith(
+      `{case: books, wall: north, from: 300, size: {width: 1200, height: 1500, depth: 300}, inside: ${inside}}`,
+      '{strip: light, title: Light, along: books}',
+    ),
   );
 
 describe('a strip along a case', () => {
@@ -50,15 +39,17 @@ describe('a stretch too short for one light', () => {
     [36, true],
     [37, false],
   ])('of %i mm is told of, and nothing is wired to it: %s', (width, dark) => {
-    const scene = sceneWith(`      - {strip: light, wall: north, from: 300, above: 1000, size: {width: ${width}}}`);
+    const scene = sceneWith(`{strip: light, wall: north, from: 300, above: 1000, size: {width: ${width}}}`);
     const notes = powerNotes(scene);
     expect(notes.some((n) => n.id === 'strip-short:light')).toBe(dark);
     expect(notes.some((n) => n.id.startsWith('supply:'))).toBe(!dark);
     expect(powerFittings(scene)).toEqual([]);
   });
   it('does not stop the wiring of another', () => {
-    const scene = sceneWith(`      - {strip: light, wall: north, from: 300, above: 1000, size: {width: 20}}
-      - {strip: long, wall: north, from: 600, above: 1000, size: {width: 500}}`);
+    const scene = sceneWith(
+      '{strip: light, wall: north, from: 300, above: 1000, size: {width: 20}}',
+      '{strip: long, wall: north, from: 600, above: 1000, size: {width: 500}}',
+    );
     expect(powerNotes(scene).map((n) => n.id)).toEqual(expect.arrayContaining(['strip-short:light', 'strip:long']));
   });
 });
