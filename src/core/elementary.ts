@@ -1,7 +1,7 @@
 /**
- * Exponential, logarithm and cosine for what searches and draws lots, made only of what IEEE 754 rounds in one way: +, −, × and ÷. ECMAScript leaves the last
- * digits of `Math.exp`, `Math.log` and `**` to the engine, and they do differ from one version to the next. A figure that is shown does
- * not mind; a search that compares with them would go another way, and plan otherwise, on another machine.
+ * Exponential, logarithm and cosine for what searches and draws lots, made only of what IEEE 754 rounds in one way: +, −, × and ÷.
+ * ECMAScript leaves the last digits of `Math.exp`, `Math.log` and `**` to the engine, and they do differ from one version to the next. A
+ * figure that is shown does not mind; a search that compares with them would go another way, and plan otherwise, on another machine.
  *
  * Method: reduction by powers of two, then the power series. Source: Cody & Waite, Software Manual for the Elementary Functions, 1980.
  */

@@ -134,8 +134,8 @@ export interface PartWanted {
 export const MOST_PARTS = 2000;
 
 /**
- * Adds a part; undefined, with an issue, when its sizes or its edge bands leave nothing to cut, a board is too narrow for it or the piece has too many
- * parts already.
+ * Adds a part; undefined, with an issue, when its sizes or its edge bands leave nothing to cut, a board is too narrow for it or the
+ * piece has too many parts already.
  */
 export function addPart(draft: Draft, wanted: PartWanted): DraftPart | undefined {
   if (draft.parts.length >= MOST_PARTS) {

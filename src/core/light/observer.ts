@@ -1,6 +1,6 @@
 /**
- * Tables of the standard observer and of daylight, 380 to 780 nm. Copied in small from the public data of the CIE: CIE 15 / ISO 11664-1, 1931
- * standard observer (2°), 5 nm.
+ * Tables of the standard observer and of daylight, 380 to 780 nm. Copied in small from the public data of the CIE: CIE 15 /
+ * ISO 11664-1, 1931 standard observer (2°), 5 nm.
  */
 export const FIRST = 380;
 export const STEP = 5;

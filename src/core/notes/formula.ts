@@ -25,8 +25,8 @@ export type Formula<I extends InputSpecs> = Omit<Calculator<I>, 'reckon'> & {
 const shortly = (about: string): string => about.split(/[:;]/)[0]!;
 
 /**
- * Declares a calculator, whose working is made from its own declaration: the inputs it shows are the inputs it was given, and their names and
- * kinds are the type of what `compute` receives.
+ * Declares a calculator, whose working is made from its own declaration: the inputs it shows are the inputs it was given, and their names
+ * and kinds are the type of what `compute` receives.
  */
 export function formula<const I extends InputSpecs>({ compute, assumes = [], ...declared }: Formula<I>): Calculator<I> {
   const reckon = (values: InputValues<I>): Working => {

@@ -162,8 +162,8 @@ export interface FeedPlan {
 }
 
 /**
- * Where to feed a strip in so that no light falls below a voltage, and no rail carries more than it may: at its start, at both ends, then with more feeds evenly
- * between, each by its own pair of wires from the supply. Gives the fewest that will do, or the best that was tried.
+ * Where to feed a strip in so that no light falls below a voltage, and no rail carries more than it may: at its start, at both ends, then
+ * with more feeds evenly between, each by its own pair of wires from the supply. Gives the fewest that will do, or the best that was tried.
  */
 export function chooseFeeds(
   run: StripRun,

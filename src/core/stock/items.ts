@@ -16,7 +16,8 @@ export const stockName = (stock: Stock, id: string): string =>
 
 /**
  * How long a screw or plug is, mm, by its name: what stands behind the cross of `10 × 80`, `5 × 60 mm` or `#10 × 1-1/2 in`. A bare
- * number is taken for inches up to twelve and for millimetres beyond, a decimal one for inches only behind a gauge number. Undefined where the name says no length.
+ * number is taken for inches up to twelve and for millimetres beyond, a decimal one for inches only behind a gauge number. Undefined where the name
+ * says no length.
  */
 export function fixingLength(name: string): number | undefined {
   const match = /[×x]\s*(\d+[ -]\d+\/\d+|\d+\/\d+|\d+(?:[.,]\d+)?)\s*(mm|cm|in|")?/.exec(name);

@@ -216,7 +216,10 @@ export function freeUnder(drawn: readonly Mark[], column: Area): readonly Area[]
   return free.height < LEAST_FREE ? [] : [free];
 }
 
-/** Of several ways to lay the same, the roomiest first, the first one that takes the fewest sheets: rather one closer sheet than a second with little on it. */
+/**
+ * Of several ways to lay the same, the roomiest first, the first one that takes the fewest sheets: rather one closer sheet than a second
+ * with little on it.
+ */
 export function fewestSheets(ways: readonly (() => readonly Draft[])[]): readonly Draft[] {
   let best: readonly Draft[] = [];
   for (const way of ways) {
