@@ -38,7 +38,7 @@ export default function Unread() {
       <p role="status">{message}</p>
       <section aria-labelledby="others-title">
         <h2 id="others-title">{others ? 'Or open another plan' : 'Or begin another plan'}</h2>
-        <PlanList lying={name} onDone={() => {}} />
+        {others && <PlanList lying={name} onDone={() => {}} />}
         <div className="buttons">
           <button type="button" onClick={() => useDesk.setState({ state: 'empty', why: '' })}>
             New plan
