@@ -21,12 +21,12 @@ import {
   solidsOf,
   withNotes,
 } from '../src/core/outcome.ts';
-import { type Option, type Plan, readPlan } from '../src/core/plan/index.ts';
+import { type Option, type Plan, paperOf, readPlan } from '../src/core/plan/index.ts';
 import { powerNotes } from '../src/core/power/index.ts';
 import { mm } from '../src/core/quantity/index.ts';
 import { soundNotes } from '../src/core/sound/index.ts';
 import { cutJobs } from '../src/core/stock/index.ts';
-import { paperOf, toPdf, toSvg } from '../src/print/index.ts';
+import { toPdf, toSvg } from '../src/print/index.ts';
 
 /**
  * The whole run of each example, from reading to the PDF, warm, stage by stage; and how everything but cutting grows when an option
