@@ -3,8 +3,8 @@ import { inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { allWeighed, imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
+import { isHung } from './carried.ts';
 import type { Group } from './group.ts';
-import { isHung } from './hung-panel.ts';
 import type { Hole } from './point.ts';
 
 /** From the top of a case down to its fixings, mm: through the rail or the back, clear of the top. Common practice. */
@@ -23,7 +23,7 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
   const depth = placed.outside.max.z;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const holes = caseHoles(input, subject, wall, saidWall);
-  if (!isHung(subject)) return { holes, hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
+  if (!isHung(input, subject)) return { holes, hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
   const books = 'case' in subject.said && subject.said.carries === 'books';
   const design = books ? 'casework: books, school, library' : 'casework: all other';
   const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * depth;
@@ -50,7 +50,7 @@ function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWal
   const top = bottom + placed.outside.max.y;
   const edge = fromTop(input);
   const rows =
-    said.fix?.heights?.map((h) => bottom + h) ?? (isHung(subject) ? [top - edge, bottom + edge] : [top - edge]);
+    said.fix?.heights?.map((h) => bottom + h) ?? (isHung(input, subject) ? [top - edge, bottom + edge] : [top - edge]);
   const studs = wall.studs.map((s) => s.at).filter((at) => at >= left + 30 && at <= left + width - 30);
   const ends = width < 400 ? [left + width / 2] : [left + 100, left + width - 100];
   const columns =

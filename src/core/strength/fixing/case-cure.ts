@@ -2,9 +2,9 @@ import type { Note } from '../../notes/index.ts';
 import type { Edit, Piece } from '../../plan/index.ts';
 import { type Subject, set, type WallInput } from '../plan-input.ts';
 import { blocked, blockOf } from './blocking.ts';
+import { isHung } from './carried.ts';
 import { fromTop } from './case-back.ts';
 import { sizesFor } from './fastener.ts';
-import { isHung } from './hung-panel.ts';
 import { holds } from './trial.ts';
 
 /** Holes at the studs behind it, in place of those that miss; where no stud is behind it, timber let in behind its top. */
@@ -19,7 +19,7 @@ export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const top = placed.frame.origin.y - wall.frame.origin.y + placed.outside.max.y - fromTop(input);
   const block = blockOf(wall, [left + placed.outside.min.x, left + placed.outside.max.x], top);
   const found = blocked(input, wall, block);
-  if (!found || isHung(subject)) return undefined;
+  if (!found || isHung(input, subject)) return undefined;
   const { diameters, longer } = sizesFor(input).blocking;
   const screw = diameters
     .map((diameter) => ({ kind: 'wood screw', diameter, length: longer }) as const)

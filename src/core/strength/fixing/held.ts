@@ -1,11 +1,12 @@
 import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
+import { isHung } from './carried.ts';
 import { caseGroup } from './case-back.ts';
 import { slid } from './display-plate.ts';
 import { fixingOf } from './fastener.ts';
 import { hold } from './group.ts';
-import { isHung, isHungPanel } from './hung-panel.ts';
+import { isHungPanel } from './hung-panel.ts';
 import { liningGroup } from './lining-holes.ts';
 import type { FixingPlan, PieceFixing } from './point.ts';
 import { shelfGroup } from './shelf-plate.ts';
@@ -32,7 +33,16 @@ const asked = remember<WallInput, Map<PlacedPiece, PieceFixing | undefined>>();
 function fixingAsBefore(input: WallInput, subject: Subject): PieceFixing | undefined {
   const { room, stock, units } = input.plan;
   const behind = liningBehind(input, subject);
-  const from = [subject.said, input.room, room, stock, units, ownMass(input, subject.placed), behind];
+  const from = [
+    subject.said,
+    input.room,
+    room,
+    stock,
+    units,
+    ownMass(input, subject.placed),
+    behind,
+    isHung(input, subject),
+  ];
   return kept(subject.placed, from, () => {
     const held = fixingFor(input, subject);
     return held && behind ? { ...held, behind: { title: titleOf(behind), hollow: hollowOf(behind) } } : held;
@@ -48,7 +58,13 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
   if (!wall || !saidWall || 'thing' in said) return undefined;
   const through = throughOf(input, subject, saidWall);
-  const fixing = fixingOf(said, saidWall, 'display' in said || (!isHungPanel(said) && isHung(subject)), input, through);
+  const fixing = fixingOf(
+    said,
+    saidWall,
+    'display' in said || (!isHungPanel(said) && isHung(input, subject)),
+    input,
+    through,
+  );
   if ('display' in said) return slid(input, subject, said, wall, saidWall, fixing, through);
   const group = isHungPanel(said)
     ? liningGroup(input, subject, said, wall, saidWall, fixing)

@@ -1,6 +1,6 @@
 import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
+import { isHung } from './carried.ts';
 import { keptFixing } from './held.ts';
-import { isHung } from './hung-panel.ts';
 
 /** A case that touches this one along the wall and stands as high, and is itself held. */
 export function heldBeside(input: WallInput, subject: Subject): Subject | undefined {
@@ -9,7 +9,7 @@ export function heldBeside(input: WallInput, subject: Subject): Subject | undefi
   const top = ({ placed }: Subject) => placed.frame.origin.y + placed.outside.max.y;
   const [from, to] = stretch(subject);
   return subjectsOf(input).find((other) => {
-    if (other.placed.id === subject.placed.id || !('case' in other.said) || isHung(other)) return false;
+    if (other.placed.id === subject.placed.id || !('case' in other.said) || isHung(input, other)) return false;
     if (other.placed.wall?.id !== subject.placed.wall?.id) return false;
     const [a, b] = stretch(other);
     const touches = Math.abs(a - to) < 1 || Math.abs(b - from) < 1;

@@ -4,12 +4,13 @@ import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
+import { isHung } from './carried.ts';
 import { isTall } from './case-back.ts';
 import { cureOf } from './cure.ts';
 import { WEIGHTLESS } from './group.ts';
 import { fixingFor, keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
-import { isHung, isHungPanel } from './hung-panel.ts';
+import { isHungPanel } from './hung-panel.ts';
 import { heldBeside } from './neighbour.ts';
 import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
 import { hollowOf, liningBehind } from './through.ts';
@@ -21,9 +22,21 @@ export const fixingNotes = (input: WallInput): readonly Note[] =>
     const { room, stock, units } = input.plan;
     const held = keptFixing(input, subject);
     // of what stands round it only the one that may hold it counts
-    const beside = held && !isHung(subject) && missingOf(held).all ? heldBeside(input, subject) : undefined;
+    const hangs = isHung(input, subject);
+    const beside = held && !hangs && missingOf(held).all ? heldBeside(input, subject) : undefined;
     const leans = beside && [beside.placed, beside.said, keptFixing(input, beside)];
-    const from = [said, path.join(), input.room, room, stock, units, ownMass(input, placed), held, ...(leans ?? [])];
+    const from = [
+      said,
+      path.join(),
+      input.room,
+      room,
+      stock,
+      units,
+      ownMass(input, placed),
+      held,
+      hangs,
+      ...(leans ?? []),
+    ];
     return told(placed, from, () => [
       ...patternNotes(input, subject),
       ...(held ? heldNotes(input, subject, held, beside) : []),
@@ -57,7 +70,7 @@ function heldNotes(
   const { placed, said } = subject;
   const name = titleOf(placed);
   const panels = isHungPanel(said);
-  const kind = 'case' in said && !isHung(subject) ? 'tall' : 'hung';
+  const kind = 'case' in said && !isHung(input, subject) ? 'tall' : 'hung';
   if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
   const { missing, all: misses, shut } = missingOf(held);
   const broken = missing.some((p) => p.lands === 'edge of masonry');

@@ -2,8 +2,9 @@ import type { Wall } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
+import { isHung } from './carried.ts';
 import { gravityOf } from './ground.ts';
-import { isHung, isHungPanel, screwedParts } from './hung-panel.ts';
+import { isHungPanel, screwedParts } from './hung-panel.ts';
 
 /** Steel of a bracket or wall plate under the head, mm. Common practice. */
 export const PLATE = 3;
@@ -34,16 +35,17 @@ const gravityOfStock = ({ plan }: WallInput, id: string): number =>
   gravityOf(plan.stock.boards.find((b) => b.id === id)?.species);
 
 /** The lining a piece hangs before, where its plate or its back covers some of one: it is screwed through it. */
-export function liningBehind({ pieces }: WallInput, subject: Subject): PlacedPiece | undefined {
+export function liningBehind(input: WallInput, subject: Subject): PlacedPiece | undefined {
   const { placed, said } = subject;
-  if (!('display' in said || 'shelf' in said || ('case' in said && isHung(subject))) || !placed.wall) return undefined;
+  if (!('display' in said || 'shelf' in said || ('case' in said && isHung(input, subject))) || !placed.wall)
+    return undefined;
   const box = (p: PlacedPiece) => ({
     x: [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const,
     y: [p.frame.origin.y + p.outside.min.y, p.frame.origin.y + p.outside.max.y] as const,
   });
   const own = box(placed);
   const middle = { x: (own.x[0] + own.x[1]) / 2, y: (own.y[0] + own.y[1]) / 2 };
-  return pieces.find((p) => {
+  return input.pieces.find((p) => {
     if (p.kind !== 'lining' || p.wall?.id !== placed.wall!.id) return false;
     const { x, y } = box(p);
     return middle.x > x[0] && middle.x < x[1] && middle.y > y[0] && middle.y < y[1];

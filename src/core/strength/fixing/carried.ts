@@ -1,0 +1,54 @@
+import { type Box, cornersOf, enclose, fromRoom, intersect, isEmpty, toRoom, vec } from '../../geometry/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
+import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
+
+/** As high above the floor levellers and feet lift what stands on it, mm. Common practice. */
+const FEET = 100;
+/** Two lengths written to 1/32 in, or in millimetres, that are meant to be the same are no further apart, mm. */
+const SAME = 1;
+
+/**
+ * Nothing carries it but its wall: it stands neither on the floor nor, with its middle over what is under it, on a piece that stands. What
+ * lies on a piece that hangs must be held itself: the screws of that piece are reckoned with its own load.
+ */
+export function isHung(input: WallInput, subject: Subject): boolean {
+  const bottom = lowest(subject.placed);
+  if (bottom <= FEET) return false;
+  const under = subjectsOf(input).filter(
+    (other) => Math.abs(highest(other.placed) - bottom) <= SAME && mayCarry(other, subject) && !isHung(input, other),
+  );
+  return !isUnderMiddle(subject.placed, under);
+}
+
+const lowest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.min.y;
+const highest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.max.y;
+
+/** A case stays where it is; of what can be carried off, only what the plan says it stands on. */
+const mayCarry = ({ placed, said }: Subject, on: Subject): boolean =>
+  'case' in said || ('thing' in said && on.said.on === placed.id);
+
+/** Whether what is under a piece reaches on both sides of its middle, along it and out from its wall. */
+function isUnderMiddle(placed: PlacedPiece, under: readonly Subject[]): boolean {
+  const base = flat(placed.outside);
+  const borne = under.map(({ placed: other }) => intersect(base, seenBy(placed, other))).filter((b) => !isEmpty(b));
+  if (borne.length === 0) return false;
+  const { min, max } = enclose(borne);
+  const x = (base.min.x + base.max.x) / 2;
+  const z = (base.min.z + base.max.z) / 2;
+  return min.x < x && x < max.x && min.z < z && z < max.z;
+}
+
+/** Its outline in plan from another piece's frame, as a slab; turned askew, the square that surely lies within it. */
+function seenBy({ frame }: PlacedPiece, other: PlacedPiece): Box {
+  const corners = cornersOf(other.outside).map((p) => fromRoom(frame, toRoom(other.frame, p)));
+  if ((other.frame.turn - frame.turn) % 90 === 0) return flat(enclose(corners.map((p) => ({ min: p, max: p }))));
+  const { min, max } = other.outside;
+  const middle = fromRoom(frame, toRoom(other.frame, vec((min.x + max.x) / 2, 0, (min.z + max.z) / 2)));
+  const half = Math.min(max.x - min.x, max.z - min.z) / 2 / Math.SQRT2;
+  return {
+    min: vec(middle.x - half, 0, middle.z - half),
+    max: vec(middle.x + half, 1, middle.z + half),
+  };
+}
+
+const flat = ({ min, max }: Box): Box => ({ min: vec(min.x, 0, min.z), max: vec(max.x, 1, max.z) });
