@@ -68,6 +68,42 @@ export function dowelBearing(gravity: number, diameter: number, acrossGrain: boo
   return acrossGrain ? (6100 * gravity ** 1.45) / Math.sqrt(D) : 11_200 * gravity;
 }
 
+/** Root of the thread of the numbered wood screws, and of lag screws by their nominal diameter, inches. Source: NDS appendix L, tables L3 and L2, from memory. */
+const WOOD_SCREW_ROOTS: Readonly<Record<WoodScrew, number>> = {
+  '6': 0.113,
+  '7': 0.122,
+  '8': 0.131,
+  '9': 0.142,
+  '10': 0.152,
+  '12': 0.171,
+  '14': 0.196,
+  '16': 0.209,
+  '18': 0.232,
+  '20': 0.255,
+};
+const LAG_ROOTS = [
+  [1 / 4, 0.173],
+  [5 / 16, 0.227],
+  [3 / 8, 0.265],
+  [7 / 16, 0.328],
+  [1 / 2, 0.371],
+] as const;
+/**
+ * Of metric and other screws, whose nominal diameter is that over the thread: the least the root may be. GB/T 922-1986 has 3.02 mm at 5 mm
+ * and 5.12 mm at 8 mm; 0.6 is also the least of EN 14592, from memory.
+ */
+const ROOT = 0.6;
+
+/** Diameter at the root of the thread, mm, of a screw of a nominal diameter. */
+export function rootOf(fastener: 'wood screw' | 'lag screw', diameter: number): number {
+  const D = inches(diameter);
+  const numbers = Object.entries(WOOD_SCREWS) as readonly (readonly [WoodScrew, number])[];
+  const sizes: readonly (readonly [number, number])[] =
+    fastener === 'lag screw' ? LAG_ROOTS : numbers.map(([number, shank]) => [shank, WOOD_SCREW_ROOTS[number]] as const);
+  const root = sizes.find(([size]) => Math.abs(size - D) < 0.0005)?.[1];
+  return root === undefined ? ROOT * diameter : convert(root, 'in', 'length');
+}
+
 /** Dowel bearing of steel side plates, psi: 1.375 F_u of thin sheet, 1.5 F_u of A36 plate. Source: NDS-2018, appendix I. */
 export const STEEL_BEARING = { 'sheet steel': 61_850, 'steel plate': 87_000 } as const;
 

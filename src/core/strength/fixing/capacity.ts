@@ -1,7 +1,7 @@
 import type { Working } from '../../notes/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import { pulloutSteel, SCREW_SAFETY, STUD_STEEL, screwShearSteel, studThickness } from '../steel-fixing.ts';
-import { lagWithdrawal, lateralValue, woodScrewWithdrawal } from '../timber-fixing.ts';
+import { lagWithdrawal, lateralValue, rootOf, woodScrewWithdrawal } from '../timber-fixing.ts';
 import { BEHIND_SHEET, type Fixing } from './fastener.ts';
 import { type Ground, MASONRY_EDGE } from './ground.ts';
 import { cannotOpen, isScrew } from './point.ts';
@@ -90,11 +90,14 @@ export function capacityOf(
     return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board`, none: true };
   const perLength =
     kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
+  const root = rootOf(kind === 'lag screw' ? 'lag screw' : 'wood screw', fixing.diameter);
   const lateral =
     PERMANENT *
     lateralValue({
       fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
-      diameter: fixing.diameter,
+      // all of it in the wood is counted as thread, so thread crosses the joint: NDS-2018, 12.3.7.1
+      diameter: root,
+      nominal: fixing.diameter,
       sideThickness: wood?.thickness ?? PLATE,
       penetration: thread,
       mainGravity: gravity,
@@ -107,11 +110,12 @@ export function capacityOf(
     inputs: [
       { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
       { symbol: 'D', name: 'shank', value: fixing.diameter, unit: 'mm' },
+      { symbol: 'D_r', name: 'root of the thread, which crosses the joint', value: root, unit: 'mm' },
       { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
       { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
     ],
     assumes: [
-      `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode: NDS-2018, 12.2 and 12.3`,
+      `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode at D_r: NDS-2018, 12.2, 12.3.1 and 12.3.7`,
       'nor is it used more than pull alone and shear alone allow',
       'the bracket is drawn tight on the board; a gap of crushed board takes away from the shear',
     ],
