@@ -25,11 +25,14 @@ export interface MakePacket {
 const MOST_WAITING = 6;
 const KEPT = 3;
 
-/** One packet at a time, a few waiting, the last ones kept. */
-export function packetsOf(maker: MakePacket): {
+export interface Packets {
+  /** @throws Refused for what is no paper, no day or no option, and where the plan cannot be built. */
   readonly make: (request: PacketRequest) => Promise<Uint8Array>;
   readonly close: () => void;
-} {
+}
+
+/** One packet at a time, a few waiting, the last ones kept. */
+export function packetsOf(maker: MakePacket): Packets {
   const kept = new Map<string, Promise<PacketAnswer>>();
   let line: Promise<unknown> = Promise.resolve();
   let waiting = 0;

@@ -36,6 +36,8 @@ export class Refused extends Error {
 export const notAPlan = (what: string, issues: readonly Issue[]): Refused =>
   new Refused('not-a-plan', `${what} cannot be read as a plan.`, { issues: issues.slice(0, 100) });
 
+export const noSuchAddress = (): Refused => new Refused('not-found', 'The workbench has no such address.');
+
 /** What the system said, as an answer; undefined for a bug. */
 export function refusalOf(error: unknown): Refused | undefined {
   if (error instanceof Refused) return error;
