@@ -1,6 +1,5 @@
-import { readdirSync, type Stats, statSync } from 'node:fs';
-import { deflateRawSync, inflateRawSync } from 'node:zlib';
-import { applyEdits, type PlainValue, type PlanRead, readPlan } from '../core/plan/index.ts';
+import { readdirSync, statSync } from 'node:fs';
+import { applyEdits, type PlainValue, readPlan } from '../core/plan/index.ts';
 import {
   type Clash,
   foldedName,
@@ -9,7 +8,6 @@ import {
   type PlanState,
   type ReadPlan,
   type RestoreRequest,
-  type RevisionEntry,
   type RevisionKind,
   type Revisions,
   type RevisionText,
@@ -30,6 +28,8 @@ import {
   sha256,
   withEnding,
 } from './files.ts';
+import { entryOf, formerOf, idNow, lastOf, listed, nameNow, planId, record, rowOf, textOf } from './history.ts';
+import { planReads, stampOf } from './plan-reads.ts';
 import { notAPlan, Refused, refusalOf } from './refusal.ts';
 
 /** Who makes a change: the name of the device for the list of revisions, the page for its own events. */
@@ -73,25 +73,9 @@ interface News {
 export type Replace = typeof replaceFile;
 
 const OUTSIDE = 'another program';
-const MOST_LISTED = 5_000;
-
-/** What tells a file from what it was, and from another in its place. */
-const stampOf = ({ mtimeMs, size, ino }: Stats): string => `${mtimeMs} ${size} ${ino}`;
 
 export function plansOf(folder: string, db: Db, announce: Announce, replace: Replace = replaceFile): Plans {
-  const reads = new Map<string, PlanRead>();
-  /** Reading a plan is the dear part; the same text is read once. */
-  const readOnce = (hash: string, text: string): PlanRead => {
-    const known = reads.get(hash);
-    if (known) return known;
-    const read = readPlan(text);
-    if (reads.size >= 40) reads.delete(reads.keys().next().value!);
-    reads.set(hash, read);
-    return read;
-  };
-
-  /** What a file that has not changed was found to be: a folder of many plans is not read anew for every list. */
-  const titles = new Map<string, { readonly stamp: string; readonly title: string; readonly sound: boolean }>();
+  const reads = planReads();
 
   const known = (name: string): string => {
     const sound = planName(name);
@@ -99,105 +83,6 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       throw new Refused('bad-name', 'That cannot be the name of a plan: a file name ending in .yaml, without folders.');
     return sound;
   };
-
-  /** The number of a plan, made when it is new. `hash` is that of its text where its file was found here. */
-  const planId = async (trx: Db, name: string, hash?: string): Promise<number> => {
-    const found = await trx.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirst();
-    if (found) return found.id;
-    await trx.deleteFrom('moves').where('name', '=', name).execute();
-    const former = hash === undefined ? undefined : await formerOf(trx, hash);
-    if (former) {
-      await trx.updateTable('plans').set({ name }).where('id', '=', former.id).execute();
-      await trx.insertInto('moves').values({ name: former.name, plan: former.id }).execute();
-      return former.id;
-    }
-    const made = await trx.insertInto('plans').values({ name }).returning('id').executeTakeFirstOrThrow();
-    return made.id;
-  };
-
-  /**
-   * The plan that was moved here by another program: one that said the same once, and whose own name has no file any more. Of one that was
-   * copied the name still has. Whether it is the same file tells nothing: the system gives the number of a file that is gone to the next.
-   */
-  const formerOf = async (trx: Db, hash: string) => {
-    const names = new Set(planNames(folder));
-    const all = await trx
-      .selectFrom('plans')
-      .innerJoin('revisions', 'revisions.plan', 'plans.id')
-      .select(['plans.id', 'plans.name'])
-      .where('hash', '=', hash)
-      .where('kind', '!=', 'aside')
-      .orderBy('at', 'desc')
-      .execute();
-    return all.find((one) => !names.has(one.name));
-  };
-  /** What a plan is called now that had this name before. */
-  const nameNow = async (trx: Db, name: string): Promise<string | undefined> => {
-    const found = await trx
-      .selectFrom('moves')
-      .innerJoin('plans', 'plans.id', 'moves.plan')
-      .select('plans.name')
-      .where('moves.name', '=', name)
-      .executeTakeFirst();
-    return found?.name;
-  };
-
-  const lastNumber = async (trx: Db, plan: number): Promise<number> => {
-    const row = await trx
-      .selectFrom('revisions')
-      .select((e) => e.fn.max('number').as('last'))
-      .where('plan', '=', plan)
-      .executeTakeFirst();
-    return Number(row?.last ?? 0);
-  };
-
-  const record = async (
-    trx: Db,
-    plan: number,
-    text: string,
-    kind: RevisionKind,
-    author: string,
-    base: number | null,
-    at = new Date(),
-  ): Promise<RevisionEntry> => {
-    const body = Buffer.from(text, 'utf8');
-    const hash = sha256(body);
-    await trx
-      .insertInto('texts')
-      .values({ hash, bytes: body.length, body: deflateRawSync(body) })
-      .onConflict((c) => c.doNothing())
-      .execute();
-    const number = (await lastNumber(trx, plan)) + 1;
-    const row = { plan, number, at: at.toISOString(), author, kind, base, hash };
-    await trx.insertInto('revisions').values(row).execute();
-    return entryOf({ ...row, bytes: body.length });
-  };
-
-  const textOf = async (trx: Db, hash: string): Promise<string> => {
-    const row = await trx.selectFrom('texts').select('body').where('hash', '=', hash).executeTakeFirstOrThrow();
-    return inflateRawSync(row.body).toString('utf8');
-  };
-
-  const rowOf = (trx: Db, plan: number, number: number) =>
-    trx
-      .selectFrom('revisions')
-      .innerJoin('texts', 'texts.hash', 'revisions.hash')
-      .select(['number', 'at', 'author', 'kind', 'base', 'revisions.hash', 'bytes'])
-      .where('plan', '=', plan)
-      .where('number', '=', number)
-      .executeTakeFirst();
-
-  /** The newest revision that is or was the file. */
-  const lastOf = (trx: Db, name: string) =>
-    trx
-      .selectFrom('plans')
-      .innerJoin('revisions', 'revisions.plan', 'plans.id')
-      .select(['number', 'hash', 'at', 'author', 'kind'])
-      .where('name', '=', name)
-      .where('kind', '!=', 'aside')
-      .orderBy('number', 'desc')
-      .limit(1)
-      .executeTakeFirst();
 
   const fileOf = async (trx: Db, name: string) => {
     const file = readTextFile(pathOf(folder, name));
@@ -227,7 +112,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
     const last = await lastOf(db, name);
     const isRecorded = last?.hash === file.hash;
     if (!isRecorded && even === 'recorded') return undefined;
-    const { issues } = readOnce(file.hash, file.text);
+    const { issues } = reads.read(file.hash, file.text);
     const { at, author } = isRecorded ? last : { at: file.changed.toISOString(), author: OUTSIDE };
     return { name, text: file.text, revision: last?.number ?? 0, hash: file.hash, at, author, issues };
   };
@@ -236,16 +121,22 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   const look = async (trx: Db, name: string, news: News[]): Promise<Current> => {
     const path = pathOf(folder, name);
     const file = await fileOf(trx, name);
-    const plan = await planId(trx, name, file.hash);
+    const plan = await planId(trx, folder, name, file.hash);
     const last = await lastOf(trx, name);
     let { number, at, author } = last ?? { number: 0, at: '', author: '' };
     if (last?.hash !== file.hash) {
       const kind = last ? 'outside' : 'found';
-      const made = await record(trx, plan, file.text, kind, OUTSIDE, last?.number ?? null, file.changed);
+      const made = await record(trx, plan, {
+        text: file.text,
+        kind,
+        author: OUTSIDE,
+        base: last?.number ?? null,
+        at: file.changed,
+      });
       ({ revision: number, at, author } = made);
       news.push({ name, revision: number, hash: file.hash, kind, author });
     }
-    const { issues } = readOnce(file.hash, file.text);
+    const { issues } = reads.read(file.hash, file.text);
     return {
       plan,
       path,
@@ -345,7 +236,12 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       if (mine instanceof Refused) return mine;
 
       const clashing = async (clashes: readonly Clash[]): Promise<Refused> => {
-        const { revision: aside } = await record(trx, plan, mine, 'aside', who.device, usable ? request.base : null);
+        const { revision: aside } = await record(trx, plan, {
+          text: mine,
+          kind: 'aside',
+          author: who.device,
+          base: usable ? request.base : null,
+        });
         return new Refused(
           'conflict',
           usable
@@ -367,48 +263,36 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       if (merge.text === state.text) return finish('same', state);
       const outcome = merge.text === mine ? 'saved' : 'merged';
       const recorded = outcome === 'merged' ? 'merged' : kind;
-      const made = await record(trx, plan, merge.text, recorded, who.device, state.revision);
+      const made = await record(trx, plan, {
+        text: merge.text,
+        kind: recorded,
+        author: who.device,
+        base: state.revision,
+      });
       const replaced = put(name, path, merge.text, state.hash);
       files.push(replaced);
       const { overtaken } = replaced;
-      if (overtaken) await record(trx, plan, overtaken.text, 'aside', OUTSIDE, state.revision, overtaken.changed);
+      if (overtaken)
+        await record(trx, plan, {
+          text: overtaken.text,
+          kind: 'aside',
+          author: OUTSIDE,
+          base: state.revision,
+          at: overtaken.changed,
+        });
       const by = who.page === undefined ? {} : { by: who.page };
       news.push({ name, revision: made.revision, hash: made.hash, kind: recorded, author: who.device, ...by });
-      const { issues } = readOnce(made.hash, merge.text);
+      const { issues } = reads.read(made.hash, merge.text);
       const after = { name, text: merge.text, revision: made.revision, hash: made.hash, at: made.at };
       return finish(outcome, { ...after, author: who.device, issues });
     });
   };
 
   const plans: Plans = {
-    list: () =>
-      planNames(folder).flatMap((name): PlanEntry[] => {
-        try {
-          const path = pathOf(folder, name);
-          const stat = statSync(path);
-          const entry = { name, changed: stat.mtime.toISOString(), bytes: stat.size };
-          const stamp = stampOf(stat);
-          const listed = titles.get(path);
-          if (listed?.stamp === stamp) return [{ ...entry, title: listed.title, sound: listed.sound }];
-          let found = { stamp, title: name, sound: false };
-          try {
-            const file = readTextFile(path)!;
-            const { plan } = readOnce(file.hash, file.text);
-            found = { stamp, title: plan?.title ?? name, sound: plan !== undefined };
-          } catch {
-            // no plan, and listed as none
-          }
-          if (titles.size >= MOST_LISTED) titles.clear();
-          // a file that is still being written may change within its clock's tick
-          if (Date.now() - stat.mtimeMs > 2000) titles.set(path, found);
-          return [{ ...entry, title: found.title, sound: found.sound }];
-        } catch {
-          return []; // a link out of the folder, or gone meanwhile
-        }
-      }),
+    list: () => reads.list(folder),
 
     soundIn({ hash, text }) {
-      const { plan, document } = readOnce(hash, text);
+      const { plan, document } = reads.read(hash, text);
       return plan && { plan, plain: document.plain as PlainValue };
     },
 
@@ -441,8 +325,8 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
           );
         if (statSync(path, { throwIfNoEntry: false }))
           return new Refused('exists', `There is a plan ${name} already; nothing was written.`);
-        const plan = await planId(trx, name);
-        const made = await record(trx, plan, text, 'created', who.device, null);
+        const plan = await planId(trx, folder, name);
+        const made = await record(trx, plan, { text, kind: 'created', author: who.device, base: null });
         try {
           files.push(put(name, path, text, undefined));
         } catch (error) {
@@ -481,7 +365,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
             },
           );
         if (mine !== current.state.text) {
-          const read = readOnce(sha256(mine), mine);
+          const read = reads.read(sha256(mine), mine);
           if (read.document.plain === undefined || (!read.plan && !request.evenIfWrong))
             return notAPlan('The text', read.issues);
         }
@@ -508,20 +392,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
         return textOf(trx, row.hash);
       }),
 
-    async revisions(name, before, most) {
-      const plan = await idOf(name);
-      let query = db
-        .selectFrom('revisions')
-        .innerJoin('texts', 'texts.hash', 'revisions.hash')
-        .select(['number', 'at', 'author', 'kind', 'base', 'revisions.hash', 'bytes'])
-        .where('plan', '=', plan)
-        .orderBy('number', 'desc')
-        .limit(most + 1);
-      if (before !== undefined) query = query.where('number', '<', before);
-      const rows = await query.execute();
-      const revisions = rows.slice(0, most).map(entryOf);
-      return { revisions, ...(rows.length > most && { older: revisions.at(-1)!.revision }) };
-    },
+    revisions: async (name, before, most) => listed(db, await idOf(name), before, most),
 
     async revision(name, number) {
       const row = await rowOf(db, await idOf(name), number);
@@ -551,7 +422,7 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
         try {
           // a plan that nobody has opened has no history to keep up to date, unless it is that of one that was moved here
           const path = pathOf(folder, name);
-          if (known.has(name) ? before : isMissing && (await formerOf(db, readTextFile(path)?.hash ?? '')))
+          if (known.has(name) ? before : isMissing && (await formerOf(db, folder, readTextFile(path)?.hash ?? '')))
             await plans.read(name);
         } catch (error) {
           // what is no plan is told to who opens it; of anything else (another server is at the history) the next look tries again
@@ -582,29 +453,10 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   /** Plans whose files are gone, and not found under another name yet. */
   const missing = new Set<string>();
   const idOf = async (name: string): Promise<number> => {
-    const row = await db.selectFrom('plans').select('id').where('name', '=', known(name)).executeTakeFirst();
-    if (row) return row.id;
+    const found = await idNow(db, known(name));
+    if (found !== undefined) return found;
     await plans.read(name); // refuses what is not there
-    return (await db.selectFrom('plans').select('id').where('name', '=', name).executeTakeFirstOrThrow()).id;
+    return (await idNow(db, name))!;
   };
   return plans;
 }
-
-interface RevisionRow {
-  readonly number: number;
-  readonly at: string;
-  readonly author: string;
-  readonly kind: RevisionKind;
-  readonly base: number | null;
-  readonly hash: string;
-  readonly bytes: number;
-}
-const entryOf = ({ number, at, author, kind, base, hash, bytes }: RevisionRow): RevisionEntry => ({
-  revision: number,
-  at,
-  author,
-  kind,
-  ...(base !== null && { base }),
-  hash,
-  bytes,
-});
