@@ -1,4 +1,4 @@
-import { readdirSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { applyEdits, type PlainValue, readPlan } from '../core/plan/index.ts';
 import {
   type Clash,
@@ -28,7 +28,8 @@ import {
   sha256,
   withEnding,
 } from './files.ts';
-import { entryOf, formerOf, idNow, lastOf, listed, nameNow, planId, record, rowOf, textOf } from './history.ts';
+import { entryOf, idNow, lastOf, listed, nameNow, planId, record, rowOf, textOf } from './history.ts';
+import { planLooks } from './plan-looks.ts';
 import { planReads, stampOf } from './plan-reads.ts';
 import { notAPlan, Refused, refusalOf } from './refusal.ts';
 
@@ -400,58 +401,18 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
       return { ...entryOf(row), text: await textOf(db, row.hash) };
     },
 
-    async lookAround() {
-      folderIsThere(folder);
-      const names = readdirSync(folder).filter((name) => planName(name) === name);
-      const now = new Map<string, string>();
-      for (const name of names) {
-        try {
-          const stat = statSync(pathOf(folder, name));
-          now.set(name, stampOf(stat));
-        } catch {
-          // a link out of the folder, or gone meanwhile
-        }
-      }
-      const before = seen;
-      seen = now;
-      const known = new Set((await db.selectFrom('plans').select('name').execute()).map((plan) => plan.name));
-      let failure: unknown;
-      const isMissing = [...known].some((name) => !now.has(name));
-      for (const [name, stamp] of now) {
-        if (before?.get(name) === stamp || ours.get(name) === stamp) continue;
-        try {
-          // a plan that nobody has opened has no history to keep up to date, unless it is that of one that was moved here
-          const path = pathOf(folder, name);
-          if (known.has(name) ? before : isMissing && (await formerOf(db, folder, readTextFile(path)?.hash ?? '')))
-            await plans.read(name);
-        } catch (error) {
-          // what is no plan is told to who opens it; of anything else (another server is at the history) the next look tries again
-          if (!refusalOf(error)) {
-            now.set(name, '');
-            failure ??= error;
-          }
-        }
-        if (before && known.has(name)) await tellOf(name);
-      }
-      if (!before) return;
-      const gone = [...before.keys()].filter((name) => !now.has(name));
-      for (const name of new Set([...missing, ...gone])) {
-        const to = now.has(name) ? undefined : await nameNow(db, name);
-        if (gone.includes(name) || to !== undefined)
-          announce({ type: 'plan-gone', name, ...(to !== undefined && { to }) });
-        // one that is on its way over from elsewhere comes a little later
-        if (to !== undefined || now.has(name)) missing.delete(name);
-        else missing.add(name);
-      }
-      if (gone.length > 0 || [...now.keys()].some((name) => !before.has(name))) announce({ type: 'plans' });
-      if (failure) throw failure;
-    },
+    lookAround: () => lookAround(),
 
     idOf: (name) => idOf(name),
   };
-  let seen: ReadonlyMap<string, string> | undefined;
-  /** Plans whose files are gone, and not found under another name yet. */
-  const missing = new Set<string>();
+  const lookAround = planLooks({
+    folder,
+    db,
+    announce,
+    read: plans.read,
+    tellOf,
+    isOurs: (name, stamp) => ours.get(name) === stamp,
+  });
   const idOf = async (name: string): Promise<number> => {
     const found = await idNow(db, known(name));
     if (found !== undefined) return found;
