@@ -89,10 +89,10 @@ const LAG_ROOTS = [
   [1 / 2, 0.371],
 ] as const;
 /**
- * Of metric and other screws, whose nominal diameter is that over the thread: the least the root may be. GB/T 922-1986 has 3.02 mm at 5 mm
- * and 5.12 mm at 8 mm; 0.6 is also the least of EN 14592, from memory.
+ * Of metric and other screws, whose nominal diameter is that over the thread. Lag screws have the thread of DIN 7998, from memory: 4.2 mm
+ * at 6 mm, 5.6 mm at 8 mm. Others are cut slimmer: 0.6 is the least of EN 14592, from memory.
  */
-const ROOT = 0.6;
+const ROOT = { 'lag screw': 0.7, 'wood screw': 0.6 } as const;
 
 /** Diameter at the root of the thread, mm, of a screw of a nominal diameter. */
 export function rootOf(fastener: 'wood screw' | 'lag screw', diameter: number): number {
@@ -101,7 +101,7 @@ export function rootOf(fastener: 'wood screw' | 'lag screw', diameter: number): 
   const sizes: readonly (readonly [number, number])[] =
     fastener === 'lag screw' ? LAG_ROOTS : numbers.map(([number, shank]) => [shank, WOOD_SCREW_ROOTS[number]] as const);
   const root = sizes.find(([size]) => Math.abs(size - D) < 0.0005)?.[1];
-  return root === undefined ? ROOT * diameter : convert(root, 'in', 'length');
+  return root === undefined ? ROOT[fastener] * diameter : convert(root, 'in', 'length');
 }
 
 /** Dowel bearing of steel side plates, psi: 1.375 F_u of thin sheet, 1.5 F_u of A36 plate. Source: NDS-2018, appendix I. */

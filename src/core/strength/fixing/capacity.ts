@@ -111,6 +111,8 @@ export function capacityOf(
       { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
       { symbol: 'D', name: 'shank', value: fixing.diameter, unit: 'mm' },
       { symbol: 'D_r', name: 'root of the thread, which crosses the joint', value: root, unit: 'mm' },
+      { symbol: 'L', name: 'length of the screw', value: fixing.length, unit: 'mm' },
+      { symbol: 't', name: 'before the framing, with what is under the head', value: depthBefore, unit: 'mm' },
       { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
       { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
     ],

@@ -28,9 +28,10 @@ export function cureOf(input: WallInput, subject: Subject): Note['cure'] {
 /** The same screws, long enough for the board they go through. */
 function longerCure(input: WallInput, subject: Subject): Note['cure'] {
   const { said, path, placed } = subject;
-  const wall = input.plan.room.walls.find((w) => w.id === placed.wall!.id)!;
-  const through = throughOf(input, subject, wall);
-  const fixing = fixingOf(said, wall, 'display' in said || isHung(input, subject), input, through);
+  const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
+  const saidWall = input.plan.room.walls.find((w) => w.id === wall.id)!;
+  const through = throughOf(input, subject, wall, saidWall);
+  const fixing = fixingOf(said, saidWall, 'display' in said || isHung(input, subject), input, through);
   const { kind, diameter } = fixing;
   if (kind === 'toggle' || kind === 'hollow-wall anchor') return undefined;
   const sizes = sizesFor(input);

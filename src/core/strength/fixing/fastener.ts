@@ -3,6 +3,7 @@ import { inch } from '../../quantity/index.ts';
 import { fixingLength } from '../../stock/index.ts';
 import { imperial, saying, type WallInput } from '../plan-input.ts';
 import { SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
+import { isHungPanel } from './hung-panel.ts';
 import { type FixKind, isScrew } from './point.ts';
 import { type Through, throughAll } from './through.ts';
 
@@ -34,10 +35,11 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
           ? 'lag screw'
           : 'wood screw';
   const kind = said.fix?.kind ?? usual;
-  const usualScrew = usualOf(input, kind, through);
+  const light = isHungPanel(said);
+  const usualScrew = usualOf(input, kind, light);
   const diameter = said.fix?.diameter ?? usualScrew?.diameter ?? 8;
   const length =
-    said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through) : inch(1.5));
+    said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through, light) : inch(1.5));
   const { length: show } = saying(input);
   return {
     kind,
@@ -66,17 +68,23 @@ export const sizesFor = (input: Pick<WallInput, 'plan'>): ScrewSizes =>
   SCREW_SIZES[imperial(input) ? 'inch' : 'metric'];
 
 /** The usual screw of a kind; undefined for what is no screw. */
-function usualOf(input: WallInput, kind: FixKind, { wood }: Through): Screw | undefined {
+function usualOf(input: WallInput, kind: FixKind, light: boolean): Screw | undefined {
   const { usual, panel } = sizesFor(input);
-  if (kind === 'wood screw' && wood) return panel;
+  if (kind === 'wood screw' && light) return panel;
   return isScrew(kind) ? usual[kind] : undefined;
 }
 
 /** Of screws of a kind, the usual length, or the next one that is long enough for what they go through. */
-function longEnough(input: WallInput, kind: FixKind, { diameter, length: usual }: Screw, through: Through): number {
+function longEnough(
+  input: WallInput,
+  kind: FixKind,
+  { diameter, length: usual }: Screw,
+  through: Through,
+  light: boolean,
+): number {
   // six diameters of thread in the framing, and the point
   const wanted = Math.max(
-    through.wood ? 0 : usual,
+    light ? 0 : usual,
     throughAll(through) + (kind === 'self-drilling screw' ? BEHIND_SHEET : 8 * diameter),
   );
   // what the shop sells comes before what is usual

@@ -57,7 +57,7 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const wall = placed.wall && input.room.walls.find((w) => w.id === placed.wall!.id);
   const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
   if (!wall || !saidWall || 'thing' in said) return undefined;
-  const through = throughOf(input, subject, saidWall);
+  const through = throughOf(input, subject, wall, saidWall);
   const fixing = fixingOf(
     said,
     saidWall,

@@ -1,5 +1,7 @@
+import { fromRoom } from '../../geometry/index.ts';
 import type { Wall } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
+import type { PlacedWall } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
@@ -11,9 +13,9 @@ export const PLATE = 3;
 
 /** What a fixing goes through before it reaches the framing or the masonry, mm. */
 export interface Through {
-  /** Board or plaster, and a lining between it and the plate. */
+  /** Board or plaster, and a lining or a hollow between it and what is under the head. */
   readonly board: number;
-  /** Wood under the head, a batten or a panel, with its specific gravity; left out: the steel of a plate. */
+  /** Wood under the head, a batten, a panel or the back of a case, with its specific gravity; left out: the steel of a plate. */
   readonly wood?: { readonly thickness: number; readonly gravity: number };
 }
 
@@ -21,11 +23,14 @@ export interface Through {
 export const throughAll = ({ board, wood }: Through): number => board + (wood?.thickness ?? PLATE);
 
 /** What the fixings of a piece go through on their way into the wall. */
-export function throughOf(input: WallInput, subject: Subject, wall: Wall): Through {
-  const board = wall.framing?.board ?? inch(0.5);
-  const behind = liningBehind(input, subject);
-  if (behind) return { board: board + behind.outside.max.z };
-  const under = isHungPanel(subject.said) ? screwedParts(subject.placed)[0] : undefined;
+export function throughOf(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): Through {
+  const { placed, said } = subject;
+  const lining = liningBehind(input, subject)?.outside.max.z ?? 0;
+  const back = 'case' in said ? placed.parts.find((p) => p.role === 'back') : undefined;
+  // a case may stand off its wall, and a back in a groove stands off the rear edges
+  const off = 'case' in said ? fromRoom(wall.frame, placed.frame.origin).z + (back?.solid.box.min.z ?? 0) : 0;
+  const board = (saidWall.framing?.board ?? inch(0.5)) + Math.max(lining, off);
+  const under = back ?? (isHungPanel(said) ? screwedParts(placed)[0] : undefined);
   if (!under) return { board };
   return { board, wood: { thickness: under.size.thickness, gravity: gravityOfStock(input, under.stock) } };
 }
