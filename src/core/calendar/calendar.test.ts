@@ -134,6 +134,15 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     for (const { task, start } of users) expect(start, task.id).toBeGreaterThanOrEqual(there);
   });
 
+  it('paints a ceiling that is all there is to paint after the room is cleared', () => {
+    const { walls: _, ...finish } = outcome.option.finish ?? {};
+    const option = { ...outcome.option, paint: { ceiling: '#ffffff' }, finish } as typeof outcome.option;
+    const { tasks } = calendarOf({ ...input, option, steps: 1 });
+    expect(tasks.some(({ task }) => task.id === 'patch walls')).toBe(false);
+    const { after } = tasks.find(({ task }) => task.id.startsWith('first coat ceiling'))!.task;
+    expect(after.map((a) => tasks[a.task]!.task.id)).toContain('clear room');
+  });
+
   it('waits for the panel where a pack has its id, and for every shop that sells some of it', () => {
     const { bill } = outcome;
     const waits = (lines: (line: BillLine) => BillLine) => {

@@ -8,7 +8,7 @@ import type { DatedJob, DatedTask, Timetable } from './dated.ts';
 import { MINUTES_A_DAY, weekdayOf } from './day.ts';
 import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, workedSpans } from './hours.ts';
 import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf, skeletonOf } from './order.ts';
-import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks.ts';
+import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks/index.ts';
 import { expected } from './three-point.ts';
 
 export interface CalendarInput extends TasksInput {

@@ -13,7 +13,7 @@ export { checks } from './checks.ts';
 export { clockOf, dateOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords, weekdayOf } from './day.ts';
 export { calendarNotes, rangeWords, weekWords } from './notes.ts';
 export * from './solver/index.ts';
-export { type JobTask, PHASES, type Phase } from './tasks.ts';
+export { type JobTask, PHASES, type Phase } from './tasks/index.ts';
 export {
   buyBy,
   chanceWords,

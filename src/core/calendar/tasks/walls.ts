@@ -1,0 +1,93 @@
+import { paintedWalls } from '../../finish/index.ts';
+import { floorArea } from '../../geometry/index.ts';
+import type { PlacedRoom } from '../../room/index.ts';
+import type { Errands } from './errands.ts';
+import { COATS, type Job } from './job.ts';
+import { type After, after } from './list.ts';
+
+/** The room is emptied. */
+export const clearTask = ({ add }: Job): number | undefined =>
+  add({
+    id: 'clear room',
+    title: 'Clear and cover the room',
+    noun: 'clearing of the room',
+    phase: 'room',
+    counts: [['clear', 1]],
+    place: 'room',
+    after: [],
+  });
+
+/** Walls and ceiling are painted, where they are: what the room is ready after. */
+export function wallTasks(
+  { input: { option, room }, add, wait, next, touch }: Job,
+  { fetched }: Errands,
+  clear: number | undefined,
+): After | undefined {
+  const ready = after(clear);
+  const painted = paintedWalls(option, room);
+  const coats = COATS.slice(0, option.finish?.coats ?? 2);
+  const ceiling = option.paint?.ceiling !== undefined;
+  if (painted.length === 0 && !ceiling) return ready;
+  const patch = add({
+    id: 'patch walls',
+    title: 'Patch the walls',
+    noun: 'patching of the walls',
+    phase: 'room',
+    counts: [['patch wall', painted.length]],
+    whole: true,
+    place: 'room',
+    air: { wet: 0 },
+    after: [ready, ...fetched('filler')],
+  });
+  const sand = add({
+    id: 'sand patches',
+    title: 'Sand the patches',
+    noun: 'sanding of the patches',
+    phase: 'room',
+    counts: [['sand wall', painted.length]],
+    place: 'room',
+    air: 'dust',
+    after: [after(patch, wait('ready-mixed joint compound, a coat'), 'the filler on the walls dries')],
+  });
+  let last = add({
+    id: 'prime patches',
+    title: 'Prime the patches',
+    noun: 'primer on the patches',
+    phase: 'room',
+    counts: [['prime wall', painted.length]],
+    whole: true,
+    place: 'room',
+    air: { wet: touch },
+    after: [after(sand), ...fetched('primer')],
+  });
+  const surfaces = [
+    ...(ceiling ? [['ceiling', 'ceiling paint', floorArea(room)] as const] : []),
+    ['walls', 'paint', wallsArea(room, painted)] as const,
+  ];
+  for (const [surface, paint, area] of surfaces)
+    for (const coat of coats)
+      last =
+        add({
+          id: `${coat} coat ${surface}`,
+          title: `Paint the ${surface}, ${coat} coat`,
+          noun: `${coat} coat on the ${surface}`,
+          phase: 'room',
+          counts: [['paint m²', area]],
+          whole: true,
+          place: 'room',
+          air: { wet: touch },
+          // nothing is patched on a ceiling: its first coat waits for the cleared room
+          after: [after(last, next, 'the coat before it dries') ?? ready, ...fetched(paint)],
+        }) ?? last;
+  return after(last, next, 'the paint in the room dries');
+}
+
+/** m² of walls less their openings: they are painted before anything stands before them. */
+const wallsArea = ({ openings }: PlacedRoom, walls: PlacedRoom['walls']): number =>
+  walls.reduce(
+    (sum, wall) =>
+      sum +
+      wall.length * wall.height -
+      openings.filter((o) => o.wall === wall.id).reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0),
+    0,
+  ) / 1e6;
