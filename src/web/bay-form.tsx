@@ -1,4 +1,5 @@
-import { lookUp } from '../core/plan/index.ts';
+import { useRef } from 'preact/compat';
+import { type Edit, lookUp } from '../core/plan/index.ts';
 import type { Found } from './arrange.ts';
 import {
   bayAround,
@@ -31,11 +32,25 @@ export default function BayForm({ found }: { readonly found: Found }) {
   const here = plain !== undefined && path ? lookUp(plain, path) : undefined;
   const { fill, divided } = fillOf(here);
   const put = (next: Fill) => {
-    if (path && plain !== undefined) change(`Bay: ${wordsOf(next)}`, fillEdits(plain, path, next));
+    if (path && plain !== undefined) make(`Bay: ${wordsOf(next)}`, fillEdits(plain, path, next));
   };
   const [size, sizeKey] = sizeHere(here);
+  const own = useRef<HTMLElement>(null);
+  // what was pressed may have gone with what it did
+  const refocus = () =>
+    requestAnimationFrame(() => {
+      if (document.activeElement === document.body) own.current?.querySelector('select')?.focus();
+    });
+  const make = (title: string, edits: readonly Edit[]): void => {
+    change(title, edits);
+    refocus();
+  };
+  const pick = (id: string): void => {
+    useBench.setState({ selected: id || undefined });
+    refocus();
+  };
   return (
-    <section aria-labelledby="bay-title" className="bay-form">
+    <section aria-labelledby="bay-title" className="bay-form" ref={own}>
       <h3 id="bay-title">Bays</h3>
       <Choice
         name="Bay"
@@ -46,7 +61,7 @@ export default function BayForm({ found }: { readonly found: Found }) {
             (b) => [b.id, [bayNumber(b.id) || 'all of it', b.title, `(${b.kind})`].filter(Boolean).join(' ')] as const,
           ),
         ]}
-        onChange={(id) => useBench.setState({ selected: id || undefined })}
+        onChange={pick}
       />
       {bay && path && plain !== undefined && (
         <>
@@ -122,20 +137,20 @@ export default function BayForm({ found }: { readonly found: Found }) {
           </div>
           <div className="buttons">
             {divided ? (
-              <button type="button" onClick={() => change('Bay made one', joinEdits(plain, path))}>
+              <button type="button" onClick={() => make('Bay made one', joinEdits(plain, path))}>
                 Make it one bay
               </button>
             ) : (
               <>
                 <button
                   type="button"
-                  onClick={() => change('Bay divided by an upright', divideEdits(plain, path, 'columns', 2))}
+                  onClick={() => make('Bay divided by an upright', divideEdits(plain, path, 'columns', 2))}
                 >
                   Upright in it
                 </button>
                 <button
                   type="button"
-                  onClick={() => change('Bay divided by a shelf', divideEdits(plain, path, 'rows', 2))}
+                  onClick={() => make('Bay divided by a shelf', divideEdits(plain, path, 'rows', 2))}
                 >
                   Shelf across it
                 </button>
@@ -143,10 +158,10 @@ export default function BayForm({ found }: { readonly found: Found }) {
             )}
             {around && (
               <>
-                <button type="button" onClick={() => change('Bay taken out', dropEdits(plain, path))}>
+                <button type="button" onClick={() => make('Bay taken out', dropEdits(plain, path))}>
                   Take the bay out
                 </button>
-                <button type="button" onClick={() => useBench.setState({ selected: around.id })}>
+                <button type="button" onClick={() => pick(around.id)}>
                   The bay round it
                 </button>
               </>

@@ -111,24 +111,40 @@ export function dropEdits(plain: PlainValue, path: Path): readonly Edit[] {
   const { before, path: at } = ownBay(plain, path);
   const key = at.at(-2);
   if (key !== 'columns' && key !== 'rows') return [{ op: 'set', path: at, value: { open: true } }];
-  const listPath = at.slice(0, -1);
   const parentPath = at.slice(0, -2);
-  if (before.length === 0) {
-    const list = lookUp(plain, listPath) as readonly PlainValue[];
-    if (list.length > 2) return [{ op: 'remove', path: at }];
-    const parent = lookUp(plain, parentPath) as Fields;
-    const { width, height, name, ...other } = (list.find((_, i) => i !== at.at(-1)) ?? { open: true }) as Fields;
-    const { [key]: _, ...rest } = parent;
-    return [{ op: 'set', path: parentPath, value: { ...rest, ...other } }];
+  const whole = before[0]?.op === 'set' ? before[0].value : lookUp(plain, parentPath);
+  const { [key]: list, ...parent } = whole as Fields;
+  const index = at.at(-1) as number;
+  const left = (list as readonly Fields[]).filter((_, i) => i !== index);
+  if (left.length < 2) {
+    const { width, height, name, ...other } = left[0] ?? { open: true };
+    return [
+      {
+        op: 'set',
+        path: parentPath,
+        value: behindDoor({ ...parent, ...other, ...(parent.door !== undefined && { door: parent.door }) }),
+      },
+    ];
   }
-  return [...before, { op: 'remove', path: at }];
+  const size = key === 'columns' ? 'width' : 'height';
+  const isShare = (bay: Fields): boolean => bay[size] === undefined || `${bay[size]}`.endsWith('*');
+  if (left.some(isShare)) return [...before, { op: 'remove', path: at }];
+  // what it leaves free goes to its neighbour: of sizes alone, some would be left over
+  const next = Math.min(index, left.length - 1);
+  const { [size]: _, ...wider } = left[next]!;
+  return [{ op: 'set', path: parentPath, value: { ...parent, [key]: left.with(next, wider) } }];
 }
 
 /** Makes a divided bay one again: what it was divided into goes, its door, size and name stay. */
 export function joinEdits(plain: PlainValue, path: Path): readonly Edit[] {
   const { before, path: at, bay } = ownBay(plain, path);
   const { columns, rows, ...rest } = bay;
-  return [...before, { op: 'set', path: at, value: { ...rest, open: true } }];
+  return [...before, { op: 'set', path: at, value: behindDoor({ ...rest, open: true }) }];
+}
+/** A bay with a door is not open as well. */
+function behindDoor(bay: Fields): Fields {
+  const { open, ...rest } = bay;
+  return open === true && bay.door !== undefined ? rest : bay;
 }
 
 /** How a bay is called where there are several: `1.2` is the second of the first. */

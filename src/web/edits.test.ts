@@ -15,7 +15,17 @@ import {
   readPlan,
 } from '../core/plan/index.ts';
 import { findPiece, placeEdits, type Scene, SIZED, sizeEdits, written } from './arrange.ts';
-import { bayAround, bayNumber, bayPath, divideEdits, dropEdits, fillEdits, fillOf, joinEdits } from './bays.ts';
+import {
+  bayAround,
+  bayNumber,
+  bayPath,
+  divideEdits,
+  dropEdits,
+  type Fill,
+  fillEdits,
+  fillOf,
+  joinEdits,
+} from './bays.ts';
 import { addEdits, copyEdits, freshName, mirrorEdits, otherSide, removeEdits } from './whole-pieces.ts';
 
 const text = readFileSync(join(import.meta.dirname, '../../examples/lesson-room.plan.yaml'), 'utf8');
@@ -215,5 +225,39 @@ describe('bays', () => {
     expect(lookUp(three, [...piecePath, 'inside', 'columns'])).toHaveLength(2);
     const two = after(dropEdits(three, [...piecePath, 'inside', 'columns', 0]), three).plain;
     expect(lookUp(two, [...piecePath, 'inside'])).toEqual({ drawers: 3 });
+  });
+
+  it('says nothing twice of a bay, whatever was done to it before', () => {
+    const doors = ['left', 'right', 'pair', 'up', 'down'] as const;
+    const fills: fc.Arbitrary<Fill> = fc.oneof(
+      fc.record({ kind: fc.constant('open' as const), shelves: fc.nat(2), fixed: fc.nat(2) }),
+      fc.record({ kind: fc.constant('door' as const), door: fc.constantFrom(...doors), shelves: fc.nat(2) }),
+      fc.record({ kind: fc.constant('drawers' as const), drawers: fc.integer({ min: 1, max: 4 }) }),
+    );
+    const step = fc.tuple(fc.nat(), fc.constantFrom('fill', 'columns', 'rows', 'join', 'drop'), fills);
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 8 }), (steps) => {
+        let now = { plain, scene };
+        for (const [pick, what, fill] of steps) {
+          const { bays } = at(now.scene, 'scores');
+          const shown = bays.filter((b) => b.kind === 'divided' || bayNumber(b.id) !== '');
+          const bay = shown[pick % shown.length]!;
+          const path = bayPath(now.plain, piecePath, bay.id)!;
+          const { divided } = fillOf(lookUp(now.plain, path));
+          // as the form offers it
+          if (what === 'fill' && bay.kind !== 'divided') now = after(fillEdits(now.plain, path, fill), now.plain);
+          if ((what === 'columns' || what === 'rows') && !divided)
+            now = after(divideEdits(now.plain, path, what, 2), now.plain);
+          if (what === 'join' && divided) now = after(joinEdits(now.plain, path), now.plain);
+          if (what === 'drop' && bayAround(bay.id) !== undefined && shown.length > 1)
+            now = after(dropEdits(now.plain, path), now.plain);
+          const contradictory = sceneOf(now.scene.plan, now.scene.option).issues.filter((i) =>
+            i.path.includes('inside'),
+          );
+          expect(contradictory.map((i) => i.message).filter((m) => !/do not fit|no room|too low/.test(m))).toEqual([]);
+        }
+      }),
+      { numRuns: 150 },
+    );
   });
 });
