@@ -77,9 +77,19 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
   }, [shown]);
   const keep = (event?: FormEvent) => {
     event?.preventDefault();
-    if (text.trim() === shown) return setText(shown);
-    const issue = change(`${name} ${text.trim()}`, edits(text.trim(), path), true)[0];
+    const typed = text.trim();
+    if (units && / ([-+−x×*÷/]|of) /i.test(typed))
+      void import('./sum.ts').then(
+        ({ summed }) => put(summed(units, typed) ?? typed),
+        () => put(typed),
+      );
+    else put(typed);
+  };
+  const put = (typed: string) => {
+    const issue = typed === shown ? undefined : change(`${name} ${typed}`, edits(typed, path), true)[0];
     setWrong(issue ? explainThere(issue) : '');
+    // what says the same in other words is shown as it was
+    if (!issue) setText(shown);
   };
   const onKey = (event: KeyboardEvent<HTMLElement>) => {
     if (event.key !== 'Escape') return;
