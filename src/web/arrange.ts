@@ -108,9 +108,9 @@ export type Side = 'left' | 'right' | 'top' | 'bottom' | 'front';
 /** The edits that pull one side of a piece outwards by a length (inwards when negative). Nothing gets smaller than `LEAST`. */
 export function sizeEdits(scene: Scene, found: Found, side: Side, by: number): readonly Edit[] {
   const { piece, path, placed } = found;
-  const dimension = side === 'left' || side === 'right' ? 'width' : side === 'front' ? 'depth' : 'height';
+  const dimension = dimensionOf(side);
   const before = sizesOf(piece)[dimension];
-  if (before === undefined || !SIZED.has(kindOf(piece))) return [];
+  if (before === undefined || !sizedIn(piece).includes(dimension)) return [];
   const after = Math.max(LEAST, before + by);
   const edits: Edit[] = [set([...path, 'size', dimension], written(scene.plan.units, after))];
   const grown = after - before;
@@ -128,6 +128,22 @@ export function sizeEdits(scene: Scene, found: Found, side: Side, by: number): r
 const LEAST = 20;
 
 /** Kinds that say their size themselves; of the others it follows from what they hang along, or is usual. */
-export const SIZED: ReadonlySet<PieceKind> = new Set(['case', 'shelf', 'display', 'lining', 'thing', 'lamp']);
+export const SIZED: ReadonlySet<PieceKind> = new Set([
+  'case',
+  'shelf',
+  'display',
+  'lining',
+  'thing',
+  'lamp',
+  'absorber',
+]);
+export type Dimension = 'width' | 'height' | 'depth';
+/** What of the size of a piece can be changed. */
+export function sizedIn(piece: Piece): readonly Dimension[] {
+  if (SIZED.has(kindOf(piece))) return ['width', 'height', 'depth'];
+  return 'strip' in piece && piece.along === undefined ? ['width'] : [];
+}
+export const dimensionOf = (side: Side): Dimension =>
+  side === 'left' || side === 'right' ? 'width' : side === 'front' ? 'depth' : 'height';
 export const sizesOf = (piece: Piece): Readonly<Record<string, number>> =>
   'size' in piece && piece.size ? (piece.size as Readonly<Record<string, number>>) : {};

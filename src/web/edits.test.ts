@@ -9,6 +9,7 @@ import {
   kindOf,
   lookUp,
   nameOf,
+  PIECE_KINDS,
   type PlainValue,
   type Plan,
   planOf,
@@ -151,10 +152,18 @@ describe('pieces', () => {
     }
   });
 
-  it('adds every kind of piece', () => {
-    for (const kind of ['case', 'shelf', 'display', 'lining', 'thing'] as const) {
+  it('adds every kind of piece, which can be made wider where it has a width of its own', () => {
+    for (const kind of PIECE_KINDS) {
       const { edits, name } = addEdits(scene, kind, 'north');
-      expect(at(after(edits).scene, name).kind).toBe(kind);
+      const added = after(edits);
+      expect(at(added.scene, name).kind).toBe(kind);
+      const before = find(added.scene, name);
+      const wider = sizeEdits(added.scene, before, 'right', 25.4);
+      if (kind === 'seat' || kind === 'camera') expect(wider).toEqual([]);
+      else
+        expect(find(after(wider, added.plain).scene, name).piece.size.width).toBeCloseTo(
+          before.piece.size.width + 25.4,
+        );
     }
   });
 
@@ -172,6 +181,7 @@ describe('pieces', () => {
   it('counts names on', () => {
     expect(freshName(['case'], 'shelf')).toBe('shelf');
     expect(freshName(['case', 'case 2'], 'case 2')).toBe('case 3');
+    expect(freshName(['case 1', 'case 2'], 'case')).toBe('case 3');
   });
 });
 

@@ -10,7 +10,7 @@ import {
   type PieceKind,
   printersFor,
 } from '../core/plan/index.ts';
-import { type Found, findPiece, SIZED, sizeEdits, sizesOf } from './arrange.ts';
+import { type Found, findPiece, sizedIn, sizeEdits, sizesOf } from './arrange.ts';
 import { change, useBench } from './bench.ts';
 import { command } from './command.ts';
 import { Choice, Field } from './field.tsx';
@@ -18,9 +18,9 @@ import { later } from './later.tsx';
 
 // what only one kind of piece has is loaded with the first of them
 const BayForm = later(() => import('./bay-form.tsx'));
+const KindForm = later(() => import('./kind-form.tsx'), null, null);
 const PartCard = later(() => import('./part-card.tsx'));
 
-const SIZE = ['width', 'height', 'depth'] as const;
 const PLACE = [
   ['from', 'from the left end'],
   ['centre', 'middle from the left end'],
@@ -139,21 +139,24 @@ function PieceForm({
   const { units } = outcome.plan;
   const print = printersFor(units);
   const titled = plain === undefined ? undefined : lookUp(plain, [...path, 'title']);
-  const size = SIZED.has(kindOf(piece)) ? sizesOf(piece) : {};
+  const size = sizesOf(piece);
+  const sized = sizedIn(piece);
   return (
     <>
       <div className="fields" key={name}>
         <Field name="title" path={[...path, 'title']} shown={typeof titled === 'string' ? titled : ''} hint={name} />
-        {SIZE.filter((key) => size[key] !== undefined).map((key) => (
-          <Field
-            key={key}
-            name={key}
-            path={[...path, 'size', key]}
-            shown={print.length(size[key]!)}
-            edits={setTo}
-            units={units}
-          />
-        ))}
+        {sized
+          .filter((key) => size[key] !== undefined)
+          .map((key) => (
+            <Field
+              key={key}
+              name={key}
+              path={[...path, 'size', key]}
+              shown={print.length(size[key]!)}
+              edits={setTo}
+              units={units}
+            />
+          ))}
         {PLACE.filter(([key]) => piece[key] !== undefined || isUseful(key, found)).map(([key, words]) => (
           <Field
             key={key}
@@ -190,6 +193,7 @@ function PieceForm({
           />
         )}
       </div>
+      <KindForm outcome={outcome} found={found} />
       <div className="buttons">
         <button type="button" onClick={() => void command('copyPiece', outcome, name)}>
           Copy
@@ -197,14 +201,16 @@ function PieceForm({
         <button type="button" onClick={() => void command('mirrorPiece', outcome, name)}>
           Mirror
         </button>
-        {placed?.wall && (
+        {placed?.wall && !isLed(piece) && (
           <>
             <button type="button" onClick={() => void command('toOtherSide', outcome, name)}>
               To the other side
             </button>
-            <button type="button" onClick={() => fillWall(outcome, found)}>
-              Fill to the right
-            </button>
+            {sized.length > 0 && (
+              <button type="button" onClick={() => fillWall(outcome, found)}>
+                Fill to the right
+              </button>
+            )}
           </>
         )}
         <button type="button" onClick={() => void command('deletePiece', outcome, name)}>
@@ -215,8 +221,11 @@ function PieceForm({
   );
 }
 
+/** Its place follows from that of another piece. */
+const isLed = (piece: Found['piece']): boolean => 'along' in piece && piece.along !== undefined;
 const isUseful = (key: (typeof PLACE)[number][0], { piece }: Found): boolean =>
   !piece.at &&
+  !isLed(piece) &&
   ((key === 'above' && piece.on === undefined) ||
     (key === 'out' && kindOf(piece) !== 'lining') ||
     (key === 'gap' && piece.after !== undefined));

@@ -16,7 +16,16 @@ import { type Edit, type Plan, printersFor, sharing } from '../core/plan/index.t
 import { isInches } from '../core/quantity/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
 import type { SvgParts } from '../print/svg.ts';
-import { type Found, findPiece, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
+import {
+  dimensionOf,
+  type Found,
+  findPiece,
+  type Place,
+  placeEdits,
+  type Side,
+  sizedIn,
+  sizeEdits,
+} from './arrange.ts';
 import { Balloons } from './balloons.tsx';
 import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
@@ -197,6 +206,8 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     })
     .sort((a, b) => nearness(view, a.piece) - nearness(view, b.piece));
   const chosen = pieces.find(({ piece }) => piece.id === own);
+  const written = findPiece(outcome, own)?.piece;
+  const sized = written ? sizedIn(written) : [];
   return (
     <div className="handles" ref={host}>
       {pieces.map(({ piece, extent }) => (
@@ -222,17 +233,19 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
         />
       )}
       {chosen &&
-        sidesOf(view, chosen.piece).map((side) => (
-          <span
-            key={side}
-            className={`pull pull-${side}${isEnd(side, chosen.extent) ? ' pull-end' : ''}`}
-            ref={(node) => place(node, strip(side, chosen.extent, view))}
-            onPointerDown={(e) => take(e, chosen.piece.id, side)}
-            onPointerMove={pull}
-            onPointerUp={() => release(chosen.piece.id, chosen.piece.title)}
-            onPointerCancel={() => release(chosen.piece.id, chosen.piece.title)}
-          />
-        ))}
+        sidesOf(view, chosen.piece)
+          .filter((side) => sized.includes(dimensionOf(side)))
+          .map((side) => (
+            <span
+              key={side}
+              className={`pull pull-${side}${isEnd(side, chosen.extent) ? ' pull-end' : ''}`}
+              ref={(node) => place(node, strip(side, chosen.extent, view))}
+              onPointerDown={(e) => take(e, chosen.piece.id, side)}
+              onPointerMove={pull}
+              onPointerUp={() => release(chosen.piece.id, chosen.piece.title)}
+              onPointerCancel={() => release(chosen.piece.id, chosen.piece.title)}
+            />
+          ))}
       {chosen && <Balloons page={page} />}
       <Guides show={guides} page={page} view={view} />
     </div>

@@ -16,10 +16,10 @@ import { CLOSE, type Found, findPiece, type Place, type Scene, set, without, wri
 
 /** Copying, mirroring, adding and taking away whole pieces, each as edits of the plan. Pure: the bench applies them. */
 
-/** `scores 2`, the first number that is free; a number at the end counts on. */
+/** `scores 2`, the first number that is free; a number at the end counts on, and so do those that are numbered from one. */
 export function freshName(taken: readonly string[], like: string): string {
   const stem = like.replace(/ \d+$/, '');
-  if (!taken.includes(stem)) return stem;
+  if (!taken.includes(stem) && !taken.includes(`${stem} 1`)) return stem;
   for (let n = 2; ; n++) if (!taken.includes(`${stem} ${n}`)) return `${stem} ${n}`;
 }
 
