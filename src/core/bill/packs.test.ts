@@ -111,18 +111,18 @@ describe('whole packs', () => {
     ]);
   });
   it('of rods as thick as they are wanted', () => {
-    const rod = (name: string) => fitting('a', 'rod', 1, { name, amount: { value: 200, unit: 'mm' } });
+    const rod = (diameter: number) => fitting('a', 'rod', 1, { diameter, amount: { value: 200, unit: 'mm' } });
     const packs = [
       { id: 'thin', use: 'rod', name: 'steel rod 1/2 in × 36 in', holds: '36 in', price: 5 },
       { id: 'thick', use: 'rod', name: 'rod 16 mm', holds: '1 m', price: 9 },
     ];
-    expect(bought(packs, rod('rod 1, 12 mm'), rod('rod 2, 16 mm')).packs).toEqual([
+    expect(bought(packs, rod(12), rod(16)).packs).toEqual([
       ['thin', 1],
       ['thick', 1],
     ]);
-    expect(bought(packs, rod('rod 1, 5/8"')).packs).toEqual([['thick', 1]]);
-    expect(bought(packs, rod('rod 1, 20 mm')).notes).toEqual(['no-pack:rod']);
-    expect(bought([{ ...packs[1], name: 'round steel' }], rod('rod 1, 20 mm')).packs).toEqual([['thick', 1]]);
+    expect(bought(packs, rod(15.875)).packs).toEqual([['thick', 1]]);
+    expect(bought(packs, rod(20)).notes).toEqual(['no-pack:rod']);
+    expect(bought([{ ...packs[1], name: 'round steel' }], rod(20)).packs).toEqual([['thick', 1]]);
   });
   it('of wall plates, each out of one bar', () => {
     const plates = fitting('a', 'wall plate', 3, { amount: { value: 600, unit: 'mm' } });
@@ -136,15 +136,15 @@ describe('whole packs', () => {
     expect(titleOf('3 kg')).toMatch(/cannot be compared/);
   });
   it('of wall fixings long enough and little longer, by what stands behind the cross', () => {
-    const screws = (mm: string) => fitting('a', 'wood screw', 4, { name: `wood screw 5 mm × ${mm}` });
+    const screws = (length: number) => fitting('a', 'wood screw', 4, { length });
     const packs = [
       { id: 'short', use: 'wood screw', name: 'screws 5 × 50', holds: 100, price: 1 },
       { id: 'right', use: 'wood screw', name: 'screws 5 × 60 mm', holds: 100, price: 3 },
       { id: 'inch', use: 'wood screw', name: 'screws #10 × 3-1/2 in', holds: 100, price: 2 },
     ];
-    expect(bought(packs, screws('60 mm')).packs).toEqual([['right', 1]]);
-    expect(bought(packs, screws('88.9 mm')).packs).toEqual([['inch', 1]]);
-    expect(bought(packs, screws('120 mm')).notes).toEqual(['no-pack:wood screw']);
+    expect(bought(packs, screws(60)).packs).toEqual([['right', 1]]);
+    expect(bought(packs, screws(88.9)).packs).toEqual([['inch', 1]]);
+    expect(bought(packs, screws(120)).notes).toEqual(['no-pack:wood screw']);
     // a fixing or a pack without a length is not turned away
     expect(bought(packs, fitting('a', 'wood screw', 4)).packs).toEqual([['short', 1]]);
   });
@@ -163,14 +163,14 @@ describe('whole packs', () => {
     expect(bought([{ id: 'g', use: 'glue', holds: '1 m²', price: 6 }], glue).packs).toEqual([['g', 2]]);
   });
   it('of drawer slides of the right length', () => {
-    const slides = (mm: string) => fitting('a', 'drawer slide', 1, { name: `pair of ${mm} mm slides of drawer 1` });
+    const slides = (length: number) => fitting('a', 'drawer slide', 1, { length });
     const packs = [
       { id: 'x', use: 'drawer slide', name: 'slides 14 in', price: 9 },
       { id: 'y', use: 'drawer slide', name: 'slides 450 mm', price: 1 },
     ];
-    expect(bought(packs, slides('350')).packs).toEqual([['x', 1]]);
-    expect(bought(packs, slides('450')).packs).toEqual([['y', 1]]);
-    expect(bought(packs, slides('300')).notes).toEqual(['no-pack:drawer slide']);
+    expect(bought(packs, slides(350)).packs).toEqual([['x', 1]]);
+    expect(bought(packs, slides(450)).packs).toEqual([['y', 1]]);
+    expect(bought(packs, slides(300)).notes).toEqual(['no-pack:drawer slide']);
   });
 });
 

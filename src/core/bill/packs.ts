@@ -161,7 +161,7 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
   const use = fitting.use.toLowerCase();
   const all = plan.stock.packs.filter((p) => p.use.toLowerCase() === use);
   if (WALL_FIXINGS.has(use)) {
-    const wanted = fixingLength(fitting.name);
+    const wanted = fitting.length;
     return all.filter((p) => {
       const has = fixingLength(p.name ?? p.id);
       return wanted === undefined || has === undefined || (has > wanted - 1 && has < wanted + LONGER);
@@ -176,15 +176,15 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
     return fits.filter((p) => (lengths.get(p) ?? best) >= best - CLOSE);
   }
   if (use === 'rod') {
-    const wanted = lengthsIn(fitting.name).at(-1);
+    const wanted = fitting.diameter;
     return all.filter((p) => {
       const has = lengthsIn(p.name ?? p.id);
       return wanted === undefined || has.length === 0 || has.some((d) => Math.abs(d - wanted) <= LIKE);
     });
   }
   if (use !== 'drawer slide') return all;
-  // Slides come by their length: where pack and fitting both name one, they must agree to 6 mm, since 14 in is sold as 350 mm.
-  const wanted = lengthIn(fitting.name);
+  // Slides come by their length: where the pack names one, it must agree to 6 mm, since 14 in is sold as 350 mm.
+  const wanted = fitting.length;
   return all.filter((p) => {
     const has = lengthIn(p.name ?? p.id);
     return wanted === undefined || has === undefined || Math.abs(has - wanted) <= 6;

@@ -502,7 +502,7 @@ function awayNotes(framed: Framed, staged: Staged): readonly Note[] {
 
 /** Notes on every camera: heads cut off, people out of the picture, flicker, patterns and glare of displays. */
 export function cameraNotes(staged: Staged): readonly Note[] {
-  const show = printersFor(staged.plan.units).length;
+  const { notLess, notMore } = printersFor(staged.plan.units);
   return framesOf(staged).flatMap((framed): readonly Note[] => {
     const away = awayNotes(framed, staged);
     const people = framed.sitters.flatMap(({ sitter, round }): readonly Note[] => {
@@ -555,7 +555,7 @@ export function cameraNotes(staged: Staged): readonly Note[] {
               at: framed.camera.at,
               verdict: 'fine',
               title: `${framed.title} has ${framed.sitters.length === 1 ? 'the sitter' : `all ${framed.sitters.length} sitters`} whole in the picture`,
-              advice: `Sharp from ${show(framed.near)} ${Number.isFinite(framed.far) ? `to ${show(framed.far)}` : 'on'}. Not checked: leaning, raised hands, instruments.`,
+              advice: `Sharp from ${notLess(framed.near)} ${Number.isFinite(framed.far) ? `to ${notMore(framed.far)}` : 'on'}. Not checked: leaning, raised hands, instruments.`,
               ...(framed.workings[0] && { working: framed.workings[0] }),
             },
           ]

@@ -1,7 +1,7 @@
 import { AXES, type Axis, type Box, intersect, side } from '../geometry/index.ts';
 import type { Issue } from '../issue/index.ts';
 import { finestOf, type Plan, printersFor } from '../plan/index.ts';
-import { denominator, formatLength, fromTicks, inch, isInches, toTicks } from '../quantity/index.ts';
+import { denominator, formatSold, fromTicks, inch, isInches, toTicks } from '../quantity/index.ts';
 import type { Placing } from '../room/index.ts';
 import {
   AXIS_OF,
@@ -104,7 +104,7 @@ export function newDraft(kind: string, piece: string, title: string | undefined,
       high - low < toTicks(finestOf(units))
         ? `from ${show(low)} to ${show(high)}`
         : `from ${notLess(fromTicks(low))} to ${notMore(fromTicks(high))}`,
-    showAsSold: (length) => formatLength(fromTicks(length), imperial ? { unit: 'in' } : { unit: 'mm' }),
+    showAsSold: (length) => formatSold(fromTicks(length), imperial),
   };
 }
 
@@ -375,7 +375,7 @@ function consumables(draft: Draft, parts: readonly Part[]): Fitting[] {
       id: `${piece}/front-screws-${longest}`,
       piece,
       use: 'front screw',
-      name: `screws from behind, none longer than ${draft.showAsSold(toTicks(longest))}`,
+      name: `screws from behind, none longer than ${draft.notMore(toTicks(longest))}`,
       count,
       longest,
     });

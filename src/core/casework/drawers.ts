@@ -1,4 +1,5 @@
 import type { Bay } from '../plan/index.ts';
+import { fromTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import { equally, type Ticks } from './divide.ts';
 import { addPart, cuboid, join, letInto, long, type Path, type Span } from './draft.ts';
@@ -137,6 +138,7 @@ function buildBox(
     use: 'drawer slide',
     name: `pair of ${draft.showAsSold(long(z))} slides of ${front.name.replace(/^front of /, '')}`,
     count: 1,
+    length: fromTicks(long(z)),
   });
   const { min, max } = front.box;
   draft.needs.push({

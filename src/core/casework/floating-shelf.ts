@@ -217,8 +217,9 @@ function layUp(
       id: `${draft.piece}/rod-${i + 1}`,
       piece: draft.piece,
       use: 'rod',
-      name: `rod ${i + 1}, ${draft.show(diameter)}`,
+      name: `rod ${i + 1}, ${draft.showAsSold(diameter)}`,
       count: 1,
+      diameter: fromTicks(diameter),
       amount: { value: fromTicks(length), unit: 'mm' },
       solid: solid(x, rodY, [recess, length]),
     });

@@ -4,11 +4,17 @@ import { buildCase } from './case.ts';
 import { AT_ORIGIN, firstOf, planOf } from './plan.testing.ts';
 
 /** A length not yet spelt, in 1/128 in: exact in inches and in millimetres alike (0.1984375 mm). */
-interface Length {
+export interface Length {
   readonly eighths: number;
 }
-type Unspelt =
+/** A mass not yet spelt, in whole pounds: 0.45359237 kg exactly. */
+interface Mass {
+  readonly pounds: number;
+}
+export type System = 'mm' | 'in';
+export type Unspelt =
   | Length
+  | Mass
   | string
   | number
   | boolean
@@ -23,17 +29,19 @@ export interface UnspeltPlan {
   readonly packs: readonly Unspelt[];
 }
 
+const isMass = (value: object): value is Mass => 'pounds' in value;
 const isLength = (value: object): value is Length => 'eighths' in value;
-const decimal = (n: number, perUnit: number) => {
-  const whole = BigInt(n) * BigInt(perUnit);
-  return `${whole / 10_000_000n}.${`${whole % 10_000_000n}`.padStart(7, '0')}`;
+const decimal = (n: number, perUnit: bigint, digits: number) => {
+  const whole = `${BigInt(n) * perUnit}`.padStart(digits + 1, '0');
+  return `${whole.slice(0, -digits)}.${whole.slice(-digits)}`;
 };
-/** The same length as a maker in either system would write it, exactly. */
-function spelt(value: Unspelt | undefined, unit: 'mm' | 'in'): unknown {
+/** The same length or mass as a maker in either system would write it, exactly. */
+export function spelt(value: Unspelt | undefined, unit: System): unknown {
   if (typeof value !== 'object' || value === null) return value;
   if (Array.isArray(value)) return value.map((v) => spelt(v, unit));
+  if (isMass(value)) return unit === 'mm' ? `${decimal(value.pounds, 45_359_237n, 8)} kg` : `${value.pounds} lb`;
   if (isLength(value)) {
-    if (unit === 'mm') return `${decimal(value.eighths, 1_984_375)} mm`;
+    if (unit === 'mm') return `${decimal(value.eighths, 1_984_375n, 7)} mm`;
     const [inches, over] = [Math.floor(value.eighths / 128), value.eighths % 128];
     return over === 0 ? `${inches}"` : inches === 0 ? `${over}/128"` : `${inches}-${over}/128"`;
   }
@@ -61,9 +69,9 @@ export function readUnspelt(
   return { plan, piece: firstOf(plan, 'case') };
 }
 
-const between = (low: number, high: number): fc.Arbitrary<Length> =>
+export const between = (low: number, high: number): fc.Arbitrary<Length> =>
   fc.integer({ min: Math.round(low * 128), max: Math.round(high * 128) }).map((eighths) => ({ eighths }));
-const maybe = <T>(arb: fc.Arbitrary<T>, often = 2) => fc.option(arb, { nil: undefined, freq: often });
+export const maybe = <T>(arb: fc.Arbitrary<T>, often = 2) => fc.option(arb, { nil: undefined, freq: often });
 const share = fc.constantFrom('1*', '2*', '*', '0.5*', '3*', '1.25*');
 
 /** Sizes along a division: shares, with here and there a fixed size; at least one share, so that they always add up. */
@@ -78,7 +86,7 @@ const along = (count: number, low: number, high: number): fc.Arbitrary<readonly 
     )
     .map(([sizes, shareAt]) => sizes.map((size, i) => (i === shareAt && typeof size !== 'string' ? '1*' : size)));
 
-type BayUnspelt = { readonly [key: string]: Unspelt | undefined };
+export type BayUnspelt = { readonly [key: string]: Unspelt | undefined };
 const door = fc.constantFrom('left', 'right', 'pair', 'up', 'down');
 const style = maybe(fc.constantFrom('inset', 'overlay'), 1);
 
@@ -102,7 +110,7 @@ const leaf: fc.Arbitrary<BayUnspelt> = fc.oneof(
   fc.constant({}),
 );
 
-function bayOf(depth: number): fc.Arbitrary<BayUnspelt> {
+export function bayOf(depth: number): fc.Arbitrary<BayUnspelt> {
   if (depth === 0) return leaf;
   const inner = bayOf(depth - 1);
   const division = (key: 'columns' | 'rows', size: 'width' | 'height', low: number, high: number) =>
@@ -117,7 +125,7 @@ function bayOf(depth: number): fc.Arbitrary<BayUnspelt> {
   return fc.oneof(leaf, division('columns', 'width', 6, 14), division('rows', 'height', 6, 10));
 }
 
-const make: fc.Arbitrary<BayUnspelt> = fc.record({
+export const anyMake: fc.Arbitrary<BayUnspelt> = fc.record({
   panel: fc.constantFrom('ply', 'thick'),
   joint: maybe(fc.constantFrom('butt', 'rabbet', 'dado'), 5),
   let: maybe(between(1 / 8, 1 / 4)),
@@ -170,8 +178,8 @@ export const anyCase: fc.Arbitrary<UnspeltPlan> = fc
     height: between(24, 96),
     depth: between(14, 26),
     inside: maybe(bayOf(2), 9),
-    usual: make,
-    own: maybe(make.map(({ panel: _, ...rest }) => rest)),
+    usual: anyMake,
+    own: maybe(anyMake.map(({ panel: _, ...rest }) => rest)),
     toe: maybe(
       fc.record({
         height: between(2, 5),

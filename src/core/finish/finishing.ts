@@ -1,4 +1,5 @@
 import { enclose, floorArea } from '../geometry/index.ts';
+import { grouped } from '../grouped.ts';
 import { type Issue, nearest } from '../issue/index.ts';
 import { type Working, work } from '../notes/index.ts';
 import type { Option, Plan } from '../plan/index.ts';
@@ -18,7 +19,13 @@ export interface FinishingInput {
   readonly room: PlacedRoom;
   readonly pieces: readonly PlacedPiece[];
   /** Every hole in the walls: what goes into it, and whether a shim goes behind it. */
-  readonly holes: readonly { readonly use: string; readonly name: string; readonly shim: boolean }[];
+  readonly holes: readonly {
+    readonly use: string;
+    readonly name: string;
+    readonly diameter?: number;
+    readonly length?: number;
+    readonly shim: boolean;
+  }[];
   /** Places under the runs that are shimmed up from the floor. */
   readonly floorShims: number;
   /** Joints between cases that touch: how many bolts each takes. */
@@ -34,6 +41,8 @@ export interface FinishItem {
   readonly unit: 'L' | 'mm' | 'mm²' | '';
   /** The pack that serves for it. */
   readonly use: string;
+  /** Of what goes into a wall, how long it is sold, mm. */
+  readonly length?: number;
   readonly working?: Working;
 }
 
@@ -109,13 +118,14 @@ export function finishingOf(input: FinishingInput): Finishing {
 }
 
 const fittingsOf = (items: readonly FinishItem[]): readonly Fitting[] =>
-  items.map(({ id, use, what, amount, unit }) => ({
+  items.map(({ id, use, what, amount, unit, length }) => ({
     id: `finish/${id}`,
     piece: 'finish',
     use,
     name: what,
     count: unit === '' ? amount : 1,
     ...(unit !== '' && { amount: { value: amount, unit } }),
+    ...(length !== undefined && { length }),
   }));
 
 const nearestOf = (id: string, among: readonly string[]) => {
@@ -314,15 +324,20 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   const add = (item: FinishItem): void => {
     if (item.amount > 0) items.push(item);
   };
-  for (const name of new Set(holes.map((h) => h.name))) {
-    const group = holes.filter((h) => h.name === name);
+  // by their sizes in mm, whatever the plan says them in
+  const alike = grouped(holes, ({ use, diameter, length }) =>
+    [use, ...[diameter, length].map((size) => (size === undefined ? '' : Math.round(size * 100) / 100))].join(' '),
+  );
+  for (const [key, group] of alike) {
+    const { name, use, length } = group[0]!;
     add({
-      id: `fixing ${name}`,
+      id: `fixing ${key.trim()}`,
       what: name,
       why: 'one in each hole of the drilling table',
       amount: group.length,
       unit: '',
-      use: group[0]!.use,
+      use,
+      ...(length !== undefined && { length }),
     });
   }
   add({

@@ -2,6 +2,7 @@ import { add, magnitude, scale, subtract, type Vec3, vec } from '../geometry/ind
 import { grouped } from '../grouped.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
+import { roundly } from '../quantity/index.ts';
 import { pointOnWall } from '../room/index.ts';
 import type { Fitting } from '../scene/index.ts';
 import { type Staged, type StripStretch, stripRuns, wallIndex } from '../surroundings/index.ts';
@@ -493,7 +494,7 @@ export function powerNotes(staged: Staged): readonly Note[] {
       verdict: 'caution',
       title: slow
         ? `The data line at ${line.outlet} carries ${line.pixels} lights: only ${line.frames.toFixed(0)} pictures a second`
-        : `The data wire to ${far.title} is ${show(far.wire)} long; ${show(DATA_REACH)} is what common practice trusts`,
+        : `The data wire to ${far.title} is ${show(far.wire)} long; ${show(roundly(DATA_REACH, 'at most', staged.plan.units.length))} is what common practice trusts`,
       advice: slow
         ? 'Share the strips out over two data lines.'
         : 'Put the controller nearer, or a driver of 5 V level with a resistor at its output before the long wire. A controller of 3.3 V wants such a driver in any case.',

@@ -19,12 +19,14 @@ export {
 export {
   denominator,
   formatLength,
+  formatSold,
   isInches,
   LENGTH_UNITS,
   type LengthFormat,
   type LengthUnit,
   parseLength,
   printedStep,
+  roundly,
 } from './length.ts';
 export { formatMass, type MassUnit, parseMass } from './mass.ts';
 export { formatMoney, type MoneyFormat, minorUnits, parseMoney, plainMoney } from './money.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { explain } from '../issue/index.ts';
-import { formatLength, type LengthFormat, type LengthUnit, parseLength } from './length.ts';
+import { formatLength, formatSold, type LengthFormat, type LengthUnit, parseLength, roundly } from './length.ts';
 import { fromTicks, TICKS_PER_MM } from './units.ts';
 
 const read = (text: string | number, unit: LengthUnit = 'ft-in'): number => {
@@ -308,6 +308,37 @@ describe('reading back what was printed', () => {
         const off = Math.abs(read(formatLength(length, format), format.unit) - length);
         // and half a tick, since what is read back is kept in ticks
         expect(off).toBeLessThanOrEqual(grid / 2 + 0.5 / TICKS_PER_MM + 1e-9);
+      }),
+    ));
+});
+
+describe('as it is sold', () => {
+  it('hardware is told in the system that has it in round figures', () => {
+    expect(formatSold(10, true)).toBe('10 mm');
+    expect(formatSold(300, true)).toBe('300 mm');
+    expect(formatSold(355.6, true)).toBe('14"');
+    expect(formatSold(19.05, false)).toBe('3/4"');
+    expect(formatSold(38.1, false)).toBe('38.1 mm');
+    // no round figure in either: the plan's own
+    expect(formatSold(4.826, false)).toBe('4.8 mm');
+    expect(formatSold(4.826, true)).toBe('3/16"');
+  });
+});
+
+describe('a figure of practice', () => {
+  it('is round in the other system too', () => {
+    expect(formatLength(roundly(50, 'at least', 'ft-in'), { unit: 'ft-in' })).toBe('2"');
+    expect(formatLength(roundly(3000, 'at most', 'ft-in'), { unit: 'ft-in' })).toBe(`9' 10"`);
+    expect(roundly(50, 'at least', 'mm')).toBe(50);
+    expect(roundly(31.75, 'at least', 'mm')).toBe(32);
+  });
+  it('never leaves its safe side, and moves by three in a hundred at most', () =>
+    fc.assert(
+      fc.property(fc.double({ min: 3, max: 1e4, noNaN: true }), fc.constantFrom('ft-in', 'mm'), (length, unit) => {
+        const [least, most] = [roundly(length, 'at least', unit), roundly(length, 'at most', unit)];
+        expect(least).toBeGreaterThanOrEqual(length - 1e-5);
+        expect(most).toBeLessThanOrEqual(length + 1e-5);
+        for (const said of [least, most]) expect(Math.abs(said - length)).toBeLessThanOrEqual(0.03 * length);
       }),
     ));
 });

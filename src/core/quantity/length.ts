@@ -116,6 +116,41 @@ export function formatLength(length: number, format: LengthFormat): string {
   return finish(`${fixed(count, places)}${bare ? '' : `${glyphs ? '\u00a0' : ' '}${unit}`}`, count === 0);
 }
 
+/**
+ * A size that hardware is sold by: inches without feet, or millimetres. What only the other system says in round figures is sold in that
+ * one: a plug of 10 mm is no plug of 13/32 in.
+ */
+export function formatSold(length: number, inches: boolean): string {
+  const ticks = settled(Math.abs(length) * TICKS_PER_MM);
+  const own = inches ? 'in' : 'mm';
+  const isWhole = (steps: number): boolean => Math.abs(steps - Math.round(steps)) < 1e-6;
+  const round = { in: isWhole((ticks * 32) / TICKS_PER_INCH), mm: isWhole((ticks * 10) / TICKS_PER_MM) };
+  if (!round[own]) {
+    if (inches && round.mm) return formatLength(length, { unit: 'mm' });
+    if (!inches && round.in) return formatLength(length, { unit: 'in' });
+  }
+  return formatLength(length, { unit: own });
+}
+
+/** A round figure is one of these, in or mm, the roundest first. */
+const ROUND = { inches: [12, 1, 0.5, 0.25, 0.125, 0.0625].map((n) => n * MM_PER_INCH), metric: [100, 10, 5, 1, 0.5] };
+/** As far as a figure of practice is moved to be round. */
+const MOVED = 0.03;
+
+/**
+ * A distance that the trade keeps at least, or trusts at most, as it is said in the other system: the roundest figure on its safe side.
+ * 50 mm that are kept are 2 in, 3 m that are trusted 9 ft 10 in.
+ */
+export function roundly(length: number, keep: 'at least' | 'at most', unit: LengthUnit): number {
+  const way = keep === 'at least' ? Math.ceil : Math.floor;
+  const slack = keep === 'at least' ? -1e-6 : 1e-6;
+  for (const step of isInches(unit) ? ROUND.inches : ROUND.metric) {
+    const round = way(length / step + slack) * step;
+    if (Math.abs(round - length) <= MOVED * length) return round;
+  }
+  return length;
+}
+
 /** The step of the grid that a length is printed on, mm. */
 export function printedStep({ unit, fraction, decimals }: LengthFormat): number {
   return isInches(unit)

@@ -115,6 +115,9 @@ export interface Fitting {
   readonly amount?: { readonly value: number; readonly unit: 'mm' | 'mm²' | 'L' | 'kg' };
   /** A pack of the plan named for it, when one is. */
   readonly stock?: string;
+  /** Of what is sold by how long it is (a wall screw, a plug, a pair of slides), and of a rod how thick, mm. */
+  readonly length?: number;
+  readonly diameter?: number;
   /** Of a screw driven from behind into what is seen, mm: the point of a longer one would come out of its face. */
   readonly longest?: number;
   /** Where it sits in the piece's own frame, when it has a body worth drawing and checking (a rod). */

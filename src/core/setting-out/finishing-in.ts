@@ -18,7 +18,13 @@ export function finishingIn(input: WallInput): Finishing {
     option: input.option,
     room: input.room,
     pieces: input.pieces,
-    holes: holes.map(({ point, shim }) => ({ use: point.kind, name: point.fixing, shim: (shim ?? 0) >= SHIM })),
+    holes: holes.map(({ point: { kind, fixing, diameter, length }, shim }) => ({
+      use: kind,
+      name: fixing,
+      ...(diameter !== undefined && { diameter }),
+      ...(length !== undefined && { length }),
+      shim: (shim ?? 0) >= SHIM,
+    })),
     floorShims: floorFits(input).reduce((sum, fit) => sum + fit.shims.filter((s) => s.shim >= SHIM).length, 0),
     bolts: runsOf(input).flatMap(boltsOf),
   });

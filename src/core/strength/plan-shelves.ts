@@ -1,6 +1,6 @@
 import { alsoOf, type Note, type Working, work } from '../notes/index.ts';
 import type { Bay, CasePiece, Edit, Path, PlainValue } from '../plan/index.ts';
-import { inch, STANDARD_GRAVITY } from '../quantity/index.ts';
+import { formatSold, inch, STANDARD_GRAVITY } from '../quantity/index.ts';
 import type { Part, PlacedPiece } from '../scene/index.ts';
 import { materialNameOf, stockName } from '../stock/index.ts';
 import {
@@ -109,7 +109,7 @@ const same = (a: Span, b: Span) =>
 /** Notes on the shelves inside cases: one for each kind of shelf that sags too far, one for all that hold. */
 export function shelfNotes(input: WallInput, { placed, said, path }: Subject): readonly Note[] {
   if (!('case' in said)) return [];
-  const { length, mass } = saying(input);
+  const { length, notLess, notMore, mass } = saying(input);
   const design = LOAD_OF[said.carries ?? 'gear'];
   const kinds: Span[][] = [];
   for (const shelf of shelfSpans(placed)) {
@@ -145,10 +145,10 @@ export function shelfNotes(input: WallInput, { placed, said, path }: Subject): r
       verdict,
       title:
         verdict === 'stop'
-          ? `The ${name} of ${titleOf(placed)}${others} sags ${length(now)} at once, ${length(later)} in time; ${length(limit)} is allowed`
+          ? `The ${name} of ${titleOf(placed)}${others} sags ${notLess(now)} at once, ${notLess(later)} in time; ${notMore(limit)} is allowed`
           : verdict === 'caution'
-            ? `The ${name} of ${titleOf(placed)}${others} will have sagged ${length(later)} in some years; ${length(limit)} is allowed`
-            : `The shelves of ${titleOf(placed)} stay within ${length(limit)}: the worst, the ${name}, sags ${length(later)} in time`,
+            ? `The ${name} of ${titleOf(placed)}${others} will have sagged ${notLess(later)} in some years; ${notMore(limit)} is allowed`
+            : `The shelves of ${titleOf(placed)} stay within ${length(limit)}: the worst, the ${name}, sags ${small(input, later)} in time`,
       advice:
         verdict === 'fine'
           ? `Checked with ${tall}, evenly spread (${design}). Not checked: someone standing on it, or the pins.`
@@ -172,7 +172,7 @@ const LIPS = [25, 32, 38, 45, 50, 60, 75, 90, 100];
 
 /** What would hold instead, each by itself: the longest span, the least thickness, a strip along the front edge. */
 function curesInFigures(input: WallInput, shelf: Span, design: DesignLoad): string {
-  const { length } = saying(input);
+  const { notLess, notMore } = saying(input);
   const holds = (changed: Span, span: number): boolean => {
     const sag = sagOf(input, changed, span, design);
     return sag !== undefined && sag.later <= sag.limit;
@@ -195,15 +195,17 @@ function curesInFigures(input: WallInput, shelf: Span, design: DesignLoad): stri
     ? undefined
     : LIPS.find((height) => holds({ ...shelf, lip: { height, thickness: own, stock: shelf.part.stock } }, shelf.span));
   return [
-    `Longest span as it is: ${length(Math.floor(low / step) * step)}.`,
-    ...(thickness < 100 ? [`Least thickness over this span: ${length(thickness)}.`] : []),
-    ...(lip === undefined ? [] : [`Or a strip of the same board ${length(lip)} high, glued on edge along its front.`]),
+    `Longest span as it is: ${notMore(Math.floor(low / step) * step)}.`,
+    ...(thickness < 100 ? [`Least thickness over this span: ${notLess(thickness)}.`] : []),
+    ...(lip === undefined ? [] : [`Or a strip of the same board ${notLess(lip)} high, glued on edge along its front.`]),
   ].join(' ');
 }
 
 /** Steel of plain rods, MPa, and how much of its yield a lasting load may use. Common practice. */
 const ROD_YIELD = 235;
 const ROD_SAFETY = 1.65;
+/** Rods as they are sold where the plan's units are used, mm. Common practice. */
+const RODS = { metric: [10, 12, 14, 16, 20, 25], inch: [3 / 8, 1 / 2, 5 / 8, 3 / 4, 1].map(inch) };
 /** Someone who leans on the front edge, kg, all of it on one rod. Common practice. */
 const LEANING = 25;
 /** Slope of a floating shelf that the eye sees as falling: L/100 of its reach. Common practice. */
@@ -231,7 +233,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
   const rods = placed.fittings.flatMap((f) => (f.use === 'rod' && f.solid ? [f.solid.box] : []));
   const first = rods[0];
   if (!first) return [];
-  const { length, mass } = saying(input);
+  const { mass } = saying(input);
   const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
   const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
   const all = load + ownMass(input, placed);
@@ -259,7 +261,7 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
   const spare = (w: Working) => alsoOf(w, 'σ_y/σ') / ROD_SAFETY;
   const okay = (w: Working) => spare(w) >= 1 && w.result.value <= reach / TIP_SHARE;
   const verdict = spare(working) < 1 ? 'stop' : okay(working) ? 'fine' : 'caution';
-  const stiffer = [10, 12, 14, 16, 20, 25].find((d) => d > diameter && okay(rod(d, rods.length)));
+  const stiffer = RODS[imperial(input) ? 'inch' : 'metric'].find((d) => d > diameter && okay(rod(d, rods.length)));
   return [
     {
       id: `rods:${placed.id}`,
@@ -283,11 +285,11 @@ export function floatingNotes(input: WallInput, { placed, said, path }: Subject)
       ...(verdict !== 'fine' &&
         stiffer !== undefined && {
           cure: {
-            title: `Take rods of ${length(stiffer)}`,
+            title: `Take rods of ${formatSold(stiffer, imperial(input))}`,
             edits: [
               said.rods
-                ? set([...path, 'rods', 'diameter'], `${stiffer} mm`)
-                : set([...path, 'rods'], { diameter: `${stiffer} mm` }),
+                ? set([...path, 'rods', 'diameter'], formatSold(stiffer, imperial(input)))
+                : set([...path, 'rods'], { diameter: formatSold(stiffer, imperial(input)) }),
             ],
           },
         }),

@@ -24,6 +24,10 @@ export interface ScrewSizes {
 
 const NUMBER = { 8: inch(0.164), 10: inch(0.19), 12: inch(0.216) } as const;
 
+/** The number of a screw of this thickness, mm. */
+export const numberOf = (diameter: number): string | undefined =>
+  Object.entries(NUMBER).find(([, of]) => Math.abs(of - diameter) < 0.001)?.[0];
+
 export const SCREW_SIZES: Readonly<Record<'inch' | 'metric', ScrewSizes>> = {
   inch: {
     usual: {

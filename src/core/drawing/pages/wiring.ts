@@ -8,6 +8,7 @@ import {
   type SuppliedStrips,
   type WiredStrip,
 } from '../../power/index.ts';
+import { roundly } from '../../quantity/index.ts';
 import { area, group, line, point, polyline, rectangle, text } from '../draw.ts';
 import { fitText } from '../font/measure.ts';
 import type { Mark } from '../marks.ts';
@@ -237,7 +238,7 @@ function blocksOf(desk: Desk, power: PowerPlan): readonly Block[] {
     ),
     wordsOf('Before any of it: what the code asks', [
       'All minus sides that share a data line are joined; plus sides of two supplies never are.',
-      `Low voltage keeps ${letter.length(distance.distance)} from mains wiring outside boxes and never shares a box with it (${distance.source.title} ${distance.source.place}).`,
+      `Low voltage keeps ${letter.length(roundly(distance.distance, 'at least', letter.unit))} from mains wiring outside boxes and never shares a box with it (${distance.source.title} ${distance.source.place}).`,
       `Inside a wall only cable listed for it: CL2 (${LIMITED_CABLE.volts.CL2} V) or CL3 (${LIMITED_CABLE.volts.CL3} V), or wires in a raceway. The cord of a plugged supply never; the supply stands in air, where it can be reached.`,
       'Sleeve the wires black and draw them down inside the wall or behind the case. Bore cases where no drawer or door comes; bush the edges of holes; no joint inside a wall.',
       ELECTRICAL_CAUTION,

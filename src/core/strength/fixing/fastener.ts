@@ -1,8 +1,8 @@
 import type { Piece, Wall } from '../../plan/index.ts';
-import { inch } from '../../quantity/index.ts';
+import { formatSold, inch } from '../../quantity/index.ts';
 import { fixingLength } from '../../stock/index.ts';
-import { imperial, saying, type WallInput } from '../plan-input.ts';
-import { SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
+import { imperial, type WallInput } from '../plan-input.ts';
+import { numberOf, SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
 import { isHungPanel } from './hung-panel.ts';
 import { type FixKind, isScrew } from './point.ts';
 import { type Through, throughAll } from './through.ts';
@@ -16,6 +16,8 @@ export interface Fixing {
   readonly name: string;
   readonly diameter: number;
   readonly length: number;
+  /** What is known of how it is sold, mm. */
+  readonly sold: { readonly diameter?: number; readonly length?: number };
   readonly pilot?: number;
   /** Of a plug, where the plan says how long it is. */
   readonly plugLength?: number;
@@ -40,16 +42,20 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
   const diameter = said.fix?.diameter ?? usualScrew?.diameter ?? 8;
   const length =
     said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through, light) : inch(1.5));
-  const { length: show } = saying(input);
+  const sold = isScrew(kind)
+    ? { diameter, length }
+    : {
+        ...(said.fix?.diameter && { diameter: said.fix.diameter }),
+        ...(said.fix?.length && { length: said.fix.length }),
+      };
   return {
     kind,
-    name: isScrew(kind)
-      ? `${kind} ${show(diameter)} × ${show(length)}`
-      : [
-          kind,
-          ...(said.fix?.diameter ? [show(said.fix.diameter)] : []),
-          ...(said.fix?.length ? ['×', show(said.fix.length)] : []),
-        ].join(' '),
+    name: [
+      kind,
+      ...(sold.diameter ? [thicknessIn(input, kind, sold.diameter)] : []),
+      ...(sold.length ? ['×', formatSold(sold.length, imperial(input))] : []),
+    ].join(' '),
+    sold,
     diameter,
     length,
     // Lead holes in softwood: 40 to 70 % of a lag’s shank by NDS 12.1.4.2, 70 % of a wood screw’s root in middling wood (12.1.5.2)
@@ -61,6 +67,12 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
     ...(said.fix?.rated && { rated: said.fix.rated }),
     safety: said.fix?.safety ?? 4,
   };
+}
+
+/** Screws by their number where they go by it: no tape shows a #10. */
+function thicknessIn(input: WallInput, kind: FixKind, diameter: number): string {
+  const number = isScrew(kind) && imperial(input) ? numberOf(diameter) : undefined;
+  return number === undefined ? formatSold(diameter, imperial(input)) : `#${number}`;
 }
 
 /** The sizes sold where the plan's units are used. */

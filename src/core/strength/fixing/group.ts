@@ -95,6 +95,7 @@ export function hold(
       y: hole.y,
       fixing: fixing.name,
       kind: fixing.kind,
+      ...fixing.sold,
       ...(fixing.pilot !== undefined && { pilot: fixing.pilot }),
       lands,
       ...(stud && { stud }),

@@ -32,6 +32,9 @@ export interface FixingPoint {
   readonly y: number;
   readonly fixing: string;
   readonly kind: FixKind;
+  /** How thick and how long it is sold, mm; of what is no screw, where the plan says. */
+  readonly diameter?: number;
+  readonly length?: number;
   /** mm: what to drill first, where it is known. */
   readonly pilot?: number;
   readonly lands: Lands;

@@ -13,7 +13,7 @@ describe('where thread crosses the joint the root of it bends', () => {
 
   it('a screw of 5 mm through steel into spruce, by hand: mode IIIs of a root of 3 mm', () => {
     const held = capacityOf(
-      { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4 },
+      { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4, sold: {} },
       { lands: 'stud', timber: { depth: 89, gravity: 0.42 } },
       { board: 12.5 },
     );
