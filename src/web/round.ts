@@ -1,29 +1,18 @@
 import {
   AmbientLight,
-  BoxGeometry,
   Color,
   DirectionalLight,
-  EdgesGeometry,
   Group,
-  LineBasicMaterial,
-  LineSegments,
-  Mesh,
-  MeshLambertMaterial,
   PerspectiveCamera,
   Plane,
-  PlaneGeometry,
   Scene,
-  Shape,
-  ShapeGeometry,
-  Vector2,
   Vector3,
   WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import type { Framed } from '../core/camera/index.ts';
-import { boxesOf } from '../core/drawing/index.ts';
-import { type Box, vec } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
+import { type BuiltSet, builtSet, dispose } from './round-set.ts';
 import { type From, METRES, type Standpoint, sectionOf, standAt } from './round-stand.ts';
 
 export interface Round {
@@ -35,9 +24,6 @@ export interface Round {
   readonly through: (framed: Framed) => void;
   readonly end: () => void;
 }
-
-/** How far an opening stands out of its wall so that it shows, mm. */
-const OPENING = 6;
 
 export function startRound(host: HTMLElement): Round {
   const renderer = new WebGLRenderer({ antialias: true });
@@ -51,8 +37,7 @@ export function startRound(host: HTMLElement): Round {
   const light = new DirectionalLight('#ffffff', 2);
   scene.add(new AmbientLight('#ffffff', 1.6), light);
   const plane = new Plane(new Vector3(0, 0, -1), 100);
-  let set = new Group();
-  let flying: { readonly mesh: Group; readonly home: Vector3; readonly away: Vector3 }[] = [];
+  let set: BuiltSet = { group: new Group(), flying: [], flat: [] };
   let now: Outcome | undefined;
   let apart = 0;
   let cut = 0;
@@ -60,11 +45,8 @@ export function startRound(host: HTMLElement): Round {
   /** The camera looked through, if any: the frame it must hold follows the window. */
   let lens: Framed | undefined;
 
-  /** What lies flat on a wall, and that wall's face: it is left out with the wall one looks through. */
-  let flat: { readonly group: Group; readonly face: Plane }[] = [];
-
   const draw = () => {
-    for (const { group, face } of flat) group.visible = face.distanceToPoint(camera.position) > 0;
+    for (const { group, face } of set.flat) group.visible = face.distanceToPoint(camera.position) > 0;
     renderer.render(scene, camera);
   };
   const fit = () => {
@@ -89,86 +71,10 @@ export function startRound(host: HTMLElement): Round {
   function show(outcome: Outcome): void {
     const first = now === undefined;
     now = outcome;
-    scene.remove(set);
-    dispose(set);
-    set = new Group();
-    flying = [];
-    flat = [];
-    const sides = new Map<string, Plane>();
-    const ink = paint();
-    const lines = new LineBasicMaterial({ color: ink, clippingPlanes: [plane] });
-    const faces = new Map<string, MeshLambertMaterial>();
-    const faceOf = (colour: string): MeshLambertMaterial => {
-      const known = faces.get(colour);
-      if (known) return known;
-      const made = new MeshLambertMaterial({
-        color: new Color().setStyle(colour),
-        clippingPlanes: [plane],
-        polygonOffset: true,
-        polygonOffsetFactor: 1,
-        polygonOffsetUnits: 1,
-      });
-      faces.set(colour, made);
-      return made;
-    };
-    const colours = new Map([...outcome.plan.stock.panels, ...outcome.plan.stock.boards].map((s) => [s.id, s.colour]));
-    for (const wall of outcome.room.walls) {
-      const mesh = new Mesh(
-        new PlaneGeometry(wall.length * METRES, wall.height * METRES),
-        // seen from inside only: the wall one looks through is left out
-        new MeshLambertMaterial({ color: '#d8d2c4', clippingPlanes: [plane] }),
-      );
-      const turn = (-wall.frame.turn * Math.PI) / 180;
-      const along = new Vector3(Math.cos(turn), 0, -Math.sin(turn));
-      const { x, y, z } = wall.frame.origin;
-      mesh.position
-        .set(x * METRES, (y + wall.height / 2) * METRES, z * METRES)
-        .addScaledVector(along, (wall.length / 2) * METRES);
-      mesh.rotation.y = turn;
-      set.add(mesh);
-      const inwards = new Vector3(Math.sin(turn), 0, Math.cos(turn));
-      sides.set(wall.id, new Plane().setFromNormalAndCoplanarPoint(inwards, mesh.position));
-    }
-    const floor = new Shape(outcome.room.outline.map((p) => new Vector2(p.x * METRES, -p.z * METRES)));
-    const ground = new Mesh(
-      new ShapeGeometry(floor),
-      new MeshLambertMaterial({ color: '#bfb49d', clippingPlanes: [plane] }),
-    );
-    ground.rotation.x = -Math.PI / 2;
-    set.add(ground);
-    for (const { wall: id, x, y } of outcome.room.openings) {
-      const wall = outcome.room.walls.find((w) => w.id === id);
-      if (!wall) continue;
-      const hole = solid({ min: vec(x[0], y[0], 0), max: vec(x[1], y[1], OPENING) }, faceOf('#f4f6f7'), lines);
-      const on = new Group();
-      on.position.set(wall.frame.origin.x * METRES, wall.frame.origin.y * METRES, wall.frame.origin.z * METRES);
-      on.rotation.y = (-wall.frame.turn * Math.PI) / 180;
-      on.add(...hole);
-      set.add(on);
-      flat.push({ group: on, face: sides.get(id)! });
-    }
-    for (const piece of outcome.pieces) {
-      const group = new Group();
-      const { origin, turn } = piece.frame;
-      group.position.set(origin.x * METRES, origin.y * METRES, origin.z * METRES);
-      group.rotation.y = (-turn * Math.PI) / 180;
-      const middle = middleOf(piece.outside);
-      const parts =
-        piece.parts.length > 0
-          ? piece.parts.map((p) => ({ boxes: boxesOf(p.solid), colour: colours.get(p.stock) ?? '#cdb892' }))
-          : [{ boxes: [piece.outside], colour: piece.kind === 'display' ? '#2b2d30' : '#8d8478' }];
-      for (const { boxes, colour } of parts) {
-        const part = new Group();
-        for (const box of boxes) part.add(...solid(box, faceOf(colour), lines));
-        const own = boxes[0] ? middleOf(boxes[0]) : middle;
-        flying.push({ mesh: part, home: new Vector3(), away: own.clone().sub(middle).multiplyScalar(0.9) });
-        group.add(part);
-      }
-      set.add(group);
-      const face = piece.wall && sides.get(piece.wall.id);
-      if (face && FLAT.has(piece.kind)) flat.push({ group, face });
-    }
-    scene.add(set);
+    scene.remove(set.group);
+    dispose(set.group);
+    set = builtSet(outcome, paint(), plane);
+    scene.add(set.group);
     pullApart(apart);
     if (first) look('corner');
     else section(cut, cutFrom);
@@ -176,7 +82,7 @@ export function startRound(host: HTMLElement): Round {
 
   function pullApart(share: number): void {
     apart = share;
-    for (const { mesh, away } of flying) mesh.position.copy(away).multiplyScalar(share);
+    for (const { mesh, away } of set.flying) mesh.position.copy(away).multiplyScalar(share);
     draw();
   }
 
@@ -221,39 +127,16 @@ export function startRound(host: HTMLElement): Round {
     end() {
       watch.disconnect();
       controls.dispose();
-      dispose(set);
+      dispose(set.group);
       renderer.dispose();
       renderer.domElement.remove();
     },
   };
 }
 
-/** Kinds that lie flat on their wall and would hang in the air before the room without it. */
-const FLAT: ReadonlySet<string> = new Set(['lining', 'trim', 'absorber']);
-
 /** Angle of view of a standpoint of our own, degrees from top to bottom. */
 const FIELD = 45;
 /** The angle from top to bottom at which a picture is whole in a window of this shape. */
 function fieldOf({ camera: { width, height, focal } }: Framed, aspect: number): number {
   return (Math.atan(Math.max(height, width / aspect) / 2 / focal) * 360) / Math.PI;
-}
-
-const middleOf = ({ min, max }: Box): Vector3 =>
-  new Vector3((min.x + max.x) / 2, (min.y + max.y) / 2, (min.z + max.z) / 2).multiplyScalar(METRES);
-
-function solid(box: Box, face: MeshLambertMaterial, lines: LineBasicMaterial): readonly [Mesh, LineSegments] {
-  const { min, max } = box;
-  const geometry = new BoxGeometry((max.x - min.x) * METRES, (max.y - min.y) * METRES, (max.z - min.z) * METRES);
-  const mesh = new Mesh(geometry, face);
-  const edges = new LineSegments(new EdgesGeometry(geometry), lines);
-  for (const object of [mesh, edges]) object.position.copy(middleOf(box));
-  return [mesh, edges];
-}
-
-function dispose(group: Group): void {
-  group.traverse((object) => {
-    if (!(object instanceof Mesh || object instanceof LineSegments)) return;
-    object.geometry.dispose();
-    for (const material of [object.material].flat()) material.dispose();
-  });
 }
