@@ -4,9 +4,11 @@ import { INTERACTION_CALCULATORS } from './interaction.ts';
 import { LIFTING_CALCULATORS } from './lifting.ts';
 import { MOVING_CALCULATORS } from './moving.ts';
 import { SHELF_CALCULATORS } from './shelf.ts';
+import { shelfBox } from './shelf-box.ts';
 
 export const calculators: readonly AnyCalculator[] = [
   ...SHELF_CALCULATORS,
+  shelfBox,
   ...FIXING_CALCULATORS,
   ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,

@@ -12,6 +12,8 @@ const EXACT = 1e-9;
 const particleboard = { span: '36 in', depth: '11.25 in', thickness: '0.75 in', modulus: '400000 psi' };
 const at = (modulus: string, thickness: string, load: string) => ({ modulus, thickness, 'area-load': load });
 
+const box = { length: 1000, depth: 300, height: 50, skin: 6, webs: 36, material: 'northern red oak', load: '30 kg' };
+
 export const shelfChecks: readonly CheckRow[] = [
   ...checkTable('shelf-sag', BEAM_TABLES, 'seen', [
     [{ ...particleboard, 'line-load': '25 lb/ft' }, 0.288, 'in', '0.5%'],
@@ -286,6 +288,27 @@ export const shelfChecks: readonly CheckRow[] = [
     // σ = (W L/2)(d/2)/I = 20 000 · 6 / 1017.9
     [{ rods: 1, diameter: 12, reach: 200, load: '20.394 kg' }, 117.9, 'MPa', '0.1%', 'σ'],
   ]),
+
+  // the hollow section above, I = 1 917 816 mm⁴, of red oak, 1.82 million psi: 294.2 N on a metre
+  ...checkTable('shelf-between-rods', `${BEAM_TABLES}: two rods at its ends, 5WL³/384EI`, 'computed', [
+    [{ ...box, rods: '0, 1000' }, 0.15918, 'mm', '0.05%'],
+    [{ ...box, rods: '0, 1000' }, 36.77, 'N·m', '0.05%', 'M'],
+  ]),
+  ...checkTable(
+    'shelf-between-rods',
+    'AISC Steel Construction Manual, table 3-22c: two even spans, wl²/8 and wl⁴/185EI',
+    'computed',
+    [
+      [{ ...box, rods: '0, 500, 1000' }, 0.004139, 'mm', '0.2%'],
+      [{ ...box, rods: '0, 500, 1000' }, 9.193, 'N·m', '0.05%', 'M'],
+    ],
+  ),
+  ...checkTable(
+    'shelf-between-rods',
+    `overhangs of a fifth, tip a⁴/8 + a³l/4 − al³/24 upwards, middle 5l⁴/384 − a²l²/16, ${STATICS}`,
+    'computed',
+    [[{ ...box, rods: '200, 800' }, 0.0096271, 'mm', '0.2%']],
+  ),
 
   ...checkTable('creep-factor', 'NDS 3.5.2, K_cr, as explained by the wood council', 'seen', [
     [{ class: 'seasoned lumber' }, 1.5, '', EXACT],

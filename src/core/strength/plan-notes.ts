@@ -3,6 +3,7 @@ import { subjectsOf, type WallInput } from './plan-input.ts';
 import { liftNotes } from './plan-lifting.ts';
 import { movementNotes } from './plan-movement.ts';
 import { standUpNotes, wayInNotes } from './plan-moving.ts';
+import { boxNotes } from './plan-shelf-box.ts';
 import { floatingNotes, shelfNotes } from './plan-shelves.ts';
 
 /** Of strength, what each piece answers by itself, whatever stands beside it. */
@@ -10,6 +11,7 @@ export const bendingNotes = (input: WallInput): readonly Note[] =>
   subjectsOf(input).flatMap((subject) => [
     ...shelfNotes(input, subject),
     ...floatingNotes(input, subject),
+    ...boxNotes(input, subject),
     ...movementNotes(input, subject),
   ]);
 

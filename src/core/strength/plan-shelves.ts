@@ -14,6 +14,7 @@ import {
   type WallInput,
   writtenBay,
 } from './plan-input.ts';
+import { standingOn } from './plan-shelf-box.ts';
 import { rodShelf, shelfSag } from './shelf.ts';
 import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
 
@@ -227,15 +228,15 @@ function besideShare(rods: readonly number[], middle: number): number {
   return Math.max(...rods.map((x) => Math.abs(1 + (rods.length * (middle - mean) * (x - mean)) / spread)));
 }
 
-/** Notes on a floating shelf: its rods bent at the wall, and the box between and beyond them. */
-export function floatingNotes(input: WallInput, { placed, said, path }: Subject): readonly Note[] {
+/** Notes on the rods of a floating shelf, bent at the wall. */
+export function floatingNotes(input: WallInput, subject: Subject): readonly Note[] {
+  const { placed, said, path } = subject;
   if (!('shelf' in said)) return [];
   const rods = placed.fittings.flatMap((f) => (f.use === 'rod' && f.solid ? [f.solid.box] : []));
   const first = rods[0];
   if (!first) return [];
   const { mass } = saying(input);
-  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
-  const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  const load = standingOn(subject);
   const all = load + ownMass(input, placed);
   const diameter = first.max.x - first.min.x;
   const reach = first.max.z - first.min.z;
