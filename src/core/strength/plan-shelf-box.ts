@@ -52,7 +52,7 @@ export function boxNotes(input: WallInput, subject: Subject): readonly Note[] {
     }),
     load: all,
   });
-  const { length, mass } = saying(input);
+  const { length, notLess, notMore, mass } = saying(input);
   const [now, later, limit] = [working.result.value, alsoOf(working, 'δ∞'), working.limit!.value];
   const verdict = now > limit ? 'stop' : later > limit ? 'caution' : 'fine';
   const where = `over the ${length(alsoOf(working, 'l'))} ${
@@ -66,9 +66,9 @@ export function boxNotes(input: WallInput, subject: Subject): readonly Note[] {
       verdict,
       title:
         verdict === 'stop'
-          ? `${titleOf(placed)} sags ${length(now)} at once, ${length(later)} in time, ${where}; ${length(limit)} is allowed`
+          ? `${titleOf(placed)} sags ${notLess(now)} at once, ${notLess(later)} in time, ${where}; ${notMore(limit)} is allowed`
           : verdict === 'caution'
-            ? `${titleOf(placed)} will have sagged ${length(later)} in some years ${where}; ${length(limit)} is allowed`
+            ? `${titleOf(placed)} will have sagged ${notLess(later)} in some years ${where}; ${notMore(limit)} is allowed`
             : `${titleOf(placed)} stays within ${length(limit)} ${where}: it sags ${small(input, later)} in time`,
       advice:
         verdict === 'fine'

@@ -1,6 +1,7 @@
 import type { Note } from '../../notes/index.ts';
 import type { Piece } from '../../plan/index.ts';
-import { exact, type Subject, saying, set, type WallInput } from '../plan-input.ts';
+import { formatSold } from '../../quantity/index.ts';
+import { exact, imperial, type Subject, set, type WallInput } from '../plan-input.ts';
 import { blocked, blockOf } from './blocking.ts';
 import { isHung } from './carried.ts';
 import { fromTop } from './case-back.ts';
@@ -32,7 +33,7 @@ function strongerCure(input: WallInput, subject: Subject): Note['cure'] {
       : sizes.lags.map((lag) => ({ kind: 'lag screw', ...lag }) as const);
   const [edge, high] = [fromTop(input), placed.outside.max.y];
   const rows = [edge, high / 2, high - edge];
-  const { length: show } = saying(input);
+  const show = (size: number) => formatSold(size, imperial(input));
   for (const heights of [said.fix?.heights, rows])
     for (const { kind, diameter, length } of screws) {
       const fix = { ...said.fix, kind, diameter, length, ...(heights && { heights }) } as Fix;
