@@ -20,3 +20,10 @@ it('a face that no light reaches has no colour that is fine, nor a speed for the
   expect(lit.map(({ id }) => id)).toEqual(expect.arrayContaining(['colour-cast:room', 'exposure:lens']));
   for (const { title, advice } of [...dark, ...lit]) expect(`${title} ${advice}`).not.toMatch(/NaN|Infinity/);
 });
+
+it('a room without a lamp is told as that, where somebody is filmed in it', () => {
+  const pieces = ['{seat: ann, title: Ann, at: {x: 2000, y: 1500, turn: 180}}'];
+  const camera = '{camera: lens, wall: south, centre: 2000, above: 1100, focal: 24}';
+  expect(lightNotes(plainRoom([...pieces, camera])).map((n) => n.id)).toEqual(['no-lamp:room']);
+  expect(lightNotes(plainRoom(pieces))).toEqual([]);
+});

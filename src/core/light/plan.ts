@@ -424,7 +424,7 @@ const DARK: readonly number[] = new Array<number>(BANDS).fill(0);
 /** In words, daylight that comes in beside warmer lamps: it, not the paint, is what tints a face then. */
 function daylightBeside({ plan, option, room }: Staged): string | undefined {
   const panes = room.openings.filter((o) => saidOf(plan, o)?.daylight);
-  const warm = Math.min(...option.pieces.flatMap((p) => ('lamp' in p ? [p.kelvin] : [])));
+  const warm = Math.min(...option.pieces.flatMap((p) => ('lamp' in p || ('strip' in p && p.lumens) ? [p.kelvin] : [])));
   if (panes.length === 0 || warm > 5000) return undefined;
   return `Daylight of about 6500 K through ${panes.map((o) => o.id).join(' and ')} meets lamps of ${warm} K, and each side of a face takes the colour of its own: draw a blind, or take lamps of 5000 to 6500 K and balance the camera to them.`;
 }
@@ -487,10 +487,26 @@ const METER = 250;
 /** Less than this on a face is darkness to a camera, lx: of nothing no colour can be told. Common practice. */
 const DARKEST = 0.1;
 
+/** Who is filmed by the light of nothing that the plan knows. */
+function unlit(staged: Staged): readonly Note[] {
+  const [first] = sittersOf(staged);
+  if (!first || framesOf(staged).length === 0) return [];
+  return [
+    {
+      id: 'no-lamp:room',
+      about: first.id,
+      at: first.eyes,
+      verdict: 'caution',
+      title: 'Light on faces is not worked out: no lamp is in the plan',
+      advice: 'Add the lamps of the room, with the lumens that stand on their packing, or give a strip its lumens.',
+    },
+  ];
+}
+
 /** Notes on light: colour cast and its cure, exposure, evenness between people. */
 export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
   const light = lightOf(staged, size);
-  if (!light) return [];
+  if (!light) return unlit(staged);
   const bright = light.faces.filter((f) => f.lux >= DARKEST);
   const notes: Note[] = light.faces
     .filter((f) => !(f.lux >= DARKEST))

@@ -28,7 +28,7 @@ export {
   schroederFrequency,
   smoothModeCount,
 } from './modes.ts';
-export { type Cure, FOAM_CAUTION, type SoundPlan, type Surface, soundNotes, soundOf } from './plan.ts';
+export { type Cure, FOAM_CAUTION, isBox, type SoundPlan, type Surface, soundNotes, soundOf } from './plan.ts';
 export {
   findReflections,
   firstReflectionZones,

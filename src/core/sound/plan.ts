@@ -1,5 +1,15 @@
 import { framesOf, sittersOf } from '../camera/index.ts';
-import { faceAreas, facesOf, isInside, roomVolume, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
+import {
+  faceAreas,
+  facesOf,
+  floorArea,
+  isInside,
+  roomVolume,
+  subtract,
+  toRoom,
+  type Vec3,
+  vec,
+} from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { type Plan, printersFor } from '../plan/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
@@ -39,6 +49,9 @@ export interface Furnished {
   readonly absorbs: readonly number[];
 }
 
+/** Measured corners are never quite square. */
+export const isBox = (fills: number): boolean => fills > 0.98;
+
 /** The room of a plan as sound meets it: by octave bands 125 Hz to 4 kHz. Areas m², times s. */
 export interface SoundPlan {
   readonly bands: readonly number[];
@@ -60,8 +73,10 @@ export interface SoundPlan {
   readonly cures: readonly Cure[];
   readonly index: { readonly before: number; readonly after: number; readonly word: string };
   readonly schroeder: number;
-  /** Up to 120 Hz or so, and those that fall together. */
+  /** Of the box round the room, up to 120 Hz or so, and those that fall together: none are told of a room that is no box. */
   readonly modes: readonly Mode[];
+  /** What of that box the room fills: 1 where it is a box. */
+  readonly fills: number;
   readonly crowded: readonly (readonly Mode[])[];
   /** Between parallel faces: how far apart, repetitions a second, and how long it rings at 1 kHz on the bare faces and on the treated. */
   readonly flutter: readonly {
@@ -239,6 +254,7 @@ function reckon(staged: Staged): SoundPlan {
       return t >= 0 && t <= 1;
     });
   };
+  const fills = floorArea(prism) / (size[0] * size[1]);
   const modes = modesBelow(size, SPEED, listedUpTo(size, SPEED, Math.max(120, SPEED / Math.min(...size))));
   /** Of what meets a face at 1 kHz, the share that does not come back as from a mirror: swallowed or thrown about, by what lies on it. */
   const faceCoefficient = (face: string, with_: boolean): number => {
@@ -267,7 +283,8 @@ function reckon(staged: Staged): SoundPlan {
     index: { ...index, word: sayIndex(index.after) },
     schroeder: schroederFrequency(Math.max(0.05, mid.after), volume),
     modes,
-    crowded: crowdedModes(modes, 0.02),
+    fills,
+    crowded: isBox(fills) ? crowdedModes(modes, 0.02) : [],
     flutter: parallelPairs(prism)
       .filter(({ faces }) => faces.every((f) => heardAt(f)))
       .map(({ faces, distance }) => {

@@ -1,5 +1,5 @@
 import { framesOf, sittersOf } from '../../camera/index.ts';
-import { FOAM_CAUTION, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
+import { FOAM_CAUTION, isBox, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
 import { type Area, area, below, extentOf, group, line, point, polyline, rectangle, right, text } from '../draw.ts';
 import { fitText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
@@ -110,7 +110,11 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
           numbered.slice(0, 12),
         ),
         wordsOf('Below the Schroeder frequency', [
-          `Under ${Math.round(s.schroeder)} Hz single modes rule and the times above say little. Of the box round the room: ${s.modes
+          `Under ${Math.round(s.schroeder)} Hz single modes rule and the times above say little. ${
+            isBox(s.fills)
+              ? 'Of the room as a box'
+              : `The room is no box, and its own are not known; roughly, of the box round it, of which it fills ${Math.round(100 * s.fills)} %`
+          }: ${s.modes
             .slice(0, 12)
             .map((m) => `${m.frequency.toFixed(0)} (${m.order.join(' ')})`)
             .join(
