@@ -1,4 +1,5 @@
 import type { AnyCalculator } from '../notes/index.ts';
+import { fixingTwist } from './fixing/twist.ts';
 import { FIXING_CALCULATORS } from './fixings.ts';
 import { INTERACTION_CALCULATORS } from './interaction.ts';
 import { LIFTING_CALCULATORS } from './lifting.ts';
@@ -10,6 +11,7 @@ export const calculators: readonly AnyCalculator[] = [
   ...SHELF_CALCULATORS,
   shelfBox,
   ...FIXING_CALCULATORS,
+  fixingTwist,
   ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,
   ...MOVING_CALCULATORS,

@@ -45,6 +45,8 @@ const overHead = (head: number, t: number, ultimate: number): readonly CheckRow[
     [{ head: `${head} in`, thickness: `${t} in`, ultimate: '45 ksi', safety: 1 }, ultimate, 'lb', 6],
   ]);
 
+const square = { load: '1019.71621 kg', across: '0, 0, 200, 200', up: '0, 200, 0, 200' };
+
 export const fixingChecks: readonly CheckRow[] = [
   ...lagRow(0.73, 397, 469, 538, 604, 668, 789, 905),
   ...lagRow(0.55, 260, 307, 352, 395, 437, 516, 592),
@@ -232,6 +234,18 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ load: '60 lb', reach: '20 in', heights: '13, 1 in' }, 91.76, 'lb', 0.01],
     [{ load: '60 lb', reach: '20 in', heights: '13, 1 in' }, 7.06, 'lb', 0.01, 'T2'],
   ]),
+  ...checkTable(
+    'fixing-twist',
+    `four at the corners of a square of 200, 10 kN at 300 from its middle, ${STATICS}`,
+    'computed',
+    [
+      // of the nearer pair 2500 + 37.5 · 100 down, 3750 across
+      [{ ...square, at: 400 }, Math.hypot(6250, 3750), 'N', 0.01],
+      [{ ...square, at: 400 }, 80_000, 'mm²', EXACT, 'Σr²'],
+      [{ ...square, at: 400 }, Math.hypot(1250, 3750), 'N', 0.01, 'V1'],
+      [{ ...square, at: 100 }, 2500, 'N', 0.01],
+    ],
+  ),
   ...checkTable('tipping-pull', `${STATICS}: m g (d/2)/h, 40 kg, 300 deep, pulled at 1.5 m`, 'computed', [
     [{ mass: '40 kg', depth: 300, height: '1.5 m' }, 39.23, 'N', 0.01],
   ]),

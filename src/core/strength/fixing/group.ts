@@ -1,4 +1,4 @@
-import { type Working, work } from '../../notes/index.ts';
+import { originText, type Working, work } from '../../notes/index.ts';
 import type { Wall } from '../../plan/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
@@ -12,7 +12,7 @@ import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
 import type { FixingPoint, Hole, PieceFixing } from './point.ts';
 import type { Through } from './through.ts';
-import { twisted } from './twist.ts';
+import { fixingTwist, twisted } from './twist.ts';
 
 /** What hangs on a group of fixings: kg, mm out from the wall, on a plate that turns about its lower edge. */
 interface Hanging {
@@ -121,6 +121,15 @@ export function hold(
     capacity.interaction === 'wood'
       ? work(combinedLoading, { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
       : work(shareOfFixing, { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
+  const turned =
+    beside && Number.isFinite(along)
+      ? work(fixingTwist, {
+          load: hanging.mass,
+          at: hanging.at!,
+          across: holding.map(({ hole }) => hole.x),
+          up: holding.map(({ hole }) => hole.y),
+        })
+      : undefined;
   const working: Working = {
     ...reckoned,
     inputs: [
@@ -128,14 +137,9 @@ export function hold(
       { symbol: 'e', name: 'wall to centre of gravity', value: hanging.reach, unit: 'mm' },
       { symbol: 'h', name: 'highest fixing above the lower edge', value: Math.max(...heights), unit: 'mm' },
       { symbol: 'n', name: 'fixings that hold', value: holding.length, unit: '' },
-      ...(beside && twist
-        ? [
-            { symbol: 'a', name: 'weight beside the middle of the fixings', value: Math.abs(twist.offset), unit: 'mm' },
-            { symbol: 'Σr²', name: 'fixings about their middle', value: twist.polar, unit: 'mm²' },
-          ]
-        : []),
+      ...(turned ? turned.also!.filter(({ symbol }) => symbol === 'a' || symbol === 'Σr²') : []),
       ...capacity.inputs,
-      ...reckoned.inputs,
+      ...reckoned.inputs.map((given) => (turned && given.symbol === 'V' ? { ...given, source: turned.source } : given)),
     ],
     ...(capacity.interaction === 'wood' && {
       limit: { value: Math.hypot(finite, shear), unit: 'N', why: 'the load on it, which it must reach' },
@@ -144,9 +148,7 @@ export function hold(
       ...reckoned.assumes,
       ...capacity.assumes,
       `T_i = m g e y_i/Σ y², ${beside ? '' : 'V shared evenly: '}a stiff plate on its lower edge`,
-      ...(beside
-        ? ['V = m g/n and m g a r/Σr² square to r, as vectors: elastic method, AISC Steel Construction Manual, part 7']
-        : []),
+      ...(turned ? [`${turned.formula}: ${originText(turned.source)}`, ...turned.assumes] : []),
     ],
   };
   return { ...base, working, use, ...(!Number.isFinite(use) && { unknown: beside ? TURNS : UNDER }) };

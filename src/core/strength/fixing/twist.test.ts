@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { type Source, work } from '../../notes/index.ts';
+import { calculators } from '../calculators.ts';
 import { noteOn, notesOf, read, roomOf, sceneIn } from '../plan.testing.ts';
 import { fixings } from './held.ts';
-import { twisted } from './twist.ts';
+import { fixingTwist, twisted } from './twist.ts';
 
 const hungCase = (more: string, width = 800) =>
   read(
@@ -32,6 +34,13 @@ describe('a weight that hangs beside its fixings', () => {
     expect(shown('a')).toBeCloseTo(300, 6);
     expect(shown('V') / (weight / 2)).toBeCloseTo(Math.SQRT2, 6);
     expect(held.working!.assumes.join(' ')).toContain('elastic method');
+    // the figure is the calculator's own, with where it was published
+    const { title, place } = fixingTwist.source as Source;
+    expect(held.working!.inputs.find((i) => i.symbol === 'V')!.source).toEqual({ title, place });
+    const x = held.points.map((p) => p.x);
+    const given = { load: shown('m'), at: x[0]! + 300, across: x, up: held.points.map((p) => p.y) };
+    expect(shown('V')).toBeCloseTo(work(fixingTwist, given).result.value, 9);
+    expect(calculators).toContain(fixingTwist);
     const even = heldIn(', fix: {kind: lag screw, at: [100, 500]}', 600);
     expect(even.working!.inputs.some((i) => i.symbol === 'a')).toBe(false);
   });

@@ -1,3 +1,5 @@
+import { formula } from '../../notes/index.ts';
+import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { Hole } from './point.ts';
 
 /** What a weight beside a group of fixings asks of them along the wall. */
@@ -29,3 +31,42 @@ export function twisted(weight: number, at: number, holes: readonly Hole[]): Twi
   });
   return { offset, polar, shears };
 }
+
+export const fixingTwist = formula({
+  name: 'fixing-twist',
+  title: 'Shear of fixings beside which a weight hangs',
+  topic: 'strength',
+  about: 'What each of a group of fixings carries along the wall where the weight hangs to one side of their middle.',
+  formula: 'V_i = | m g/n ↓ + (m g a/Σr²) r_i ⊥ |',
+  inputs: {
+    load: { dimension: 'mass', about: 'mass of all that hangs', symbol: 'm', above: 0 },
+    at: { dimension: 'length', about: 'where along the wall its middle hangs', symbol: 'x_m' },
+    across: { dimension: 'length', about: 'where along the wall each fixing sits', symbol: 'x', list: true },
+    up: { dimension: 'length', about: 'how high each of them sits, in the same order', symbol: 'y', list: true },
+  },
+  result: { symbol: 'V', name: 'shear of the most loaded fixing', dimension: 'force' },
+  source: {
+    title: 'AISC Steel Construction Manual',
+    place: 'part 7, eccentrically loaded bolt groups, elastic method',
+  },
+  caution:
+    'What hangs overhead can kill. Check what is really behind the board, drill no cable or pipe, and follow local codes; heavy or public loads are for a licensed engineer.',
+  assumes: [
+    'a stiff plate that turns about the middle of its fixings, which are all alike; its pull out of the wall is another sum',
+  ],
+  compute: (v) => {
+    if (v.across.length !== v.up.length) throw new RangeError('give as many heights as places along the wall');
+    const holes = v.across.map((x, i) => ({ x, y: v.up[i]! }));
+    const { offset, polar, shears } = twisted(v.load * STANDARD_GRAVITY, v.at, holes);
+    const value = Math.max(...shears);
+    if (!Number.isFinite(value)) throw new RangeError('it hangs beside its one fixing, and turns about it');
+    return {
+      value,
+      also: [
+        { symbol: 'a', name: 'weight beside the middle of the fixings', value: Math.abs(offset), unit: 'mm' },
+        { symbol: 'Σr²', name: 'fixings about their middle', value: polar, unit: 'mm²' },
+        ...shears.map((V, i) => ({ symbol: `V${i + 1}`, name: `shear of fixing ${i + 1}`, value: V, unit: 'N' })),
+      ],
+    };
+  },
+});
