@@ -1,7 +1,13 @@
 /** Air: the speed of sound in it and what it takes from sound on the way. Temperatures °C, frequencies Hz. */
 
+const kelvin = (celsius: number): number => celsius + 273.15;
+
 /** Speed of sound in air, m/s: 343.2 √(T/293.15 K). Source: ISO 9613-1:1993. */
 export const soundSpeed = (celsius: number): number => 343.2 * Math.sqrt(kelvin(celsius) / 293.15);
+
+/** The air of a room that is lived in. */
+export const ROOM_AIR = { celsius: 20, humidity: 50 } as const;
+export const ROOM_SPEED = soundSpeed(ROOM_AIR.celsius);
 
 /** k = 24 ln 10 / c, s/m: the constant of every reverberation formula here. Textbooks round it to 0.16 … 0.167; we keep c. */
 export const sabineConstant = (speed: number): number => (24 * Math.LN10) / speed;
@@ -49,5 +55,3 @@ export function airAttenuation({ celsius, humidity, pressure = 101.325 }: Air, f
 
 /** Power attenuation m, 1/m, from dB/km: the term 4 m V of the reverberation formulas. */
 export const powerAttenuation = (dbPerKm: number): number => dbPerKm / 1000 / (10 * Math.LOG10E);
-
-const kelvin = (celsius: number): number => celsius + 273.15;

@@ -8,6 +8,7 @@ export {
 } from './air.ts';
 export { calculators } from './calculators.ts';
 export { checks } from './checks.ts';
+export type { Cure } from './cures.ts';
 export { flutterDecay, flutterRate, reflectionLoss } from './echo.ts';
 export {
   coefficientOf,
@@ -28,7 +29,8 @@ export {
   schroederFrequency,
   smoothModeCount,
 } from './modes.ts';
-export { type Cure, FOAM_CAUTION, isBox, type SoundPlan, type Surface, soundNotes, soundOf } from './plan.ts';
+export { FOAM_CAUTION, soundNotes } from './notes.ts';
+export { isBox, type SoundPlan, soundOf } from './plan.ts';
 export {
   findReflections,
   firstReflectionZones,
@@ -69,6 +71,7 @@ export {
   speechTransmission,
   sumLevels,
 } from './speech.ts';
+export type { Surface } from './surfaces.ts';
 export {
   CLASSROOM_BACKGROUND,
   classroomTime,
