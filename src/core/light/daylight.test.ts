@@ -3,14 +3,14 @@ import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { lightNotes, lightOf } from './index.ts';
 
-const staged = (window: string, kelvin = 3500) => {
+const staged = (window: string, kelvin = 3500, kind = 'window') => {
   const { plan, issues } = readPlan(`
 setwright: 1
 units: {length: mm, currency: EUR}
 room:
   ceiling: 2500
   walls: [{id: north, length: 3600}, {id: east, length: 3000}, {id: south, length: 3600}, {id: west, length: 3000}]
-  openings: [{id: yard window, wall: east, kind: window, from: 900, width: 1200, sill: 900, height: 1200${window}}]
+  openings: [{id: yard window, wall: east, kind: ${kind}, from: 900, width: 1200, ${kind === 'window' ? 'sill: 900, ' : ''}height: ${kind === 'window' ? 1200 : 2100}${window}}]
 options:
   - id: one
     pieces:
@@ -39,4 +39,9 @@ describe('daylight beside lamps', () => {
     const cast = lightNotes(staged(', daylight: 4000', 6500)).find((n) => n.id === 'colour-cast:room')!;
     expect(cast.title).toMatch(/^The room puts/);
   });
+});
+
+it('an open passage into a dark room sends back less than a door', () => {
+  const luxOf = (kind: string): number => lightOf(staged('', 3500, kind))!.faces[0]!.lux;
+  expect(luxOf('opening')).toBeLessThan(luxOf('door'));
 });

@@ -75,8 +75,8 @@ const USUAL_PAINTS = [
   { name: 'dark grey', colour: '#55585a' },
 ] as const;
 
-/** Window glass at night and the frame round it, as a share. Common practice. */
-const NIGHT_GLASS = 0.1;
+/** What comes back from window glass at night and the frame round it, and from an open passage into a dark room, as a share. Common practice. */
+const NIGHT_HOLE = 0.1;
 /** What double glazing and its frame let through of diffuse daylight. Common practice. */
 const GLASS = 0.6;
 /** Largest side of a patch, mm: coarse while something is dragged, fine on paper. */
@@ -204,7 +204,7 @@ function reckon(staged: Staged, size: number, quick = false): LightPlan | undefi
       `opening ${o.id}`,
       o.wall,
       { from: o.x[0], width: o.x[1] - o.x[0], bottom: o.y[0], height: o.y[1] - o.y[0] },
-      o.kind === 'window' ? new Array<number>(BANDS).fill(NIGHT_GLASS) : bandsOf('#e9e7e1'),
+      o.kind === 'door' ? bandsOf('#e9e7e1') : new Array<number>(BANDS).fill(NIGHT_HOLE),
     );
   }
   for (const b of bodies.filter(flat)) {

@@ -56,6 +56,8 @@ export const SURFACE_MATERIALS: readonly SurfaceMaterial[] = [
   { id: 'upholstered seats, empty', coefficients: [0.49, 0.66, 0.8, 0.88, 0.82, 0.7], source: REPRINT },
   { id: 'upholstered seats, occupied', coefficients: [0.6, 0.74, 0.88, 0.96, 0.93, 0.85], source: REPRINT },
   { id: 'wood or metal seats, empty', coefficients: [0.15, 0.19, 0.22, 0.39, 0.38, 0.3], source: WIDELY },
+  // the table has 0.25 to 0.75 for an opening into a furnished space: what lies behind is not known
+  { id: 'open passage', coefficients: [0.25, 0.25, 0.25, 0.25, 0.25, 0.25], source: TABLE_27 },
 ];
 
 /** The coefficient of a material in an octave band. @throws RangeError for a material or band the table does not have. */

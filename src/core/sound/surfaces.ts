@@ -31,6 +31,12 @@ export interface Furnished {
 export const materialOf = (id: string): SurfaceMaterial | undefined => SURFACE_MATERIALS.find((m) => m.id === id);
 
 export const FOAM = 'contoured open-cell foam 2 in';
+/** What an opening of the room is to sound, by its kind. */
+const OPENINGS = new Map([
+  ['door', 'wood panel door'],
+  ['window', 'window glass'],
+  ['opening', 'open passage'],
+]);
 const FRAMED = 'gypsum board 1/2 in on studs, light framing';
 
 /**
@@ -90,7 +96,7 @@ export function surfacesOf(
     };
     for (const o of room.openings.filter((f) => f.wall === wall.id)) {
       const area = ((o.x[1] - o.x[0]) * (o.y[1] - o.y[0])) / 1e6;
-      take(`${o.kind} ${o.id}`, o.kind === 'door' ? 'wood panel door' : 'window glass', area);
+      take(`${o.kind} ${o.id}`, OPENINGS.get(o.kind)!, area);
     }
     for (const piece of pieces.filter((p) => p.wall?.id === wall.id)) {
       const { min, max } = piece.outside;
