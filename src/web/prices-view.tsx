@@ -21,6 +21,8 @@ import { ask, uniqueId, useDesk } from './workspace.ts';
 
 interface Row {
   readonly stock: string;
+  /** Of a pack: it has no size that the book knows it by. */
+  readonly holds?: string;
   readonly size: string;
   readonly supplier: string;
   readonly price: number | undefined;
@@ -85,7 +87,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
             return (
               <tr key={row.path.join('.')}>
                 <td>{stockName(plan.stock, row.stock)}</td>
-                <td className="one-line">{row.size}</td>
+                <td className="one-line">{row.holds ?? row.size}</td>
                 <td>{plan.stock.suppliers.find((s) => s.id === row.supplier)?.name ?? row.supplier}</td>
                 <td>
                   <Field
@@ -300,6 +302,7 @@ function ageWords(rows: readonly Row[], stale: number): string {
   const missing = rows.filter((row) => row.price === undefined).length;
   const old = rows.filter((row) => row.date !== undefined && dayNumber(today()) - dayNumber(row.date) > stale).length;
   if (missing + old === 0) return `All ${rows.length} prices are known, none is older than ${stale} days.`;
+  if (missing === rows.length) return `None of ${rows.length} prices is known.`;
   const parts = [
     missing > 0 && `${missing} ${are(missing)} not known`,
     old > 0 && `${old} ${are(old)} older than ${stale} days`,
@@ -326,7 +329,10 @@ function rowsOf(plan: WorkedPlan['plan'], show: (mm: number) => string): readonl
     ...boards.flatMap((b, i) =>
       b.lengths.map((l, j) => row(b.id, show(l.length), ['stock', 'boards', i, 'lengths', j], l)),
     ),
-    ...packs.map((p, i) => row(p.id, '', ['stock', 'packs', i], p)),
+    ...packs.map((p, i) => ({
+      ...row(p.id, '', ['stock', 'packs', i], p),
+      holds: typeof p.holds === 'number' ? `pack of ${p.holds}` : p.holds,
+    })),
   ];
 }
 

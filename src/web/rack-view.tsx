@@ -4,6 +4,7 @@ import { type Edit, printersFor } from '../core/plan/index.ts';
 import { stockName } from '../core/stock/index.ts';
 import { readRack, writeRack } from '../core/workspace/index.ts';
 import { written } from './arrange.ts';
+import { bareLength } from './bare-length.ts';
 import { change, say } from './bench.ts';
 import { chosen } from './chosen.ts';
 import { Entry } from './entry.tsx';
@@ -167,8 +168,22 @@ function NewOffcut({
   return (
     <form className="fields" onSubmit={add} noValidate>
       <Choice name="Put on the rack" value={stock} of={stocks.map((s) => [s, s] as const)} onChange={setStock} />
-      <Entry name="length" value={length} wrong={isOfWidth ? undefined : words} onChange={setLength} />
-      {isPanel(stock) && <Entry name="width" value={width} wrong={isOfWidth ? words : undefined} onChange={setWidth} />}
+      <Entry
+        name="length"
+        value={length}
+        read={bareLength(plan.units, length)}
+        wrong={isOfWidth ? undefined : words}
+        onChange={setLength}
+      />
+      {isPanel(stock) && (
+        <Entry
+          name="width"
+          value={width}
+          read={bareLength(plan.units, width)}
+          wrong={isOfWidth ? words : undefined}
+          onChange={setWidth}
+        />
+      )}
       <button type="submit">Add</button>
     </form>
   );
