@@ -34,3 +34,13 @@ describe.each(rows)('the cover of $name on $paper', ({ input, paper }) => {
       for (const word of title.split(' ')) expect(words.join(' ')).toContain(word);
   });
 });
+
+it('says that names have letters that the print lacks, and of no others', () => {
+  const input = smallInput();
+  const told = (title: string): boolean =>
+    textsOf(packetPages({ ...input, plan: { ...input.plan, title } }, { paper: 'A4' })[0]!.marks)
+      .map((t) => t.text)
+      .join(' ')
+      .includes('come out as boxes');
+  expect(['ארון הספרים', '本棚', 'Łódź, café, Αθήνα, Москва'].map(told)).toEqual([true, true, false]);
+});

@@ -1,7 +1,7 @@
 import { openWords, type Tally } from '../../bill/index.ts';
 import { grouped } from '../../grouped.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
-import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { fitText, isDrawable, textWidth, wrapText } from '../font/measure.ts';
 import { standing } from '../layout/standing.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Lettering } from '../lettering.ts';
@@ -42,6 +42,13 @@ export function tallyItems({ input, letter }: Desk): readonly TallyItem[] {
 /** The title of the plan, smaller where a word of it is wider than its column. */
 const TITLE = [LETTER.cover, LETTER.title, LETTER.head].map((height) => ({ height, lines: 12 }));
 
+/** Said where names would come out as boxes and nobody knew why. */
+function missingLetters({ input: { plan, option } }: Desk): string | undefined {
+  const words = JSON.stringify([plan.title, plan.remark, plan.room.walls.map((w) => w.id), option]);
+  if (isDrawable(words)) return undefined;
+  return 'Some names have letters that the typeface of the print lacks: they come out as boxes. Latin, Greek and Cyrillic letters print.';
+}
+
 /** Title and remark, this option beside the others, and every note with its advice; more sheets where the notes need them. */
 export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[] {
   const { input, sheet } = desk;
@@ -61,7 +68,7 @@ export function coverPages(desk: Desk, after: readonly Draft[]): readonly Draft[
     marks.push(text(left.x, y - 2, words, { height: LETTER.head }));
     y += LETTER.head * 1.6;
   }
-  for (const remark of [input.plan.remark, input.option.remark]) {
+  for (const remark of [missingLetters(desk), input.plan.remark, input.option.remark]) {
     if (!remark) continue;
     y += 2;
     for (const words of wrapText(remark, LETTER.small, left.width)) {
