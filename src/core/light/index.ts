@@ -48,6 +48,7 @@ export {
   pointToPolygon,
   samplesOf,
 } from './form-factor.ts';
+export { lightNotes } from './notes.ts';
 export { MEASURED_PAINTS, WAVELENGTHS } from './observer.ts';
 export {
   boxFactors,
@@ -69,7 +70,6 @@ export {
   type FaceLight,
   FINE,
   type LightPlan,
-  lightNotes,
   lightOf,
   type PaintTried,
   quickLight,
