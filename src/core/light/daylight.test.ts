@@ -3,14 +3,14 @@ import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { lightNotes, lightOf } from './index.ts';
 
-const staged = (window: string, kelvin = 3500, kind = 'window') => {
+const staged = (window: string, kelvin = 3500, kind = 'window', under = '') => {
   const { plan, issues } = readPlan(`
 setwright: 1
 units: {length: mm, currency: EUR}
 room:
   ceiling: 2500
   walls: [{id: north, length: 3600}, {id: east, length: 3000}, {id: south, length: 3600}, {id: west, length: 3000}]
-  openings: [{id: yard window, wall: east, kind: ${kind}, from: 900, width: 1200, ${kind === 'window' ? 'sill: 900, ' : ''}height: ${kind === 'window' ? 1200 : 2100}${window}}]
+  openings: [${under}{id: yard window, wall: east, kind: ${kind}, from: 900, width: 1200, ${kind === 'window' ? 'sill: 900, ' : ''}height: ${kind === 'window' ? 1200 : 2100}${window}}]
 options:
   - id: one
     pieces:
@@ -33,6 +33,12 @@ describe('daylight beside lamps', () => {
     const cast = lightNotes(staged(', daylight: 4000')).find((n) => n.id === 'colour-cast:room')!;
     expect(cast.title).toMatch(/^Daylight beside the lamps puts a .* blue cast on Host/);
     expect(cast.advice).toContain('yard window meets lamps of 3500 K');
+  });
+  it('comes through a window that stands over another opening', () => {
+    const under = '{id: hatch, wall: east, kind: window, from: 900, width: 1200, sill: 200, height: 500}, ';
+    const [over, alone] = [staged(', daylight: 4000', 3500, 'window', under), staged(', daylight: 4000')];
+    const [lux, before] = [over, alone].map((one) => lightOf(one)!.faces[0]!.lux);
+    expect(lux! / before!).toBeCloseTo(1, 1);
   });
   it('is no cause by evening, nor beside lamps as cold as itself', () => {
     expect(lightOf(staged(''))!.causes.map((c) => c.what)).not.toContain('daylight (kept out)');

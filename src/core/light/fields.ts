@@ -61,4 +61,7 @@ export function fieldsOf({ plan, room }: Staged, flat: readonly Body[]): Fields 
 
 /** What the plan says of an opening of the room. */
 export const saidOf = (plan: Plan, o: PlacedRoom['openings'][number]) =>
-  plan.room.openings.find((p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01);
+  plan.room.openings.find(
+    // one may stand over another
+    (p) => p.wall === o.wall && Math.abs(p.from - o.x[0]) < 0.01 && Math.abs(p.sill - o.y[0]) < 0.01,
+  );
