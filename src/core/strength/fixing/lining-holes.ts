@@ -36,8 +36,8 @@ export function liningGroup(
   return {
     holes: liningHoles(placed, said, wall, isScrew(fixing.kind) && saidWall.framing?.kind !== 'masonry'),
     hanging: {
-      // its own weight is all that hangs: a part of which nobody knows it makes the whole unknown
-      mass: allWeighed(input, placed) ? ownMass(input, placed) + tiles : 0,
+      mass: ownMass(input, placed) + tiles,
+      partly: !allWeighed(input, placed),
       at: placed.wall!.from + (min.x + max.x) / 2,
       reach: (max.z - min.z) / 2,
       edge: placed.frame.origin.y - wall.frame.origin.y + min.y,

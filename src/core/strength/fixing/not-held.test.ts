@@ -39,4 +39,18 @@ describe('a hung case of which not every part is weighed', () => {
     );
     expect(weak.verdict).toBe('stop');
   });
+
+  it('and so is a lining: what is known of it to be too much stays a stop', () => {
+    const tiles = (backing: string, more: string) =>
+      noteOf(
+        `{absorber: c, wall: north, from: 200, above: 100, size: {width: 2400, height: 2000, depth: 300}, material: rigid glass-fibre board 2 in, tile: 400, backing: ${backing}${more}}`,
+        odd,
+      );
+    const few = ', fix: {kind: wood screw, diameter: 4, length: 80, at: [1200], heights: [1600]}';
+    expect(tiles('ply', few).verdict).toBe('stop');
+    const note = tiles('odd', '');
+    expect(note.verdict).toBe('caution');
+    expect(note.title).toContain('what it weighs is not known');
+    expect(tiles('odd', few).verdict).toBe('stop');
+  });
 });
