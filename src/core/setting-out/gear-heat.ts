@@ -1,9 +1,10 @@
-import { DEFAULTS } from '../casework/index.ts';
+import { buildCase, DEFAULTS } from '../casework/index.ts';
 import { gearWarming } from '../ergonomics/index.ts';
 import { fromRoom } from '../geometry/index.ts';
 import { type Note, work } from '../notes/index.ts';
-import type { Bay, Path } from '../plan/index.ts';
+import type { Bay, CasePiece, Path, Plan } from '../plan/index.ts';
 import { printersFor } from '../plan/index.ts';
+import { mm } from '../quantity/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import type { WallInput } from '../strength/index.ts';
@@ -37,6 +38,45 @@ function* warmBays(bay: Bay, path: Path, number: readonly number[]): Generator<W
     const key = bay.columns ? 'columns' : 'rows';
     for (const [i, inner] of divided.entries()) yield* warmBays(inner, [...path, key, i], [...number, i + 1]);
   } else if ((bay.heat ?? 0) > 0) yield { bay, path, number };
+}
+
+type Vent = NonNullable<Bay['vent']>;
+
+/**
+ * Two vents that keep a bay cool and can be cut: as wide as the bay allows, as high as they must be, since each taller vent leaves less
+ * height between them; narrower where that is refused, and in the door where the back has no hollow or something stands across it.
+ */
+function ventsFor(
+  wide: number,
+  high: number,
+  riseWith: (width: number, height: number) => number,
+  hollow: number,
+  isCut: (vent: Vent) => boolean,
+): Vent | undefined {
+  const widest = Math.max(60, Math.floor((wide - 80) / 10) * 10);
+  const widths = [0, 10, 20, 40].map((less) => widest - less).filter((width) => width >= 40);
+  for (const where of ['back', 'door'] as const)
+    for (const width of widths) {
+      let height = 20;
+      while (height + 5 <= (high - 3 * DEFAULTS.ventEdge) / 2 && riseWith(width, height) > RISE) height += 5;
+      if (riseWith(width, height) > RISE || (where === 'back' && hollow < OPEN * height)) continue;
+      const vent = { width: mm(width), height: mm(height), in: where };
+      if (isCut(vent)) return vent;
+    }
+  return undefined;
+}
+
+/** Whether a bay can have such vents: the case is built with them, and asked. */
+function isCut(plan: Plan, said: CasePiece, placed: PlacedPiece, number: readonly number[], vent: Vent): boolean {
+  const within = (bay: Bay, [first, ...rest]: readonly number[]): Bay => {
+    const key = bay.columns ? 'columns' : 'rows';
+    const inner = first === undefined ? undefined : bay[key]?.[first - 1];
+    if (first === undefined || !inner) return { ...bay, vent };
+    return { ...bay, [key]: bay[key]!.with(first - 1, within(inner, rest)) };
+  };
+  const { frame, wall } = placed;
+  const tried = { ...said, inside: within(said.inside!, number) };
+  return buildCase(tried, plan, { frame, ...(wall && { wall }) }).issues.every(({ path }) => path.at(-1) !== 'vent');
 }
 
 /** How warm gear gets behind a door, and the vents that keep it cool. */
@@ -81,34 +121,35 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
                 'Checked with still air, one vent low and one high, half of each open. Not checked: gear that blows its own exhaust at its own intake; its maker decides.',
             },
           ];
-        // as wide as the bay allows, as high as it must be; each taller vent leaves less height between them
-        const width = Math.max(60, Math.floor((wide - 80) / 10) * 10);
-        let height = 20;
-        const riseWith = (h: number): number =>
-          work(gearWarming, { power, area: OPEN * width * h * 1e-6, height: heightBetween(high, h) }).result.value;
-        while (height + 5 <= (high - 3 * DEFAULTS.ventEdge) / 2 && riseWith(height) > RISE) height += 5;
-        const enough = riseWith(height) <= RISE;
-        const inBack = hollow >= OPEN * height;
+        const riseWith = (w: number, h: number): number =>
+          work(gearWarming, { power, area: OPEN * w * h * 1e-6, height: heightBetween(high, h) }).result.value;
+        const found = ventsFor(wide, high, riseWith, hollow, (tried) => isCut(plan, said, placed, number, tried));
         return [
           {
             ...base,
             verdict: rise > 25 ? ('stop' as const) : ('caution' as const),
             title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its door${vent ? (open! < OPEN * vent.height ? ', its vents shut off by the wall' : '') : ' and no vents'}`,
-            advice: enough
-              ? `Two vents of ${length(width)} × ${length(height)}, half open, one low and one high in the ${inBack ? 'back' : 'door'}, keep it to ${RISE} K. In a back they want a hollow of ${length(OPEN * height)} behind it, open above: here there ${hollow < 1 ? 'is none' : `are ${length(hollow)}`}. Keep them off foam and fabric.`
+            advice: found
+              ? `Two vents of ${length(found.width)} × ${length(found.height)}, half open, one low and one high in the ${found.in}, keep it to ${RISE} K. In a back they want a hollow of ${length(OPEN * found.height)} behind it, open above: here there ${hollow < 1 ? 'is none' : `are ${length(hollow)}`}. Keep them off foam and fabric.`
               : `No two vents that fit keep it to ${RISE} K: leave the door off, put a fan in, or set the gear elsewhere.`,
-            cure: enough
+            cure: found
               ? {
-                  title: `Give it two vents of ${length(width)} × ${length(height)} in the ${inBack ? 'back' : 'door'}`,
+                  title: `Give it two vents of ${length(found.width)} × ${length(found.height)} in the ${found.in}`,
                   edits: [
                     {
                       op: 'set',
                       path: [...path, 'vent'],
-                      value: { width: `${width} mm`, height: `${height} mm`, in: inBack ? 'back' : 'door' },
+                      value: { width: `${found.width} mm`, height: `${found.height} mm`, in: found.in },
                     },
                   ],
                 }
-              : { title: 'Leave its door off', edits: [{ op: 'remove', path: [...path, 'door'] }] },
+              : {
+                  title: 'Leave its door off',
+                  // with the door goes what is said of it
+                  edits: (
+                    ['door', ...(bay.style ? ['style'] : []), ...(vent?.in === 'door' ? ['vent'] : [])] as const
+                  ).map((key) => ({ op: 'remove', path: [...path, key] })),
+                },
           },
         ];
       },

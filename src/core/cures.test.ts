@@ -1,0 +1,61 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { anyHouse, plainOf } from './houses.testing.ts';
+import { sceneOf } from './outcome.ts';
+import { applyToPlain, type Edit, type PlainValue, type Plan, planOf } from './plan/index.ts';
+
+type Said = { [key: string]: unknown };
+
+/** Gear behind some of the doors of a house, which gets warm and asks for vents. */
+function heated(plain: Said, watts: readonly number[]): PlainValue {
+  let next = 0;
+  const into = (bay: Said): Said => {
+    const divided = (['columns', 'rows'] as const).find((key) => bay[key]);
+    if (divided) return { ...bay, [divided]: (bay[divided] as Said[]).map(into) };
+    const heat = bay.door === undefined ? 0 : watts[next++ % watts.length]!;
+    return heat > 0 ? { ...bay, heat } : bay;
+  };
+  const options = plain.options as Said[];
+  const pieces = (options[0]!.pieces as Said[]).map((piece) =>
+    piece.case && piece.inside ? { ...piece, inside: into(piece.inside as Said) } : piece,
+  );
+  return { ...plain, options: [{ ...options[0], pieces }] } as PlainValue;
+}
+
+/** Whatever bay it is of: a cure may divide one, and what was wrong in it is wrong in both. */
+const issuesOf = (plan: Plan) => {
+  const scene = sceneOf(plan, plan.options[0]!);
+  return { scene, said: new Set(scene.issues.map(({ message }) => message.replaceAll(/[\d.]+/g, 'n'))) };
+};
+
+it('law: every cure that is offered can be applied, makes no new fault of the plan, and leaves no stop where it was offered', () => {
+  let cures = 0;
+  const kinds = new Set<string>();
+  fc.assert(
+    fc.property(
+      anyHouse,
+      fc.array(fc.constantFrom(0, 30, 80, 150, 400), { minLength: 1, maxLength: 4 }),
+      (house, watts) => {
+        const plain = heated(plainOf(house, 'mm') as Said, watts);
+        const { plan } = planOf(plain);
+        const { scene, said } = issuesOf(plan!);
+        for (const note of scene.notes) {
+          if (!note.cure) continue;
+          cures++;
+          kinds.add(note.id.split(':')[0]!);
+          const edited = applyToPlain(plain, note.cure.edits as readonly Edit[]);
+          const after = edited.ok ? planOf(edited.value) : undefined;
+          const what = `${note.id}: ${note.cure.title} ${JSON.stringify(note.cure.edits)}`;
+          expect([what, after?.issues]).toEqual([what, []]);
+          const cured = issuesOf(after!.plan!);
+          expect([what, [...cured.said].filter((one) => !said.has(one))]).toEqual([what, []]);
+          const left = cured.scene.notes.find(({ id }) => id === note.id);
+          expect([what, left?.verdict === 'stop' && left.title]).toEqual([what, false]);
+        }
+      },
+    ),
+    { numRuns: 60 },
+  );
+  expect(cures).toBeGreaterThan(40);
+  expect([...kinds]).toEqual(expect.arrayContaining(['fixing', 'gear-heat', 'shelf-sag', 'lift']));
+});
