@@ -29,3 +29,18 @@ export function workedOut(plan: Plan, steps = 0, option = plan.options[0]!) {
   return { ...outcome, calendar: calendarOf({ ...calendarInput(outcome, TODAY), brief: true, steps: 50 }) };
 }
 export type Answer = ReturnType<typeof workedOut>;
+
+/** Where two answers differ, figures by more than a part of themselves. */
+export function unlike(a: unknown, b: unknown, by = 0, path = ''): readonly string[] {
+  if (typeof a === 'number' && typeof b === 'number')
+    return Object.is(a, b) || Math.abs(a - b) <= by * Math.max(1, Math.abs(a), Math.abs(b))
+      ? []
+      : [`${path}: ${a}, ${b}`];
+  if (a instanceof Map && b instanceof Map) return unlike(Object.fromEntries(a), Object.fromEntries(b), by, path);
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null)
+    return Object.is(a, b) ? [] : [`${path}: ${JSON.stringify(a)}, ${JSON.stringify(b)}`];
+  const [from, to] = [a as Record<string, unknown>, b as Record<string, unknown>];
+  return [...new Set([...Object.keys(from), ...Object.keys(to)])].flatMap((key) =>
+    unlike(from[key], to[key], by, `${path}/${key}`),
+  );
+}

@@ -22,6 +22,8 @@ export interface House {
   readonly make: Fields;
   readonly finish: Fields | undefined;
   readonly pieces: readonly Fields[];
+  /** Its studs are measured from the other end of each wall. */
+  readonly mirrored?: boolean;
 }
 
 export const length = (inches: number): Length => ({ eighths: Math.round(inches * 128) });
@@ -65,7 +67,7 @@ const anyAbsorber = fc.record({
 });
 const spot = { x: between(36, 80), y: between(40, 80) };
 const anyThing = fc.record({ ...spot, size: size([10, 30], [10, 50], [10, 30]), mass: pounds(5, 80) });
-const anySeat = fc.record({ ...spot, turn: fc.constantFrom(0, 20, 90, 135, 180, 270) });
+const anySeat = fc.record({ ...spot, turn: fc.constantFrom(0, 90, 180, 270) });
 const anyLamp = fc.record({ ...spot, lumens: fc.integer({ min: 800, max: 6000 }) });
 const anyStrip = fc.record({
   over: fc.boolean(),
@@ -245,9 +247,15 @@ const STOCK: Fields = {
   ],
 };
 
+function framingOn({ framing, mirrored }: House, along: Length): Fields {
+  if (framing.at === undefined) return framing;
+  const at = (framing.at as readonly Length[]).filter((stud) => stud.eighths < along.eighths);
+  return { ...framing, at: mirrored ? at.map((stud) => less(along, stud)).reverse() : at };
+}
+
 /** The plan of a house in a system of units, every length and mass of it exactly the same. */
 export function plainOf(house: House, system: System, units: Fields = {}): Record<string, unknown> {
-  const { width, depth, framing, openings, services, make, finish, pieces } = house;
+  const { width, depth, openings, services, make, finish, pieces } = house;
   const sides: readonly (readonly [string, Length])[] = [
     ['north', width],
     ['east', depth],
@@ -262,10 +270,7 @@ export function plainOf(house: House, system: System, units: Fields = {}): Recor
         ceiling: length(97),
         walls: sides.map(([id, along]) => ({
           ...{ id, length: along, colour: '#d9c79b' },
-          framing: {
-            ...framing,
-            ...(framing.at && { at: (framing.at as Length[]).filter((a) => a.eighths < along.eighths) }),
-          },
+          framing: framingOn(house, along),
         })),
         openings,
         services,
