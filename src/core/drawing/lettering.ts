@@ -1,5 +1,5 @@
 import type { Units } from '../plan/index.ts';
-import { formatArea, formatLength, formatMass, formatMoney, isInches } from '../quantity/index.ts';
+import { formatArea, formatLength, formatMass, formatMoney, isInches, printedStep } from '../quantity/index.ts';
 
 /** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
 export interface Lettering {
@@ -15,6 +15,8 @@ export interface Lettering {
   readonly area: (mm2: number) => string;
   readonly mass: (kg: number) => string;
   readonly money: (minor: number) => string;
+  /** The step of the grid that figures are rounded to, mm: each by itself, so that those of a chain need not add up. */
+  readonly step: number;
   /** What the title block says of the figures. */
   readonly dimensions: string;
 }
@@ -22,6 +24,7 @@ export interface Lettering {
 export function letteringOf(units: Units): Lettering {
   const inches = isInches(units.length);
   const format = { unit: units.length, fraction: units.fraction, decimals: units.decimals, glyphs: true };
+  const step = printedStep(format);
   return {
     unit: units.length,
     units,
@@ -34,6 +37,9 @@ export function letteringOf(units: Units): Lettering {
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
-    dimensions: inches ? `inches to ${(units.fraction ?? '1/32').replace('/', '⁄')}` : `in ${units.length}`,
+    step,
+    dimensions: inches
+      ? `inches, each to ${(units.fraction ?? '1/32').replace('/', '⁄')}`
+      : `${units.length}, each to ${formatLength(step, { ...format, bare: true })}`,
   };
 }

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { type LengthUnit, parseLength } from '../../quantity/index.ts';
 import { type Area, extentOf, holds, LETTER, overlaps, textArea, textsOf } from '../draw.ts';
+import { letteringOf } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
 import { type Chain, dimensionStack, gathered, type Side, stackDepth } from './dimension.ts';
 
@@ -8,6 +10,7 @@ const chain = fc.uniqueArray(fc.integer({ min: 0, max: 1800 }), { minLength: 2, 
   const stops = list.sort((a, b) => a - b).map((x) => 20 + x / 10);
   return { stops, figures: stops.slice(1).map((s, i) => `${Math.round((s - stops[i]!) * 200)}`) };
 });
+const METRIC = letteringOf({ length: 'mm', currency: 'EUR' });
 const side = fc.constantFrom<Side>('above', 'below', 'left', 'right');
 
 describe('dimensionStack', () => {
@@ -117,7 +120,7 @@ describe('gathered', () => {
         figures: real.slice(1).map((x, i) => `${Math.round((x - real[i]!) * 10) / 10}`),
       },
       real,
-      (mm) => `${Math.round(mm * 10) / 10}`,
+      METRIC,
     );
   /** Studs of a wall, 406.4 mm apart, the first and the last space shorter. */
   const studs = [0, 200, ...Array.from({ length: 60 }, (_, i) => 200 + (i + 1) * 406.4), 24700];
@@ -166,7 +169,7 @@ describe('equal rows with a thickness between each two of them', () => {
   };
   const told = (real: readonly number[], scale: number, quiet: boolean): readonly string[] => {
     const figures = real.slice(1).map((stop, i) => (quiet && stop - real[i]! === 18 ? '' : `${stop - real[i]!}`));
-    return gathered({ stops: real.map((x) => x / scale), figures }, real, String).figures;
+    return gathered({ stops: real.map((x) => x / scale), figures }, real, METRIC).figures;
   };
 
   it('are told once where their figures have no room and the thickness is told elsewhere', () => {
@@ -182,6 +185,74 @@ describe('equal rows with a thickness between each two of them', () => {
   it('are told one by one where a thickness between them is another', () => {
     const real = [0, 330, 348, 678, 703, 1033];
     const figures = ['330', '', '330', '', '330'];
-    expect(gathered({ stops: real.map((x) => x / 100), figures }, real, String).figures).toEqual(figures);
+    expect(gathered({ stops: real.map((x) => x / 100), figures }, real, METRIC).figures).toEqual(figures);
+  });
+});
+
+describe('figures of a chain', () => {
+  const anyUnits = fc.constantFrom(
+    { length: 'ft-in' as const, fraction: '1/32' as const, currency: 'USD' },
+    { length: 'ft-in' as const, fraction: '1/8' as const, currency: 'USD' },
+    { length: 'in' as const, currency: 'USD' },
+    { length: 'mm' as const, decimals: 0, currency: 'EUR' },
+    { length: 'cm' as const, currency: 'EUR' },
+  );
+  const read = (figure: string, unit: LengthUnit): number => {
+    const result = parseLength(figure, { unit });
+    if (!result.ok) throw new Error(figure);
+    return result.value;
+  };
+
+  it('add up to the whole where each is on the grid; else each is right to half the step that the title block tells', () =>
+    fc.assert(
+      fc.property(
+        anyUnits,
+        fc.array(fc.integer({ min: 1, max: 40_000 }), { minLength: 1, maxLength: 9 }),
+        fc.boolean(),
+        (units, lengths, onGrid) => {
+          const letter = letteringOf(units);
+          const [tick, unit] = [127 / 640, units.length];
+          const real = lengths.map((n) => (onGrid ? (n % 2000) * letter.step : n * tick * 0.37));
+          const written = real.map((mm) => read(letter.figure(mm), unit));
+          const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
+          if (onGrid) expect(sum(written)).toBeCloseTo(read(letter.figure(sum(real)), unit), 6);
+          // and half a tick, since what is read back is kept in ticks
+          written.forEach((mm, i) => {
+            expect(Math.abs(mm - real[i]!)).toBeLessThanOrEqual(letter.step / 2 + 1 / 1280 + 1e-9);
+          });
+          const said = /each to (.*)$/.exec(letter.dimensions)![1]!;
+          expect(read(said, unit)).toBeCloseTo(letter.step, 9);
+        },
+      ),
+    ));
+
+  it('told once as a row are said to equal the whole only where they do', () => {
+    let [even, uneven] = [0, 0];
+    fc.assert(
+      fc.property(
+        anyUnits,
+        fc.nat(999),
+        fc.integer({ min: 3, max: 40 }),
+        fc.option(fc.nat(99)),
+        (units, n, many, board) => {
+          const letter = letteringOf(units);
+          const [each, thick] = [300 + n * 0.2, board === null ? 0 : 12 + board * 0.1];
+          const real = Array.from({ length: many }, (_, i) => [i * (each + thick), i * (each + thick) + each])
+            .flat()
+            .filter((at, i, all) => i === 0 || at - all[i - 1]! > 0.01);
+          const figures = real.slice(1).map((at, i) => (at - real[i]! < 100 ? '' : letter.figure(at - real[i]!)));
+          const chain = gathered({ stops: real.map((at) => at / 1000), figures }, real, letter);
+          const row = /^(\d+) × (.*?)(?: \+ (\d+) × (.*?))? \((=|in all) (.*)\)$/u.exec(chain.figures[0]!)!;
+          const size = (figure: string | undefined): number => (figure ? read(figure, units.length) : 0);
+          const told = Number(row[1]) * size(row[2]) + Number(row[3] ?? 0) * size(row[4]);
+          expect(size(row[6])).toBeCloseTo(read(letter.figure(real.at(-1)!), units.length), 6);
+          const adds = Math.abs(told - size(row[6])) < letter.step / 4;
+          expect(row[5]).toBe(adds ? '=' : 'in all');
+          if (adds) even++;
+          else uneven++;
+        },
+      ),
+    );
+    expect(Math.min(even, uneven)).toBeGreaterThan(10);
   });
 });

@@ -73,7 +73,12 @@ const MANY = 3;
  * "Repeating geometry"; ISO 129-1:2018 from memory). Its one distance told apart from the row is left out. With the thickness of a shelf
  * between each two of them: `7 × 330 + 6 × 18 (= 2418)`.
  */
-export function gathered(chain: Chain, real: readonly number[], figureOf: (mm: number) => string): Chain {
+export function gathered(
+  chain: Chain,
+  real: readonly number[],
+  { figure: figureOf, step }: { readonly figure: (mm: number) => string; readonly step: number },
+): Chain {
+  const written = (mm: number): number => Math.round(mm / step);
   const stops: number[] = [];
   const figures: string[] = [];
   const at = (i: number): number => real[i + 1]! - real[i]!;
@@ -99,7 +104,10 @@ export function gathered(chain: Chain, real: readonly number[], figureOf: (mm: n
       continue;
     }
     const between = many === close ? '' : ` + ${many - 1} × ${figureOf(at(i + 1))}`;
-    figures.push(`${many} × ${each}${between} (= ${figureOf(real[end]! - real[i]!)})`);
+    const all = real[end]! - real[i]!;
+    const sum = many * written(at(i)) + (between === '' ? 0 : (many - 1) * written(at(i + 1)));
+    // rounded figures that do not come to it are not said to equal it
+    figures.push(`${many} × ${each}${between} (${sum === written(all) ? '=' : 'in all'} ${figureOf(all)})`);
     i = end;
   }
   return { stops: [...stops, chain.stops.at(-1)!], figures };

@@ -84,7 +84,7 @@ export function layView({
       const known = quiet.some((t) => Math.abs(t - length) < 0.2);
       return known && isNarrow(figure, stops[i + 1]! - stops[i]!) ? '' : figure;
     });
-    return gathered({ stops, figures: shown }, real, letter.figure);
+    return gathered({ stops, figures: shown }, real, letter);
   };
   const limits = (side: Side): Range =>
     side === 'left' || side === 'right' ? [into.y, below(into)] : [into.x, right(into)];
