@@ -43,6 +43,17 @@ describe('somebody whom the camera does not see is never called whole in its pic
     ).toEqual(['behind-lens:lens/ann']);
   });
 
+  it('cut by a side: its working is that of this side, and beyond its limit', () => {
+    const scene = sceneWith([seat('ann', 2250, 2500), camera(', towards: {x: 600, y: 2500, above: 1100}')]);
+    const cut = cameraNotes(scene).find(({ id }) => id === 'in-frame:lens/ann')!;
+    const side = / is cut by the (left|right) edge of /.exec(cut.title)![1] as 'left' | 'right';
+    const round = framesOf(scene)[0]!.sitters[0]!.round!;
+    expect(round.above).toBeGreaterThan(0);
+    expect(cut.working!.what).toBe(`Room from the shoulder to the ${side} edge`);
+    expect(cut.working!.result.value).toBe(round[side]);
+    expect(cut.working!.result.value).toBeLessThan(cut.working!.limit!.value);
+  });
+
   it('out of focus: just where the blur is larger than the circle of confusion', () => {
     let [sharp, soft] = [0, 0];
     for (const stop of [1.4, 2.8, 5.6, 11])

@@ -12,6 +12,8 @@ export {
   strayThings,
   uncovered,
 } from './fills.ts';
+export { type Glare, glaresOf } from './glare.ts';
+export { cameraNotes } from './notes.ts';
 export {
   angleOfView,
   blurDiameter,
@@ -39,7 +41,7 @@ export {
   type Sex,
   SHOULDERS,
 } from './people.ts';
-export { cameraNotes, type Framed, framesOf, type Glare, glaresOf, hiddenBehind, viewBoxes } from './plan.ts';
+export { type Framed, framesOf, hiddenBehind } from './plan.ts';
 export {
   barsAcross,
   displaySize,
@@ -74,3 +76,4 @@ export {
   unproject,
   visibleParts,
 } from './view.ts';
+export { viewBoxes } from './view-boxes.ts';

@@ -1,0 +1,61 @@
+import type { Note, Working } from '../notes/index.ts';
+import { lampsOf, type Staged } from '../surroundings/index.ts';
+import type { Framed } from './plan.ts';
+import { barsAcross, pulseSwing, rippleLeft } from './shutter.ts';
+
+/** What a lamp leaves of even light in the picture: share by which it swings, or 0. */
+export function flickerNotes(framed: Framed, staged: Staged): readonly Note[] {
+  const { piece } = framed;
+  const exposure = 1 / piece.shutter;
+  const notes: Note[] = [];
+  const cycles = (2 * piece.mains) / piece.shutter;
+  const whole = Math.abs(cycles - Math.round(cycles)) < 1e-3 && cycles > 0.5;
+  const ripple = rippleLeft(2 * piece.mains, exposure);
+  const working: Working = {
+    what: 'Ripple of the mains left in an exposure',
+    formula: '|sin(π · 2f · t)/(π · 2f · t)|',
+    inputs: [
+      { symbol: 'f', name: 'mains', value: piece.mains, unit: 'Hz' },
+      { symbol: 't', name: 'exposure', value: exposure, unit: 's' },
+    ],
+    result: { value: ripple, unit: '' },
+    source: 'common practice',
+    assumes: ['brightness that follows the mains as a sine, at twice its frequency; many LED fittings do so far less'],
+  };
+  notes.push(
+    whole || ripple < 0.02
+      ? {
+          id: `shutter:${framed.id}`,
+          about: framed.id,
+          at: framed.camera.at,
+          verdict: 'fine',
+          title: `${framed.title}: 1/${piece.shutter} s averages the flicker of ${piece.mains} Hz mains`,
+          advice: 'Checked for lamps that follow the mains. Not checked: dimmers, and the display.',
+          working,
+        }
+      : {
+          id: `shutter:${framed.id}`,
+          about: framed.id,
+          at: framed.camera.at,
+          verdict: 'caution',
+          title: `${framed.title}: 1/${piece.shutter} s lets ${piece.mains} Hz mains flicker through`,
+          advice: `Set the shutter to 1/${piece.mains} or 1/${2 * piece.mains} s, or use lamps with a steady driver.`,
+          working,
+        },
+  );
+  for (const lamp of lampsOf(staged)) {
+    const { flicker } = lamp.piece;
+    if (!flicker) continue;
+    const swing = pulseSwing(flicker.frequency, flicker.duty, exposure);
+    if (swing < 0.02) continue;
+    notes.push({
+      id: `pulse:${framed.id}/${lamp.id}`,
+      about: framed.id,
+      at: lamp.at,
+      verdict: 'caution',
+      title: `${lamp.title} swings ${Math.round(100 * swing)} % from picture to picture at 1/${piece.shutter} s`,
+      advice: `Its dimmer switches ${flicker.frequency} times a second: about ${barsAcross(flicker.frequency, 0.02).toFixed(0)} bars across a picture read out in 20 ms. Run it undimmed, or with a driver that does not switch.`,
+    });
+  }
+  return notes;
+}
