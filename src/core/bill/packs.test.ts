@@ -110,6 +110,16 @@ describe('whole packs', () => {
       'pack-holds:r',
     ]);
   });
+  it('of shelf pins that go into their holes', () => {
+    const pins = (name: string) =>
+      bought([{ id: 'p', use: 'shelf pin', name, holds: 24, price: 5 }], fitting('a', 'shelf pin', 4, { diameter: 5 }));
+    for (const name of ['shelf pins 5 mm', 'pins 3/16 in', 'shelf pins', 'pins 5 mm × 16 mm'])
+      expect(pins(name).packs).toEqual([['p', 1]]);
+    for (const name of ['pins 1/4 in', 'shelf pins 6 mm', 'pins 3 mm']) {
+      expect(pins(name).packs).toEqual([]);
+      expect(pins(name).notes).toEqual(['no-pack:shelf pin']);
+    }
+  });
   it('of rods as thick as they are wanted', () => {
     const rod = (diameter: number) => fitting('a', 'rod', 1, { diameter, amount: { value: 200, unit: 'mm' } });
     const packs = [

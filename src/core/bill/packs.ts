@@ -175,11 +175,12 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
     const best = Math.max(...fits.map((p) => lengths.get(p) ?? 0));
     return fits.filter((p) => (lengths.get(p) ?? best) >= best - CLOSE);
   }
-  if (use === 'rod') {
+  const near = AS_THICK[use];
+  if (near !== undefined) {
     const wanted = fitting.diameter;
     return all.filter((p) => {
       const has = lengthsIn(p.name ?? p.id);
-      return wanted === undefined || has.length === 0 || has.some((d) => Math.abs(d - wanted) <= LIKE);
+      return wanted === undefined || has.length === 0 || has.some((d) => Math.abs(d - wanted) <= near);
     });
   }
   if (use !== 'drawer slide') return all;
@@ -194,8 +195,11 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
 const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 'self-drilling screw', 'plug']);
 /** mm. Common practice. */
 const LONGER = 12;
-/** mm: as near as the inch and the millimetre size of one rod are; the next size is further off. */
-const LIKE = 1;
+/**
+ * What comes by its thickness, and how near that must be, mm: the inch and the millimetre size of one rod, of which the next is further off;
+ * a pin of 3/16 in is loose in a hole of 5 mm and still holds, one of 1/4 in does not go in. Common practice.
+ */
+const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3 };
 /** mm: lengths that are the same but for rounding. */
 const CLOSE = 0.01;
 function lengthIn(text: string): number | undefined {

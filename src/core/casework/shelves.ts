@@ -135,8 +135,10 @@ function hangOnPins(job: Job, space: Space, compartment: Span, count: number, fi
       id: `${shelf.id}/pins`,
       piece: draft.piece,
       use: 'shelf pin',
-      name: `pins of ${shelf.name}`,
+      // a hole bored in millimetres takes a pin sold in millimetres, whatever the plan is drawn in
+      name: `pins of ${shelf.name}, ${DEFAULTS.pin.diameter} mm`,
       count: 4,
+      diameter: DEFAULTS.pin.diameter,
     });
     for (let step = -DEFAULTS.pin.eitherWay; step <= DEFAULTS.pin.eitherWay; step++) {
       const at = row + step;
