@@ -1,14 +1,15 @@
 import type { Note } from '../notes/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
+import { leafNotes } from './open-leaf.ts';
 import { lengthWorking, named, type Show, TOUCH } from './said.ts';
 
 /**
  * Slides are screwed to the panels, and the drawer is as wide as what the face frame leaves open: where a panel stands back behind
- * its stile, strips must bring the slide out to the edge of the opening, or it reaches nothing.
+ * its stile, strips must bring the slide out to the edge of the opening, or it reaches nothing. And a drawer must pass the open leaf before it.
  */
 export function slideNotes(pieces: readonly PlacedPiece[], show: Show): readonly Note[] {
-  return pieces.flatMap((piece) => kept(piece, [show], () => packed(piece, show)));
+  return pieces.flatMap((piece) => kept(piece, [show], () => [...packed(piece, show), ...leafNotes(piece, show)]));
 }
 
 const kept = remember<PlacedPiece, readonly Note[]>();
