@@ -121,7 +121,7 @@ const aboveWorking = ({ camera }: Framed, { head }: Sitter, { above }: Headroom)
     },
   ],
   result: { value: above, unit: '' },
-  limit: { value: 0, unit: '', why: 'the head is whole' },
+  limit: { value: ABOVE, unit: '', why: 'some air above the head (common practice)' },
   ...PINHOLE,
 });
 

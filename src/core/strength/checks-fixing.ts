@@ -109,6 +109,17 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ withdrawal: '143.3 lb', lateral: '100 lb', tension: '30 lb', shear: '30 lb' }, 117.8, 'lb', 0.1],
   ]),
   ...checkTable(
+    'screw-use',
+    'NDS-2018 eq. (12.4-1): 42.43 lb at 45° over 117.8 lb; pull alone and shear alone',
+    'computed',
+    [
+      [{ withdrawal: '143.3 lb', lateral: '100 lb', tension: '30 lb', shear: '30 lb' }, 42.43 / 117.8, '', 0.001],
+      [{ withdrawal: '143.3 lb', lateral: '100 lb', tension: '25 lb', shear: '99 lb' }, 102.11 / 101.85, '', 0.002],
+      // shear alone: by the equation, whose resistance rises to 104.7 lb at this angle, 0.975
+      [{ withdrawal: '400 lb', lateral: '100 lb', tension: '25 lb', shear: '99 lb' }, 0.99, '', 1e-9],
+    ],
+  ),
+  ...checkTable(
     'fixing-margin',
     'NDS eq. (12.2-1): 2-1/2 in of 1/4 in lag in spruce-pine-fir against four times 91.8 lb',
     'computed',

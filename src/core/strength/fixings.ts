@@ -282,7 +282,7 @@ const lateral = formula({
   },
 });
 
-export const combinedLoading = formula({
+const combinedLoading = formula({
   name: 'combined-loading',
   title: 'Screw pulled at an angle',
   topic: 'strength',

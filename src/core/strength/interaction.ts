@@ -4,6 +4,12 @@ import { combinedResistance } from './timber-fixing.ts';
 const CAUTION =
   'What hangs overhead can kill. Check what is really behind the board, drill no cable or pipe, and follow local codes; heavy or public loads are for a licensed engineer.';
 
+const NDS_COMBINED = {
+  title: 'National Design Specification for Wood Construction (NDS)',
+  edition: '2018',
+  place: 'eq. (12.4-1)',
+};
+
 /** T/T_a + V/V_a: how much of a fixing is used when it is pulled and sheared together, straight-line interaction. */
 export const fixingUse = (tension: number, shear: number, pull: number, lateral: number): number =>
   tension / pull + shear / lateral;
@@ -42,4 +48,38 @@ export const shareOfFixing = formula({
   }),
 });
 
-export const INTERACTION_CALCULATORS: readonly AnyCalculator[] = [shareOfFixing];
+export const shareOfScrew = formula({
+  name: 'screw-use',
+  title: 'How much of a screw in wood is used',
+  topic: 'strength',
+  about: 'Pull and shear together on one screw in wood: 1 is all it may take.',
+  formula: 'u = max(F/Z′α, T/W, V/Z),  F = √(T² + V²),  Z′α = W Z / (W cos²α + Z sin²α),  tan α = T/V',
+  inputs: {
+    tension: { dimension: 'force', about: 'pull out of the wall that acts on it', symbol: 'T', min: 0 },
+    shear: { dimension: 'force', about: 'load along the wall that acts on it', symbol: 'V', min: 0 },
+    withdrawal: { dimension: 'force', about: 'allowable withdrawal', symbol: 'W', above: 0 },
+    lateral: { dimension: 'force', about: 'allowable shear', symbol: 'Z', above: 0 },
+  },
+  result: { symbol: 'u', name: 'share used', dimension: 'ratio' },
+  source: NDS_COMBINED,
+  caution: CAUTION,
+  assumes: ['never less than of pull alone and of shear alone, though the equation lets a little pull help the shear'],
+  compute: (v) => {
+    const angle = (Math.atan2(v.tension, v.shear) * 180) / Math.PI;
+    return {
+      value: screwUse(v.tension, v.shear, v.withdrawal, v.lateral),
+      also: [
+        { symbol: 'α', name: 'angle of the load', value: angle, unit: '°' },
+        {
+          symbol: 'Z′α',
+          name: 'resistance along the load',
+          value: combinedResistance(v.withdrawal, v.lateral, angle),
+          unit: 'N',
+        },
+      ],
+      limit: { value: 1, unit: '', why: 'all it may take' },
+    };
+  },
+});
+
+export const INTERACTION_CALCULATORS: readonly AnyCalculator[] = [shareOfFixing, shareOfScrew];

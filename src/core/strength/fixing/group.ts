@@ -2,9 +2,8 @@ import { originText, type Working, work } from '../../notes/index.ts';
 import type { Wall } from '../../plan/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
-import { combinedLoading } from '../fixings.ts';
 import { bracketTensions } from '../hanging.ts';
-import { fixingUse, screwUse, shareOfFixing } from '../interaction.ts';
+import { fixingUse, screwUse, shareOfFixing, shareOfScrew } from '../interaction.ts';
 import { type Subject, titleOf } from '../plan-input.ts';
 import { type Capacity, capacityOf } from './capacity.ts';
 import { apartOf, uncrowded } from './crowd.ts';
@@ -119,7 +118,7 @@ export function hold(
   const shear = Number.isFinite(along) ? along : even;
   const reckoned =
     capacity.interaction === 'wood'
-      ? work(combinedLoading, { withdrawal: capacity.pull, lateral: capacity.lateral, tension: finite, shear })
+      ? work(shareOfScrew, { tension: finite, shear, withdrawal: capacity.pull, lateral: capacity.lateral })
       : work(shareOfFixing, { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
   const turned =
     beside && Number.isFinite(along)
@@ -141,9 +140,6 @@ export function hold(
       ...capacity.inputs,
       ...reckoned.inputs.map((given) => (turned && given.symbol === 'V' ? { ...given, source: turned.source } : given)),
     ],
-    ...(capacity.interaction === 'wood' && {
-      limit: { value: Math.hypot(finite, shear), unit: 'N', why: 'the load on it, which it must reach' },
-    }),
     assumes: [
       ...reckoned.assumes,
       ...capacity.assumes,
