@@ -148,7 +148,10 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
       `${percent(layout.placed, full)} used by parts`,
     ].join('; ');
     const head = `Layout ${index}${times > 1 ? `, cut ${times} alike` : ''}. `;
-    const lines = wrapText(head + words, LETTER.small, right(frame) - body.x - 34).slice(0, 3);
+    const wide = right(frame) - body.x;
+    // beside the first line lies the arrow of the grain
+    const first = wrapText(head + words, LETTER.small, wide - 34)[0]!;
+    const lines = [first, ...wrapText((head + words).slice(first.length), LETTER.small, wide)].slice(0, 3);
     const marks = lines.map((own, i) => text(body.x, foot + 4.5 + i * LEADING, own, { tone: 'faint' }));
     return { marks, end: foot + 4 + lines.length * LEADING };
   };
@@ -173,13 +176,17 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
           const laid = view(into, left, from);
           if (laid.scale.ratio !== from.ratio) continue;
           const key = keyOf(laid.frame, below(extentBelow(laid.dimensions, laid.frame)));
-          const columns =
-            aside === 0
-              ? columnsIn(body, key.end)
-              : Array.from({ length: aside }, (_, i) =>
-                  area(right(body) - (aside - i) * (COLUMN + GUTTER) + GUTTER, body.y, COLUMN, body.height),
-                );
-          yield { laid, key, columns, words: layWords(steps, columns) };
+          if (aside === 0) {
+            yield { laid, key, words: stepsIn(steps, columnsIn(body, key.end)) };
+            break;
+          }
+          const beside = Array.from({ length: aside }, (_, i) =>
+            area(right(body) - (aside - i) * (COLUMN + GUTTER) + GUTTER, body.y, COLUMN, body.height),
+          );
+          yield { laid, key, words: stepsIn(steps, beside) };
+          // they begin below the drawing where that keeps it large
+          if (wide >= COLUMN && laid.scale.ratio === bare.ratio)
+            yield { laid, key, words: stepsIn(steps, [...columnsIn(into, key.end), ...beside]) };
           break;
         }
       }
@@ -211,7 +218,7 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
   }
   const places = placesIn(
     area(body.x, body.y, right(frame) + GUTTER - 1 - body.x, body.height),
-    key.marks.map(textArea),
+    [...key.marks, ...textsOf(words.marks)].map(textArea),
   );
   const parts = layout.placed.map((p, i) => ({
     ...p,
@@ -408,10 +415,18 @@ const stepWords = (s: LayoutPlan['steps'][number]): Words => ({
   ...(s.heading !== undefined && { heading: s.heading }),
 });
 
+/** Steps in columns, closer where a few lines would need a sheet of their own. */
+function stepsIn(steps: readonly Words[], columns: readonly Area[]): ReturnType<typeof layWords> {
+  const usual = layWords(steps, columns);
+  const close = usual.left.length === 0 ? usual : layWords(steps, columns, 0.7);
+  return close.left.length === 0 ? close : usual;
+}
+
 /** Numbered steps in columns; what does not fit is given back. */
 export function layWords(
   steps: readonly Words[],
   columns: readonly Area[],
+  gap = 1.4,
 ): { readonly marks: readonly Mark[]; readonly left: readonly Words[] } {
   const marks: Mark[] = [];
   let column = 0;
@@ -423,7 +438,7 @@ export function layWords(
         ? []
         : wrapText(step.heed, LETTER.small, width - 8).map((words) => ({ words, heed: true }))),
     ];
-    const head = step.heading === undefined ? 0 : LEADING + 1.4;
+    const head = step.heading === undefined ? 0 : LEADING + gap;
     let place = columns[column];
     if (place && y + head + lines(place.width).length * LEADING > below(place)) {
       place = columns[++column];
@@ -446,7 +461,7 @@ export function layWords(
     own.forEach(({ words, heed }, k) => {
       marks.push(text(place.x + 8, y + LEADING * (k + 1) - 0.6, words, heed ? { tone: 'caution', bold: true } : {}));
     });
-    y += own.length * LEADING + 1.4;
+    y += own.length * LEADING + gap;
   }
   return { marks, left: [] };
 }

@@ -1,6 +1,6 @@
 import { type Vec3, vec } from '../../geometry/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
-import { type Area, area, below, extentOf, LETTER, polygon, text, textArea } from '../draw.ts';
+import { type Area, area, below, extentOf, LETTER, polygon, rectangle, text, textArea } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
@@ -77,7 +77,8 @@ export function wordsAt(places: Places, at: Point, words: string, bold = false):
     places,
     spots.map((mark) => ({ mark, area: textArea(mark) })),
   );
-  return found ? [found.mark] : [];
+  // what is drawn there is broken for them, as for a dimension
+  return found ? [rectangle(found.area, { fill: 'paper' }), found.mark] : [];
 }
 
 /** Something under its own heading: a table that may break between rows, or words that keep together. */
