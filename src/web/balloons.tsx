@@ -13,9 +13,27 @@ export function Balloons({ page }: { readonly page: Page }) {
   const still = !useHand((h) => h.beside) && !dragging;
   useEffect(() => {
     const all = own.current?.closest('.paper')?.querySelectorAll('.sheet-host [data-about*=":"]') ?? [];
-    own.current?.replaceChildren(...[...all].map((balloon) => balloon.cloneNode(true)));
+    const here = own.current;
+    if (!here) return;
+    here.replaceChildren(...[...all].map((balloon) => balloon.cloneNode(true)));
+    for (const pull of here.parentElement!.querySelectorAll<HTMLElement>('.pull')) clear(pull, here);
   }, [page, selected, note, still]);
   return still ? (
     <svg ref={own} className="sheet balloons" viewBox={`0 0 ${page.width} ${page.height}`} aria-hidden="true" />
   ) : null;
+}
+
+/** Half of the square that a side is pulled by, px. */
+const SQUARE = 7;
+/** Moves the square along its side to where no balloon covers it. */
+function clear(pull: HTMLElement, balloons: Element): void {
+  const { left, top, width, height } = pull.getBoundingClientRect();
+  const isLevel = /pull-(top|bottom|front)/.test(pull.className);
+  const circles = [...balloons.querySelectorAll('circle')].map((circle) => circle.getBoundingClientRect());
+  const free = [0.5, 0.25, 0.75].find((at) => {
+    const [x, y] = isLevel ? [left + at * width, top + height / 2] : [left + width / 2, top + at * height];
+    const near = (from: number, to: number, z: number): boolean => from - SQUARE < z && z < to + SQUARE;
+    return circles.every((c) => !near(c.left, c.right, x) || !near(c.top, c.bottom, y));
+  });
+  pull.style.setProperty('--at', `${100 * (free ?? 0.5)}%`);
 }
