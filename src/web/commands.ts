@@ -16,8 +16,13 @@ export function copyPiece(scene: Scene, name: string): void {
   const { plain } = useBench.getState();
   if (!found || plain === undefined) return;
   const copy = copyEdits(scene, plain, found);
-  if (change(`Copy of ${found.placed?.title ?? name}`, copy.edits).length === 0)
-    useBench.setState({ selected: copy.name });
+  if (change(`Copy of ${found.placed?.title ?? name}`, copy.edits).length > 0) return;
+  useBench.setState({ selected: copy.name });
+  // the keys go on with what is chosen now, not with what it was copied from
+  requestAnimationFrame(() => {
+    if (document.activeElement?.classList.contains('hold'))
+      document.querySelector<HTMLElement>('.hold.chosen')?.focus();
+  });
 }
 
 export function deletePiece(scene: Scene, name: string): void {

@@ -207,6 +207,10 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await expect.poll(() => readFileSync(file, 'utf8')).not.toBe(placed);
     await p.keyboard.press('Control+d');
     await p.getByRole('button', { name: /^Upper shelf 2, shelf/ }).waitFor();
+    // the keys go on with the copy, which is what is chosen now
+    await expect
+      .poll(() => p.evaluate(() => document.activeElement?.getAttribute('aria-label')))
+      .toMatch(/^Upper shelf 2, shelf/);
     await expect.poll(() => readFileSync(file, 'utf8')).toContain('shelf: upper shelf 2');
     await p.getByRole('button', { name: 'Delete' }).click();
     await expect.poll(() => readFileSync(file, 'utf8')).not.toContain('upper shelf 2');
@@ -521,6 +525,9 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
       const now = await pictures();
       for (const [i, picture] of now.entries()) off.push(await p.evaluate(differing, [before[i]!, picture] as const));
     }
+    // nor does it cover what a side is pulled by
+    const squares = p.locator('.pull');
+    expect(await squares.evaluateAll((all) => all.map((one) => one.style.getPropertyValue('--at')))).toContain('25%');
     // round a balloon the frame may show
     expect(Math.max(...off)).toBeLessThan(0.06);
     expect(faults).toEqual([]);
