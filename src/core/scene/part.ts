@@ -1,4 +1,4 @@
-import type { Axis, Box, Frame } from '../geometry/index.ts';
+import type { Axis, Box, Frame, Vec3 } from '../geometry/index.ts';
 import type { Mm } from '../quantity/index.ts';
 
 /** `scores/left-side`: the piece, then the part's place in it. The same after an edit that leaves the part in being. */
@@ -13,6 +13,15 @@ export const OPPOSITE: Readonly<Record<Direction, Direction>> = {
   down: 'up',
   front: 'back',
   back: 'front',
+};
+/** A step of 1 that way, in the frame of a piece. */
+export const TOWARDS: Readonly<Record<Direction, Vec3>> = {
+  right: { x: 1, y: 0, z: 0 },
+  left: { x: -1, y: 0, z: 0 },
+  up: { x: 0, y: 1, z: 0 },
+  down: { x: 0, y: -1, z: 0 },
+  front: { x: 0, y: 0, z: 1 },
+  back: { x: 0, y: 0, z: -1 },
 };
 export const AXIS_OF: Readonly<Record<Direction, Axis>> = {
   left: 'x',

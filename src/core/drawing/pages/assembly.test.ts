@@ -5,7 +5,8 @@ import { anyCase, builtOf } from '../../casework/random.testing.ts';
 import { type Direction, type Part, type Solid, sideByLabel, stickingOf } from '../../scene/index.ts';
 import { textsOf } from '../draw.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
-import { assemblyPages, atOnce, layingWords, setBackWords, wordsOf } from './assembly.ts';
+import { assemblyPages, atOnce } from './assembly.ts';
+import { layingWords, setBackWords, wordsOf } from './assembly-words.ts';
 import { deskOf } from './desk.ts';
 import { labelPages, labelSheet, SIDE_ON_LABEL } from './labels.ts';
 
