@@ -37,7 +37,7 @@ export const fixingTwist = formula({
   title: 'Shear of fixings beside which a weight hangs',
   topic: 'strength',
   about: 'What each of a group of fixings carries along the wall where the weight hangs to one side of their middle.',
-  formula: 'V_i = | m g/n ↓ + (m g a/Σr²) r_i ⊥ |',
+  formula: 'V_i = √((m g/n + k (x_i − x_c))² + k² (y_i − y_c)²),  k = m g a/Σr²',
   inputs: {
     load: { dimension: 'mass', about: 'mass of all that hangs', symbol: 'm', above: 0 },
     at: { dimension: 'length', about: 'where along the wall its middle hangs', symbol: 'x_m' },
