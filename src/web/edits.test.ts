@@ -167,6 +167,18 @@ describe('pieces', () => {
     }
   });
 
+  it('stands what is added free in the room clear of what was added so before', () => {
+    let now = { plain, scene };
+    const spots: string[] = [];
+    for (const kind of ['thing', 'seat', 'camera', 'thing'] as const) {
+      const { edits, name } = addEdits(now.scene, kind, 'north');
+      now = after(edits, now.plain);
+      const { x, z } = at(now.scene, name).frame.origin;
+      spots.push(`${x} ${z}`);
+    }
+    expect(new Set(spots).size).toBe(spots.length);
+  });
+
   it('mirrors a piece twice into itself, and keeps its parts as many', () => {
     for (const name of ['scores', 'machines', 'window seat books']) {
       const once = after(mirrorEdits(plain, find(scene, name)));

@@ -205,7 +205,7 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
       <h3 id="paste-title">Paste from a spreadsheet</h3>
       <div className="field">
         <label htmlFor="paste">
-          First row: stock, size, supplier, price, currency, date (the last three may be left out)
+          First row: stock, size, supplier, price, currency, date (all but stock and price may be left out)
         </label>
         <textarea id="paste" rows={5} value={csv} onChange={(e) => paste(e.currentTarget.value)} />
       </div>

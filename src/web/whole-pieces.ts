@@ -1,3 +1,4 @@
+import { toRoom, vec } from '../core/geometry/index.ts';
 import {
   applyToPlain,
   type Edit,
@@ -191,6 +192,39 @@ function freePlace(
   return starts.find(fits) ?? 0;
 }
 
+/** Between one place that is tried and the next, and how far in front of the rear wall a camera stands, mm. */
+const STEP = 300;
+const BEHIND = 600;
+/** Where a free piece stands clear of the others that do: right of where it would stand, then further back. A camera looks from the rear. */
+function freeSpot(
+  room: PlacedRoom,
+  pieces: readonly PlacedPiece[],
+  kind: PieceKind,
+  usual: readonly [x: number, z: number],
+  [wide, deep]: readonly [number, number],
+): readonly [x: number, z: number] {
+  const [width, depth] = [Math.max(...room.outline.map((p) => p.x)), Math.max(...room.outline.map((p) => p.z))];
+  const taken = pieces
+    // lamps hang above everything else
+    .filter((p) => !p.wall && (p.kind === 'lamp') === (kind === 'lamp'))
+    .map(({ frame, outside: { min, max } }) => {
+      const corners = [min.x, max.x].flatMap((x) => [min.z, max.z].map((z) => toRoom(frame, vec(x, 0, z))));
+      const [xs, zs] = [corners.map((c) => c.x), corners.map((c) => c.z)];
+      return [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)] as const;
+    });
+  const isClear = (x: number, z: number): boolean =>
+    taken.every(([x0, x1, z0, z1]) => x + wide <= x0 || x1 <= x || z + deep <= z0 || z1 <= z);
+  const first = kind === 'camera' ? Math.max(usual[1], depth - BEHIND) : usual[1];
+  // where nothing is free there, anywhere
+  for (const [fromX, fromZ] of [
+    [usual[0], first],
+    [0, 0],
+  ] as const)
+    for (let z = fromZ; z + deep <= depth; z += STEP)
+      for (let x = fromX; x + wide <= width; x += STEP) if (isClear(x, z)) return [x, z];
+  return usual;
+}
+
 /** A new piece of a usual size at a wall, clear of what stands there, or free in the middle of the room for a thing. */
 export function addEdits(
   { plan, option, room, pieces }: Scene,
@@ -210,6 +244,9 @@ export function addEdits(
     ? [(high?.inch ?? 0) * MM_PER_INCH, sizes.inch[1]! * MM_PER_INCH]
     : [high?.metric ?? 0, sizes.metric[1]!];
   const from = wall ? freePlace(room, pieces, wall, kind, wide, [bottom, bottom + tall]) : 0;
+  const deep = imperial ? (sizes.inch[2] ?? 0) * MM_PER_INCH : (sizes.metric[2] ?? 0);
+  const usual = imperial ? ([48 * MM_PER_INCH, 60 * MM_PER_INCH] as const) : ([1200, 1500] as const);
+  const spot = freeSpot(room, pieces, kind, usual, [wide, deep]);
   const thinnest = [...plan.stock.panels].sort((a, b) => a.thickness - b.thickness)[0];
   if ((kind === 'shelf' || kind === 'lining') && !thinnest)
     return { edits: [], name, why: 'The plan has no panel in its stock yet: add one first.' };
@@ -221,7 +258,7 @@ export function addEdits(
   const value: PlainValue = {
     [kind]: name,
     ...(FREE.has(kind)
-      ? { at: { x: say(48, 1200), y: say(60, 1500) } }
+      ? { at: { x: written(plan.units, spot[0]), y: written(plan.units, spot[1]) } }
       : { wall: wallId, from: written(plan.units, from) }),
     ...(high && { above: say(high.inch, high.metric) }),
     size: { width: width!, height: height!, ...(depth !== undefined && { depth }) },
