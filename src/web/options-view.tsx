@@ -161,7 +161,7 @@ function OptionCard({
   return (
     <article aria-label={title}>
       <h3>
-        {title} {built && <span className="state">is built</span>}
+        {title} {built && <span className="state">is to be built</span>}
       </h3>
       <div ref={host}>{page && <SheetSvg page={page} />}</div>
       <Field name="title" path={['options', index, 'title']} shown={option.title ?? ''} hint={option.id} />
