@@ -66,6 +66,13 @@ describe('a case that does not go in', () => {
           for (const k of [1, 3] as const) expect(Math.max(...parted.map((p) => p[k]))).toBeCloseTo(whole[k], 3);
           const face = ([x0, x1, y0, y1]: (typeof parted)[number]): number => (x1 - x0) * (y1 - y0);
           expect(parted.reduce((sum, p) => sum + face(p), 0) / face(whole)).toBeCloseTo(1, 6);
+          // each part is built in one of them, and joined to parts of that one alone: what is between them is bolted in the room
+          const made = scene.pieces.filter((p) => /^big( \d+)*$/.test(p.id));
+          const owner = new Map(made.flatMap((p) => p.parts.map((part) => [part.id, p.id] as const)));
+          expect(owner.size).toBe(made.reduce((sum, p) => sum + p.parts.length, 0));
+          expect(scene.parts.filter((part) => owner.get(part.id) === part.piece)).toHaveLength(owner.size);
+          for (const { id, joints } of made)
+            for (const { a, b } of joints) expect([owner.get(a), owner.get(b)]).toEqual([id, id]);
           expect(at(scene.pieces, 'next')[0]).toBeCloseTo(at(before.pieces, 'next')[0]!, 3);
           // nothing is stopped that was not stopped before: a long shelf sags in a half as it did in the whole
           const stopped = (notes: typeof scene.notes) =>
