@@ -9,10 +9,11 @@ type Said = { [key: string]: unknown };
 /** Gear behind some of the doors of a house, which gets warm and asks for vents. */
 function heated(plain: Said, watts: readonly number[]): PlainValue {
   let next = 0;
-  const into = (bay: Said): Said => {
+  const into = (bay: Said, shut = false): Said => {
+    const behind = shut || bay.door !== undefined;
     const divided = (['columns', 'rows'] as const).find((key) => bay[key]);
-    if (divided) return { ...bay, [divided]: (bay[divided] as Said[]).map(into) };
-    const heat = bay.door === undefined ? 0 : watts[next++ % watts.length]!;
+    if (divided) return { ...bay, [divided]: (bay[divided] as Said[]).map((inner) => into(inner, behind)) };
+    const heat = behind ? watts[next++ % watts.length]! : 0;
     return heat > 0 ? { ...bay, heat } : bay;
   };
   const options = plain.options as Said[];

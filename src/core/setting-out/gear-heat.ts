@@ -26,18 +26,24 @@ function hollowBehind(room: PlacedRoom, { wall: at, frame }: PlacedPiece): numbe
   return wall ? Math.max(0, fromRoom(wall.frame, frame.origin).z) : Number.POSITIVE_INFINITY;
 }
 
-interface Warm {
+interface At {
   readonly bay: Bay;
   readonly path: Path;
+}
+interface Warm extends At {
   /** As the bays of a built case are numbered. */
   readonly number: readonly number[];
+  /** Whose door it is behind: its own, or one that it shares with the bays beside it. */
+  readonly behind: At;
 }
-function* warmBays(bay: Bay, path: Path, number: readonly number[]): Generator<Warm> {
+/** Bays behind a door in which something gets warm. */
+function* warmBays(bay: Bay, path: Path, number: readonly number[], outer?: At): Generator<Warm> {
+  const behind = bay.door === undefined ? outer : { bay, path };
   const divided = bay.columns ?? bay.rows;
   if (divided) {
     const key = bay.columns ? 'columns' : 'rows';
-    for (const [i, inner] of divided.entries()) yield* warmBays(inner, [...path, key, i], [...number, i + 1]);
-  } else if ((bay.heat ?? 0) > 0) yield { bay, path, number };
+    for (const [i, inner] of divided.entries()) yield* warmBays(inner, [...path, key, i], [...number, i + 1], behind);
+  } else if (behind && (bay.heat ?? 0) > 0) yield { bay, path, number, behind };
 }
 
 type Vent = NonNullable<Bay['vent']>;
@@ -89,8 +95,7 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
     const placed = byId.get(said.case);
     if (!placed) return [];
     return [...warmBays(said.inside, ['options', at, 'pieces', j, 'inside'], [])].flatMap(
-      ({ bay, path, number }): readonly Note[] => {
-        if (bay.door === undefined) return [];
+      ({ bay, path, number, behind }): readonly Note[] => {
         const id = number.length === 0 ? 'bay-1' : `bay-${number.join('-')}`;
         const opening = placed.bays.find((b) => b.id.endsWith(`/${id}`));
         if (!opening) return [];
@@ -146,9 +151,9 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
               : {
                   title: 'Leave its door off',
                   // with the door goes what is said of it
-                  edits: (
-                    ['door', ...(bay.style ? ['style'] : []), ...(vent?.in === 'door' ? ['vent'] : [])] as const
-                  ).map((key) => ({ op: 'remove', path: [...path, key] })),
+                  edits: (['door', 'style', ...(behind.bay.vent?.in === 'door' ? (['vent'] as const) : [])] as const)
+                    .filter((key) => behind.bay[key] !== undefined)
+                    .map((key) => ({ op: 'remove', path: [...behind.path, key] })),
                 },
           },
         ];

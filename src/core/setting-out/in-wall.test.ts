@@ -229,6 +229,27 @@ describe('warmth and old walls', () => {
     expect(tooWide.issues[0]).toMatchObject({ message: 'two such vents do not fit one above the other' });
   });
 
+  it('gear in a row behind a door that it shares is as warm as behind a door of its own', () => {
+    const gear = (inside: string) =>
+      read(
+        roomOf(
+          `      - {case: gear, wall: north, from: 300, size: {width: 700, height: 800, depth: 450}, inside: ${inside}}`,
+        ),
+      );
+    const { plan, plain } = gear('{door: left, rows: [{heat: 1500, height: 400}, {open: true}]}');
+    const note = noteOn(notesOf(plan), 'gear-heat:gear')!;
+    expect(note.verdict).toBe('stop');
+    expect(note.cure!.title).toContain('door off');
+    expect(noteOn(cured(plain, note), 'gear-heat:gear')).toBeUndefined();
+    const own = noteOn(
+      notesOf(gear('{rows: [{door: left, heat: 1500, height: 400}, {open: true}]}').plan),
+      'gear-heat',
+    )!;
+    expect(note.working!.result.value / own.working!.result.value).toBeCloseTo(1, 1);
+    const open = notesOf(gear('{rows: [{heat: 1500, height: 400}, {open: true}]}').plan);
+    expect(open.filter(({ id }) => id.startsWith('gear-heat'))).toEqual([]);
+  });
+
   it('1500 W behind a door: no vents do, the door comes off', () => {
     const { plan, plain } = read(
       roomOf(
