@@ -54,6 +54,10 @@ export function placesOf(
   ];
 }
 
+/** Between two points of the level light, mm, and as many in a row as a plan on paper can hold. */
+const STEP = 900;
+const MOST_POINTS = 14;
+
 /** Level light at table height on an even grid over the room, where nothing stands. */
 export function gridOf(
   { room }: Staged,
@@ -63,7 +67,8 @@ export function gridOf(
   const prism = prismOf(room);
   const [xs, zs] = [room.outline.map((p) => p.x), room.outline.map((p) => p.z)];
   const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
-  const [across, down] = [Math.max(2, Math.round((x1 - x0) / 900)), Math.max(2, Math.round((z1 - z0) / 900))];
+  const countOver = (length: number): number => Math.min(MOST_POINTS, Math.max(2, Math.round(length / STEP)));
+  const [across, down] = [countOver(x1 - x0), countOver(z1 - z0)];
   const points = Array.from({ length: across * down }, (_, k) =>
     vec(
       x0 + (((k % across) + 0.5) * (x1 - x0)) / across,

@@ -1,6 +1,7 @@
 import { sittersOf } from '../camera/index.ts';
-import { subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
+import { faceAreas, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Working } from '../notes/index.ts';
+import type { PlacedRoom } from '../room/index.ts';
 import { bodiesOf, faceColours, prismOf, type Staged } from '../surroundings/index.ts';
 import { BANDS, type Cast, castOf, fromBands, luxOf, paintSpectrum, reflectanceOf, toBands } from './cast.ts';
 import { type Body, type Fields, fieldsOf, isFlat } from './fields.ts';
@@ -75,15 +76,28 @@ export function quickLight(staged: Staged): readonly FaceLight[] | undefined {
   return reckon(staged, QUICK, true)?.faces;
 }
 
+/** As many pieces as are solved in seconds: of a hall they are larger than of a room. */
+const MOST_PATCHES = 1500;
+/** The side of a piece with which what light meets is cut into no more than that, mm; that which is asked for, where it is enough. */
+function sideOf(room: PlacedRoom, standing: readonly Body[], size: number): number {
+  const boxes = standing.map(({ box: { min, max } }) => {
+    const [x, y, z] = [max.x - min.x, max.y - min.y, max.z - min.z];
+    return (2 * (x * y + x * z + y * z)) / 1e6;
+  });
+  const area = [...faceAreas(prismOf(room)), ...boxes].reduce((sum, a) => sum + a, 0);
+  return Math.max(size, 1000 * Math.sqrt(area / MOST_PATCHES));
+}
+
 /** How far apart the points stand by which a strip is reckoned, mm. */
 const STRIP_STEP = { usual: 500, quick: 1500 } as const;
 
-function reckon(staged: Staged, size: number, quick = false): LightPlan | undefined {
+function reckon(staged: Staged, wanted: number, quick = false): LightPlan | undefined {
   const sitters = sittersOf(staged);
   const sources = sourcesOf(staged, quick ? STRIP_STEP.quick : STRIP_STEP.usual);
   if (sources.length === 0 || sitters.length === 0) return undefined;
   const bodies = bodiesOf(staged);
   const standing = bodies.filter((b) => !isFlat(b));
+  const size = sideOf(staged.room, standing, wanted);
   const fields = fieldsOf(staged, bodies.filter(isFlat));
   const ways = waysOf(staged, fields.panes.size > 0, quick);
   const solution = solved(staged, { sources, standing, fields, ways: ways.all, size, quick });
