@@ -1,4 +1,4 @@
-import { add, magnitude, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
+import { add, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
 import { grouped } from '../grouped.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
@@ -14,7 +14,10 @@ import { channelRise, chooseFeeds, type FeedPlan } from './strip.ts';
 
 /** One stretch of a strip as it is cut, fed and protected. Lengths mm, currents A. */
 export interface WiredStrip {
+  /** From the end that is fed first. */
   readonly run: StripStretch;
+  /** Which of its ends that is, as one faces it. */
+  readonly begins: 'left' | 'right';
   readonly kind: PixelKind;
   readonly pixels: number;
   readonly length: number;
@@ -115,6 +118,10 @@ function cutOf(run: StripStretch) {
   return { kind, known, step, ...cutToFit(run.space, step * kind.perGroup, STRIP_ENDS) };
 }
 
+/** Down inside the wall or the case and along: not as the crow flies. */
+const apart = (a: Vec3, b: Vec3): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y) + Math.abs(a.z - b.z);
+const turnedRound = (run: StripStretch): StripStretch => ({ ...run, from: run.to, to: run.from });
+
 function reckon(staged: Staged): PowerPlan | undefined {
   const runs = stripRuns(staged);
   if (runs.length === 0) return undefined;
@@ -128,22 +135,29 @@ function reckon(staged: Staged): PowerPlan | undefined {
       return { id: s.id, at: pointOnWall(wall, (s.x[0] + s.x[1]) / 2, (s.y[0] + s.y[1]) / 2, 0) };
     });
   const unknown = new Set<string>();
-  const strips = runs.flatMap((run): readonly WiredStrip[] => {
-    const { kind, known, step, groups, length } = cutOf(run);
-    if (!known) unknown.add(run.strip.pixel);
+  const strips = runs.flatMap((said): readonly WiredStrip[] => {
+    const { kind, known, step, groups, length } = cutOf(said);
+    if (!known) unknown.add(said.strip.pixel);
     if (groups === 0) return [];
     const each = pixelCurrent(
       kind.channels,
       kind.quiescent,
-      kind.channels.map(() => run.strip.level),
+      kind.channels.map(() => said.strip.level),
     );
     const current = each * groups;
-    const near = (p: Vec3): number => magnitude(subtract(p, run.from));
-    const supply =
-      outlets.find((o) => o.id === run.strip.supply) ?? outlets.toSorted((a, b) => near(a.at) - near(b.at))[0];
-    // Down inside the wall or the case and along: not as the crow flies.
+    const ways = [said, turnedRound(said)].flatMap((run) =>
+      outlets
+        .filter((o, _, all) => o.id === run.strip.supply || all.every(({ id }) => id !== run.strip.supply))
+        .map((supply) => ({ run, supply, away: apart(supply.at, run.from) })),
+    );
+    // a reel has its plug at either end: it begins at the one nearer to an outlet
+    const nearest = ways.reduce<(typeof ways)[number] | undefined>(
+      (a, b) => (a && a.away <= b.away ? a : b),
+      undefined,
+    );
+    const { run, supply } = nearest ?? { run: said, supply: undefined };
     const to = supply?.at ?? vec(run.from.x, 0, run.from.z);
-    const lead = Math.abs(to.x - run.from.x) + Math.abs(to.y - run.from.y) + Math.abs(to.z - run.from.z);
+    const lead = apart(to, run.from);
     const ohm = railResistance(RAIL.width, RAIL.copper);
     const wire = chooseWire(sizes, lead + 2 * ENDS, current, LEAD_DROP * kind.volts);
     const feeds = chooseFeeds(
@@ -163,6 +177,7 @@ function reckon(staged: Staged): PowerPlan | undefined {
     return [
       {
         run,
+        begins: run === said ? 'left' : 'right',
         kind,
         pixels: groups * kind.perGroup,
         length,
@@ -257,7 +272,6 @@ function suppliesFor(own: readonly WiredStrip[]): readonly SuppliedStrips[] {
 
 /** Along the room: from the controller at the outlet to the nearest strip, then always to the nearest that is left. */
 function dataLine(own: readonly WiredStrip[]): DataLine {
-  const apart = (a: Vec3, b: Vec3): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y) + Math.abs(a.z - b.z);
   const left = [...own].sort((a, b) => a.lead - b.lead);
   const links: { to: string; title: string; wire: number }[] = [];
   let end: Vec3 | undefined;

@@ -136,7 +136,11 @@ function diagram(
         text(
           body.x,
           y + 5.6,
-          fitText(`${s.pixels} lights, ${s.current.toFixed(1)} A, ${s.feeds.lowest.toFixed(2)} V`, 2.5, width),
+          fitText(
+            `${s.pixels} lights, ${s.current.toFixed(1)} A, ${s.feeds.lowest.toFixed(2)} V${s.begins === 'right' ? ', fed at its right end' : ''}`,
+            2.5,
+            width,
+          ),
         ),
       ],
       s.run.title,
