@@ -137,7 +137,7 @@ function diagram(
           body.x,
           y + 5.6,
           fitText(
-            `${s.pixels} lights, ${s.current.toFixed(1)} A, ${s.feeds.lowest.toFixed(2)} V${s.begins === 'right' ? ', fed at its right end' : ''}`,
+            `${s.pixels} lights, ${s.current.toFixed(1)} A, ${s.feeds.lowest.toFixed(2)} V${s.begins === 'right' ? ', fed at the right' : ''}`,
             2.5,
             width,
           ),
