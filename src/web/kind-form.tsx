@@ -24,9 +24,11 @@ const ASKED: Readonly<
   ],
   camera: [['focal', 'focal length of its lens', 'mm']],
 };
-const setNumber = (text: string, path: Path): readonly Edit[] => [
-  text === '' ? { op: 'remove', path } : set(path, Number(text.replace(',', '.'))),
-];
+/** What is no number goes into the plan as it was typed, where it is refused in its own words. */
+const setNumber = (text: string, path: Path): readonly Edit[] => {
+  const value = Number(text.replace(',', '.'));
+  return [text === '' ? { op: 'remove', path } : set(path, Number.isFinite(value) ? value : text)];
+};
 
 /** What only one kind of piece has, the wall it is on, and for a light the edge it follows. */
 export default function KindForm({ outcome, found }: { readonly outcome: Outcome; readonly found: Found }) {
