@@ -145,10 +145,9 @@ function reckon(staged: Staged): PowerPlan | undefined {
       kind.channels.map(() => said.strip.level),
     );
     const current = each * groups;
+    const named = outlets.filter((o) => o.id === said.strip.supply);
     const ways = [said, turnedRound(said)].flatMap((run) =>
-      outlets
-        .filter((o, _, all) => o.id === run.strip.supply || all.every(({ id }) => id !== run.strip.supply))
-        .map((supply) => ({ run, supply, away: apart(supply.at, run.from) })),
+      (named.length > 0 ? named : outlets).map((supply) => ({ run, supply, away: apart(supply.at, run.from) })),
     );
     // a reel has its plug at either end: it begins at the one nearer to an outlet
     const nearest = ways.reduce<(typeof ways)[number] | undefined>(
