@@ -1,6 +1,7 @@
 import { formula, type Source } from '../notes/index.ts';
 import { convert, inch, STANDARD_GRAVITY } from '../quantity/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
+import { NDS, OVERHEAD } from './cited.ts';
 import {
   bracketReactions,
   bracketTensions,
@@ -34,18 +35,11 @@ import {
   woodScrewWithdrawal,
 } from './timber-fixing.ts';
 
-const NDS = (place: string): Source => ({
-  title: 'National Design Specification for Wood Construction (NDS)',
-  edition: '2018',
-  place,
-});
 const S100 = (place: string): Source => ({
   title: 'AISI S100 North American Specification for Cold-Formed Steel',
   edition: '2007/2012',
   place,
 });
-const CAUTION =
-  'What hangs overhead can kill. Check what is really behind the board, drill no cable or pipe, and follow local codes; heavy or public loads are for a licensed engineer.';
 const TIMBER_ASSUMES = [
   'dry framing, side grain, lead hole as the standard asks, normal load duration; the adjustment factors of the NDS come on top',
   'the thread length counted leaves out the tapered tip',
@@ -105,7 +99,7 @@ const lag = formula({
   },
   result: { symbol: 'W', name: 'reference withdrawal value', dimension: 'force' },
   source: NDS('eq. (12.2-1), table 12.2A, 12.2.1.4'),
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: TIMBER_ASSUMES,
   compute: (v) => {
     const w =
@@ -157,7 +151,7 @@ const woodScrew = formula({
   result: { symbol: 'W', name: 'reference withdrawal value', dimension: 'force' },
   source: NDS('eq. (12.2-2), table 12.2B; screw numbers table L3'),
   validity: END_GRAIN,
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: TIMBER_ASSUMES,
   compute: (v) => {
     const G = gravityOf(v.gravity, v.species);
@@ -196,7 +190,7 @@ const nail = formula({
   result: { symbol: 'W', name: 'reference withdrawal value', dimension: 'force' },
   source: NDS('eq. (12.2-3)'),
   validity: END_GRAIN,
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: ['a plain bright shank; brads hold a joint only until the glue has dried'],
   compute: (v) =>
     v.count *
@@ -250,7 +244,7 @@ const lateral = formula({
   },
   result: { symbol: 'Z', name: 'reference lateral value', dimension: 'force' },
   source: NDS('tables 12.3.1A, 12.3.1B, 12.3.3; appendix I'),
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: [
     'no gap between the members: plasterboard between bracket and stud takes away from this',
     TIMBER_ASSUMES[0],
@@ -310,7 +304,7 @@ const combinedLoading = formula({
   },
   result: { symbol: 'Z′α', name: 'resistance along the load', dimension: 'force' },
   source: NDS('eq. (12.4-1)'),
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: (v) => {
     if (v.angle === undefined && v.tension === undefined && v.shear === undefined)
       throw new RangeError('give the angle, or the tension and the shear that act');
@@ -349,7 +343,7 @@ const margin = formula({
   },
   result: { symbol: 'η', name: 'capacity over demand', dimension: 'ratio' },
   source: 'common practice',
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: (v) => (v.count * v.capacity) / (v.factor * v.demand),
 });
 
@@ -431,7 +425,7 @@ const pullout = formula({
   result: { symbol: 'P', name: 'allowable pull-out', dimension: 'force' },
   source: S100('section E4.4.1 (J4.4.1)'),
   validity: 'Later editions adjust this equation: check the edition your code names.',
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: [
     'the screw goes through the flange by three threads; plasterboard adds nothing',
     'no prying by a bracket that stands off the stud',
@@ -457,7 +451,7 @@ const pullover = formula({
   },
   result: { symbol: 'P', name: 'allowable pull-over', dimension: 'force' },
   source: S100('section E4.4.2 (J4.4.2)'),
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: (v) => {
     const nominal = pulloverSteel(v.thickness, v.head, v.ultimate);
     return { value: nominal / v.safety, also: nominalToo(nominal) };
@@ -485,7 +479,7 @@ const steelShear = formula({
   },
   result: { symbol: 'P', name: 'allowable shear', dimension: 'force' },
   source: S100('section E4.3.1 (J4.3.1)'),
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: (v) => {
     const nominal = screwShearSteel(
       { thickness: v['head-thickness'], ultimate: v['head-ultimate'] ?? v.ultimate },
@@ -515,7 +509,7 @@ const anchor = formula({
   },
   result: { symbol: 'R', name: 'working load', dimension: 'force' },
   source: 'common practice',
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: (v) => (v.count * v.ultimate) / v.safety,
 });
 
@@ -533,7 +527,7 @@ const bracketTension = formula({
   },
   result: { symbol: 'T', name: 'pull, each top fixing', dimension: 'force' },
   source: { title: 'Statics', place: 'moments about the lower edge' },
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: ['only the top fixings pull; the lower edge bears on something that does not crush'],
   compute: (v) => {
     const weight = v.load * STANDARD_GRAVITY;
@@ -559,7 +553,7 @@ const rowTensions = formula({
   },
   result: { symbol: 'T', name: 'pull, each fixing of the most loaded row', dimension: 'force' },
   source: { title: 'Statics', place: 'rigid plate turning about its lower edge, equal fixings' },
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: (v) => {
     const rows = v.heights.map((height) => ({ height, count: v['per-row'] }));
     if (v.moment === undefined && (v.load === undefined || v.reach === undefined))
@@ -638,7 +632,7 @@ const proof = formula({
   inputs: { mass: { dimension: 'mass', about: 'mass of what hangs', symbol: 'W', above: 0 } },
   result: { symbol: 'P', name: 'test load, as a mass', dimension: 'mass' },
   source: { title: 'UL product standards', place: 'mounting means test' },
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: ({ mass }) => mountProofMass(mass),
 });
 
@@ -652,7 +646,7 @@ const testForce = formula({
   result: { symbol: 'F', name: 'force added', dimension: 'force' },
   source: 'from memory',
   validity: 'IEC 62368-1:2014, clause 8.7, test 1.',
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: ({ mass }) => mountTestForce(mass),
 });
 
@@ -665,7 +659,7 @@ const gypsum = formula({
   inputs: { board: { choices: ['1/2 in', '5/8 in'], about: 'thickness of wallboard' } },
   result: { symbol: 'F', name: 'flexural strength across the board', dimension: 'force' },
   source: { title: 'GA-235, gypsum board typical mechanical and physical properties', edition: '2010' },
-  caution: CAUTION,
+  caution: OVERHEAD,
   compute: ({ board }) => {
     const { across, along, stiffness, weight } = GYPSUM_BOARDS[board];
     return {
@@ -727,7 +721,7 @@ const cabinetProof = formula({
   },
   result: { symbol: 'F', name: 'proof load', dimension: 'force' },
   source: { title: 'ANSI/KCMA A161.1', place: 'structural tests 5.1 and 5.2, as reprinted' },
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: ['a test of the cabinet on fixings of the laboratory’s own: what stands behind your wall decides'],
   compute: ({ depth, height, fixings }) => ({
     value: WALL_CABINET_PROOF,

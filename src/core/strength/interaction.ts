@@ -1,14 +1,6 @@
 import { type AnyCalculator, formula } from '../notes/index.ts';
+import { NDS, OVERHEAD } from './cited.ts';
 import { combinedResistance } from './timber-fixing.ts';
-
-const CAUTION =
-  'What hangs overhead can kill. Check what is really behind the board, drill no cable or pipe, and follow local codes; heavy or public loads are for a licensed engineer.';
-
-const NDS_COMBINED = {
-  title: 'National Design Specification for Wood Construction (NDS)',
-  edition: '2018',
-  place: 'eq. (12.4-1)',
-};
 
 /** T/T_a + V/V_a: how much of a fixing is used when it is pulled and sheared together, straight-line interaction. */
 export const fixingUse = (tension: number, shear: number, pull: number, lateral: number): number =>
@@ -40,7 +32,7 @@ export const shareOfFixing = formula({
   },
   result: { symbol: 'u', name: 'share used', dimension: 'ratio' },
   source: 'common practice',
-  caution: CAUTION,
+  caution: OVERHEAD,
   assumes: ['a straight line between pull alone and shear alone, which is never unsafe against a rounder curve'],
   compute: (v) => ({
     value: fixingUse(v.tension, v.shear, v.pull, v.lateral),
@@ -61,8 +53,8 @@ export const shareOfScrew = formula({
     lateral: { dimension: 'force', about: 'allowable shear', symbol: 'Z', above: 0 },
   },
   result: { symbol: 'u', name: 'share used', dimension: 'ratio' },
-  source: NDS_COMBINED,
-  caution: CAUTION,
+  source: NDS('eq. (12.4-1)'),
+  caution: OVERHEAD,
   assumes: ['never less than of pull alone and of shear alone, though the equation lets a little pull help the shear'],
   compute: (v) => {
     const angle = (Math.atan2(v.tension, v.shear) * 180) / Math.PI;
