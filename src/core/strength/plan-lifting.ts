@@ -98,11 +98,13 @@ export function liftNotes(input: WallInput, subject: Subject): readonly Note[] {
   const masses = weights(input, subject);
   if (!(masses.whole > 0)) return [];
   const base = placed.frame.origin.y + placed.outside.min.y;
-  return placed.kind === 'case' && base <= 100 ? standing(input, subject, masses) : hung(input, subject, masses, base);
+  return placed.kind === 'case' && base <= 100
+    ? standing(input, subject, masses)
+    : raised(input, subject, masses, base);
 }
 
-/** Something lifted to its place on the wall, held in front of the body. */
-function hung(input: WallInput, { placed }: Subject, { whole }: Weights, base: number): readonly Note[] {
+/** Something lifted to its place on the wall or on another piece, held in front of the body. */
+function raised(input: WallInput, { placed, said }: Subject, { whole }: Weights, base: number): readonly Note[] {
   const { mass: say } = saying(input);
   const reach = reachTo(placed.outside.max.z - placed.outside.min.z);
   const hands = { reach, from: FLOOR, to: Math.min(base, 1750), coupling: 'fair' } as const;
@@ -123,17 +125,19 @@ function hung(input: WallInput, { placed }: Subject, { whole }: Weights, base: n
       },
     ];
   const both = whole <= pair.limit;
+  // what it stands on is not asked: a piece is weighed by itself
+  const onto = placed.kind === 'case' && said.on !== undefined;
   return [
     {
       ...base_,
       verdict: 'caution',
       title: both
         ? `${name} weighs ${say(whole)}: lift it with two`
-        : `${name} weighs ${say(whole)}: too much for two from the floor to the wall`,
-      advice: `The lifting equation allows one person ${say(alone.limit)} from the floor to where it goes, two together ${say(pair.limit)}; from a stand at hip height two may lift ${say(stand.limit)}. ${
-        both
-          ? 'Prop it on a cleat or a stand at its height before any fixing is driven.'
-          : 'Hang it empty and in parts, or raise it on a hoist or on blocks, step by step, and prop it before any fixing is driven.'
+        : `${name} weighs ${say(whole)}: too much for two from the floor ${onto ? 'onto what it stands on' : 'to the wall'}`,
+      advice: `The lifting equation allows one person ${say(alone.limit)} from the floor to where it goes, two together ${say(pair.limit)}; from a stand at hip height two may lift ${say(stand.limit)}. ${both ? '' : `${onto ? 'Set it up' : 'Hang it'} empty and in parts, or raise it on a hoist or on blocks, step by step. `}${
+        onto
+          ? 'Hold it there until its fixings are driven: till then it may fall forward.'
+          : 'Prop it on a cleat or a stand at its height before any fixing is driven.'
       }`,
       working: both ? pair.working(whole) : stand.working(whole),
     },
