@@ -3,6 +3,7 @@ import { formatSold, inch } from '../../quantity/index.ts';
 import { fixingLength } from '../../stock/index.ts';
 import { imperial, type WallInput } from '../plan-input.ts';
 import { numberOf, SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
+import { rootOf } from '../timber-fixing.ts';
 import { isHungPanel } from './hung-panel.ts';
 import { type FixKind, isScrew } from './point.ts';
 import { type Through, throughAll } from './through.ts';
@@ -58,15 +59,23 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
     sold,
     diameter,
     length,
-    // Lead holes in softwood: 40 to 70 % of a lag’s shank by NDS 12.1.4.2, 70 % of a wood screw’s root in middling wood (12.1.5.2)
-    ...(kind === 'lag screw' && { pilot: 0.65 * diameter }),
-    ...(kind === 'wood screw' && { pilot: 0.5 * diameter }),
+    ...(isScrew(kind) && kind !== 'self-drilling screw' && { pilot: pilotOf(kind, diameter) }),
     // the hole of a plug, an anchor or a toggle is as the packet says: its own diameter unless the plan says none
     ...(!isScrew(kind) && said.fix?.diameter && { pilot: said.fix.diameter }),
     ...(kind === 'plug' && said.fix?.length && { plugLength: said.fix.length }),
     ...(said.fix?.rated && { rated: said.fix.rated }),
     safety: said.fix?.safety ?? 4,
   };
+}
+
+/**
+ * Lead hole for the thread in framing, mm. Lag screws: NDS-2018, 12.1.4.2, 40 to 70 % of the shank in wood up to a gravity of 0.5. Wood
+ * screws by number: NDS-2018, 12.1.5.2, 70 % of the root in wood of 0.5 to 0.6; softer wood may do without, but the hole keeps them straight.
+ * Metric ones: EN 1995-1-1, 10.4.5, about 70 % of the shank, which under a rolled thread is 0.72 of the diameter (both from memory).
+ */
+export function pilotOf(kind: 'lag screw' | 'wood screw', diameter: number): number {
+  if (kind === 'lag screw') return 0.65 * diameter;
+  return 0.7 * (numberOf(diameter) === undefined ? 0.72 * diameter : rootOf(kind, diameter));
 }
 
 /** Screws by their number where they go by it: no tape shows a #10. */
