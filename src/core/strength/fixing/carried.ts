@@ -1,4 +1,5 @@
 import { type Box, cornersOf, enclose, fromRoom, intersect, isEmpty, toRoom, vec } from '../../geometry/index.ts';
+import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
 
@@ -12,6 +13,17 @@ const SAME = 1;
  * lies on a piece that hangs must be held itself: the screws of that piece are reckoned with its own load.
  */
 export function isHung(input: WallInput, subject: Subject): boolean {
+  // several ask it of every piece of one input; what a cure tries out is a subject of its own
+  const known = asked(input, [], () => new WeakMap<Subject, boolean>());
+  const before = known.get(subject);
+  if (before !== undefined) return before;
+  const hung = hangs(input, subject);
+  known.set(subject, hung);
+  return hung;
+}
+const asked = remember<WallInput, WeakMap<Subject, boolean>>();
+
+function hangs(input: WallInput, subject: Subject): boolean {
   const bottom = lowest(subject.placed);
   if (bottom <= FEET) return false;
   const under = subjectsOf(input).filter(
