@@ -1,5 +1,5 @@
 import { useLayoutEffect, useMemo, useRef } from 'preact/compat';
-import { COMPARED } from '../core/bill/index.ts';
+import { COMPARED, costSaid } from '../core/bill/index.ts';
 import { drawLive, isLivePage } from '../core/drawing/index.ts';
 import { compareOutcomes, type Outcome, packetInput } from '../core/outcome.ts';
 import { type Edit, lookUp, type PlainValue, type Plan, paperOf, printersFor } from '../core/plan/index.ts';
@@ -80,7 +80,7 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
                 const by = c.difference[key];
                 return (
                   <td key={c.id} className="figure">
-                    {!isKnown(i) ? '…' : value === undefined ? 'not known' : shown(key, value)}
+                    {!isKnown(i) ? '…' : value === undefined ? costSaid(c.tally, print.money) : shown(key, value)}
                     {i > 0 && isKnown(0) && isKnown(i) && by !== undefined && by !== 0 && (
                       <small>
                         {' '}

@@ -1,5 +1,5 @@
 import { memo, type ReactNode, useId, useRef, useState } from 'preact/compat';
-import { openWords } from '../core/bill/index.ts';
+import { costSaid, openWords } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
@@ -57,7 +57,7 @@ export function Tally({
   const figures: readonly Figure[] = [
     {
       name: 'Cost',
-      value: uncut ? '…' : costWords(tally, print.money),
+      value: uncut ? '…' : costSaid(tally, print.money),
       unfinished,
       change: difference(tally.cost, other?.cost, print.money),
     },
@@ -204,12 +204,6 @@ const FigureItem = memo(function FigureItem({ name, value, change, unfinished, o
     </li>
   );
 }, looksSame);
-
-/** The cost as far as it is known: nothing priced yet is not nothing. */
-function costWords({ cost, known }: Outcome['tally'], money: (amount: number) => string): string {
-  if (cost !== undefined) return money(cost);
-  return known === 0 ? 'no prices' : `${money(known)} +`;
-}
 
 function difference(
   now: number | undefined,

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { BillLine, Share } from '../../core/bill/index.ts';
+import { type BillLine, costSaid, type Share } from '../../core/bill/index.ts';
 import { printersFor } from '../../core/plan/index.ts';
 import { withEffort } from '../flags.ts';
 import { chooseOption, openPlan } from '../plan-file.ts';
@@ -30,7 +30,9 @@ export function billCommand(program: Command): void {
     const print = printersFor(opened.plan.units);
     const money = (amount: number | undefined) => (amount === undefined ? 'not known' : print.money(amount));
     for (const { name, lines, cost } of bill.shopping) {
-      data(`\n${name === '' ? 'No supplier named' : name}: ${money(cost)} with tax`);
+      data(
+        `\n${name === '' ? 'No supplier named' : name}: ${costSaid({ known: cost, ...(lines.every((l) => l.total !== undefined) && { cost }) }, print.money)} with tax`,
+      );
       data(
         table<BillLine>(lines, [
           { title: 'buy', text: (line) => String(line.count), right: true },
@@ -62,7 +64,7 @@ export function billCommand(program: Command): void {
     );
     for (const note of bill.notes) data(noteLine(note));
     data(
-      `\n${bill.complete ? 'Total' : 'Known so far'}: ${money(bill.total ?? bill.known)} with ${money(bill.tax)} tax`,
+      `\n${bill.complete ? 'Total' : 'Known so far'}: ${costSaid({ known: bill.known, ...(bill.total !== undefined && { cost: bill.total }) }, print.money)} with ${money(bill.tax)} tax`,
     );
   });
 }

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { COMPARED, type Compared } from '../../core/bill/index.ts';
+import { COMPARED, type Compared, costSaid } from '../../core/bill/index.ts';
 import { compareOutcomes, type Outcome } from '../../core/outcome.ts';
 import { type Plan, printersFor } from '../../core/plan/index.ts';
 import { withEffort } from '../flags.ts';
@@ -54,7 +54,7 @@ export function comparisonText(plan: Plan, outcomes: readonly Outcome[]): string
   const cell = (key: (typeof COMPARED)[number], { tally, difference }: Compared, first: boolean): string => {
     const by = difference[key];
     const sign = by === undefined || first || by === 0 ? '' : ` (${by > 0 ? '+' : '−'}${show(key, Math.abs(by))})`;
-    if (key === 'cost' && tally.cost === undefined) return `over ${print.money(tally.known)}`;
+    if (key === 'cost' && tally.cost === undefined) return costSaid(tally, print.money);
     return show(key, tally[key]) + sign;
   };
   return table(COMPARED, [

@@ -29,6 +29,7 @@ export {
   COMPARED,
   type Compared,
   compareOptions,
+  costSaid,
   makeTally,
   openWords,
   PACES,

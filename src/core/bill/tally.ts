@@ -66,6 +66,12 @@ export interface Tally {
   readonly fines: number;
 }
 
+/** A cost as far as it is known, in words: `EUR 235.20 +` where something in it has no price. Nothing priced yet is not nothing. */
+export function costSaid({ cost, known }: Pick<Tally, 'cost' | 'known'>, money: (amount: number) => string): string {
+  if (cost !== undefined) return money(cost);
+  return known === 0 ? 'no prices' : `${money(known)} +`;
+}
+
 export interface TallyInput {
   readonly plan: Plan;
   readonly pieces: readonly PlacedPiece[];

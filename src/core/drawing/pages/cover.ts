@@ -1,4 +1,4 @@
-import { openWords, type Tally } from '../../bill/index.ts';
+import { costSaid, openWords, type Tally } from '../../bill/index.ts';
 import { grouped } from '../../grouped.ts';
 import { type Area, area, below, extentOf, LETTER, line, right, text } from '../draw.ts';
 import { fitText, isDrawable, textWidth, wrapText } from '../font/measure.ts';
@@ -13,29 +13,24 @@ import type { Chapter, Draft, TallyItem } from './sheet.ts';
 
 interface Figure {
   readonly name: string;
-  readonly of: (t: Tally) => number | undefined;
-  readonly show: (value: number, letter: Lettering) => string;
+  readonly shown: (tally: Tally, letter: Lettering) => string;
 }
-const count = (value: number): string => `${value}`;
-export const FIGURES: readonly Figure[] = [
-  { name: 'Cost', of: (t) => t.cost, show: (v, l) => l.money(v) },
-  { name: 'Panels', of: (t) => t.panels, show: count },
-  { name: 'Boards', of: (t) => t.boards, show: count },
-  { name: 'Cuts', of: (t) => t.cuts, show: count },
-  { name: 'Parts', of: (t) => t.parts, show: count },
-  { name: 'Weight', of: (t) => t.mass, show: (v, l) => l.mass(v) },
-  { name: 'Heaviest lift', of: (t) => t.heaviest, show: (v, l) => l.mass(v) },
-  { name: 'Hours', of: (t) => t.hours, show: (v) => `${Math.round(v)}` },
+const FIGURES: readonly Figure[] = [
+  { name: 'Cost', shown: (t, l) => costSaid(t, l.money) },
+  { name: 'Panels', shown: (t) => `${t.panels}` },
+  { name: 'Boards', shown: (t) => `${t.boards}` },
+  { name: 'Cuts', shown: (t) => `${t.cuts}` },
+  { name: 'Parts', shown: (t) => `${t.parts}` },
+  { name: 'Weight', shown: (t, l) => l.mass(t.mass) },
+  { name: 'Heaviest lift', shown: (t, l) => l.mass(t.heaviest) },
+  { name: 'Hours', shown: (t) => `${Math.round(t.hours)}` },
 ];
 
 export function tallyItems({ input, letter }: Desk): readonly TallyItem[] {
   const { tally } = input;
-  const items = FIGURES.filter((f) => f.name !== 'Weight').flatMap(({ name, of, show }): readonly TallyItem[] => {
-    const value = of(tally);
-    return name === 'Hours' && value === undefined
-      ? []
-      : [{ name, value: value === undefined ? 'not known' : show(value, letter) }];
-  });
+  const items = FIGURES.filter((f) => f.name !== 'Weight').map(
+    ({ name, shown }): TallyItem => ({ name, value: shown(tally, letter) }),
+  );
   return [...items, { name: 'Notes', value: openWords(tally), alert: tally.stops > 0 }];
 }
 
@@ -260,22 +255,22 @@ function comparison({ input, letter }: Desk, place: Area): readonly Mark[] {
     { head: 'Compared', cell: (f) => f.name, share: 1 },
     {
       head: 'this option',
-      cell: (f) => shown(f, input.tally, letter),
+      cell: (f) => f.shown(input.tally, letter),
       align: 'right',
       bold: true,
     },
     ...others.slice(0, place.width < 130 ? 2 : 3).map(
       ({ title, tally }): Column<Figure> => ({
         head: optionHead(title),
-        cell: (f) => shown(f, tally, letter),
+        cell: (f) => f.shown(tally, letter),
         align: 'right',
       }),
     ),
   ];
   const rows: readonly Figure[] = [
     ...FIGURES,
-    { name: 'Stop notes', of: (t) => t.stops, show: count },
-    { name: 'Cautions', of: (t) => t.cautions, show: count },
+    { name: 'Stop notes', shown: (t) => `${t.stops}` },
+    { name: 'Cautions', shown: (t) => `${t.cautions}` },
   ];
   return layTable(
     columns,
@@ -283,7 +278,3 @@ function comparison({ input, letter }: Desk, place: Area): readonly Mark[] {
     () => ({ ...place, height: 500 }),
   ).pieces.flat();
 }
-const shown = (f: Figure, tally: Tally, letter: Lettering): string => {
-  const value = f.of(tally);
-  return value === undefined ? 'not known' : f.show(value, letter);
-};

@@ -1,4 +1,4 @@
-import type { BillLine } from '../../bill/index.ts';
+import { type BillLine, costSaid } from '../../bill/index.ts';
 import { area, LETTER, text } from '../draw.ts';
 import { textWidth } from '../font/measure.ts';
 import { type Column, layTable, type TableRow } from '../layout/table.ts';
@@ -23,9 +23,7 @@ export function shoppingPages({ input, letter, sheet }: Desk): readonly Draft[] 
   const rows = bill.shopping.flatMap(({ name, supplier, lines, net }): readonly TableRow<BillLine>[] => [
     {
       heading: name || supplier || 'Supplier not known',
-      aside: lines.every((l) => l.total !== undefined)
-        ? letter.money(net)
-        : `${letter.money(net)} and what is not known`,
+      aside: costSaid({ known: net, ...(lines.every((l) => l.total !== undefined) && { cost: net }) }, letter.money),
     },
     ...lines.map((row) => ({ row })),
   ]);
@@ -39,8 +37,8 @@ export function shoppingPages({ input, letter, sheet }: Desk): readonly Draft[] 
   const sums: (readonly [string, string])[] = [
     ...(bill.tax === 0 ? [] : [[`Tax, ${plan.stock.tax} %`, letter.money(bill.tax)] as const]),
     [
-      'Altogether',
-      bill.total === undefined ? `${letter.money(bill.known)} and what is not known` : letter.money(bill.total),
+      bill.total === undefined ? 'Altogether, without what has no price' : 'Altogether',
+      costSaid({ known: bill.known, ...(bill.total !== undefined && { cost: bill.total }) }, letter.money),
     ],
   ];
   const heightOf = (i: number) => (i === sums.length - 1 ? LETTER.head : LETTER.small);
