@@ -65,6 +65,7 @@ export {
   roomIndex,
   veilOf,
 } from './photometry.ts';
+export { TABLE_HEIGHT } from './places.ts';
 export {
   COARSE,
   type FaceLight,

@@ -11,8 +11,11 @@ export interface Place {
   readonly evenness: number | undefined;
 }
 
-/** Height of the level light shown on the plan, mm: EN 12464-1 takes the task's, here a table's. */
-const TABLE = 750;
+/**
+ * Height of the level light shown on the plan, mm: EN 12464-1 takes the task's, here a table's. One height for every plan; inch plans
+ * tell it as the 30 in usual there (CIE S 017, working plane: 0.76 m in the US), which is nearer than its figures are rounded to.
+ */
+export const TABLE_HEIGHT = 750;
 
 /** Lux of the surfaces of these names as the room is painted first: mean, and least over mean. */
 export function meanOf(
@@ -72,7 +75,7 @@ export function gridOf(
   const points = Array.from({ length: across * down }, (_, k) =>
     vec(
       x0 + (((k % across) + 0.5) * (x1 - x0)) / across,
-      TABLE,
+      TABLE_HEIGHT,
       z0 + ((Math.floor(k / across) + 0.5) * (z1 - z0)) / down,
     ),
   );
