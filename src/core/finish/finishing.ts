@@ -283,12 +283,12 @@ function paintItem(id: string, what: string, why: string, use: string, m2: numbe
   return [{ id, what, why, amount: working.result.value, unit: 'L', use, working }];
 }
 
-/** Paint of the walls, less what stands before them, and of the whole ceiling: it is rolled before anything stands under it. */
+/** Paint of whole walls and of the whole ceiling: they are rolled before anything stands there. */
 function roomPaint(input: FinishingInput): readonly FinishItem[] {
   const { option, room } = input;
   const coats = option.finish?.coats ?? 2;
   const walls = paintedWalls(option, room);
-  const area = walls.reduce((sum, wall) => sum + wallArea(input, wall), 0) / 1e6;
+  const area = walls.reduce((sum, wall) => sum + wallArea(room, wall), 0) / 1e6;
   const ceiling = option.paint?.ceiling === undefined ? 0 : floorArea(room);
   return [
     ...paintItem('wall-paint', `wall paint, ${coats} coats`, walls.map((w) => w.id).join(', '), 'paint', area, coats),

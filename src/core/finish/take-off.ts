@@ -100,18 +100,15 @@ export function skirtingRuns({ room, pieces }: Surfaces, height = 100): readonly
   });
 }
 
-/** mm²: the face of a wall less its openings and what cases and linings cover; what lies before another is taken off once. */
-export function wallArea({ room, pieces }: Surfaces, wall: PlacedWall): number {
-  const taken: readonly Cover[] = [
-    ...room.openings.filter((o) => o.wall === wall.id).map(({ x, y }): Cover => ({ x, y })),
-    ...covers({ room, pieces }, wall),
-  ];
-  const edges = [0, wall.length, ...taken.flatMap(({ x }) => x)]
+/** mm² of a wall as it is painted: whole but for its openings, since cases and linings come after its last coat. */
+export function wallArea({ openings }: PlacedRoom, wall: PlacedWall): number {
+  const open = openings.filter((o) => o.wall === wall.id);
+  const edges = [0, wall.length, ...open.flatMap(({ x }) => x)]
     .filter((x) => x >= 0 && x <= wall.length)
     .sort((a, b) => a - b);
   return edges.slice(1).reduce((sum, to, i) => {
     const from = edges[i]!;
-    const before = taken.filter(({ x }) => x[0] < to && x[1] > from).map(({ y }) => y);
+    const before = open.filter(({ x }) => x[0] < to && x[1] > from).map(({ y }): Span => [y[0], y[1]]);
     return sum + (to - from) * less([[0, wall.height]], before).reduce((s, [low, high]) => s + high - low, 0);
   }, 0);
 }

@@ -1,6 +1,5 @@
-import { paintedWalls } from '../../finish/index.ts';
+import { paintedWalls, wallArea } from '../../finish/index.ts';
 import { floorArea } from '../../geometry/index.ts';
-import type { PlacedRoom } from '../../room/index.ts';
 import type { Errands } from './errands.ts';
 import { COATS, type Job } from './job.ts';
 import { type After, after } from './list.ts';
@@ -62,7 +61,7 @@ export function wallTasks(
   });
   const surfaces = [
     ...(ceiling ? [['ceiling', 'ceiling paint', floorArea(room)] as const] : []),
-    ['walls', 'paint', wallsArea(room, painted)] as const,
+    ['walls', 'paint', painted.reduce((sum, wall) => sum + wallArea(room, wall), 0) / 1e6] as const,
   ];
   for (const [surface, paint, area] of surfaces)
     for (const coat of coats)
@@ -81,13 +80,3 @@ export function wallTasks(
         }) ?? last;
   return after(last, next, 'the paint in the room dries');
 }
-
-/** m² of walls less their openings: they are painted before anything stands before them. */
-const wallsArea = ({ openings }: PlacedRoom, walls: PlacedRoom['walls']): number =>
-  walls.reduce(
-    (sum, wall) =>
-      sum +
-      wall.length * wall.height -
-      openings.filter((o) => o.wall === wall.id).reduce((s, o) => s + (o.x[1] - o.x[0]) * (o.y[1] - o.y[0]), 0),
-    0,
-  ) / 1e6;

@@ -11,12 +11,12 @@ import type { Draft } from './sheet.ts';
 
 /** The order of the work, so that nothing is painted twice. Common practice. */
 const ORDER = [
+  'Fill the old holes of the walls; let it dry, sand, prime every patch: filler that is not primed flashes through the paint.',
+  'Ceiling, then walls, whole, before anything stands there: every coat, as long between them as the tin says.',
   'Prime and paint the mouldings before they go up, all faces; only joints and nail holes are painted after.',
   'Fix, shim and join the cases; cut toe boards and scribes; nail the mouldings into studs and plates, glue mitres and scarfs.',
-  'Fill nail and screw holes and the old holes of the wall; let it dry, sand, fill again what has sunk.',
-  'Prime every patch: filler that is not primed flashes through the paint.',
-  'Mask, caulk every joint to the wall with paintable caulk and pull the tape while it is wet.',
-  'Ceiling, walls, then trim: two coats, as long between them as the tin says.',
+  'Fill nail and screw holes; let it dry, sand, fill again what has sunk, prime it.',
+  'Mask, caulk every joint to the wall with paintable caulk and pull the tape while it is wet; touch up wall and trim.',
 ];
 const CAUTIONS =
   'Before sanding, scraping or drilling anything old: paint from before 1978 may hold lead; textured coatings, floor tiles and their black adhesive, board and fillers from before about 1990 may hold asbestos. Have them tested first; do not sand or scrape what is not known, wet it, mask the room off, and leave removal to a licensed trade where the local code says so. Fine dust of filler, wood and fibreboard: mask, vacuum and open window. Solvent paint and contact adhesive: no flame, air the room.';
