@@ -50,6 +50,28 @@ describe('steps in the price', () => {
     expect(found.nearest!.value).toBe(998);
     expect(toTicks(found.steps[0]!.at)).toBe(2 * toTicks(499.015625) + 1);
   });
+  it('says of a saving what the steps on the way to it say: no exchange at the same cost, and nothing that has no step', () => {
+    // from wide to narrow: a fuse for another at the same price, then a tube less, then a panel less, all within one interval
+    const evaluate: Evaluate = (p) => {
+      const wide = sizeIn(p, 'a', 'width');
+      const [panel, tube] = [wide > 960 ? 2 : 1, wide > 970 ? 2 : 1];
+      const cost = (4800 * panel + 500 * tube + 300) as Money;
+      const fuse = wide > 980 ? 'fuse 2 A' : 'fuse 1 A';
+      const buys = new Map([
+        ['ply', { name: 'ply', kind: 'panel' as const, count: panel }],
+        ['caulk', { name: 'caulk', kind: 'pack' as const, count: tube }],
+        [fuse, { name: fuse, kind: 'pack' as const, count: 1 }],
+      ]);
+      return { cost, bound: cost, buys };
+    };
+    const found = priceSteps(plan, 'only', width, evaluate);
+    expect(found.steps.map((s) => [toTicks(s.at), s.before, s.after, s.words])).toEqual([
+      [toTicks(960) + 1, 5600, 10_400, 'ply: one panel more'],
+      [toTicks(970) + 1, 10_400, 10_900, 'caulk: one pack more'],
+    ]);
+    expect(found.nearest?.words).toBe('30 mm narrower saves a pack (caulk), €5.00');
+    expect(found.cheapest?.words).toBe('40 mm narrower saves a panel (ply) and a pack (caulk), €53.00');
+  });
   it('leaves out packs without a price, says so, and compares no size that needs others', () => {
     const screws: Evaluate = (p, effort) => ({
       ...byWidth(499)(p, effort),

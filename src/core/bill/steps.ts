@@ -105,12 +105,14 @@ export function varied(
 
 /** More points than this are not asked for at once. */
 export const MOST_POINTS = 400;
+/** Changes that are looked for between two points: a cost that is only found, not proven, may waver. */
+const MOST_CHANGES = 6;
 
 /**
  * How the cost moves as one size of one piece goes through a range. Every point is reckoned quickly first and exactly only where the
  * quick answer is not proven; while a step is being found, quick cost and bound alone decide wherever they can. Between two points
- * that differ in cost the change is found to the tick by halving, which is right where the cost changes once between them; finer grids
- * show more.
+ * that differ in cost the changes are found to the tick by halving, one after another; what changes and changes back between them is
+ * shown by finer grids.
  * @throws RangeError on a step that is not positive, an empty range, or more than MOST_POINTS points
  */
 export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, evaluate: Evaluate): PriceSteps {
@@ -216,25 +218,33 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
   grid.sort((a, b) => a - b);
 
   const steps: PriceStep[] = [];
+  const changes: { readonly at: number; readonly saves: number; readonly bought: readonly Bought[] }[] = [];
   for (let i = 0; i + 1 < grid.length; i++) {
-    const [low, high] = [grid[i]!, grid[i + 1]!];
-    const [before, after] = [at(low), at(high)];
-    if (before.cost === undefined || after.cost === undefined || before.cost === after.cost) continue;
-    let [kept, changed] = [low, high];
-    while (changed - kept > 1) {
-      const middle = Math.floor((kept + changed) / 2);
-      if (asBefore(middle, before.cost, after.cost)) kept = middle;
-      else changed = middle;
+    const high = grid[i + 1]!;
+    let low = grid[i]!;
+    // beyond the first change of an interval there may be another
+    for (let found = 0; found < MOST_CHANGES; found++) {
+      const [before, after] = [at(low), at(high)];
+      if (before.cost === undefined || after.cost === undefined || before.cost === after.cost) break;
+      let [kept, changed] = [low, high];
+      while (changed - kept > 1) {
+        const middle = Math.floor((kept + changed) / 2);
+        if (asBefore(middle, before.cost, after.cost)) kept = middle;
+        else changed = middle;
+      }
+      const [here, there] = [at(kept), at(changed)];
+      if (there.cost === undefined) break;
+      const bought = changesOf(here, there);
+      changes.push({ at: changed, saves: before.cost - there.cost, bought });
+      steps.push({
+        at: fromTicks(changed),
+        before: before.cost,
+        after: there.cost,
+        proven: here.bound === here.cost && there.bound === there.cost,
+        words: toldOf(bought),
+      });
+      low = changed;
     }
-    const [here, there] = [at(kept), at(changed)];
-    if (there.cost === undefined) continue;
-    steps.push({
-      at: fromTicks(changed),
-      before: before.cost,
-      after: there.cost,
-      proven: here.bound === here.cost && there.bound === there.cost,
-      words: difference(here, there),
-    });
   }
 
   const current = point(now);
@@ -243,11 +253,22 @@ export function priceSteps(plan: Plan, optionId: string, asked: StepsAsked, eval
     const there = at(ticks);
     const saves = (current.cost! - there.cost!) as Money;
     const by = length(Math.abs(fromTicks(now - ticks)));
+    // what is exchanged at the same cost on the way there saves nothing: the steps in between are what does
+    const [less, more] = ticks < now ? [ticks, now] : [now, ticks];
+    const between = changes.filter((change) => less < change.at && change.at <= more);
+    const way = ticks < now ? -1 : 1;
+    const isAll = between.reduce((sum, change) => sum + change.saves, 0) * way === saves;
+    const bought = isAll
+      ? summed(
+          between.flatMap((change) => change.bought),
+          -way,
+        )
+      : changesOf(there, at(now));
     return {
       value: fromTicks(ticks),
       cost: there.cost!,
       saves,
-      words: `${by} ${WORD[asked.dimension][ticks < now ? 0 : 1]} saves ${difference(there, at(now), 'saved')}, ${money(saves)}`,
+      words: `${by} ${WORD[asked.dimension][ticks < now ? 0 : 1]} saves ${savedOf(bought)}, ${money(saves)}`,
     };
   };
   /** The next size a tape shows, on the side away from the current one; the tick itself where that one is dearer or out of range. */
@@ -304,33 +325,48 @@ const cheapestOf = (points: readonly CostPoint[], than: Money | undefined): Cost
     ? undefined
     : points.filter((p) => p.cost !== undefined && p.cost < than).toSorted((a, b) => a.cost! - b.cost!)[0];
 
+interface Bought {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: 'panel' | 'board' | 'pack';
+  readonly by: number;
+}
+const ORDER = ['panel', 'board', 'pack'];
+const inOrder = (changes: readonly Bought[]): readonly Bought[] =>
+  changes.toSorted((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || Math.abs(b.by) - Math.abs(a.by));
+
 /** What is bought more or less of between two evaluations, panels first. */
-function difference(before: Evaluation, after: Evaluation, how: 'told' | 'saved' = 'told'): string {
-  const changes = [...new Set([...before.buys.keys(), ...after.buys.keys()])].flatMap((id) => {
-    const item = (after.buys.get(id) ?? before.buys.get(id))!;
-    const by = (after.buys.get(id)?.count ?? 0) - (before.buys.get(id)?.count ?? 0);
-    return by === 0 ? [] : [{ ...item, by }];
-  });
-  const order = ['panel', 'board', 'pack'];
-  const sorted = changes.toSorted(
-    (a, b) => order.indexOf(a.kind) - order.indexOf(b.kind) || Math.abs(b.by) - Math.abs(a.by),
+const changesOf = (before: Evaluation, after: Evaluation): readonly Bought[] =>
+  inOrder(
+    [...new Set([...before.buys.keys(), ...after.buys.keys()])].flatMap((id) => {
+      const { name, kind } = (after.buys.get(id) ?? before.buys.get(id))!;
+      const by = (after.buys.get(id)?.count ?? 0) - (before.buys.get(id)?.count ?? 0);
+      return by === 0 ? [] : [{ id, name, kind, by }];
+    }),
   );
-  if (how === 'saved') {
-    // An exchange saves too: two small panels for one more large one.
-    const [saved, spent] = [sorted.filter((c) => c.by > 0), sorted.filter((c) => c.by < 0)];
-    const told = saved.map((c) => `${c.by === 1 ? 'a' : c.by} ${plural(c.kind, c.by)} (${c.name})`).join(' and ');
-    const more = spent.map((c) => `${c.by === -1 ? 'one' : -c.by} more (${c.name})`).join(' and ');
-    return `${told || 'money'}${more && ` for ${more}`}`;
-  }
-  return sorted.length === 0
+/** Several changes as one; `way` -1: gone through backwards. */
+function summed(all: readonly Bought[], way: number): readonly Bought[] {
+  const sums = new Map<string, Bought>();
+  for (const one of all) sums.set(one.id, { ...one, by: (sums.get(one.id)?.by ?? 0) + way * one.by });
+  return inOrder([...sums.values()].filter(({ by }) => by !== 0));
+}
+
+function savedOf(changes: readonly Bought[]): string {
+  // An exchange saves too: two small panels for one more large one.
+  const [saved, spent] = [changes.filter((c) => c.by > 0), changes.filter((c) => c.by < 0)];
+  const told = saved.map((c) => `${c.by === 1 ? 'a' : c.by} ${plural(c.kind, c.by)} (${c.name})`).join(' and ');
+  const more = spent.map((c) => `${c.by === -1 ? 'one' : -c.by} more (${c.name})`).join(' and ');
+  return `${told || 'money'}${more && ` for ${more}`}`;
+}
+const toldOf = (changes: readonly Bought[]): string =>
+  changes.length === 0
     ? 'other prices'
-    : sorted
+    : changes
         .map(
           (c) =>
             `${c.name}: ${Math.abs(c.by) === 1 ? 'one' : Math.abs(c.by)} ${plural(c.kind, c.by)} ${c.by > 0 ? 'more' : 'less'}`,
         )
         .join('; ');
-}
 const plural = (word: string, n: number): string => (Math.abs(n) === 1 ? word : `${word}s`);
 
 /**
