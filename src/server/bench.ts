@@ -9,7 +9,7 @@ import { machineSecret, stateFolder } from './machine.ts';
 import type { MakePacket } from './packets.ts';
 
 export interface BenchOptions {
-  /** The plan file; the folder it lies in is the workspace. Or a folder, to begin on an empty bench. */
+  /** The plan file; the folder it lies in is the workspace. Or a folder, to begin with the plans that are in it. */
   readonly plan: string;
   /** 0 takes any that is free. */
   readonly port: number;

@@ -6,9 +6,12 @@ import { addEdits, copyEdits, mirrorEdits, otherSide, removeEdits } from './whol
 /** What can be done with a whole piece, from wherever it is asked. */
 
 export function addPiece(scene: Scene, kind: PieceKind, wall: string): void {
-  const { edits, name, why } = addEdits(scene, kind, wall, useBench.getState().plain);
+  const { edits, name, why, remark } = addEdits(scene, kind, wall, useBench.getState().plain);
   if (why !== undefined) say(why);
-  else if (change(`New ${kind}`, edits).length === 0) useBench.setState({ selected: name });
+  else if (change(`New ${kind}`, edits).length === 0) {
+    useBench.setState({ selected: name });
+    if (remark !== undefined) say(remark);
+  }
 }
 
 export function copyPiece(scene: Scene, name: string): void {

@@ -179,6 +179,41 @@ describe('pieces', () => {
     expect(new Set(spots).size).toBe(spots.length);
   });
 
+  it('hangs what finds no free place on its wall where it covers least, and says so', () => {
+    let now = { plain, scene };
+    const places: number[] = [];
+    let remark: string | undefined;
+    while (remark === undefined) {
+      const added = addEdits(now.scene, 'absorber', 'north');
+      const before = now.scene;
+      now = after(added.edits, now.plain);
+      const own = at(now.scene, added.name);
+      const [from, to] = [own.wall!.from, own.wall!.from + own.outside.max.x];
+      const low = own.frame.origin.y;
+      const over = (y0: number, y1: number) => Math.max(0, Math.min(y1, low + own.outside.max.y) - Math.max(y0, low));
+      const others = [
+        ...before.pieces
+          .filter((p) => p.wall?.id === 'north')
+          .map(({ wall, frame: { origin }, outside: { min, max } }) => ({
+            from: wall!.from + min.x,
+            to: wall!.from + max.x,
+            over: over(origin.y + min.y, origin.y + max.y),
+          })),
+        ...before.room.openings
+          .filter((o) => o.wall === 'north')
+          .map((o) => ({ from: o.x[0], to: o.x[1], over: over(...o.y) })),
+      ];
+      const covers = (x: number): number =>
+        others.reduce((sum, o) => sum + o.over * Math.max(0, Math.min(o.to, x + to - from) - Math.max(o.from, x)), 0);
+      remark = added.remark;
+      const end = before.room.walls[0]!.length - (to - from);
+      if (remark === undefined) expect(covers(from)).toBeLessThan(1);
+      else for (let x = 0; x <= end; x += 50) expect(covers(from)).toBeLessThanOrEqual(covers(x) + 1e-6);
+      places.push(from);
+    }
+    expect(remark).toContain('no place on this wall is free');
+  });
+
   it('mirrors a piece twice into itself, and keeps its parts as many', () => {
     for (const name of ['scores', 'machines', 'window seat books']) {
       const once = after(mirrorEdits(plain, find(scene, name)));

@@ -6,6 +6,8 @@ export function fileName(title: string, taken: readonly string[]): string {
     title
       .toLowerCase()
       .normalize('NFKD')
+      // an accent parts no word
+      .replace(/\p{M}+/gu, '')
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^-+|-+$/g, '')
       .slice(0, 40) || 'plan';

@@ -100,6 +100,8 @@ export default function Start({ why }: { readonly why: string }) {
   useEffect(() => {
     if (useBench.getState().name !== '') main.current?.querySelector('input')?.focus();
   }, []);
+  // who opens a folder of plans mostly comes for one of them; who asked for another plan does not
+  const [listFirst] = useState(useBench.getState().name === '');
   const usual = usualOf(length);
   const currency = chosen ?? usual.currency;
 
@@ -149,11 +151,19 @@ export default function Start({ why }: { readonly why: string }) {
     toDrawing();
   };
 
+  const opens = plans.length > 0 && (
+    <section aria-labelledby="open-title">
+      <h2 id="open-title">{listFirst ? 'Open a plan' : 'Or open a plan'}</h2>
+      <PlanList onDone={toDrawing} />
+    </section>
+  );
   return (
     <main className="empty start" data-ready ref={main}>
       <h1>Setwright</h1>
-      <p>A few questions, and there is a first plan to work on. All of it can be changed later.</p>
       {why !== '' && <p role="status">{why}</p>}
+      {listFirst && opens}
+      {listFirst && opens && <h2 className="or-new">Or begin a new one</h2>}
+      <p>A few questions, and there is a first plan to work on. All of it can be changed later.</p>
       <form onSubmit={(e) => void make(e)} noValidate>
         <div className="fields">
           <Entry
@@ -221,12 +231,7 @@ export default function Start({ why }: { readonly why: string }) {
         </button>
         {refused !== '' && <p role="alert">{refused}</p>}
       </form>
-      {plans.length > 0 && (
-        <section aria-labelledby="open-title">
-          <h2 id="open-title">Or open a plan</h2>
-          <PlanList onDone={toDrawing} />
-        </section>
-      )}
+      {!listFirst && opens}
     </main>
   );
 }

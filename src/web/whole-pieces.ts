@@ -167,7 +167,7 @@ const MM_PER_INCH = 25.4;
 
 /**
  * Where a new piece of this width, between these heights, stands clear of everything on its wall: right of the last of its kind where that
- * goes, else as far left as it can. Where there is no such place, at the left end: its notes then say what it runs into.
+ * goes, else as far left as it can. Where there is no such place, where it runs into least.
  */
 function freePlace(
   room: PlacedRoom,
@@ -176,21 +176,39 @@ function freePlace(
   kind: PieceKind,
   wide: number,
   [bottom, top]: readonly [number, number],
-): number {
+): { readonly from: number; readonly isFree: boolean } {
   const there = pieces.filter((p) => p.wall?.id === wall.id);
   const taken = [
     ...there
       .filter((p) => p.frame.origin.y + p.outside.min.y < top && bottom < p.frame.origin.y + p.outside.max.y)
-      .map((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const),
-    ...room.openings.filter((o) => o.wall === wall.id && o.y[0] < top && bottom < o.y[1]).map((o) => o.x),
+      .map(
+        (p) =>
+          [
+            p.wall!.from + p.outside.min.x,
+            p.wall!.from + p.outside.max.x,
+            shared(p.frame.origin.y + p.outside.min.y, p.frame.origin.y + p.outside.max.y, bottom, top),
+          ] as const,
+      ),
+    ...room.openings
+      .filter((o) => o.wall === wall.id && o.y[0] < top && bottom < o.y[1])
+      .map((o) => [...o.x, shared(...o.y, bottom, top)] as const),
   ];
   const last = Math.max(0, ...there.filter((p) => p.kind === kind).map((p) => p.wall!.from + p.outside.max.x));
   const starts = [last, 0, ...taken.map(([, end]) => end).sort((a, b) => a - b)];
   const fits = (start: number): boolean =>
     start + wide <= wall.length + CLOSE &&
     taken.every(([from, to]) => start + wide <= from + CLOSE || to - CLOSE <= start);
-  return starts.find(fits) ?? 0;
+  const free = starts.find(fits);
+  if (free !== undefined) return { from: free, isFree: true };
+  const covered = (start: number): number =>
+    taken.reduce((sum, [from, to, high]) => sum + shared(from, to, start, start + wide) * high, 0);
+  const end = Math.max(0, wall.length - wide);
+  const places = [0, end, ...taken.flatMap(([from, to]) => [from - wide, to])].filter((x) => 0 <= x && x <= end);
+  return { from: places.toSorted((a, b) => covered(a) - covered(b) || a - b)[0]!, isFree: false };
 }
+/** How much of one stretch lies in another. */
+const shared = (from: number, to: number, low: number, high: number): number =>
+  Math.max(0, Math.min(to, high) - Math.max(from, low));
 
 /** Between one place that is tried and the next, and how far in front of the rear wall a camera stands, mm. */
 const STEP = 300;
@@ -231,7 +249,7 @@ export function addEdits(
   kind: PieceKind,
   wallId: string,
   plain?: PlainValue,
-): { readonly edits: readonly Edit[]; readonly name: string; readonly why?: string } {
+): { readonly edits: readonly Edit[]; readonly name: string; readonly why?: string; readonly remark?: string } {
   const imperial = isInches(plan.units.length);
   const say = (inches: number, metric: number): string => written(plan.units, imperial ? inches * MM_PER_INCH : metric);
   const sizes = NEW_SIZES[kind];
@@ -243,7 +261,8 @@ export function addEdits(
   const [bottom, tall] = imperial
     ? [(high?.inch ?? 0) * MM_PER_INCH, sizes.inch[1]! * MM_PER_INCH]
     : [high?.metric ?? 0, sizes.metric[1]!];
-  const from = wall ? freePlace(room, pieces, wall, kind, wide, [bottom, bottom + tall]) : 0;
+  const atWall =
+    wall && !FREE.has(kind) ? freePlace(room, pieces, wall, kind, wide, [bottom, bottom + tall]) : undefined;
   const deep = imperial ? (sizes.inch[2] ?? 0) * MM_PER_INCH : (sizes.metric[2] ?? 0);
   const usual = imperial ? ([48 * MM_PER_INCH, 60 * MM_PER_INCH] as const) : ([1200, 1500] as const);
   const spot = freeSpot(room, pieces, kind, usual, [wide, deep]);
@@ -259,7 +278,7 @@ export function addEdits(
     [kind]: name,
     ...(FREE.has(kind)
       ? { at: { x: written(plan.units, spot[0]), y: written(plan.units, spot[1]) } }
-      : { wall: wallId, from: written(plan.units, from) }),
+      : { wall: wallId, from: written(plan.units, atWall?.from ?? 0) }),
     ...(high && { above: say(high.inch, high.metric) }),
     size: { width: width!, height: height!, ...(depth !== undefined && { depth }) },
     ...(kind === 'shelf' && {
@@ -276,6 +295,9 @@ export function addEdits(
   };
   return {
     name,
+    ...(atWall?.isFree === false && {
+      remark: `New ${kind}: no place on this wall is free for it, so it hangs where it covers least. Move it, or size it, until its notes are gone.`,
+    }),
     edits: [{ op: 'insert', path: ['options', plan.options.indexOf(option), 'pieces', option.pieces.length], value }],
   };
 }

@@ -93,7 +93,7 @@ export const useDesk = create<Desk>(() => ({
   event: undefined,
 }));
 
-/** Opens the plan the server was given, or the named one; without any, the bench is empty. */
+/** Opens the plan the server was given, or the named one, or the only one there is; without any, the bench is empty. */
 export async function openPlan(name?: string): Promise<void> {
   const opening = await ask<Opening>('GET', '/opening');
   if (!opening.ok)
@@ -105,7 +105,8 @@ export async function openPlan(name?: string): Promise<void> {
   useDesk.setState({ session, plans });
   listen();
   const here = plans.find((plan) => window.name === hereOf(session.open, plan.name));
-  const wanted = name ?? here?.name ?? session.open;
+  const only = plans.length === 1 && plans[0]!.sound ? plans[0]!.name : '';
+  const wanted = name ?? here?.name ?? (session.open || only);
   if (wanted === '') return useDesk.setState({ state: 'empty', why: '' });
   const { left, asked } = await deliverLeft(wanted);
   // what was delivered only now is not in the plan that came with the opening

@@ -25,7 +25,10 @@ export function openCommand(program: Command): void {
     .description(
       'Serves the workbench for a plan and the others in its folder, on this machine only unless --lan is given, until it is stopped.',
     )
-    .argument('<plan>', 'a plan file, whose folder is the workspace; or a folder, to begin on an empty bench')
+    .argument(
+      '<plan>',
+      'a plan file, whose folder is the workspace; or a folder, to begin with the plans that are in it',
+    )
     .option('--port <n>', 'where to listen; 0 takes any free one', wholeNumber, 4180)
     .option('--no-browser', 'only print the address')
     .option('--lan', 'let paired devices of the local network in; plain HTTP, for a network you trust')
