@@ -211,7 +211,7 @@ describe('pieces', () => {
       else for (let x = 0; x <= end; x += 50) expect(covers(from)).toBeLessThanOrEqual(covers(x) + 1e-6);
       places.push(from);
     }
-    expect(remark).toContain('no place on this wall is free');
+    expect(remark).toContain('no free place');
   });
 
   it('mirrors a piece twice into itself, and keeps its parts as many', () => {

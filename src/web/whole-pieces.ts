@@ -296,7 +296,7 @@ export function addEdits(
   return {
     name,
     ...(atWall?.isFree === false && {
-      remark: `New ${kind}: no place on this wall is free for it, so it hangs where it covers least. Move it, or size it, until its notes are gone.`,
+      remark: `New ${kind}: this wall has no free place for it, so it is where it covers least.`,
     }),
     edits: [{ op: 'insert', path: ['options', plan.options.indexOf(option), 'pieces', option.pieces.length], value }],
   };
