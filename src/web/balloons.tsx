@@ -3,7 +3,7 @@ import type { Page } from '../core/drawing/index.ts';
 import { useBench } from './bench.ts';
 import { useHand } from './hand.ts';
 
-/** The balloons of the notes once more, over the frame of the piece that is chosen: a number that stands on its edge stays legible. */
+/** The balloons of the notes once more, over the frame of the piece that is chosen, and what it strikes through: words and numbers on its edge stay legible. */
 export function Balloons({ page }: { readonly page: Page }) {
   const own = useRef<SVGSVGElement>(null);
   const selected = useBench((b) => b.selected);
@@ -15,12 +15,29 @@ export function Balloons({ page }: { readonly page: Page }) {
     const all = own.current?.closest('.paper')?.querySelectorAll('.sheet-host [data-about*=":"]') ?? [];
     const here = own.current;
     if (!here) return;
-    here.replaceChildren(...[...all].map((balloon) => balloon.cloneNode(true)));
+    here.replaceChildren(...[...struck(here), ...all].map((drawn) => drawn.cloneNode(true)));
     for (const pull of here.parentElement!.querySelectorAll<HTMLElement>('.pull')) clear(pull, here);
   }, [page, selected, note, still]);
   return still ? (
     <svg ref={own} className="sheet balloons" viewBox={`0 0 ${page.width} ${page.height}`} aria-hidden="true" />
   ) : null;
+}
+
+/** How far the frame reaches out of what is chosen, px. */
+const FRAME = 4;
+/** The words on the sheet that the frame runs through. */
+function struck(here: Element): readonly Element[] {
+  const paper = here.parentElement!.closest('.paper');
+  const frame = paper?.querySelector('.hold.chosen')?.getBoundingClientRect();
+  if (!paper || !frame) return [];
+  return [...paper.querySelectorAll('.sheet-host text')].filter((text) => {
+    if (text.closest('[data-about*=":"]')) return false;
+    const { left, right, top, bottom } = text.getBoundingClientRect();
+    const touches = (by: number): boolean =>
+      left < frame.right + by && frame.left - by < right && top < frame.bottom + by && frame.top - by < bottom;
+    const isInside = frame.left < left && right < frame.right && frame.top < top && bottom < frame.bottom;
+    return touches(FRAME) && !isInside;
+  });
 }
 
 /** Half of the square that a side is pulled by, px. */

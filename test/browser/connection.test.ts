@@ -43,6 +43,40 @@ describe.skipIf(!hasBrowser)(`a bad connection${why}`, () => {
     },
   );
 
+  it('to a workbench that was built anew has the open page load itself again, once what is being typed is typed', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address);
+    let isNew = true;
+    // its own scripts are gone, and its first page names others
+    await p.route(/\/assets\/views-/, (route) => (isNew ? route.fulfill({ status: 404 }) : route.continue()));
+    await p.route(`${address}/`, async (route) => {
+      if (!isNew || route.request().resourceType() !== 'fetch') return route.continue();
+      const answer = await route.fetch();
+      const text = (await answer.text()).replace(/assets\/index-/, 'assets/anew-');
+      return route.fulfill({ response: answer, body: text });
+    });
+    await p.getByRole('button', { name: /^Scores, case/ }).click();
+    await p.getByLabel('height', { exact: true }).fill('31');
+    await p.evaluate(() => {
+      location.hash = '#/view/prices';
+    });
+    await p.getByText(/could not be loaded/).waitFor();
+    const asked = p.waitForRequest((request) => request.resourceType() === 'fetch' && request.url() === `${address}/`);
+    await asked;
+    await p.getByLabel('height', { exact: true }).fill('31 1/2');
+    expect(await p.getByLabel('height', { exact: true }).inputValue()).toBe('31 1/2');
+    await p.getByLabel('height', { exact: true }).press('Enter');
+    await saved(p);
+    const again = p.waitForEvent('load');
+    await p.locator('#drawing').focus();
+    await again;
+    isNew = false;
+    await p.locator('.prices').waitFor();
+    await p.getByRole('button', { name: 'Undo' }).click();
+    await p.getByText('Undone: ').waitFor();
+    await p.context().close();
+  });
+
   it('that keeps back what finds mouldings leaves the cuts of the panels, says what is missing, and brings it later', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p } = await open(address, '#/shop', { viewport: PHONE });

@@ -1,8 +1,20 @@
-import { readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { bench, hasBrowser, LAPTOP, open, PHONE, saved, sticksOut, tabTo, useBrowser, why } from './browser.testing.ts';
+import {
+  bench,
+  hasBrowser,
+  LAPTOP,
+  open,
+  PHONE,
+  root,
+  saved,
+  sticksOut,
+  tabTo,
+  useBrowser,
+  why,
+} from './browser.testing.ts';
 
 useBrowser();
 
@@ -48,6 +60,26 @@ describe.skipIf(!hasBrowser)(`a first plan${why}`, () => {
     await saved(p);
     await printed(p, address);
     expect(faults).toEqual([]);
+    await p.context().close();
+  });
+
+  it('is not asked for where there are plans: one is opened, of several the list stands before the questions', async () => {
+    const { address, folder } = await bench();
+    const { page: p } = await open(address);
+    copyFileSync(join(root, 'examples/radio-corner.plan.yaml'), join(folder, 'radio.plan.yaml'));
+    await p.reload();
+    await p.getByRole('button', { name: /^Records, case/ }).waitFor();
+    copyFileSync(join(root, 'examples/lesson-room.plan.yaml'), join(folder, 'lesson.plan.yaml'));
+    const { page: other } = await open(address);
+    await tabTo(other, /lesson\.plan\.yaml/);
+    expect(await other.getByRole('heading').allTextContents()).toEqual([
+      'Setwright',
+      'Open a plan',
+      'Or begin a new one',
+    ]);
+    await other.keyboard.press('Enter');
+    await other.getByRole('button', { name: /^Scores, case/ }).waitFor();
+    await other.context().close();
     await p.context().close();
   });
 
