@@ -30,6 +30,7 @@ import {
   takenFrom,
 } from './draft.ts';
 import { type Habits, saidIn, settleHabits } from './habits.ts';
+import { buildRails } from './hanging-rails.ts';
 import { findMaterial, type Material } from './material.ts';
 import type { Space } from './space.ts';
 import { frontsOf, leastPartsOf } from './walk.ts';
@@ -108,6 +109,15 @@ function shaped(piece: CasePiece, plan: Plan, path: Path, options: CaseOptions):
   const carcass = habits && layOut(piece, plan, draft, habits, { width, height, depth, over }, said);
   if (habits && carcass) {
     buildCarcass(draft, habits, carcass);
+    if (piece.rails) {
+      const { left, right, top, bottom, back } = carcass.made;
+      buildRails(draft, piece.rails, habits, plan, said, {
+        path,
+        inner: carcass.inner,
+        clear: [carcass.bottom[1], carcass.top[0]],
+        made: { left, right, top, bottom, back },
+      });
+    }
     buildToe(draft, carcass, habits, oddAtEnd);
     buildSurround(draft, habits, carcass);
     const inside = piece.inside ?? { open: true };
@@ -121,7 +131,7 @@ function shaped(piece: CasePiece, plan: Plan, path: Path, options: CaseOptions):
 
 /**
  * What one plugs into or switches is cut out of the back, so that it can be reached, when all of it and the clearance round it lie
- * behind one open or doored bay; behind drawers, an upright or a shelf there is nothing a hole would help.
+ * behind one open or doored bay; behind drawers, an upright, a shelf or a hanging rail there is nothing a hole would help.
  */
 function serviceHoles(draft: Draft, back: DraftPart, context: WallContext): readonly DraftMachining[] {
   const clear = toTicks(DEFAULTS.serviceClear);
@@ -138,10 +148,11 @@ function serviceHoles(draft: Draft, back: DraftPart, context: WallContext): read
       hole.min.x < box.max.x && hole.max.x > box.min.x && hole.min.y < box.max.y && hole.max.y > box.min.y;
     const behind = draft.bays.some((bay) => (bay.kind === 'open' || bay.kind === 'door') && holds(bay.clear));
     const drawers = draft.bays.some((bay) => bay.kind === 'drawers' && meets(bay.clear));
-    const barred = draft.parts.some(({ role, box }) => (role === 'upright' || role === 'fixed shelf') && meets(box));
+    const barred = draft.parts.some(({ role, box }) => BARS.has(role) && meets(box));
     return behind && !drawers && !barred ? takenFrom(back, { kind: 'cut-out', box: hole, why: id }) : [];
   });
 }
+const BARS: ReadonlySet<string> = new Set(['upright', 'fixed shelf', 'hanging rail']);
 const REACHABLE: ReadonlySet<string> = new Set(['outlet', 'switch', 'data']);
 
 interface Carcass {

@@ -11,8 +11,10 @@ export const DEFAULTS = {
   style: 'overlay',
   /** A third of the panel, so that two let in from both faces still leave a third between them. */
   letFraction: 1 / 3,
-  /** Of a grooved back: leaves room to scribe the sides to the wall and for a hanging rail. */
+  /** Of a grooved back: leaves room to scribe the sides to the wall. */
   backInset: mm(12.7),
+  /** Of a hanging rail cut from a panel. */
+  railHeight: mm(90),
   /** Round inset fronts and between fronts: what doors need to swing past each other with paint on. */
   gap: mm(3),
   reveal: mm(3),

@@ -171,6 +171,12 @@ export const anyMake: fc.Arbitrary<BayUnspelt> = fc.record({
   ),
 });
 
+/** The back in a groove deep enough for rails behind it. */
+const railed = (own: BayUnspelt | undefined): BayUnspelt => ({
+  ...own,
+  back: { ...(own?.back as BayUnspelt | undefined), kind: 'grooved', inset: { eighths: 128 } },
+});
+
 /** Cases of every kind the plan can say, sized so that most can be built. */
 export const anyCase: fc.Arbitrary<UnspeltPlan> = fc
   .record({
@@ -199,6 +205,15 @@ export const anyCase: fc.Arbitrary<UnspeltPlan> = fc
     ends: maybe(
       fc.record({ left: maybe(fc.constantFrom('face', 'thin')), right: maybe(fc.constantFrom('face', 'thin')) }),
     ),
+    // only of a back in a groove deep enough for them
+    rails: maybe(
+      fc.record({
+        stock: fc.constantFrom('one-by-two', 'ply', 'thin'),
+        height: maybe(between(1, 1.5)),
+        at: maybe(fc.constantFrom('both', 'top')),
+      }),
+      1,
+    ),
     fillers: maybe(fc.record({ left: maybe(between(1 / 2, 3)), right: maybe(between(1 / 2, 3)) })),
     // 23/32 performance category, recommended label thickness 0.703 in (US PS 1): never the nominal 3/4
     ply: fc.constantFrom<Length>({ eighths: 90 }, { eighths: 96 }, { eighths: 91 }),
@@ -206,8 +221,18 @@ export const anyCase: fc.Arbitrary<UnspeltPlan> = fc
     half: between(3 / 8, 5 / 8),
     tape: fc.constantFrom<Length>({ eighths: 2 }, { eighths: 10 }, { eighths: 5 }),
   })
-  .map(({ width, height, depth, inside, usual, own, toe, top, ends, fillers, ply, thin, half, tape }) => ({
-    piece: { case: 'case', size: { width, height, depth }, toe, top, ends, fillers, inside, make: own },
+  .map(({ width, height, depth, inside, usual, own, toe, top, ends, rails, fillers, ply, thin, half, tape }) => ({
+    piece: {
+      case: 'case',
+      size: { width, height, depth },
+      toe,
+      top,
+      ends,
+      rails,
+      fillers,
+      inside,
+      make: rails ? railed(own) : own,
+    },
     make: usual,
     panels: [
       { id: 'ply', thickness: ply },

@@ -1,9 +1,11 @@
 import type { AnyCalculator } from '../notes/index.ts';
+import { railScrews } from './fixing/rails.ts';
 import { fixingTwist } from './fixing/twist.ts';
 import { FIXING_CALCULATORS } from './fixings.ts';
 import { INTERACTION_CALCULATORS } from './interaction.ts';
 import { LIFTING_CALCULATORS } from './lifting.ts';
 import { MOVING_CALCULATORS } from './moving.ts';
+import { headPullThrough } from './pull-through.ts';
 import { SHELF_CALCULATORS } from './shelf.ts';
 import { shelfBox } from './shelf-box.ts';
 
@@ -11,7 +13,9 @@ export const calculators: readonly AnyCalculator[] = [
   ...SHELF_CALCULATORS,
   shelfBox,
   ...FIXING_CALCULATORS,
+  headPullThrough,
   fixingTwist,
+  railScrews,
   ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,
   ...MOVING_CALCULATORS,

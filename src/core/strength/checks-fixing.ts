@@ -88,6 +88,32 @@ export const fixingChecks: readonly CheckRow[] = [
     [{ gravity: 0.5, diameter: '0.131 in', penetration: '1 in' }, 32, 'lb', 0.5],
     [{ gravity: 0.5, diameter: '0.162 in', penetration: '1 in' }, 39.5, 'lb', 0.5],
   ]),
+  ...checkTable('head-pull-through', 'NDS-2018 table 12.2F, printed to 1 lb', 'seen', [
+    [{ gravity: 0.5, head: '0.234 in', thickness: '5/16 in' }, 40, 'lb', 0.5],
+    [{ gravity: 0.5, head: '0.312 in', thickness: '1 in' }, 132, 'lb', 0.5],
+    [{ gravity: 0.42, head: '0.5 in', thickness: '1-1/2 in' }, 239, 'lb', 0.5],
+  ]),
+  ...checkTable('head-pull-through', 'NDS-2018 eq. (12.2-6) at the ends of its range, and table 2.3.2', 'computed', [
+    // t at 2.5 heads: both lines give 431.25 π G² in²
+    [{ gravity: 0.5, head: '0.4 in', thickness: '1 in' }, 1725 * Math.PI * 0.16 * 0.25, 'lb', 0.01],
+    [{ gravity: 0.5, head: '0.4 in', thickness: '1/2 in', 'load-duration': 'permanent', count: 2 }, 195.1, 'lb', 0.1],
+    // no head counts for more than the widest of the table
+    [{ gravity: 0.42, head: '3/4 in', thickness: '1-1/2 in' }, 239, 'lb', 0.5],
+  ]),
+  ...checkTable(
+    'rail-screws',
+    'NDS-2018 12.5.2.2 (0.67 in end grain) and table 2.3.2 on the 90 lb of a #10 screw in table 12L',
+    'computed',
+    [
+      [{ shear: '60.3 lb', pull: '0 lb', lateral: '90 lb', count: 1 }, 1, '', 1e-9],
+      [
+        { shear: '144.72 lb', pull: '108.54 lb', lateral: '90 lb', count: 4, 'load-duration': 'permanent' },
+        0.8333,
+        '',
+        1e-4,
+      ],
+    ],
+  ),
   ...checkTable('lateral-value', 'NDS-2018 table 12N: 16d common nail, 1-1/2 in side member, printed to 1 lb', 'seen', [
     [{ fastener: 'nail', diameter: '0.162 in', 'side-thickness': '1.5 in', gravity: 0.55 }, 154, 'lb', 0.5],
     [{ fastener: 'nail', diameter: '0.162 in', 'side-thickness': '1.5 in', gravity: 0.5 }, 141, 'lb', 0.5],

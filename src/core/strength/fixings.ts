@@ -45,7 +45,7 @@ const TIMBER_ASSUMES = [
   'the thread length counted leaves out the tapered tip',
 ] as const;
 
-const woodInputs = {
+export const woodInputs = {
   gravity: {
     dimension: 'number',
     about: 'specific gravity of the framing: spruce-pine-fir 0.42, Douglas-fir 0.50, southern pine 0.55',
@@ -57,21 +57,21 @@ const woodInputs = {
   species: { choices: SPECIES_NAMES, about: 'wood, instead of its specific gravity', optional: true },
 } as const;
 /** Load duration factor C_D. Source: NDS-2018, table 2.3.2; impact does not apply to connections. */
-const DURATION_FACTOR = {
+export const DURATION_FACTOR = {
   permanent: 0.9,
   'ten years': 1,
   'two months': 1.15,
   'seven days': 1.25,
   'ten minutes': 1.6,
 } as const;
-const durationInput = {
+export const durationInput = {
   choices: Object.keys(DURATION_FACTOR) as (keyof typeof DURATION_FACTOR)[],
   about: 'how long the load lasts: factor 0.9, 1, 1.15, 1.25, 1.6; what hangs for good is permanent',
   default: 'ten years',
 } as const;
 const END_GRAIN = 'Screws and nails must not be pulled out of end grain: NDS 12.2.2.3 and 12.2.3.3.';
 
-function gravityOf(gravity: number | undefined, species: SpeciesName | undefined): number {
+export function gravityOf(gravity: number | undefined, species: SpeciesName | undefined): number {
   if (gravity !== undefined) return gravity;
   if (species === undefined) throw new RangeError('give the specific gravity of the framing, or its species');
   return speciesOf(species).gravity;

@@ -43,6 +43,16 @@ export const ownMass = ({ massOf }: WallInput, { mass, parts }: PlacedPiece): nu
 export const allWeighed = ({ massOf }: WallInput, { parts }: PlacedPiece): boolean =>
   parts.every((part) => massOf(part.id) !== undefined);
 
+/** kg a mm³ of each stock of a piece, from the parts there are: for parts that are only tried. */
+export function densities({ massOf }: WallInput, { parts }: PlacedPiece): ReadonlyMap<string, number> {
+  const density = new Map<string, number>();
+  for (const { id, stock, size } of parts) {
+    const kg = massOf(id);
+    if (kg !== undefined) density.set(stock, kg / (size.length * size.width * size.thickness));
+  }
+  return density;
+}
+
 export const titleOf = (piece: PlacedPiece): string => piece.title || piece.id;
 
 /** How the plan writes lengths and masses. */

@@ -3,7 +3,7 @@ import type { Bay, CasePiece, Edit, Piece, PlainValue } from '../plan/index.ts';
 import { nameOf } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
 import type { BayOpening } from '../scene/index.ts';
-import { exact, finest, type Subject, saying, set, type WallInput, writtenBay } from './plan-input.ts';
+import { densities, exact, finest, type Subject, saying, set, type WallInput, writtenBay } from './plan-input.ts';
 
 /** One way of making a case in two or more: how its pieces are said, built, and joined again in the room. */
 export interface Split {
@@ -319,12 +319,7 @@ function build(
   });
   const [one, two] = pieces;
   if (!one || !two) return undefined;
-  // kg a mm³ of each stock, from the parts there are
-  const density = new Map<string, number>();
-  for (const part of placed.parts) {
-    const kg = input.massOf(part.id);
-    if (kg !== undefined) density.set(part.stock, kg / (part.size.length * part.size.width * part.size.thickness));
-  }
+  const density = densities(input, placed);
   const masses = new Map(
     [one, two].flatMap((half) =>
       half.placed.parts.map(({ id, stock, size }) => [

@@ -146,6 +146,17 @@ export function caseFields(v: Values, make: ReturnType<typeof makeSchema>) {
       .optional(),
     make: make.optional().describe("where this case differs from the plan's habits"),
     inside: baySchema(v).optional().describe('left out: one open bay'),
+    rails: z
+      .strictObject({
+        stock: v.stockId,
+        height: v.positive.optional().describe("left out: the board's width, or 90 mm of a panel"),
+        at: z
+          .enum(['both', 'top'])
+          .default('both')
+          .describe('under the top and above the bottom, or under the top alone'),
+      })
+      .optional()
+      .describe('hanging rails behind a grooved back: the case is screwed to the wall through them'),
     top: z
       .strictObject({
         stock: v.stockId,

@@ -1,5 +1,6 @@
 import type { Working } from '../../notes/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
+import { headOf, isBelowTable, pullThrough, underHead } from '../pull-through.ts';
 import { pulloutSteel, SCREW_SAFETY, STUD_STEEL, screwShearSteel, studThickness } from '../steel-fixing.ts';
 import { lagWithdrawal, lateralValue, rootOf, woodScrewWithdrawal } from '../timber-fixing.ts';
 import { BEHIND_SHEET, type Fixing } from './fastener.ts';
@@ -13,17 +14,68 @@ const PERMANENT = 0.9;
 /** A plug sits at least so many diameters deep in the masonry, plaster not counted. Common practice; the packet decides. */
 const PLUG_DEPTH = 5;
 
+/** The thinnest screw a plug takes, over its diameter. Common practice; the packet decides. */
+const SCREW_IN_PLUG = 0.6;
+
 /** One kind of fixing in one ground: what it may take. */
 export interface Capacity {
   readonly pull: number;
+  /** The wood under its head gives way before what is behind it does. */
+  readonly head?: true;
   readonly lateral: number;
   readonly interaction: 'wood' | 'line';
   readonly inputs: Working['inputs'];
   readonly assumes: readonly string[];
 }
 
+/** The head of a screw on wood: what it may be pulled with before it goes through. */
+function headIn(
+  { kind, diameter }: Fixing,
+  { wood }: Through,
+): Pick<Capacity, 'pull' | 'inputs' | 'assumes'> | undefined {
+  if (!wood || kind === 'toggle' || kind === 'hollow-wall anchor') return undefined;
+  const [screw, across] = kind === 'plug' ? (['wood screw', SCREW_IN_PLUG * diameter] as const) : [kind, diameter];
+  const head = headOf(screw, across);
+  const left = underHead(screw, across, wood.thickness);
+  return {
+    pull: PERMANENT * pullThrough(wood.gravity, head, left),
+    inputs: [
+      { symbol: 'D_H', name: 'head', value: head, unit: 'mm' },
+      { symbol: 't_H', name: 'wood under the head', value: left, unit: 'mm' },
+      { symbol: 'G_H', name: 'specific gravity of that wood', value: wood.gravity, unit: '' },
+    ],
+    assumes: [
+      `the head pulls through first: 690 π D_H G_H² t_H C_D, t_H at most 2.5 D_H (lb, in), without a washer: NDS-2018, 12.2.5${isBelowTable(left) ? ', drawn on below the 5/16 in its table begins at' : ''}`,
+      ...(kind === 'plug' ? ['the thinnest flat-headed screw the plug takes, 0.6 of it: common practice'] : []),
+    ],
+  };
+}
+
+/** Of a fixing, the less of what is behind it and what is under its head. */
+function underItsHead(capacity: Capacity, fixing: Fixing, through: Through): Capacity {
+  const head = headIn(fixing, through);
+  if (!head || head.pull >= capacity.pull) return capacity;
+  return {
+    ...capacity,
+    pull: head.pull,
+    head: true,
+    inputs: [...capacity.inputs, ...head.inputs],
+    assumes: [...capacity.assumes, ...head.assumes],
+  };
+}
+
 /** What a fixing may take where it lands; undefined with the reason when it holds nothing or nobody can say. */
 export function capacityOf(
+  fixing: Fixing,
+  ground: Ground,
+  through: Through,
+): Capacity | { readonly why: string; readonly none: boolean } {
+  const behind = behindHead(fixing, ground, through);
+  return 'pull' in behind ? underItsHead(behind, fixing, through) : behind;
+}
+
+/** The same, whatever is under its head. */
+function behindHead(
   fixing: Fixing,
   ground: Ground,
   through: Through,

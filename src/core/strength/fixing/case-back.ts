@@ -6,6 +6,7 @@ import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
 import { isHung } from './carried.ts';
 import type { Group } from './group.ts';
 import type { Hole } from './point.ts';
+import { railsOf } from './rails.ts';
 
 /** From the top of a case down to its fixings, mm: through the rail or the back, clear of the top. Common practice. */
 export const fromTop = (input: WallInput): number => (imperial(input) ? inch(2) : 50);
@@ -41,7 +42,7 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
   };
 }
 
-/** A case is fixed through its back near the top; one that hangs stands on nothing and is fixed near its lower edge too. */
+/** A case is fixed through its rails; else through its back near the top, and near its lower edge too where it stands on nothing. */
 function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {
   const { placed, said } = subject;
   const left = placed.wall!.from;
@@ -49,8 +50,10 @@ function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWal
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const top = bottom + placed.outside.max.y;
   const edge = fromTop(input);
+  const rails = railsOf(placed).map(({ solid: { box } }) => bottom + (box.min.y + box.max.y) / 2);
   const rows =
-    said.fix?.heights?.map((h) => bottom + h) ?? (isHung(input, subject) ? [top - edge, bottom + edge] : [top - edge]);
+    said.fix?.heights?.map((h) => bottom + h) ??
+    (rails.length > 0 ? rails : isHung(input, subject) ? [top - edge, bottom + edge] : [top - edge]);
   const studs = wall.studs.map((s) => s.at).filter((at) => at >= left + 30 && at <= left + width - 30);
   const ends = width < 400 ? [left + width / 2] : [left + 100, left + width - 100];
   const columns =

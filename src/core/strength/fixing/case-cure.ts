@@ -5,8 +5,9 @@ import { exact, imperial, type Subject, set, type WallInput } from '../plan-inpu
 import { blocked, blockOf } from './blocking.ts';
 import { isHung } from './carried.ts';
 import { fromTop } from './case-back.ts';
-import { sizesFor } from './fastener.ts';
-import { isScrew } from './point.ts';
+import { sizesFor, strongerScrews } from './fastener.ts';
+import { fixingFor } from './held.ts';
+import { railsCure } from './rails-cure.ts';
 import { changed, holds } from './trial.ts';
 
 type Fix = NonNullable<Piece['fix']>;
@@ -17,20 +18,16 @@ export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const { fix: _, ...plain } = said;
   if (said.fix !== undefined && holds(input, { ...subject, said: plain as Piece }))
     return { title: 'Screw it into the studs behind it', edits: [{ op: 'remove', path: [...path, 'fix'] }] };
+  // a thin back is what its heads pull through: stronger screws would hardly help
+  const railed = fixingFor(input, subject)?.head && railsCure(input, subject);
+  if (railed) return railed;
   return isHung(input, subject) ? strongerCure(input, subject) : timberCure(input, subject);
 }
 
 /** What hangs, on the next stronger screws of those that are sold; then with a row more between the upper and the lower. */
 function strongerCure(input: WallInput, subject: Subject): Note['cure'] {
   const { placed, path, said } = subject;
-  const framing = input.plan.room.walls.find((w) => w.id === placed.wall!.id)!.framing?.kind;
-  if ((framing !== 'timber stud' && framing !== 'steel stud') || (said.fix && !isScrew(said.fix.kind)))
-    return undefined;
-  const sizes = sizesFor(input);
-  const screws =
-    framing === 'steel stud'
-      ? [{ kind: 'self-drilling screw', ...sizes.heavyDrilling } as const]
-      : sizes.lags.map((lag) => ({ kind: 'lag screw', ...lag }) as const);
+  const screws = strongerScrews(input, subject);
   const [edge, high] = [fromTop(input), placed.outside.max.y];
   const rows = [edge, high / 2, high - edge];
   const show = (size: number) => formatSold(size, imperial(input));
@@ -60,7 +57,7 @@ function strongerCure(input: WallInput, subject: Subject): Note['cure'] {
   return undefined;
 }
 
-/** What stands, held to timber let in behind its top: by one screw in the middle of a narrow one, or by two. */
+/** What stands, held to timber let in behind its top: by one screw in the middle of a narrow one, or by two to four. */
 function timberCure(input: WallInput, subject: Subject): Note['cure'] {
   const { placed, path, said } = subject;
   const { fix: _, ...plain } = said;
@@ -72,7 +69,10 @@ function timberCure(input: WallInput, subject: Subject): Note['cure'] {
   if (!found) return undefined;
   const { diameters, longer } = sizesFor(input).blocking;
   const width = placed.outside.max.x;
-  for (const at of [undefined, [width / 4, (3 * width) / 4]])
+  for (const at of [
+    undefined,
+    ...[2, 3, 4].map((n) => Array.from({ length: n }, (_, i) => (width * (2 * i + 1)) / (2 * n))),
+  ])
     for (const diameter of diameters) {
       const fix = { kind: 'wood screw', diameter, length: longer, ...(at && { at }) } as Fix;
       if (!holds(found.input, { ...subject, said: { ...plain, fix } as Piece })) continue;

@@ -1,7 +1,7 @@
 import type { Piece, Wall } from '../../plan/index.ts';
 import { formatSold, inch } from '../../quantity/index.ts';
 import { fixingLength } from '../../stock/index.ts';
-import { imperial, type WallInput } from '../plan-input.ts';
+import { imperial, type Subject, type WallInput } from '../plan-input.ts';
 import { numberOf, SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
 import { rootOf } from '../timber-fixing.ts';
 import { isHungPanel } from './hung-panel.ts';
@@ -87,6 +87,18 @@ function thicknessIn(input: WallInput, kind: FixKind, diameter: number): string 
 /** The sizes sold where the plan's units are used. */
 export const sizesFor = (input: Pick<WallInput, 'plan'>): ScrewSizes =>
   SCREW_SIZES[imperial(input) ? 'inch' : 'metric'];
+
+/** For a case that hangs on studs, the stronger screws of those that are sold; none for what is held otherwise. */
+export function strongerScrews(
+  input: WallInput,
+  { placed, said }: Subject,
+): readonly (Screw & { readonly kind: 'lag screw' | 'self-drilling screw' })[] {
+  const framing = input.plan.room.walls.find((w) => w.id === placed.wall!.id)!.framing?.kind;
+  if (said.fix && !isScrew(said.fix.kind)) return [];
+  const { heavyDrilling, lags } = sizesFor(input);
+  if (framing === 'steel stud') return [{ kind: 'self-drilling screw', ...heavyDrilling }];
+  return framing === 'timber stud' ? lags.map((lag) => ({ kind: 'lag screw', ...lag })) : [];
+}
 
 /** The usual screw of a kind; undefined for what is no screw. */
 function usualOf(input: WallInput, kind: FixKind, light: boolean): Screw | undefined {

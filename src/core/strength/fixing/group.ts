@@ -147,5 +147,11 @@ export function hold(
       ...(turned ? [`${turned.formula}: ${originText(turned.source)}`, ...turned.assumes] : []),
     ],
   };
-  return { ...base, working, use, ...(!Number.isFinite(use) && { unknown: beside ? TURNS : UNDER }) };
+  return {
+    ...base,
+    working,
+    use,
+    ...(capacity.head && { head: true }),
+    ...(!Number.isFinite(use) && { unknown: beside ? TURNS : UNDER }),
+  };
 }

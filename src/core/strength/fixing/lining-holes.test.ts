@@ -136,7 +136,7 @@ describe('panels on a wall are screwed up', () => {
 it('a hung case tells what the test load of wall cabinets would ask of its fixings', () => {
   const scene = sceneIn(
     planOf(
-      '      - {case: hung, wall: north, from: 500, above: 1400, size: {width: 800, height: 700, depth: 300}, inside: {shelves: 1}, fix: {kind: lag screw, diameter: 8, length: 120}}',
+      '      - {case: hung, wall: north, from: 500, above: 1400, size: {width: 800, height: 700, depth: 300}, inside: {shelves: 1}, make: {back: {kind: applied, panel: ply}}, fix: {kind: lag screw, diameter: 8, length: 120}}',
     ).plan,
   );
   const massOf = massesOf(scene);

@@ -13,7 +13,8 @@ import { patternNotes } from './hole-pattern.ts';
 import { isHungPanel } from './hung-panel.ts';
 import { heldBeside } from './neighbour.ts';
 import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
-import { hollowOf, liningBehind } from './through.ts';
+import { railNotes } from './rails.ts';
+import { hollowOf, liningBehind, railsThrough } from './through.ts';
 
 /** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
 export const fixingNotes = (input: WallInput): readonly Note[] =>
@@ -37,10 +38,11 @@ export const fixingNotes = (input: WallInput): readonly Note[] =>
       hangs,
       ...(leans ?? []),
     ];
-    return told(placed, from, () => [
-      ...patternNotes(input, subject),
-      ...(held ? heldNotes(input, subject, held, beside) : []),
-    ]);
+    return told(placed, from, () => {
+      const notes = held ? heldNotes(input, subject, held, beside) : [];
+      const railed = held && notes.length > 0 && (held.use ?? 0) <= 1 ? railNotes(input, subject, held) : [];
+      return [...patternNotes(input, subject), ...notes, ...railed];
+    });
   });
 
 const told = remember<PlacedPiece, readonly Note[]>();
@@ -119,7 +121,7 @@ function heldNotes(
             ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
             : panels
               ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
-              : `${behindOf(input, subject)}${besideOf(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
+              : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
         ...(cure && { cure }),
       },
     ];
@@ -141,7 +143,7 @@ function heldNotes(
       title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
       advice:
         kind === 'tall'
-          ? 'Checked with a child hanging on its front edge. Not checked: the back and the joint to it. Fix every tall case.'
+          ? `Checked with a child hanging on its front edge.${jointWords(subject)} Fix every tall case.`
           : kind === 'hung' && 'case' in said
             ? `${behindOf(input, subject)}${proofWords(input, subject, held)}`
             : panels
@@ -152,14 +154,27 @@ function heldNotes(
 }
 
 /** Of a hung case, what its fixings would be used by the load that wall cabinets are tested with. */
-function proofWords(input: WallInput, { placed }: Subject, { use, working }: PieceFixing): string {
+function proofWords(input: WallInput, subject: Subject, { use, working }: PieceFixing): string {
+  const { placed } = subject;
   const hangs = working?.inputs.find((i) => i.symbol === 'm')?.value;
   const proof = WALL_CABINET_PROOF / STANDARD_GRAVITY + ownMass(input, placed);
-  const rest =
-    'Checked at rest with its full load. Not checked: the back and the joint to it, someone hanging on it, and whether the framing is where the plan says.';
+  const rest = `Checked at rest with its full load.${jointWords(subject)} Not checked: someone hanging on it, and whether the framing is where the plan says.`;
   if (typeof hangs !== 'number' || use === undefined) return rest;
   // pull and shear both grow with the mass
   return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${percent((use * proof) / hangs)}.`;
+}
+
+/** In words, what gives way first where that is under the heads. */
+const headWords = ({ head }: PieceFixing): string =>
+  head ? 'The heads pull through what they bear on before the framing lets go. ' : '';
+
+/** In words, that nobody reckons what holds a back to its case where no rails do. */
+function jointWords(subject: Subject): string {
+  if (!('case' in subject.said) || railsThrough(subject).length > 0) return '';
+  const back = subject.placed.parts.some((p) => p.role === 'back');
+  return back
+    ? ' Not checked: the joint of the back to the case, glue and brads without published figures; hanging rails behind the back would carry it (rails in the plan; common practice).'
+    : ' Not checked: what it is screwed through, as it has no back.';
 }
 
 /** In words, the lining that the fixings go through. */

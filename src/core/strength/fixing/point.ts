@@ -59,6 +59,8 @@ export interface PieceFixing {
   /** Of the most used fixing. */
   readonly working?: Working;
   readonly use?: number;
+  /** Its most used fixing gives way where its head bears, not behind it. */
+  readonly head?: true;
   /** Why there is no figure. */
   readonly unknown?: string;
   /** Of a display: how far its wall plate sits to the right of its centre, mm, to reach more studs; undefined where it sits in the middle. */

@@ -2,11 +2,12 @@ import { fromRoom } from '../../geometry/index.ts';
 import type { Wall } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
-import type { PlacedPiece } from '../../scene/index.ts';
+import type { Part, PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
 import { gravityOf } from './ground.ts';
 import { isHungPanel, screwedParts } from './hung-panel.ts';
+import { railsOf } from './rails.ts';
 
 /** Steel of a bracket or wall plate under the head, mm. Common practice. */
 export const PLATE = 3;
@@ -27,13 +28,35 @@ export function throughOf(input: WallInput, subject: Subject, wall: PlacedWall, 
   const { placed, said } = subject;
   const lining = liningBehind(input, subject)?.outside.max.z ?? 0;
   const back = 'case' in said ? placed.parts.find((p) => p.role === 'back') : undefined;
-  // a case may stand off its wall, and a back in a groove stands off the rear edges
-  const off = 'case' in said ? fromRoom(wall.frame, placed.frame.origin).z + (back?.solid.box.min.z ?? 0) : 0;
+  const rail = railsThrough(subject)[0];
+  // a case may stand off its wall, and a back in a groove or the rails behind it stand off the rear edges
+  const rear = (rail ?? back)?.solid.box.min.z ?? 0;
+  const off = 'case' in said ? fromRoom(wall.frame, placed.frame.origin).z + rear : 0;
   const board = (saidWall.framing?.board ?? inch(0.5)) + Math.max(lining, off);
   const under = back ?? (isHungPanel(said) ? screwedParts(placed)[0] : undefined);
   if (!under) return { board };
+  // the back is glued to the rail behind it: both bear, as the weaker of the two
+  if (back && rail)
+    return {
+      board,
+      wood: {
+        thickness: back.size.thickness + rail.size.thickness,
+        gravity: Math.min(gravityOfStock(input, back.stock), gravityOfStock(input, rail.stock)),
+      },
+    };
   return { board, wood: { thickness: under.size.thickness, gravity: gravityOfStock(input, under.stock) } };
 }
+
+/** The rails that every fixing of a case goes through; none where the plan puts one of them elsewhere. */
+export function railsThrough({ placed, said }: Subject): readonly Part[] {
+  const rails = railsOf(placed);
+  const missed = said.fix?.heights?.some(
+    (h) => !rails.some(({ solid: { box } }) => h > box.min.y + RAIL_EDGE && h < box.max.y - RAIL_EDGE),
+  );
+  return missed ? [] : rails;
+}
+/** Wood to leave between a fixing and the edges of a rail, mm. Common practice. */
+const RAIL_EDGE = 15;
 
 /** Specific gravity of a board by its species; of a panel that of framing, which NDS table 12.3.3B gives plywood of no named grade. */
 const gravityOfStock = ({ plan }: WallInput, id: string): number =>

@@ -1,0 +1,89 @@
+import { buildPiece, DEFAULTS } from '../../casework/index.ts';
+import type { Note } from '../../notes/index.ts';
+import type { CasePiece, Edit, Path, Piece } from '../../plan/index.ts';
+import { formatSold, mm } from '../../quantity/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
+import { densities, exact, imperial, type Subject, set, type WallInput } from '../plan-input.ts';
+import type { Screw } from '../screw-sizes.ts';
+import { strongerScrews } from './fastener.ts';
+import { fixingFor } from './held.ts';
+import { railNotes, railsOf } from './rails.ts';
+
+/** Strips of the carcass panel behind the back, and the back in a groove before them, for the fixings of a case to go through. */
+export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
+  const { placed, path, said } = subject;
+  if (!('case' in said) || railsOf(placed).length > 0) return undefined;
+  const { plan } = input;
+  const panel = plan.stock.panels.find((p) => p.id === (said.make?.panel ?? plan.make.panel));
+  const kind = said.make?.back?.kind ?? plan.make.back?.kind ?? DEFAULTS.back;
+  if (!panel || kind === 'none') return undefined;
+  const inset = said.make?.back?.inset ?? plan.make.back?.inset ?? DEFAULTS.backInset;
+  const deep = Math.max(inset, panel.thickness) as typeof inset;
+  const back = { ...said.make?.back, kind: 'grooved', inset: deep } as const;
+  const placing = { frame: placed.frame, ...(placed.wall && { wall: placed.wall }) };
+  const faults = buildPiece(said, plan, placing).issues.length;
+  const { heights: _, ...own } = said.fix ?? { kind: undefined, heights: undefined };
+  for (const height of [undefined, HIGH]) {
+    const rails = { stock: panel.id, at: 'both', ...(height && { height: mm(height) }) };
+    const railed = { ...said, rails, make: { ...said.make, back } } as CasePiece;
+    const { placed: built, issues } = buildPiece(railed, plan, placing);
+    if (issues.length > faults) continue;
+    const weighed = { ...input, massOf: massesLike(input, placed, built) };
+    for (const screw of [undefined, ...strongerScrews(input, subject)]) {
+      const fix = said.fix || screw ? ({ ...own, ...screw } as Piece['fix']) : undefined;
+      if (!holdsBoth(weighed, { placed: built, path, said: { ...railed, fix } as Piece })) continue;
+      const inch = imperial(input);
+      return {
+        title: `Put hanging rails behind its back and screw it through them${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}`,
+        edits: [
+          set([...path, 'rails'], { stock: panel.id, ...(height && { height: exact(input, height) }) }),
+          ...grooved(path, said, exact(input, deep)),
+          ...(said.fix?.heights ? [{ op: 'remove' as const, path: [...path, 'fix', 'heights'] }] : []),
+          ...(screw ? screwed(path, said, { kind: screw.kind, ...lengths(input, screw) }) : []),
+        ],
+      };
+    }
+  }
+  return undefined;
+}
+/** Of rails that want a third screw at each end, mm. */
+const HIGH = 160;
+
+/** Its fixings hold, with a twentieth to spare, and its rails hold it to them. */
+function holdsBoth(input: WallInput, subject: Subject): boolean {
+  const held = fixingFor(input, subject);
+  return (
+    held !== undefined &&
+    (held.use ?? 2) <= 0.95 &&
+    railNotes(input, subject, held).every(({ verdict }) => verdict !== 'stop')
+  );
+}
+
+/** kg of the parts of a piece that is only tried, by those that there are of the same stock. */
+function massesLike(input: WallInput, placed: PlacedPiece, tried: PlacedPiece): WallInput['massOf'] {
+  const density = densities(input, placed);
+  const masses = new Map(
+    tried.parts.flatMap(({ id, stock, size }) => {
+      const each = density.get(stock);
+      return each === undefined ? [] : [[id, each * size.length * size.width * size.thickness] as const];
+    }),
+  );
+  return (id) => masses.get(id);
+}
+
+const lengths = (input: WallInput, { diameter, length }: Screw) => ({
+  diameter: exact(input, diameter),
+  length: exact(input, length),
+});
+
+/** The back of one case in a groove so far from its rear edges. */
+function grooved(path: Path, { make }: CasePiece, inset: string): readonly Edit[] {
+  const words = { kind: 'grooved', inset };
+  if (!make) return [set([...path, 'make'], { back: words })];
+  if (!make.back) return [set([...path, 'make', 'back'], words)];
+  return Object.entries(words).map(([key, value]) => set([...path, 'make', 'back', key], value));
+}
+
+/** Other screws for what is fixed already, or for what was not said to be. */
+const screwed = (path: Path, { fix }: CasePiece, words: Readonly<Record<string, string>>): readonly Edit[] =>
+  fix ? Object.entries(words).map(([key, value]) => set([...path, 'fix', key], value)) : [set([...path, 'fix'], words)];
