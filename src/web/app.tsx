@@ -1,4 +1,5 @@
 import { useEffect } from 'preact/compat';
+import { useBench } from './bench.ts';
 import { Desk } from './desk.tsx';
 import { later, NotCome } from './later.tsx';
 import { useRoute } from './route.ts';
@@ -19,6 +20,10 @@ const Shop = later(() => import('./shop.tsx'), MOMENT, MISSING);
 export function App() {
   const { state, why } = useDesk();
   const route = useRoute();
+  const title = useBench((b) => b.plan?.title);
+  useEffect(() => {
+    document.title = state === 'open' && title ? `${title} – Setwright` : 'Setwright';
+  }, [state, title]);
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       const key = event.key.toLowerCase();

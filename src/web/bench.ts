@@ -163,13 +163,18 @@ export function change(title: string, edits: readonly Edit[], told = false): rea
 const further = ({ issues, done, revision }: Bench, made: Omit<Change, 'base'>): Partial<History> =>
   issues.length > 0 ? { done: [], below: revision } : { done: [...done, { ...made, base: revision }] };
 
-/** Puts a text on the bench that was written elsewhere: a step of its own between those that were made here. */
-export function takeOver(name: string, text: string): void {
+/** Puts a text on the bench that was written elsewhere: a step of its own between those that were made here. One that was asked for here has a title. */
+export function takeOver(name: string, text: string, title?: string): void {
   const before = get();
-  const made = { title: 'a change made elsewhere', inverse: difference(text, before.text), elsewhere: true };
+  const inverse = difference(text, before.text);
+  const made =
+    title === undefined ? { title: 'a change made elsewhere', inverse, elsewhere: true } : { title, inverse };
   lay(name, text);
   if (made.inverse.length === 0) return;
-  const { undone, revision } = before;
+  const { revision } = before;
+  // what is done here leaves nothing to be done again
+  const undone = title === undefined ? before.undone : [];
+  if (title !== undefined) set({ undone });
   set({ ...further(before, made), ...(undone.length > 0 && { undone: [...undone, { ...made, base: revision }] }) });
   keepHistory(name, text, get());
 }

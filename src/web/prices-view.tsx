@@ -234,14 +234,17 @@ function Paste({ currency, onBook }: { readonly currency: string; readonly onBoo
             accept=".csv,.tsv,.txt,text/csv"
             onChange={(e) => {
               const file = chosen(e.currentTarget, 'price list', (why) => setWrong([why]));
-              void file?.text().then(paste);
+              void file?.text().then((text) => {
+                paste(text);
+                if (text.trim() === '') setWrong([`${file.name} is empty.`]);
+              });
             }}
           />
         </label>
         <button type="button" disabled={csv.trim() === ''} onClick={() => void send(true)}>
           Look at it
         </button>
-        <button type="button" disabled={!read} onClick={() => void send(false)}>
+        <button type="button" disabled={!read?.read.length} onClick={() => void send(false)}>
           Keep it
         </button>
       </div>

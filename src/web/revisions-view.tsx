@@ -17,7 +17,7 @@ export async function bringBack(revision: number): Promise<void> {
   const body = { revision, base: revisionNow(), id: uniqueId() };
   const answer = await ask<Saved>('POST', `${planPath(useBench.getState().name)}/restore`, body);
   if (!answer.ok) return say(answer.refusal.error.message);
-  settleOn(answer.value);
+  settleOn(answer.value, `revision ${revision} brought back`);
   say(`Revision ${revision} is back.`);
 }
 
@@ -108,9 +108,9 @@ function Differences({ before, after }: { readonly before: string; readonly afte
     <>
       <p>From line {start + 1}.</p>
       <h4>Then</h4>
-      <pre>{was.join('\n')}</pre>
+      <pre>{was.join('\n') || '(nothing)'}</pre>
       <h4>Now</h4>
-      <pre>{is.join('\n')}</pre>
+      <pre>{is.join('\n') || '(nothing)'}</pre>
     </>
   );
 }

@@ -22,7 +22,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
   const made = outcome.option.pieces.filter((p) => !('thing' in p) && !('display' in p));
   const piece = made.find((p) => nameOf(p) === selected) ?? made[0];
   const [dimension, setDimension] = useState<Dimension>('width');
-  const [result, setResult] = useState<PriceSteps>();
+  const [found, setFound] = useState<{ readonly steps: PriceSteps; readonly option: string; readonly text: string }>();
   const [failed, setFailed] = useState('');
   const [tries, setTries] = useState(0);
   const worker = useRef<Worker>(undefined);
@@ -39,11 +39,10 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
     worker.current?.terminate();
     worker.current = new Worker(new URL('./steps.worker.ts', import.meta.url), { type: 'module' });
     worker.current.onmessage = ({ data }: MessageEvent<FromSteps>) => {
-      if (data.type === 'done') setResult(data.steps);
+      if (data.type === 'done') setFound({ steps: data.steps, option: optionId, text });
       else setFailed(data.message);
     };
     onLost(worker.current, () => setTries((n) => n + 1));
-    setResult(undefined);
     setFailed('');
     const [, large] = nudgeSteps(plan);
     const asked: StepsAsked = {
@@ -58,6 +57,12 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
     // the outcome follows from the text
     // a preview must not ask anew
   }, [text, optionId, name, dimension, tries]);
+
+  // until those of the new size come the last ones stay: the chart is not taken from under the hand or the keys that move along it
+  const steps = found?.steps;
+  const isOfThis = found?.option === optionId && steps?.piece === name && steps?.dimension === dimension;
+  const result = isOfThis ? steps : undefined;
+  const isWaiting = failed === '' && (!result || found?.text !== text);
 
   if (!piece || name === undefined) return <p>There is nothing to be cut in this option yet.</p>;
   const print = printersFor(plan.units);
@@ -79,7 +84,7 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
         />
       </div>
       {failed !== '' && <p role="alert">{failed}</p>}
-      {!result && failed === '' && <p role="status">Working out what each size costs …</p>}
+      <p role="status">{isWaiting && 'Working out what each size costs …'}</p>
       {result && now !== undefined && (
         <>
           <Chart steps={result} now={now} plan={worked} name={name} dimension={dimension} />
@@ -209,7 +214,8 @@ function Chart({
       ))}
       <g
         role="slider"
-        tabIndex={0}
+        // of what is drawn the letters count: written otherwise it is none
+        tabindex={0}
         aria-label={`${dimension} of ${found?.placed?.title ?? name}`}
         aria-valuemin={Math.round(x0)}
         aria-valuemax={Math.round(x1)}

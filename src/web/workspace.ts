@@ -163,9 +163,9 @@ const know = ({ text, revision, hash }: PlanState): void => {
   useBench.setState({ revision });
 };
 /** Puts a text that the server sent on the bench. */
-export function settleOn(state: PlanState): void {
+export function settleOn(state: PlanState, title?: string): void {
   know(state);
-  takeOver(state.name, state.text);
+  takeOver(state.name, state.text, title);
 }
 let saving = false;
 /** Why the last save failed. */

@@ -42,7 +42,7 @@ export function readPrices(
       supplier: cells.supplier!,
       price: cells.price!,
       currency: (cells.currency || otherwise.currency).toUpperCase(),
-      date: cells.date || otherwise.date,
+      date: isoDay(cells.date!) || otherwise.date,
       ...(cells.remark && { remark: cells.remark }),
     };
     issues.push(...priceFaults(price).map((issue) => ({ ...issue, place: { line, column: 1 } })));
@@ -50,6 +50,12 @@ export function readPrices(
   });
   return issues.length > 0 ? fail(...issues.slice(0, 50)) : ok(prices);
 }
+
+/** `20.11.2026`, as spreadsheets write it where commas are decimal, is read with its day first; with slashes nobody knows which is first. */
+const isoDay = (written: string): string =>
+  written.replace(/^(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})$/, (_, day: string, month: string, year: string) =>
+    [year, month.padStart(2, '0'), day.padStart(2, '0')].join('-'),
+  );
 
 /** Line ends and control characters: no name of a thing holds them. */
 const UNSEEN = /[\p{Cc}\p{Zl}\p{Zp}]/u;

@@ -178,6 +178,11 @@ describe('prices', () => {
       value: [{ stock: 'ply', price: '64.50', currency: 'USD', date: '2026-04-01' }],
     });
   });
+  it('pasted where commas are decimal have their days as written there', () => {
+    const csv = 'Stock;Size;Price;Date\nply;2,5 m × 1,25 m;62,40;5.11.2026\n';
+    const read = readPrices(csv, { currency: 'EUR', date: '2026-04-01' });
+    expect(read).toMatchObject({ ok: true, value: [{ size: '2,5 m × 1,25 m', price: '62,40', date: '2026-11-05' }] });
+  });
   it('whose cells are broken into lines are of things with one-line names', () => {
     const csv = 'stock,price,remark\r\n"birch\r\n3/4",64.50,"one\n\ntwo"\r\n';
     const read = readPrices(csv, { currency: 'USD', date: '2026-04-01' });
@@ -188,6 +193,8 @@ describe('prices', () => {
     ['ply,abc', 'price'],
     [',3', 'stock'],
     ['ply,3,2026-02-29', 'date'],
+    ['ply,3,29.02.2026', 'date'],
+    ['ply,3,5/11/2026', 'date'],
     ['p\u0007ly,3', 'stock'],
   ])('are refused: %s', (row, path) => {
     const read = readPrices(`stock,price,date\n${row}\n`, { currency: 'USD', date: '2026-04-01' });
