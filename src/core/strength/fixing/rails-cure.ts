@@ -31,7 +31,11 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
     const weighed = { ...input, massOf: massesLike(input, placed, built) };
     for (const screw of [undefined, ...strongerScrews(input, subject)]) {
       const fix = said.fix || screw ? ({ ...own, ...screw } as Piece['fix']) : undefined;
-      if (!holdsBoth(weighed, { placed: built, path, said: { ...railed, fix } as Piece })) continue;
+      const tried: Subject = { placed: built, path, said: { ...railed, fix } as Piece };
+      const held = fixingFor(weighed, tried);
+      // what hangs on the rails is the same whatever screws go through them
+      if (!held || isStop(railNotes(weighed, tried, held))) break;
+      if ((held.use ?? 2) > 0.95) continue;
       const inch = imperial(input);
       return {
         title: `Put hanging rails behind its back and screw it through them${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}`,
@@ -49,15 +53,7 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
 /** Of rails that want a third screw at each end, mm. */
 const HIGH = 160;
 
-/** Its fixings hold, with a twentieth to spare, and its rails hold it to them. */
-function holdsBoth(input: WallInput, subject: Subject): boolean {
-  const held = fixingFor(input, subject);
-  return (
-    held !== undefined &&
-    (held.use ?? 2) <= 0.95 &&
-    railNotes(input, subject, held).every(({ verdict }) => verdict !== 'stop')
-  );
-}
+const isStop = (notes: readonly Note[]): boolean => notes.some(({ verdict }) => verdict === 'stop');
 
 /** kg of the parts of a piece that is only tried, by those that there are of the same stock. */
 function massesLike(input: WallInput, placed: PlacedPiece, tried: PlacedPiece): WallInput['massOf'] {
