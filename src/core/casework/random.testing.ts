@@ -212,7 +212,6 @@ export const anyCase: fc.Arbitrary<UnspeltPlan> = fc
         height: maybe(between(1, 1.5)),
         at: maybe(fc.constantFrom('both', 'top')),
       }),
-      1,
     ),
     fillers: maybe(fc.record({ left: maybe(between(1 / 2, 3)), right: maybe(between(1 / 2, 3)) })),
     // 23/32 performance category, recommended label thickness 0.703 in (US PS 1): never the nominal 3/4
