@@ -21,8 +21,9 @@ interface Noted {
 export const watchHand = (): void => {
   const noted: Noted = { asked: [], moved: [] };
   (window as unknown as { noted: Noted }).noted = noted;
+  // as the page does: at once, not when the next picture is made
   addEventListener(
-    'pointermove',
+    'pointerrawupdate',
     (event) => {
       noted.moved.push({ from: event.timeStamp, heard: performance.now() });
     },
@@ -119,7 +120,11 @@ export async function handMoves(
 export async function nothingToDo(browser: Browser, drag: Drag): Promise<Readonly<Record<string, readonly number[]>>> {
   const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
   await page.addInitScript(watchHand);
-  await page.goto('about:blank');
+  // a page of this machine, which may have what only such a page may have
+  await page.route('http://localhost/', (route) =>
+    route.fulfill({ contentType: 'text/html', body: '<!doctype html><title>.</title>' }),
+  );
+  await page.goto('http://localhost/');
   await page.evaluate(() => {
     const answer = `onmessage = ({ data: { revision } }) => {
       postMessage({ type: 'told', revision });
@@ -131,7 +136,7 @@ export async function nothingToDo(browser: Browser, drag: Drag): Promise<Readonl
     worker.onmessage = ({ data }) => {
       said.textContent = data.revision;
     };
-    addEventListener('pointermove', () => worker.postMessage({ type: 'held', revision: ++revision }));
+    addEventListener('pointerrawupdate', () => worker.postMessage({ type: 'held', revision: ++revision }));
   });
   const result = await handMoves(page, [400, 400], drag);
   await page.context().close();

@@ -209,6 +209,20 @@ useBench.subscribe((now, before) => {
   if (now.held !== before.held && now.dragging && useHand.getState().beside) ask();
 });
 
+/**
+ * Follows what is held between two pictures of the display as well: some browsers tell of a pointer as soon as they know of it
+ * (`pointerrawupdate` of Pointer Events, level 3; only on pages of this machine), and a worker that has nothing to do need not wait for the
+ * next picture.
+ */
+export function followBetween(held: HTMLElement, pull: (event: PointerEvent) => void): void {
+  const early = (event: Event): void => {
+    if (useHand.getState().beside && !busy) pull(event as PointerEvent);
+  };
+  held.addEventListener('pointerrawupdate', early);
+  const end = (): void => held.removeEventListener('pointerrawupdate', early);
+  held.addEventListener('lostpointercapture', end, { once: true });
+}
+
 /** Shows edits that are under the hand; nothing is kept until `change` is called. */
 export function holding(edits: readonly Edit[]): void {
   const now = useBench.getState();

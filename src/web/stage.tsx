@@ -30,7 +30,7 @@ import { Balloons } from './balloons.tsx';
 import { bayNumber } from './bays.ts';
 import { change, preview, useBench } from './bench.ts';
 import { command } from './command.ts';
-import { holding, useHand } from './hand.ts';
+import { followBetween, holding, useHand } from './hand.ts';
 import { alongWall, type Extent, extentIn, nearness, targetsAlong, targetsUp } from './handles.ts';
 import { SheetSvg } from './sheet-svg.tsx';
 import { regionOf, Sight } from './sight.tsx';
@@ -147,10 +147,11 @@ function Handles({ page, view, outcome }: { readonly page: Page; readonly view: 
     const width = host.current?.getBoundingClientRect().width;
     if (!found?.placed || !width) return;
     event.currentTarget.setPointerCapture(event.pointerId);
+    followBetween(event.currentTarget, (e) => hands.current.pull(e));
     const perPixel = (page.width / width) * view.ratio;
     hand.current = { found, outcome, side, x: event.clientX, y: event.clientY, perPixel, edits: [], moved: false };
   };
-  const pull = (event: PointerEvent<HTMLElement>) => {
+  const pull = (event: Pulled) => {
     const held = hand.current;
     if (!held) return;
     const [dx, dy] = [event.clientX - held.x, event.clientY - held.y];
@@ -261,9 +262,10 @@ function put(node: HTMLElement | null, at: string): void {
   Object.assign(node.style, { left, top, width, height });
 }
 
+type Pulled = Pick<globalThis.PointerEvent, 'clientX' | 'clientY' | 'altKey' | 'ctrlKey'>;
 interface Hands {
   readonly take: (event: PointerEvent<HTMLElement>, name: string) => void;
-  readonly pull: (event: PointerEvent<HTMLElement>) => void;
+  readonly pull: (event: Pulled) => void;
   readonly release: (name: string, title: string) => void;
   readonly onKey: (event: KeyboardEvent<HTMLElement>, name: string) => void;
 }

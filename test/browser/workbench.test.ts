@@ -317,6 +317,12 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
       // letters may be smoothed otherwise here and there
       await expect.poll(() => off(lying), patient).toBeLessThan(0.0005);
       expect(await p.locator('.paper[data-covered]').isVisible()).toBe(true);
+      // what is told of the pointer between two pictures is followed too
+      await p.evaluate(([x, y]) => {
+        const early = new PointerEvent('pointerrawupdate', { clientX: x + 60, clientY: y });
+        document.elementFromPoint(x, y)!.dispatchEvent(early);
+      }, start);
+      await expect.poll(() => off(lying), patient).toBeGreaterThan(0.01);
       await p.keyboard.press('Escape');
       await p.mouse.up();
       await expect.poll(() => p.locator('.paper[data-covered]').count(), patient).toBe(0);
