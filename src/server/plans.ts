@@ -81,7 +81,10 @@ export function plansOf(folder: string, db: Db, announce: Announce, replace: Rep
   const known = (name: string): string => {
     const sound = planName(name);
     if (!sound)
-      throw new Refused('bad-name', 'That cannot be the name of a plan: a file name ending in .yaml, without folders.');
+      throw new Refused(
+        'bad-name',
+        'That cannot be the name of a plan: a file name ending in .yaml, without folders and without signs that some system keeps for itself.',
+      );
     return sound;
   };
 

@@ -127,7 +127,7 @@ useBench.subscribe(({ name }, before) => {
 });
 
 /** Lays a plan on the bench; or what was made on it and still cannot be kept, to be saved on what it was made on. */
-function take(state: PlanState, left?: Unsaved, read?: ReadPlan): void {
+function take(state: PlanState, left?: Left, read?: ReadPlan): void {
   if (left) {
     takeUnsaved(state.name, left);
     return;
@@ -136,11 +136,13 @@ function take(state: PlanState, left?: Unsaved, read?: ReadPlan): void {
   layAnew(state.name, state.text, state.revision, read);
   useDesk.setState({ state: 'open', why: '', kept: 'saved', gone: false });
 }
-function takeUnsaved(name: string, { text, revision, hash }: Unsaved): void {
+function takeUnsaved(name: string, { text, revision, hash, place }: Left): void {
   saved = { text: '', revision, hash };
   layAnew(name, text, revision);
   useDesk.setState({ state: 'open', why: '', gone: false });
   void save();
+  // this page keeps it from here: brought once more later, it would do again what was undone meanwhile
+  if (localStorage.getItem(unsavedOf(name) + client) !== null) localStorage.removeItem(place);
 }
 
 export async function newPlan(name: string, text: string): Promise<string | undefined> {
@@ -241,6 +243,10 @@ interface Unsaved {
   /** Where it was not made on that revision's own text. */
   readonly madeOn?: string;
 }
+/** What a page that is gone had not delivered, and where the browser has it. */
+interface Left extends Unsaved {
+  readonly place: string;
+}
 const send = (name: string, { revision, hash, ...more }: Unsaved): Promise<Answer<Saved>> =>
   ask<Saved>('PUT', planPath(name), { base: revision, ...(hash !== '' && { baseHash: hash }), ...more });
 
@@ -259,8 +265,8 @@ export function keepUnsaved(name: string, unsaved: Unsaved | undefined): void {
  * Brings to the server what pages that are gone had not delivered: it merges, or keeps it among the revisions. What cannot be kept even
  * now is given back, to stand on the bench.
  */
-async function deliverLeft(name: string): Promise<{ readonly left?: Unsaved; readonly asked: boolean }> {
-  let left: Unsaved | undefined;
+async function deliverLeft(name: string): Promise<{ readonly left?: Left; readonly asked: boolean }> {
+  let left: Left | undefined;
   let asked = false;
   try {
     const places = Object.keys(localStorage).filter((key) => key.startsWith(unsavedOf(name)));
@@ -268,7 +274,7 @@ async function deliverLeft(name: string): Promise<{ readonly left?: Unsaved; rea
       const unsaved = JSON.parse(localStorage.getItem(place) ?? 'null') as Unsaved | null;
       asked = true;
       const answer = unsaved && (await send(name, unsaved));
-      if (answer && !answer.ok && answer.status !== 409) left ??= unsaved;
+      if (answer && !answer.ok && answer.status !== 409) left ??= { ...unsaved, place };
       else localStorage.removeItem(place);
     }
   } catch {
