@@ -1,28 +1,14 @@
 import type { AlikeLayouts } from '../alike.ts';
-import {
-  type Area,
-  area,
-  below,
-  group,
-  LETTER,
-  line,
-  point,
-  rectangle,
-  right,
-  text,
-  textArea,
-  textsOf,
-} from '../draw.ts';
+import { type Area, area, below, LETTER, line, right, text, textArea, textsOf } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import type { LayoutPlan } from '../input.ts';
-import { type InTurn, type Places, placeInTurn, placesIn, takeLed } from '../layout/place.ts';
+import { placesIn } from '../layout/place.ts';
 import { type Scale, scalesOf } from '../layout/scale.ts';
 import { LEADING } from '../layout/table.ts';
-import { numberedWords, small, wordsIn } from '../layout/words-in.ts';
-import type { Mark, Point } from '../marks.ts';
+import type { Mark } from '../marks.ts';
 import { type LaidView, layView } from '../view/dimensioned.ts';
-import { areaOnPaper, onPaper, type Placement } from '../view/view.ts';
-import { type Desk, numberRuns } from './desk.ts';
+import type { Desk } from './desk.ts';
+import { type Detail, detailed, drawDetails, type Panel, panelOf } from './layout-drawing.ts';
 import type { Draft } from './sheet.ts';
 import { cuttingOf } from './spacers.ts';
 
@@ -42,6 +28,9 @@ interface Laid {
   readonly marks: readonly Mark[];
   readonly left: readonly Words[];
   readonly scale: Scale;
+  readonly panel: Panel;
+  /** What of it is so crowded that its words stand in an enlarged drawing. */
+  readonly details: readonly Detail[];
 }
 interface Sheetful {
   readonly alike: AlikeLayouts;
@@ -88,15 +77,40 @@ export function panelLayoutPages(desk: Desk): readonly Draft[] {
   return pages;
 }
 
-/** A layout on a sheet of its own, its steps on further ones where they find no room beside or below it. */
+/** Where what is crowded is drawn larger, beside columns of steps. */
+const enlargedIn = ({ sheet: { body } }: Desk, columns: number): Area => ({
+  ...body,
+  width: body.width - columns * (COLUMN + GUTTER),
+});
+
+/** A layout on a sheet of its own; what is crowded in it enlarged, and steps that find no room beside or below it, on further ones. */
 function wholeSheets(desk: Desk, own: Sheetful, total: number): readonly Draft[] {
   const { body } = desk.sheet;
-  const { marks, left, scale } = layoutIn(desk, own, body, false)!;
+  const { marks, left, scale, panel, details } = layoutIn(desk, own, body, false)!;
   const { times } = own.alike;
   const title = `${own.name}, layout ${own.index} of ${total}${times > 1 ? `: cut ${times} alike` : ''}`;
   const id = `layout-${own.index}`;
   const pages: Draft[] = [{ id, chapter: 'Cutting', title, scale: scale.text, marks }];
   let rest = left;
+  if (details.length > 0) {
+    // the steps that are left stand beside the enlarged drawings, in as few columns as hold them
+    const beside = (count: number): readonly Area[] =>
+      Array.from({ length: count }, (_, i) =>
+        area(right(body) - (count - i) * (COLUMN + GUTTER) + GUTTER, body.y, COLUMN, body.height),
+      );
+    const laid = (count: number) => layWords(rest, beside(count));
+    const columns = rest.length === 0 ? 0 : laid(1).left.length === 0 ? 1 : 2;
+    const words = laid(columns);
+    const drawn = drawDetails(panel, details, enlargedIn(desk, columns), desk.letter);
+    rest = words.left;
+    pages.push({
+      id: `${id}-enlarged`,
+      chapter: 'Cutting',
+      title: `${title}, enlarged`,
+      scale: drawn.scale,
+      marks: [...drawn.marks, ...words.marks],
+    });
+  }
   while (rest.length > 0) {
     const next = layWords(rest, columnsIn(body, body.y));
     if (next.left.length === rest.length) break;
@@ -125,7 +139,7 @@ function columnsIn(place: Area, top: number): readonly Area[] {
  * drawing has room for. `whole`: undefined unless everything stands there and can be read.
  */
 function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Area, whole: boolean): Laid | undefined {
-  const { layout, times, parts: ids } = alike;
+  const { layout, times } = alike;
   const { letter, input } = desk;
   const item = input.plan.stock.panels.find((p) => p.id === layout.stock);
   const full = [layout.length, layout.width] as const;
@@ -220,101 +234,18 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     area(body.x, body.y, right(frame) + GUTTER - 1 - body.x, body.height),
     [...key.marks, ...textsOf(words.marks)].map(textArea),
   );
-  const parts = layout.placed.map((p, i) => ({
-    ...p,
-    numbers: numberRuns(ids[i]!.flatMap((id) => desk.numbered().numberOf.get(id) ?? [])),
-    name: desk.numbered().partOf.get(p.part)?.part.label.name ?? p.part,
-  }));
-  const cuts = plan.steps.flatMap((s) => (s.line ? [{ number: s.number, line: s.line }] : []));
-  const cutAreas = cuts.map(({ line: { from, to } }) => flat(place, from, to));
-  const marks: Mark[] = [
-    rectangle(frame, { hatch: 'waste', tone: 'faint' }),
-    ...plan.left.map((l) => {
-      const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
-      return rectangle(at, {
-        fill: 'paper',
-        ...(l.name === undefined && l.spacers === undefined ? { hatch: 'waste', tone: 'faint' } : {}),
-      });
-    }),
-    ...parts.map((p) =>
-      rectangle(areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]), { fill: 'paper', pen: 'visible' }),
-    ),
-    rectangle(frame, { pen: 'outline' }),
-    ...cuts.map(({ line: { from, to } }) => {
-      const [a, b] = [onPaper(place, from.x, -from.y), onPaper(place, to.x, -to.y)];
-      return line(a.x, a.y, b.x, b.y, 'cut', 'accent');
-    }),
-    ...dimensions,
-  ];
   places.taken.push(...textsOf(dimensions).map(textArea));
-  const worded = [
-    ...cuts.map(
-      ({ number }, i): InTurn =>
-        (on) =>
-          cutNumber(on, cutAreas[i]!, number),
-    ),
-    ...[...parts]
-      .sort((a, b) => a.length * a.width - b.length * b.width)
-      .map((p): InTurn => {
-        const at = areaOnPaper(place, [p.x, p.x + p.length], [-p.y - p.width, -p.y]);
-        const size = `${letter.figure(p.length)} × ${letter.figure(p.width)}`;
-        return (on) => [group(p.part, numberedWords(on, at, p.numbers || p.part, p.name, size), p.name)];
-      }),
-    ...plan.left.map((l): InTurn => {
-      const at = areaOnPaper(place, [l.x, l.x + l.length], [-l.y - l.width, -l.y]);
-      return (on) => wordsOfRest(on, at, l, letter);
-    }),
-  ];
-  marks.push(...placeInTurn(places, worded).flat());
+  const panel = panelOf(desk, alike, plan);
+  const drawn = detailed(panel, { place, frame, places, letter }, enlargedIn(desk, 1));
+  const marks: Mark[] = [...drawn.marks, ...dimensions];
   const grain = item?.grain === 'none' ? [] : grainArrow(right(frame), below(extentBelow(dimensions, frame)) + 4.5);
   return {
     marks: [...marks, ...key.marks, ...grain, ...words.marks],
     left: words.left,
     scale,
+    panel,
+    details: drawn.details,
   };
-}
-
-/** What a rest is called and how large it is, as much as fits; which spacers are cut from it, beside it where it must be. */
-function wordsOfRest(
-  places: Places,
-  at: Area,
-  rest: LayoutPlan['left'][number],
-  letter: Desk['letter'],
-): readonly Mark[] {
-  const { name, spacers } = rest;
-  if (spacers !== undefined) {
-    const [own, short] = [`spacers ${spacers}`, spacers].map(small);
-    const inside = wordsIn(places, at, [...(name === undefined ? [] : [[small(name), own!]]), [own!], [short!]]);
-    return inside.length > 0 ? inside : wordsBeside(places, at, spacers);
-  }
-  if (name === undefined) return [];
-  const size = `${letter.figure(rest.length)} × ${letter.figure(rest.width)}`;
-  return wordsIn(places, at, [[small(name), small(size)], [small(name)], [small(name.replace(/^.* /, ''))]]);
-}
-
-/** The words of a rest too small for them, led to from beside it. */
-function wordsBeside(places: Places, of: Area, words: string): readonly Mark[] {
-  const on = point(of.x + of.width / 2, of.y + of.height / 2);
-  const spots = ROUND.flatMap((far) =>
-    Array.from({ length: 16 }, (_, i) => {
-      const mark = text(on.x + far * Math.cos((i * Math.PI) / 8), on.y + far * Math.sin((i * Math.PI) / 8), words, {
-        align: 'centre',
-        anchor: 'middle',
-        bold: true,
-      });
-      const own = textArea(mark);
-      const near = point(Math.max(own.x, Math.min(right(own), on.x)), Math.max(own.y, Math.min(below(own), on.y)));
-      return { mark, area: own, leader: [on, near] as const };
-    }),
-  );
-  const found = takeLed(places, spots);
-  if (!found) return [];
-  const near = found.leader[1];
-  return [
-    line(on.x, on.y, near.x, near.y, 'thin'),
-    { kind: 'circle', centre: on, radius: 0.6, fill: 'ink' },
-    found.mark,
-  ];
 }
 
 /** The area of the dimensions that lie below the frame, or the frame. */
@@ -334,59 +265,6 @@ function percent(
 ): string {
   const used = parts.reduce((sum, p) => sum + p.length * p.width, 0);
   return `${Math.round((100 * used) / (full[0] * full[1]))} %`;
-}
-
-const flat = (place: Placement, from: { x: number; y: number }, to: { x: number; y: number }): Area =>
-  areaOnPaper(
-    place,
-    [Math.min(from.x, to.x), Math.max(from.x, to.x)],
-    [-Math.max(from.y, to.y), -Math.min(from.y, to.y)],
-  );
-
-const ALONG = [0.5, 0.08, 0.92, 0.25, 0.75, 0.4, 0.6, 0.16, 0.84, 0.33, 0.67, 0.04, 0.96, 0, 1];
-const ASIDE = [0, 3, -3, 5.5, -5.5, 8, -8, 11, -11, 15, -15, 20, -20, 26, -26];
-
-const ROUND = [6, 9, 12, 16, 20, 25, 30, 36, 44];
-
-/** The number of a cut in a small ring on its line; beside it on a leader where the line has no room. */
-function cutNumber(places: Places, cut: Area, number: number): readonly Mark[] {
-  const r = number > 99 ? 3 : 2.4;
-  const upright = cut.height > cut.width;
-  const spot = (on: Point, dx: number, dy: number) => {
-    const centre = point(on.x + dx, on.y + dy);
-    return {
-      on,
-      centre,
-      far: Math.hypot(dx, dy),
-      leader: [on, centre] as const,
-      area: area(centre.x - r, centre.y - r, 2 * r, 2 * r),
-    };
-  };
-  const onCut = (share: number): Point =>
-    point(cut.x + cut.width * (upright ? 0.5 : share), cut.y + cut.height * (upright ? share : 0.5));
-  // one after the other: most cuts have room for it on their line
-  function* spots() {
-    for (const aside of ASIDE)
-      for (const share of ALONG) yield upright ? spot(onCut(share), aside, 0) : spot(onCut(share), 0, aside);
-    for (const far of ROUND)
-      for (const share of [0.5, 0, 1, 0.25, 0.75])
-        for (let i = 0; i < 16; i++)
-          yield spot(onCut(share), far * Math.cos((i * Math.PI) / 8), far * Math.sin((i * Math.PI) / 8));
-  }
-  const { on, far, centre } = takeLed(places, spots()) ?? spot(onCut(0.5), 0, 0);
-  const figure = text(centre.x, centre.y, `${number}`, {
-    align: 'centre',
-    anchor: 'middle',
-    tone: 'accent',
-    bold: true,
-  });
-  // no leader may cross it on its way out of the ring
-  places.taken.push(textArea(figure));
-  return [
-    ...(far > r ? [line(on.x, on.y, centre.x, centre.y, 'thin', 'accent')] : []),
-    { kind: 'circle', centre, radius: r, pen: 'thin', fill: 'paper', tone: 'accent' },
-    figure,
-  ];
 }
 
 /** Grain runs along the drawing: an arrow with half a barb at either end, at the lower right of the panel. */
