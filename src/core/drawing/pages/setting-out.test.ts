@@ -1,8 +1,11 @@
 import { expect, it } from 'vitest';
 import { readPlan } from '../../plan/index.ts';
+import { settingOut } from '../../setting-out/index.ts';
 import { textsOf } from '../draw.ts';
 import { EXAMPLES, exampleInput, inputOf } from '../packet.testing.ts';
+import { deskOf } from './desk.ts';
 import { packetPages } from './packet.ts';
+import { wallInputOf } from './setting-out.ts';
 
 /** All that stands on the drilling table of a wall with studs 400 apart from 200 on, word by word. */
 function drillingTable(piece: string): readonly string[] {
@@ -17,7 +20,7 @@ options: [{id: one, pieces: [${piece}]}]
   if (!plan) throw new Error(JSON.stringify(issues));
   // a figure and its unit are kept together by a space that does not break
   return packetPages(inputOf(plan, plan.options[0]!), { paper: 'A4' })
-    .filter(({ id }) => id.startsWith('setting-north-table'))
+    .filter(({ id }) => id.startsWith('setting-north'))
     .flatMap(({ marks }) => textsOf(marks).map((t) => t.text.replaceAll(/\s/g, ' ')));
 }
 /** Of a display whose slots are 420 long. */
@@ -58,3 +61,30 @@ it.each(EXAMPLES)(
     for (const words of nothing) expect(words.slice(words.lastIndexOf(':') + 2), words).toBe(zero);
   },
 );
+
+it('a short drilling table stands under its drawing, a long one on sheets of its own', () => {
+  const sheets = (heights: string): readonly string[] => {
+    const { plan } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls: [{id: north, length: 4000, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
+make: {panel: ply, back: {kind: none}, band: none}
+options: [{id: one, pieces: [{case: a, wall: north, from: 100, size: {width: 1800, height: 2000, depth: 300}, fix: {kind: wood screw, diameter: 5, length: 80, heights: [${heights}]}}]}]
+`);
+    const input = inputOf(plan!, plan!.options[0]!);
+    const pages = packetPages(input, { paper: 'A4' }).filter(({ id }) => id.startsWith('setting-north'));
+    const rows = pages.flatMap(({ marks }) => textsOf(marks)).filter((t) => /^(?:EDGE of )?stud \d+$/.test(t.text));
+    expect(rows).toHaveLength(settingOut(wallInputOf(deskOf(input, 'A4')))[0]!.holes.length);
+    return pages.map(({ marks }) => {
+      const words = textsOf(marks).map((t) => t.text);
+      return [words.includes('Across') && 'table', words.some((w) => w.startsWith('Plumb line')) && 'drawing']
+        .filter(Boolean)
+        .join(' ');
+    });
+  };
+  expect(sheets('1900')).toEqual(['table drawing']);
+  expect(sheets('200, 500, 800, 1100, 1400, 1700, 1900').slice(0, 2)).toEqual(['drawing', 'table']);
+});

@@ -28,12 +28,38 @@ export const wallInputOf = ({ input }: Desk): WallInput => ({
   massOf: input.massOf ?? (() => undefined),
 });
 
-/** For each wall with holes: where they are, from one plumb line and one level line, and the table to drill by. */
+/**
+ * For each wall with holes: where they are, from one plumb line and one level line, and the table to drill by, under the drawing where
+ * it is short.
+ */
 export const settingOutPages = (desk: Desk): readonly Draft[] =>
-  settingOut(wallInputOf(desk)).flatMap((wall) => [drawingPage(desk, wall), ...tablePages(desk, wall)]);
+  settingOut(wallInputOf(desk)).flatMap(
+    (wall) => onOneSheet(desk, wall) ?? [drawingPage(desk, wall), ...tablePages(desk, wall)],
+  );
 
-function drawingPage(desk: Desk, { wall, plumb, level, holes, boxes, cables }: WallSettingOut): Draft {
+/** So few holes can be told apart in a drawing that is so much smaller: 1:50 where there was room for 1:20. */
+const FEW = 6;
+const SMALLER = 2.5;
+/** A short table under its drawing, on one sheet; undefined where it would make the drawing too small. */
+function onOneSheet(desk: Desk, wall: WallSettingOut): readonly Draft[] | undefined {
   const { body } = desk.sheet;
+  const measured = layTablePieces(desk, wall, body);
+  if (measured.pieces.length !== 1) return undefined;
+  const high = measured.end - body.y;
+  const above = { ...body, height: body.height - high - GAP };
+  if (above.height < body.height / 2) return undefined;
+  const [alone, both] = [drawingPage(desk, wall), drawingPage(desk, wall, above)];
+  if (both.view!.ratio > alone.view!.ratio * (wall.holes.length <= FEW ? SMALLER : 1)) return undefined;
+  const table = layTablePieces(desk, wall, { ...body, y: below(body) - high }).pieces[0]!;
+  return [{ ...both, title: `Setting-out and drilling table, ${wall.wall.id} wall`, marks: [...both.marks, ...table] }];
+}
+const GAP = 4;
+
+function drawingPage(
+  desk: Desk,
+  { wall, plumb, level, holes, boxes, cables }: WallSettingOut,
+  body = desk.sheet.body,
+): Draft {
   const { letter, input } = desk;
   const into = area(body.x + SIDE, body.y + HEAD, body.width - 2 * SIDE, body.height - HEAD - FOOT);
   const there = piecesAt(desk, wall).filter(({ piece }) => piece.kind !== 'thing');
@@ -161,11 +187,23 @@ function behind({ point: { lands, stud } }: HoleMark): string {
 const usedOf = ({ use }: HoleMark['point']): string =>
   use === undefined ? '?' : Number.isFinite(use) ? `${Math.round(use * 100)} %` : '> 100 %';
 
-function tablePages(
-  desk: Desk,
-  { wall, level, plumb, holes, pieces, boxes, cables }: WallSettingOut,
-): readonly Draft[] {
-  const { sheet, letter } = desk;
+function tablePages(desk: Desk, setting: WallSettingOut): readonly Draft[] {
+  const { id } = setting.wall;
+  const { pieces } = layTablePieces(desk, setting, desk.sheet.body);
+  return pieces.map((marks, i) => ({
+    id: `setting-${id}-table-${i + 1}`,
+    chapter: 'Setting-out',
+    title: `Drilling table, ${id} wall${pieces.length > 1 ? `, ${i + 1} of ${pieces.length}` : ''}`,
+    marks,
+  }));
+}
+
+/** What to do, and the table to drill by, from the top of an area and over further sheets. */
+function layTablePieces(
+  { sheet, letter }: Desk,
+  { level, plumb, holes, pieces, boxes, cables }: WallSettingOut,
+  first: Area,
+): { readonly pieces: readonly (readonly Mark[])[]; readonly end: number } {
   const { body } = sheet;
   const f = letter.figure;
   const columns: Column<HoleMark>[] = [
@@ -221,18 +259,13 @@ function tablePages(
     ),
     CAUTIONS,
   ].flatMap((para) => wrapText(para, LETTER.small, body.width));
-  const head: Mark[] = words.map((w, i) => text(body.x, body.y + LEADING * (i + 1) - 1, w));
+  const head: Mark[] = words.map((w, i) => text(first.x, first.y + LEADING * (i + 1) - 1, w));
   const top = words.length * LEADING + 3;
-  const areaOf = (i: number): Area => (i === 0 ? area(body.x, body.y + top, body.width, body.height - top) : body);
-  const { pieces: laid } = layTable(
+  const areaOf = (i: number): Area => (i === 0 ? area(first.x, first.y + top, first.width, first.height - top) : body);
+  const laid = layTable(
     columns,
     holes.map((row) => ({ row })),
     areaOf,
   );
-  return laid.map((marks, i) => ({
-    id: `setting-${wall.id}-table-${i + 1}`,
-    chapter: 'Setting-out',
-    title: `Drilling table, ${wall.id} wall${laid.length > 1 ? `, ${i + 1} of ${laid.length}` : ''}`,
-    marks: i === 0 ? [...head, ...marks] : marks,
-  }));
+  return { pieces: laid.pieces.map((marks, i) => (i === 0 ? [...head, ...marks] : marks)), end: laid.end };
 }
