@@ -21,6 +21,9 @@ const ORDER = [
 const CAUTIONS =
   'Before sanding, scraping or drilling anything old: paint from before 1978 may hold lead; textured coatings, floor tiles and their black adhesive, board and fillers from before about 1990 may hold asbestos. Have them tested first; do not sand or scrape what is not known, wet it, mask the room off, and leave removal to a licensed trade where the local code says so. Fine dust of filler, wood and fibreboard: mask, vacuum and open window. Solvent paint and contact adhesive: no flame, air the room.';
 
+/** The least of a table that is worth beginning on a sheet, mm. */
+const TABLE = 30;
+
 /** How the mouldings are cut, what the finishing takes, and in which order it is done. */
 export function finishPages(desk: Desk): readonly Draft[] {
   const { items, cuts } = finishingIn({
@@ -37,15 +40,16 @@ export function finishPages(desk: Desk): readonly Draft[] {
       y = body.y;
     }
   };
-  const paragraph = (words: string, bold = false): void => {
+  /** `following`: what follows at once, mm, so that no heading stands alone at the foot of a sheet. */
+  const paragraph = (words: string, bold = false, following = 0): void => {
     const lines = wrapText(words, LETTER.small, body.width, bold);
-    need(lines.length * LEADING);
+    need(lines.length * LEADING + 1.2 + following);
     sheets.at(-1)!.push(...lines.map((l, i) => text(body.x, y + LEADING * (i + 1) - 1, l, { bold })));
     y += lines.length * LEADING + 1.2;
   };
   const table = <R>(columns: readonly Column<R>[], rows: readonly TableRow<R>[]): void => {
     if (rows.length === 0) return;
-    need(30);
+    need(TABLE);
     const start = sheets.length - 1;
     const areaOf = (i: number): Area => (i === 0 ? area(body.x, y, body.width, below(body) - y) : body);
     const { pieces, end } = layTable(columns, rows, areaOf);
@@ -61,17 +65,18 @@ export function finishPages(desk: Desk): readonly Draft[] {
     paragraph(
       'Mouldings, measured along the wall; angles are from square, as the mitre saw is set. Measure every corner: few are square.',
       true,
+      TABLE,
     );
   table(
     cutColumns(desk),
     cuts.map((row) => ({ row })),
   );
-  paragraph('What it takes', true);
+  paragraph('What it takes', true, TABLE);
   table(
     itemColumns(desk),
     items.map((row) => ({ row })),
   );
-  paragraph('In this order', true);
+  paragraph('In this order', true, 2 * LEADING);
   ORDER.forEach((step, i) => {
     paragraph(`${i + 1}. ${step}`);
   });
