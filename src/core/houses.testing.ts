@@ -104,7 +104,7 @@ export const anyHouse: fc.Arbitrary<House> = fc
     strip: maybe(anyStrip),
     door: between(4, 60),
     outlet: between(6, 90),
-    window: maybe(between(4, 40), 1),
+    window: maybe(between(4, 40)),
     finish: maybe(fc.record({ coats: fc.integer({ min: 1, max: 3 }), scribe: maybe(fc.constant('cover')) })),
     colour: fc.constantFrom(...COLOURS),
   })

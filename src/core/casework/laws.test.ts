@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bay, CasePiece, Plan, SizeOrShare } from '../plan/index.ts';
 import { TICKS_PER_MM } from '../quantity/index.ts';
-import type { PlacedPiece } from '../scene/index.ts';
+import type { BayOpening, PlacedPiece } from '../scene/index.ts';
 import { BARE_WALL, buildCase, DEFAULTS, mirrored } from './index.ts';
 import {
   backFaults,
@@ -13,6 +13,7 @@ import {
   frontAreaFaults,
   frontFaults,
   holdersOf,
+  isDoorOf,
   jointFaults,
   openingFaults,
   outsideFaults,
@@ -223,6 +224,9 @@ function sizesAsked({ piece, placed, ...sound }: Sound): string[] {
   return faults;
 }
 
+const isFrontIn = (bay: BayOpening, id: string, role: string): boolean =>
+  role === 'drawer front' && id.startsWith(`${bay.id}/`);
+
 /** An inset door or stack of drawers fills its opening but for the gap at each edge, and lies flush with the face. */
 function insetFaults(sound: Sound): string[] {
   const { piece, plan, placed } = sound;
@@ -234,8 +238,8 @@ function insetFaults(sound: Sound): string[] {
     const style = behind ? 'inset' : (bay.style ?? usual);
     if ((bay.door ?? bay.drawers) !== undefined && style === 'inset' && opening) {
       const fronts = placed.parts
-        .filter(
-          (part) => part.id.startsWith(`${opening.id}/`) && (part.role === 'door' || part.role === 'drawer front'),
+        .filter(({ id, role }) =>
+          bay.door !== undefined ? role === 'door' && isDoorOf(placed, opening, id) : isFrontIn(opening, id, role),
         )
         .map((part) => cells(part.solid.box));
       const clear = cells(opening.clear);

@@ -1,5 +1,5 @@
 import { TICKS_PER_MM } from '../quantity/index.ts';
-import type { Part, PlacedPiece } from '../scene/index.ts';
+import type { BayOpening, Part, PlacedPiece } from '../scene/index.ts';
 
 /**
  * The judge of what casework builds: it sees the solids alone, in whole ticks, and shares no code with the builder nor with the
@@ -273,12 +273,16 @@ export function frontFaults(placed: PlacedPiece, gap: number): string[] {
   return faults;
 }
 
+/** A door is named by its bay; one over a whole case that is divided by the case alone. */
+export const isDoorOf = (placed: PlacedPiece, bay: BayOpening, door: string): boolean =>
+  door.slice(0, door.lastIndexOf('/')) === (bay.id === `${placed.id}/inside` ? placed.id : bay.id);
+
 /** Behind an inset door everything stays back by the gap; behind one that lies on the face, by nothing. */
 export function behindDoorFaults(placed: PlacedPiece, gap: number): string[] {
   const faults: string[] = [];
   const asked = ticks(gap);
   for (const door of placed.parts.filter((part) => part.role === 'door')) {
-    const bay = placed.bays.find(({ id }) => door.id.slice(0, door.id.lastIndexOf('/')) === id);
+    const bay = placed.bays.find((one) => isDoorOf(placed, one, door.id));
     if (!bay) {
       faults.push(`${door.id} belongs to no bay`);
       continue;
@@ -287,8 +291,9 @@ export function behindDoorFaults(placed: PlacedPiece, gap: number): string[] {
     const inset = leaf.y[0] >= clear.y[0] && leaf.y[1] <= clear.y[1];
     if (inset && clear.z[1] > leaf.z[0] - asked) faults.push(`${bay.id} is clear only up to its door`);
     for (const part of placed.parts) {
-      const inside = part.id.startsWith(`${bay.id}/`) || part.id.startsWith(`${bay.id}-`);
-      if (!inside || (part.id.slice(0, part.id.lastIndexOf('/')) === bay.id && part.role === 'door')) continue;
+      const whole = bay.id === `${placed.id}/inside`;
+      const inside = whole || part.id.startsWith(`${bay.id}/`) || part.id.startsWith(`${bay.id}-`);
+      if (!inside || (part.role === 'door' && isDoorOf(placed, bay, part.id))) continue;
       const box = cells(part.solid.box);
       if (distance(box.x, leaf.x) >= 0 || distance(box.y, leaf.y) >= 0) continue;
       if (leaf.z[0] - box.z[1] < (inset ? asked : 0)) faults.push(`${part.id} is nearer to ${door.id} than the gap`);

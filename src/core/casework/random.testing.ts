@@ -88,13 +88,13 @@ const along = (count: number, low: number, high: number): fc.Arbitrary<readonly 
 
 export type BayUnspelt = { readonly [key: string]: Unspelt | undefined };
 const door = fc.constantFrom('left', 'right', 'pair', 'up', 'down');
-const style = maybe(fc.constantFrom('inset', 'overlay'), 1);
+const style = maybe(fc.constantFrom('inset', 'overlay'));
 
 const leaf: fc.Arbitrary<BayUnspelt> = fc.oneof(
   fc.record({
     open: maybe(fc.constant(true)),
     shelves: maybe(fc.integer({ min: 0, max: 3 })),
-    fixed: maybe(fc.integer({ min: 0, max: 2 }), 1),
+    fixed: maybe(fc.integer({ min: 0, max: 2 })),
   }),
   fc.record({
     fixed: fc.tuple(between(4, 6), between(8, 10)).map((tops) => [...tops]),
@@ -116,7 +116,7 @@ export function bayOf(depth: number): fc.Arbitrary<BayUnspelt> {
   const division = (key: 'columns' | 'rows', size: 'width' | 'height', low: number, high: number) =>
     fc.integer({ min: 1, max: 3 }).chain((n) =>
       fc
-        .tuple(along(n, low, high), fc.array(inner, { minLength: n, maxLength: n }), maybe(door, 1), style)
+        .tuple(along(n, low, high), fc.array(inner, { minLength: n, maxLength: n }), maybe(door), style)
         .map(([sizes, bays, doorOf, styleOf]) => ({
           [key]: bays.map((bay, i) => ({ ...bay, [size]: sizes[i] })),
           ...(doorOf && { door: doorOf, style: styleOf }),
