@@ -15,6 +15,9 @@ const figures = ({ notes }: Found, kind: string): ReadonlyMap<string, number> =>
       return id.startsWith(`${kind}:`) && figure !== undefined ? [[id, Number(figure)] as const] : [];
     }),
   );
+/** Where the rods of a floating shelf stand; empty of another. */
+const rodsOf = ({ notes }: Found, id: string): string =>
+  `${notes.find((note) => note.id === id)?.working?.inputs.find(({ symbol }) => symbol === 'x')?.value ?? ''}`;
 const NEAR = 1e-6;
 
 type Found = Pick<Answer, 'notes' | 'issues'>;
@@ -136,7 +139,8 @@ it('a thicker board never sags more, a dearer one never costs less, and one more
       const was = figures(before, 'shelf-sag');
       for (const [id, now] of figures(thick, 'shelf-sag')) {
         const then = was.get(id);
-        if (then === undefined) continue;
+        // thicker spacers beside a rod may no longer fit before its end of the shelf: it goes into another stud then
+        if (then === undefined || rodsOf(thick, id) !== rodsOf(before, id)) continue;
         sags++;
         expect(now, id).toBeLessThanOrEqual(then + NEAR);
       }

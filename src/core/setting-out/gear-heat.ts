@@ -2,8 +2,16 @@ import { buildCase, DEFAULTS } from '../casework/index.ts';
 import { gearWarming } from '../ergonomics/index.ts';
 import { fromRoom } from '../geometry/index.ts';
 import { type Note, work } from '../notes/index.ts';
-import type { Bay, CasePiece, Path, Plan } from '../plan/index.ts';
-import { printersFor } from '../plan/index.ts';
+import {
+  applyToPlain,
+  type Bay,
+  type CasePiece,
+  type Edit,
+  type Path,
+  type PlainValue,
+  type Plan,
+  printersFor,
+} from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
 import type { PlacedRoom } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
@@ -33,17 +41,17 @@ interface At {
 interface Warm extends At {
   /** As the bays of a built case are numbered. */
   readonly number: readonly number[];
-  /** Whose door it is behind: its own, or one that it shares with the bays beside it. */
-  readonly behind: At;
+  /** Whose doors it is behind: its own, and those that it shares with the bays beside it. */
+  readonly behind: readonly At[];
 }
 /** Bays behind a door in which something gets warm. */
-function* warmBays(bay: Bay, path: Path, number: readonly number[], outer?: At): Generator<Warm> {
-  const behind = bay.door === undefined ? outer : { bay, path };
+function* warmBays(bay: Bay, path: Path, number: readonly number[], outer: readonly At[] = []): Generator<Warm> {
+  const behind = bay.door === undefined ? outer : [...outer, { bay, path }];
   const divided = bay.columns ?? bay.rows;
   if (divided) {
     const key = bay.columns ? 'columns' : 'rows';
     for (const [i, inner] of divided.entries()) yield* warmBays(inner, [...path, key, i], [...number, i + 1], behind);
-  } else if (behind && (bay.heat ?? 0) > 0) yield { bay, path, number, behind };
+  } else if (behind.length > 0 && (bay.heat ?? 0) > 0) yield { bay, path, number, behind };
 }
 
 type Vent = NonNullable<Bay['vent']>;
@@ -57,11 +65,12 @@ function ventsFor(
   high: number,
   riseWith: (width: number, height: number) => number,
   hollow: number,
+  places: readonly NonNullable<Vent['in']>[],
   isCut: (vent: Vent) => boolean,
 ): Vent | undefined {
   const widest = Math.max(60, Math.floor((wide - 80) / 10) * 10);
   const widths = [0, 10, 20, 40].map((less) => widest - less).filter((width) => width >= 40);
-  for (const where of ['back', 'door'] as const)
+  for (const where of places)
     for (const width of widths) {
       let height = 20;
       while (height + 5 <= (high - 3 * DEFAULTS.ventEdge) / 2 && riseWith(width, height) > RISE) height += 5;
@@ -85,6 +94,16 @@ function isCut(plan: Plan, said: CasePiece, placed: PlacedPiece, number: readonl
   return buildCase(tried, plan, { frame, ...(wall && { wall }) }).issues.every(({ path }) => path.at(-1) !== 'vent');
 }
 
+/** Whether a case is built as well with these edits, whose paths begin at its own fields: what lies behind a door may not fit without one. */
+function isBuilt(plan: Plan, said: CasePiece, { frame, wall }: PlacedPiece, edits: readonly Edit[]): boolean {
+  const changed = applyToPlain(said as unknown as PlainValue, edits);
+  if (!changed.ok) return false;
+  const faultsOf = (piece: CasePiece) =>
+    buildCase(piece, plan, { frame, ...(wall && { wall }) }).issues.map(({ message }) => message);
+  const before = new Set(faultsOf(said));
+  return faultsOf(changed.value as unknown as CasePiece).every((message) => before.has(message));
+}
+
 /** How warm gear gets behind a door, and the vents that keep it cool. */
 export function gearNotes({ plan, option, pieces, room }: WallInput): readonly Note[] {
   const { length } = printersFor(plan.units);
@@ -105,7 +124,10 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
         const vent = bay.vent;
         // without vents only the gaps along the top and the bottom of the door let air through
         const hollow = hollowBehind(room, placed);
-        const open = vent && (vent.in === 'back' ? Math.min(OPEN * vent.height, hollow) : OPEN * vent.height);
+        // what opens behind another door opens into no room
+        const inner = behind.length > 1;
+        const opens = vent && (vent.in === 'back' ? hollow : inner ? 0 : Number.POSITIVE_INFINITY);
+        const open = vent && Math.min(OPEN * vent.height, opens!);
         const shut = vent !== undefined && open! * vent.width < DOOR_GAP * wide;
         const area = (open === undefined || shut ? DOOR_GAP * wide : open * vent!.width) * 1e-6;
         const between = heightBetween(high, vent && !shut ? vent.height : undefined);
@@ -128,33 +150,40 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
           ];
         const riseWith = (w: number, h: number): number =>
           work(gearWarming, { power, area: OPEN * w * h * 1e-6, height: heightBetween(high, h) }).result.value;
-        const found = ventsFor(wide, high, riseWith, hollow, (tried) => isCut(plan, said, placed, number, tried));
+        const found = ventsFor(wide, high, riseWith, hollow, inner ? ['back'] : ['back', 'door'], (tried) =>
+          isCut(plan, said, placed, number, tried),
+        );
+        // with a door goes what is said of it
+        const doorOff = behind.flatMap(({ bay: shut, path: at }) =>
+          (['door', 'style', ...(shut.vent?.in === 'door' ? (['vent'] as const) : [])] as const)
+            .filter((key) => shut[key] !== undefined)
+            .map((key) => ({ op: 'remove' as const, path: [...at, key] })),
+        );
+        const own = doorOff.map(({ op, path }) => ({ op, path: path.slice(4) }));
         return [
           {
             ...base,
             verdict: rise > 25 ? ('stop' as const) : ('caution' as const),
-            title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its door${vent ? (open! < OPEN * vent.height ? ', its vents shut off by the wall' : '') : ' and no vents'}`,
+            title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its door${vent ? (open! < OPEN * vent.height ? `, its vents shut off by the ${vent.in === 'back' ? 'wall' : 'door before them'}` : '') : ' and no vents'}`,
             advice: found
               ? `Two vents of ${length(found.width)} × ${length(found.height)}, half open, one low and one high in the ${found.in}, keep it to ${RISE} K. In a back they want a hollow of ${length(OPEN * found.height)} behind it, open above: here there ${hollow < 1 ? 'is none' : `are ${length(hollow)}`}. Keep them off foam and fabric.`
               : `No two vents that fit keep it to ${RISE} K: leave the door off, put a fan in, or set the gear elsewhere.`,
-            cure: found
+            ...(found
               ? {
-                  title: `Give it two vents of ${length(found.width)} × ${length(found.height)} in the ${found.in}`,
-                  edits: [
-                    {
-                      op: 'set',
-                      path: [...path, 'vent'],
-                      value: { width: `${found.width} mm`, height: `${found.height} mm`, in: found.in },
-                    },
-                  ],
+                  cure: {
+                    title: `Give it two vents of ${length(found.width)} × ${length(found.height)} in the ${found.in}`,
+                    edits: [
+                      {
+                        op: 'set' as const,
+                        path: [...path, 'vent'],
+                        value: { width: `${found.width} mm`, height: `${found.height} mm`, in: found.in },
+                      },
+                    ],
+                  },
                 }
-              : {
-                  title: 'Leave its door off',
-                  // with the door goes what is said of it
-                  edits: (['door', 'style', ...(behind.bay.vent?.in === 'door' ? (['vent'] as const) : [])] as const)
-                    .filter((key) => behind.bay[key] !== undefined)
-                    .map((key) => ({ op: 'remove', path: [...behind.path, key] })),
-                },
+              : isBuilt(plan, said, placed, own) && {
+                  cure: { title: behind.length > 1 ? 'Leave its doors off' : 'Leave its door off', edits: doorOff },
+                }),
           },
         ];
       },

@@ -250,6 +250,27 @@ describe('warmth and old walls', () => {
     expect(open.filter(({ id }) => id.startsWith('gear-heat'))).toEqual([]);
   });
 
+  it('what is behind two doors is vented by neither of them alone, and both come off', () => {
+    const gear = (inside: string) =>
+      read(
+        roomOf(
+          `      - {case: gear, wall: north, from: 300, size: {width: 700, height: 800, depth: 450}, inside: ${inside}}`,
+        ),
+      );
+    const vent = 'vent: {width: 600, height: 90, in: door}';
+    const one = noteOn(
+      notesOf(gear(`{rows: [{door: left, heat: 40, height: 400, ${vent}}, {open: true}]}`).plan),
+      'gear-heat',
+    )!;
+    expect(one.verdict).toBe('fine');
+    const { plan, plain } = gear(`{door: left, rows: [{door: left, heat: 40, height: 400, ${vent}}, {open: true}]}`);
+    const two = noteOn(notesOf(plan), 'gear-heat')!;
+    expect(two.verdict).not.toBe('fine');
+    expect(two.title).toContain('shut off by the door before them');
+    expect(two.cure!.title).toContain('doors off');
+    expect(noteOn(cured(plain, two), 'gear-heat')).toBeUndefined();
+  });
+
   it('1500 W behind a door: no vents do, the door comes off', () => {
     const { plan, plain } = read(
       roomOf(
