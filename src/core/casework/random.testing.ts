@@ -71,7 +71,9 @@ export function readUnspelt(
 
 export const between = (low: number, high: number): fc.Arbitrary<Length> =>
   fc.integer({ min: Math.round(low * 128), max: Math.round(high * 128) }).map((eighths) => ({ eighths }));
-export const maybe = <T>(arb: fc.Arbitrary<T>, often = 2) => fc.option(arb, { nil: undefined, freq: often });
+/** Left out once in so many times; once in one would be always. */
+export const maybe = <T>(arb: fc.Arbitrary<T>, leftOutOnceIn: 2 | 5 | 6 | 9 = 2) =>
+  fc.option(arb, { nil: undefined, freq: leftOutOnceIn });
 const share = fc.constantFrom('1*', '2*', '*', '0.5*', '3*', '1.25*');
 
 /** Sizes along a division: shares, with here and there a fixed size; at least one share, so that they always add up. */
