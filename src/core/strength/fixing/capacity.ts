@@ -45,7 +45,7 @@ function headIn(
       { symbol: 'G_H', name: 'specific gravity of that wood', value: wood.gravity, unit: '' },
     ],
     assumes: [
-      `the head pulls through first: 690 π D_H G_H² t_H C_D, t_H at most 2.5 D_H (lb, in), without a washer: NDS-2018, 12.2.5${isBelowTable(left) ? ', drawn on below the 5/16 in its table begins at' : ''}`,
+      `the head pulls through first: 690 π D_H G_H² t_H C_D, t_H at most 2.5 D_H (lb, in), without a washer: NDS-2018, 12.2.5${isBelowTable(left) ? ', drawn on below the thinnest wood of its table' : ''}`,
       ...(kind === 'plug' ? ['the thinnest flat-headed screw the plug takes, 0.6 of it: common practice'] : []),
     ],
   };
