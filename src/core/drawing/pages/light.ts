@@ -1,6 +1,6 @@
 import { sittersOf } from '../../camera/index.ts';
 import { type LightPlan, lightOf, TABLE_HEIGHT } from '../../light/index.ts';
-import { isInches } from '../../quantity/index.ts';
+import { inch, isInches } from '../../quantity/index.ts';
 import { bodyOf, lampsOf } from '../../surroundings/index.ts';
 import { type Area, area, group, line, point, rectangle, text, textArea } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
@@ -108,7 +108,7 @@ export function lightPages(desk: Desk): readonly Draft[] {
   const white =
     'ΔE00 is how far a white card held at the face is from white to a camera set to the lamps alone: from 1 it can be seen side by side, from 2 it is worth a brush. Duv is green above, pink below.';
   const lumens = `Lumens: with so many times the ${Math.round(light.lumens)} lm of all lamps and strips the face is lit as well as under the brightest of these paints.${light.paler === undefined ? '' : ` Pale wood on cases and linings would give it ${light.paler.toFixed(2)} times the light.`}`;
-  const high = desk.letter.length(isInches(desk.letter.unit) ? 30 * 25.4 : TABLE_HEIGHT);
+  const high = desk.letter.length(isInches(desk.letter.unit) ? inch(30) : TABLE_HEIGHT);
   const plan = `ux on a level sheet at the height of a table, about ${high}, evening unless a window has daylight in the plan.`;
   const told = [wordsOf('How to read it', [white, lumens, `Numbers on the plan: l${plan}`])];
   const inTwo = [wordsOf('Numbers on the plan', [`L${plan}`]), wordsOf('How to read it', [white, lumens])];

@@ -14,14 +14,9 @@ const SAME = 1;
  */
 export function isHung(input: WallInput, subject: Subject): boolean {
   // several ask it of every piece of one input; what a cure tries out is a subject of its own
-  const known = asked(input, [], () => new WeakMap<Subject, boolean>());
-  const before = known.get(subject);
-  if (before !== undefined) return before;
-  const hung = hangs(input, subject);
-  known.set(subject, hung);
-  return hung;
+  return hung(subject, [input], () => hangs(input, subject));
 }
-const asked = remember<WallInput, WeakMap<Subject, boolean>>();
+const hung = remember<Subject, boolean>();
 
 function hangs(input: WallInput, subject: Subject): boolean {
   const bottom = lowest(subject.placed);

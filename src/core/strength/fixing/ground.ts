@@ -1,4 +1,4 @@
-import type { Wall } from '../../plan/index.ts';
+import type { Plan, Wall } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../../stock/index.ts';
@@ -76,3 +76,7 @@ export function gravityOf(species: string | undefined): number {
   const known = SPECIES_NAMES.find((name) => name === species) as SpeciesName | undefined;
   return known ? speciesOf(known).gravity : FRAMING_GRAVITY;
 }
+
+/** Of a board by its species; of a panel that of framing, which NDS table 12.3.3B gives plywood of no named grade. */
+export const gravityOfStock = (plan: Plan, id: string): number =>
+  gravityOf(plan.stock.boards.find((b) => b.id === id)?.species);

@@ -1,5 +1,5 @@
 import { fastenerCount } from '../../casework/index.ts';
-import { formula, type Note, work } from '../../notes/index.ts';
+import { formula, type Note, type Working, work } from '../../notes/index.ts';
 import { mm } from '../../quantity/index.ts';
 import type { Part, PlacedPiece } from '../../scene/index.ts';
 import { NDS, OVERHEAD } from '../cited.ts';
@@ -7,7 +7,7 @@ import { DURATION_FACTOR, durationInput } from '../fixings.ts';
 import { imperial, type Subject, titleOf, type WallInput } from '../plan-input.ts';
 import { SCREW_SIZES } from '../screw-sizes.ts';
 import { lateralValue, rootOf } from '../timber-fixing.ts';
-import { gravityOf } from './ground.ts';
+import { gravityOfStock } from './ground.ts';
 import type { PieceFixing } from './point.ts';
 
 /** The hanging rails of a case, behind its back. */
@@ -46,13 +46,11 @@ export const railScrews = formula({
 export function railNotes(input: WallInput, { placed, said }: Subject, held: PieceFixing): readonly Note[] {
   const rails = railsOf(placed);
   if (rails.length === 0 || !('case' in said)) return [];
-  const shares = rails.flatMap((rail) => usedOf(input, placed, rail, held));
-  const worst = shares.reduce<(typeof shares)[number] | undefined>(
-    (a, b) => (a && a.working.result.value >= b.working.result.value ? a : b),
-    undefined,
-  );
-  if (!worst) return [];
-  const use = worst.working.result.value;
+  const working = rails
+    .flatMap((rail) => workingOf(input, placed, rail, held))
+    .reduce<Working | undefined>((a, b) => (a && a.result.value >= b.result.value ? a : b), undefined);
+  if (!working) return [];
+  const use = working.result.value;
   const name = titleOf(placed);
   return [
     {
@@ -66,14 +64,14 @@ export function railNotes(input: WallInput, { placed, said }: Subject, held: Pie
       advice:
         use > 1
           ? 'Make the rails higher, so that more screws go into their ends, or part the case in two.'
-          : 'Reckoned: the pull of the fixings, and the weight that hangs on the bottom rail; the top lies on its own. Glue the rails in besides. Not checked: screws other than those in the working.',
-      working: worst.working,
+          : 'Working: the pull of the fixings, and the weight that hangs on the bottom rail; the top lies on its own. Glue the rails in besides. Not checked: screws other than those in the working.',
+      working,
     },
   ];
 }
 
 /** Of one rail: what hangs on the fixings that go through it, on the screws at its ends. */
-function usedOf(input: WallInput, placed: PlacedPiece, rail: Part, held: PieceFixing) {
+function workingOf(input: WallInput, placed: PlacedPiece, rail: Part, held: PieceFixing): readonly Working[] {
   const { min, max } = rail.solid.box;
   const bottom = placed.frame.origin.y;
   const mine = held.points.filter((p) => p.y >= bottom + min.y - 1e-6 && p.y <= bottom + max.y + 1e-6);
@@ -88,8 +86,6 @@ function usedOf(input: WallInput, placed: PlacedPiece, rail: Part, held: PieceFi
     return sum + fastenerCount(mm(Math.max(high.x - low.x, high.y - low.y, high.z - low.z)), 'screws');
   }, 0);
   const { panel } = SCREW_SIZES[imperial(input) ? 'inch' : 'metric'];
-  const sideGravity = gravityOf(input.plan.stock.boards.find((b) => b.id === side.stock)?.species);
-  const gravity = gravityOf(input.plan.stock.boards.find((b) => b.id === rail.stock)?.species);
   const into = 8 * panel.diameter;
   const { value: lateral } = lateralValue({
     fastener: 'wood screw',
@@ -97,8 +93,8 @@ function usedOf(input: WallInput, placed: PlacedPiece, rail: Part, held: PieceFi
     nominal: panel.diameter,
     sideThickness: side.size.thickness,
     penetration: into,
-    mainGravity: gravity,
-    side: { gravity: sideGravity },
+    mainGravity: gravityOfStock(input.plan, rail.stock),
+    side: { gravity: gravityOfStock(input.plan, side.stock) },
   });
   const sum = (of: 'shear' | 'tension') => mine.reduce((total, p) => total + p[of], 0);
   const reckoned = work(railScrews, {
@@ -110,15 +106,13 @@ function usedOf(input: WallInput, placed: PlacedPiece, rail: Part, held: PieceFi
   });
   return [
     {
-      working: {
-        ...reckoned,
-        inputs: [
-          ...reckoned.inputs,
-          { symbol: 'D', name: 'screw', value: panel.diameter, unit: 'mm' },
-          { symbol: 'p', name: 'of it in the rail, eight diameters', value: into, unit: 'mm' },
-          { symbol: 't_s', name: 'side under its head', value: side.size.thickness, unit: 'mm' },
-        ],
-      },
+      ...reckoned,
+      inputs: [
+        ...reckoned.inputs,
+        { symbol: 'D', name: 'screw', value: panel.diameter, unit: 'mm' },
+        { symbol: 'p', name: 'of it in the rail, eight diameters', value: into, unit: 'mm' },
+        { symbol: 't_s', name: 'side under its head', value: side.size.thickness, unit: 'mm' },
+      ],
     },
   ];
 }

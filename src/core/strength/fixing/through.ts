@@ -5,7 +5,7 @@ import type { PlacedWall } from '../../room/index.ts';
 import type { Part, PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
-import { gravityOf } from './ground.ts';
+import { gravityOfStock } from './ground.ts';
 import { isHungPanel, screwedParts } from './hung-panel.ts';
 import { railsOf } from './rails.ts';
 
@@ -41,10 +41,10 @@ export function throughOf(input: WallInput, subject: Subject, wall: PlacedWall, 
       board,
       wood: {
         thickness: back.size.thickness + rail.size.thickness,
-        gravity: Math.min(gravityOfStock(input, back.stock), gravityOfStock(input, rail.stock)),
+        gravity: Math.min(gravityOfStock(input.plan, back.stock), gravityOfStock(input.plan, rail.stock)),
       },
     };
-  return { board, wood: { thickness: under.size.thickness, gravity: gravityOfStock(input, under.stock) } };
+  return { board, wood: { thickness: under.size.thickness, gravity: gravityOfStock(input.plan, under.stock) } };
 }
 
 /** The rails that every fixing of a case goes through; none where the plan puts one of them elsewhere. */
@@ -57,10 +57,6 @@ export function railsThrough({ placed, said }: Subject): readonly Part[] {
 }
 /** Wood to leave between a fixing and the edges of a rail, mm. Common practice. */
 const RAIL_EDGE = 15;
-
-/** Specific gravity of a board by its species; of a panel that of framing, which NDS table 12.3.3B gives plywood of no named grade. */
-const gravityOfStock = ({ plan }: WallInput, id: string): number =>
-  gravityOf(plan.stock.boards.find((b) => b.id === id)?.species);
 
 /** The lining a piece hangs before, where its plate or its back covers some of one: it is screwed through it. */
 export function liningBehind(input: WallInput, subject: Subject): PlacedPiece | undefined {
