@@ -42,10 +42,20 @@ it('the drilling table says where a wall plate sits that is not behind the middl
 
 it('the drilling table tells no share of what nothing can hold', () => {
   const used = drillingTable(
-    '{case: flat, title: Flat, wall: north, from: 0, size: {width: 1000, height: 19, depth: 380}, toe: {height: 90, setback: 60}}',
+    '{case: flat, title: Flat, wall: north, from: 0, size: {width: 1000, height: 19, depth: 380}, toe: {height: 90, setback: 60}, fix: {kind: wood screw, diameter: 5, length: 80}}',
   ).filter((text) => text.includes('%'));
   expect(used.length).toBeGreaterThan(0);
   expect(new Set(used)).toEqual(new Set(['> 100 %']));
+});
+
+it('the drilling table tells no share of screws that only keep a low case in its place, and of no other', () => {
+  const shares = (height: number) =>
+    drillingTable(
+      `{case: low, title: Low, wall: north, from: 0, size: {width: 1000, height: ${height}, depth: 450}}`,
+    ).filter((text) => /%$|^–$/.test(text));
+  expect(new Set(shares(760))).toEqual(new Set(['–']));
+  expect(shares(1800).length).toBeGreaterThan(0);
+  expect(shares(1800)).not.toContain('–');
 });
 
 it.each(EXAMPLES)(

@@ -184,8 +184,8 @@ function behind({ point: { lands, stud } }: HoleMark): string {
 }
 
 /** How much of what a fixing may take is taken; where nothing can hold it there is no share to tell. */
-const usedOf = ({ use }: HoleMark['point']): string =>
-  use === undefined ? '?' : Number.isFinite(use) ? `${Math.round(use * 100)} %` : '> 100 %';
+const usedOf = ({ piece, use }: HoleMark['point'], idle: ReadonlySet<string>): string =>
+  idle.has(piece) ? '–' : use === undefined ? '?' : Number.isFinite(use) ? `${Math.round(use * 100)} %` : '> 100 %';
 
 function tablePages(desk: Desk, setting: WallSettingOut): readonly Draft[] {
   const { id } = setting.wall;
@@ -206,6 +206,7 @@ function layTablePieces(
 ): { readonly pieces: readonly (readonly Mark[])[]; readonly end: number } {
   const { body } = sheet;
   const f = letter.figure;
+  const idle = new Set(pieces.flatMap((p) => (p.idle ? [p.piece] : [])));
   const columns: Column<HoleMark>[] = [
     { head: 'No.', cell: (h) => `${h.number}`, bold: true, align: 'right' },
     { head: 'Across', cell: (h) => signed(f, h.across), align: 'right', bold: true },
@@ -227,7 +228,7 @@ function layTablePieces(
     },
     {
       head: 'Used',
-      cell: (h) => usedOf(h.point),
+      cell: (h) => usedOf(h.point, idle),
       align: 'right',
     },
     { head: 'Done', cell: () => '', tick: true },

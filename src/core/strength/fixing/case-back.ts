@@ -15,6 +15,10 @@ export const fromTop = (input: WallInput): number => (imperial(input) ? inch(2) 
 export const isTall = ({ placed }: Subject): boolean =>
   placed.frame.origin.y + placed.outside.max.y > Math.max(750, 2 * (placed.outside.max.z - placed.outside.min.z));
 
+/** It stands, and low enough to stay: screws only keep it in its place, unless the plan asks more of them. */
+export const isKeptOnly = (input: WallInput, subject: Subject): boolean =>
+  'case' in subject.said && subject.said.fix === undefined && !isHung(input, subject) && !isTall(subject);
+
 /** What a pull on a standing case asks of its fixings: a child's weight hanging at the front of an open front, kg. Common practice. */
 const CLIMBER = 25;
 

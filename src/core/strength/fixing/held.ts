@@ -2,7 +2,7 @@ import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
-import { caseGroup } from './case-back.ts';
+import { caseGroup, isKeptOnly } from './case-back.ts';
 import { slid } from './display-plate.ts';
 import { fixingOf } from './fastener.ts';
 import { hold } from './group.ts';
@@ -74,5 +74,6 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
         ? caseGroup(input, subject, wall, saidWall)
         : undefined;
   if (!group || group.holes.length === 0) return undefined;
-  return hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging, through);
+  const held = hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging, through);
+  return isKeptOnly(input, subject) ? { ...held, idle: true } : held;
 }

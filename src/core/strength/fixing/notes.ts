@@ -5,7 +5,7 @@ import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
 import { isHung } from './carried.ts';
-import { isTall } from './case-back.ts';
+import { isKeptOnly } from './case-back.ts';
 import { cureOf } from './cure.ts';
 import { WEIGHTLESS } from './group.ts';
 import { fixingFor, keptFixing } from './held.ts';
@@ -73,7 +73,7 @@ function heldNotes(
   const name = titleOf(placed);
   const panels = isHungPanel(said);
   const kind = 'case' in said && !isHung(input, subject) ? 'tall' : 'hung';
-  if (kind === 'tall' && !isTall(subject) && said.fix === undefined) return [];
+  if (isKeptOnly(input, subject)) return [];
   const { missing, all: misses, shut } = missingOf(held);
   const broken = missing.some((p) => p.lands === 'edge of masonry');
   const id = `fixing:${placed.id}`;

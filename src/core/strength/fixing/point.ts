@@ -61,6 +61,8 @@ export interface PieceFixing {
   readonly use?: number;
   /** Its most used fixing gives way where its head bears, not behind it. */
   readonly head?: true;
+  /** Nothing is asked of it: it only keeps a low case in its place, whatever a child that hangs on the case would ask. */
+  readonly idle?: true;
   /** Why there is no figure. */
   readonly unknown?: string;
   /** Of a display: how far its wall plate sits to the right of its centre, mm, to reach more studs; undefined where it sits in the middle. */
