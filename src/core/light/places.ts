@@ -13,7 +13,7 @@ export interface Place {
 
 /**
  * Height of the level light shown on the plan, mm: EN 12464-1 takes the task's, here a table's. One height for every plan; inch plans
- * tell it as the 30 in usual there (CIE S 017, working plane: 0.76 m in the US), which is nearer than its figures are rounded to.
+ * tell it as the 30 in usual there (CIE S 017, working plane: 0.76 m in the US).
  */
 export const TABLE_HEIGHT = 750;
 

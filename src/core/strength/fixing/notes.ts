@@ -166,7 +166,9 @@ function proofWords(input: WallInput, subject: Subject, { use, working }: PieceF
 
 /** In words, what gives way first where that is under the heads. */
 const headWords = ({ head }: PieceFixing): string =>
-  head ? 'The heads pull through what they bear on before the framing lets go. ' : '';
+  head
+    ? 'The heads pull through what they bear on before the framing lets go: a thicker back, or hanging rails behind it, bears more. '
+    : '';
 
 /** In words, that nobody reckons what holds a back to its case where no rails do. */
 function jointWords(subject: Subject): string {
