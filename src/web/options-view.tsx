@@ -80,7 +80,11 @@ export function OptionsView({ worked: current }: { readonly worked: WorkedPlan }
                 const by = c.difference[key];
                 return (
                   <td key={c.id} className="figure">
-                    {!isKnown(i) ? '…' : value === undefined ? costSaid(c.tally, print.money) : shown(key, value)}
+                    {!isKnown(i)
+                      ? '…'
+                      : value === undefined
+                        ? costSaid(c.tally.known, false, print.money)
+                        : shown(key, value)}
                     {i > 0 && isKnown(0) && isKnown(i) && by !== undefined && by !== 0 && (
                       <small>
                         {' '}

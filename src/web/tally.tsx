@@ -57,7 +57,7 @@ export function Tally({
   const figures: readonly Figure[] = [
     {
       name: 'Cost',
-      value: uncut ? '…' : costSaid(tally, print.money),
+      value: uncut ? '…' : costSaid(tally.known, tally.cost !== undefined, print.money),
       unfinished,
       change: difference(tally.cost, other?.cost, print.money),
     },

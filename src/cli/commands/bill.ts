@@ -31,7 +31,11 @@ export function billCommand(program: Command): void {
     const money = (amount: number | undefined) => (amount === undefined ? 'not known' : print.money(amount));
     for (const { name, lines, cost } of bill.shopping) {
       data(
-        `\n${name === '' ? 'No supplier named' : name}: ${costSaid({ known: cost, ...(lines.every((l) => l.total !== undefined) && { cost }) }, print.money)} with tax`,
+        `\n${name === '' ? 'No supplier named' : name}: ${costSaid(
+          cost,
+          lines.every((l) => l.total !== undefined),
+          print.money,
+        )} with tax`,
       );
       data(
         table<BillLine>(lines, [
@@ -64,7 +68,7 @@ export function billCommand(program: Command): void {
     );
     for (const note of bill.notes) data(noteLine(note));
     data(
-      `\n${bill.complete ? 'Total' : 'Known so far'}: ${costSaid({ known: bill.known, ...(bill.total !== undefined && { cost: bill.total }) }, print.money)} with ${money(bill.tax)} tax`,
+      `\n${bill.complete ? 'Total' : 'Known so far'}: ${costSaid(bill.known, bill.complete, print.money)} with ${money(bill.tax)} tax`,
     );
   });
 }

@@ -54,7 +54,7 @@ export function comparisonText(plan: Plan, outcomes: readonly Outcome[]): string
   const cell = (key: (typeof COMPARED)[number], { tally, difference }: Compared, first: boolean): string => {
     const by = difference[key];
     const sign = by === undefined || first || by === 0 ? '' : ` (${by > 0 ? '+' : '−'}${show(key, Math.abs(by))})`;
-    if (key === 'cost' && tally.cost === undefined) return costSaid(tally, print.money);
+    if (key === 'cost' && tally.cost === undefined) return costSaid(tally.known, false, print.money);
     return show(key, tally[key]) + sign;
   };
   return table(COMPARED, [

@@ -67,8 +67,8 @@ export interface Tally {
 }
 
 /** A cost as far as it is known, in words: `EUR 235.20 +` where something in it has no price. Nothing priced yet is not nothing. */
-export function costSaid({ cost, known }: Pick<Tally, 'cost' | 'known'>, money: (amount: number) => string): string {
-  if (cost !== undefined) return money(cost);
+export function costSaid(known: number, isAll: boolean, money: (amount: number) => string): string {
+  if (isAll) return money(known);
   return known === 0 ? 'no prices' : `${money(known)} +`;
 }
 

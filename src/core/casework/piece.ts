@@ -89,3 +89,9 @@ export function buildPiece(piece: Piece, plan: Plan, placing: Placing, context: 
   if ('absorber' in piece) return buildAbsorber(piece, plan, placing, context);
   return buildPlain(piece, plan, placing);
 }
+
+/** Whether a piece that is built otherwise has a fault that it had not. */
+export function addsFault(before: Pick<Built, 'issues'>, after: Pick<Built, 'issues'>): boolean {
+  const known = new Set(before.issues.map(({ message }) => message));
+  return after.issues.some(({ message }) => !known.has(message));
+}

@@ -1,4 +1,4 @@
-import { buildCase, DEFAULTS } from '../casework/index.ts';
+import { addsFault, buildCase, DEFAULTS } from '../casework/index.ts';
 import { gearWarming } from '../ergonomics/index.ts';
 import { fromRoom } from '../geometry/index.ts';
 import { type Note, work } from '../notes/index.ts';
@@ -98,10 +98,8 @@ function isCut(plan: Plan, said: CasePiece, placed: PlacedPiece, number: readonl
 function isBuilt(plan: Plan, said: CasePiece, { frame, wall }: PlacedPiece, edits: readonly Edit[]): boolean {
   const changed = applyToPlain(said as unknown as PlainValue, edits);
   if (!changed.ok) return false;
-  const faultsOf = (piece: CasePiece) =>
-    buildCase(piece, plan, { frame, ...(wall && { wall }) }).issues.map(({ message }) => message);
-  const before = new Set(faultsOf(said));
-  return faultsOf(changed.value as unknown as CasePiece).every((message) => before.has(message));
+  const built = (piece: CasePiece) => buildCase(piece, plan, { frame, ...(wall && { wall }) });
+  return !addsFault(built(said), built(changed.value as unknown as CasePiece));
 }
 
 /** How warm gear gets behind a door, and the vents that keep it cool. */
@@ -164,10 +162,10 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
           {
             ...base,
             verdict: rise > 25 ? ('stop' as const) : ('caution' as const),
-            title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its door${vent ? (open! < OPEN * vent.height ? `, its vents shut off by the ${vent.in === 'back' ? 'wall' : 'door before them'}` : '') : ' and no vents'}`,
+            title: `${name} gets ${rise.toFixed(0)} K warmer than the room with ${power} W behind its ${inner ? 'doors' : 'door'}${vent ? (open! < OPEN * vent.height ? `, its vents shut off by the ${vent.in === 'back' ? 'wall' : 'door before them'}` : '') : ' and no vents'}`,
             advice: found
               ? `Two vents of ${length(found.width)} × ${length(found.height)}, half open, one low and one high in the ${found.in}, keep it to ${RISE} K. In a back they want a hollow of ${length(OPEN * found.height)} behind it, open above: here there ${hollow < 1 ? 'is none' : `are ${length(hollow)}`}. Keep them off foam and fabric.`
-              : `No two vents that fit keep it to ${RISE} K: leave the door off, put a fan in, or set the gear elsewhere.`,
+              : `No two vents that fit keep it to ${RISE} K: leave the ${inner ? 'doors' : 'door'} off, put a fan in, or set the gear elsewhere.`,
             ...(found
               ? {
                   cure: {
@@ -182,7 +180,7 @@ export function gearNotes({ plan, option, pieces, room }: WallInput): readonly N
                   },
                 }
               : isBuilt(plan, said, placed, own) && {
-                  cure: { title: behind.length > 1 ? 'Leave its doors off' : 'Leave its door off', edits: doorOff },
+                  cure: { title: inner ? 'Leave its doors off' : 'Leave its door off', edits: doorOff },
                 }),
           },
         ];

@@ -16,7 +16,7 @@ interface Figure {
   readonly shown: (tally: Tally, letter: Lettering) => string;
 }
 const FIGURES: readonly Figure[] = [
-  { name: 'Cost', shown: (t, l) => costSaid(t, l.money) },
+  { name: 'Cost', shown: (t, l) => costSaid(t.known, t.cost !== undefined, l.money) },
   { name: 'Panels', shown: (t) => `${t.panels}` },
   { name: 'Boards', shown: (t) => `${t.boards}` },
   { name: 'Cuts', shown: (t) => `${t.cuts}` },

@@ -23,7 +23,11 @@ export function shoppingPages({ input, letter, sheet }: Desk): readonly Draft[] 
   const rows = bill.shopping.flatMap(({ name, supplier, lines, net }): readonly TableRow<BillLine>[] => [
     {
       heading: name || supplier || 'Supplier not known',
-      aside: costSaid({ known: net, ...(lines.every((l) => l.total !== undefined) && { cost: net }) }, letter.money),
+      aside: costSaid(
+        net,
+        lines.every((l) => l.total !== undefined),
+        letter.money,
+      ),
     },
     ...lines.map((row) => ({ row })),
   ]);
@@ -38,7 +42,7 @@ export function shoppingPages({ input, letter, sheet }: Desk): readonly Draft[] 
     ...(bill.tax === 0 ? [] : [[`Tax, ${plan.stock.tax} %`, letter.money(bill.tax)] as const]),
     [
       bill.total === undefined ? 'Altogether, without what has no price' : 'Altogether',
-      costSaid({ known: bill.known, ...(bill.total !== undefined && { cost: bill.total }) }, letter.money),
+      costSaid(bill.known, bill.complete, letter.money),
     ],
   ];
   const heightOf = (i: number) => (i === sums.length - 1 ? LETTER.head : LETTER.small);

@@ -1,4 +1,4 @@
-import { buildPiece, DEFAULTS } from '../../casework/index.ts';
+import { addsFault, buildPiece, DEFAULTS } from '../../casework/index.ts';
 import type { Note } from '../../notes/index.ts';
 import type { CasePiece, Edit, Path, Piece } from '../../plan/index.ts';
 import { formatSold, mm } from '../../quantity/index.ts';
@@ -21,13 +21,14 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
   const deep = Math.max(inset, panel.thickness) as typeof inset;
   const back = { ...said.make?.back, kind: 'grooved', inset: deep } as const;
   const placing = { frame: placed.frame, ...(placed.wall && { wall: placed.wall }) };
-  const faults = new Set(buildPiece(said, plan, placing).issues.map(({ message }) => message));
+  const asIs = buildPiece(said, plan, placing);
   const { heights: _, ...own } = said.fix ?? { kind: undefined, heights: undefined };
   for (const height of [undefined, HIGH]) {
     const rails = { stock: panel.id, at: 'both', ...(height && { height: mm(height) }) };
     const railed = { ...said, rails, make: { ...said.make, back } } as CasePiece;
-    const { placed: built, issues } = buildPiece(railed, plan, placing);
-    if (issues.some(({ message }) => !faults.has(message))) continue;
+    const otherwise = buildPiece(railed, plan, placing);
+    if (addsFault(asIs, otherwise)) continue;
+    const built = otherwise.placed;
     const weighed = { ...input, massOf: massesLike(input, placed, built) };
     for (const screw of [undefined, ...strongerScrews(input, subject)]) {
       const fix = said.fix || screw ? ({ ...own, ...screw } as Piece['fix']) : undefined;
