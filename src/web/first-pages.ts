@@ -1,3 +1,4 @@
+import { wallCalled } from '../core/called.ts';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 
@@ -11,7 +12,7 @@ export const firstPages = ({ room, pieces }: Outcome): readonly RegisterEntry[] 
       (wall, i): RegisterEntry => ({
         id: `elevation-${wall.id}`,
         number: 3 + i,
-        title: `Elevation, ${wall.id} wall`,
+        title: `Elevation, ${wallCalled(wall.id)}`,
         chapter: 'Room',
       }),
     ),

@@ -1,3 +1,4 @@
+import { wallCalled } from '../called.ts';
 import { add, type Box, dot, scale, subtract, type Vec3, vec } from '../geometry/index.ts';
 import { bodiesOf, lampsOf, type Staged } from '../surroundings/index.ts';
 import type { Sitter } from './sitters.ts';
@@ -219,7 +220,7 @@ function faceAt(
       );
       return opening
         ? { id: `opening ${opening.id}`, title: opening.id, kind: 'opening' }
-        : { id: `wall ${wall.id}`, title: `${wall.id} wall`, kind: 'wall' };
+        : { id: `wall ${wall.id}`, title: wallCalled(wall.id), kind: 'wall' };
     });
   });
   return { depth, filling };

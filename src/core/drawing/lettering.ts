@@ -1,5 +1,13 @@
 import type { Units } from '../plan/index.ts';
-import { formatArea, formatLength, formatMass, formatMoney, isInches, printedStep } from '../quantity/index.ts';
+import {
+  denominator,
+  formatArea,
+  formatLength,
+  formatMass,
+  formatMoney,
+  isInches,
+  printedStep,
+} from '../quantity/index.ts';
 
 /** How this plan's quantities are written on its drawings: real fractions, true primes, the plan's own units. */
 export interface Lettering {
@@ -12,6 +20,8 @@ export interface Lettering {
   readonly figure: (mm: number) => string;
   /** Of a panel, as a gauge shows it: `0.703″`, `18`. */
   readonly thickness: (mm: number) => string;
+  /** What a saw is set to, as finely as a blade is sold: a kerf of 3/32 in is not one of 1/8, whatever the drawings are rounded to. */
+  readonly blade: (mm: number) => string;
   readonly area: (mm2: number) => string;
   readonly mass: (kg: number) => string;
   readonly money: (minor: number) => string;
@@ -20,6 +30,9 @@ export interface Lettering {
   /** What the title block says of the figures. */
   readonly dimensions: string;
 }
+
+/** Decimals that hold a tenth of a millimetre, or a thousandth of an inch. */
+const BLADE: Readonly<Record<Units['length'], number>> = { 'ft-in': 3, in: 3, mm: 1, cm: 2, m: 4 };
 
 export function letteringOf(units: Units): Lettering {
   const inches = isInches(units.length);
@@ -34,6 +47,16 @@ export function letteringOf(units: Units): Lettering {
       inches
         ? formatLength(mm, { unit: 'in', decimals: 3, glyphs: true })
         : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
+    blade: (mm) =>
+      formatLength(mm, {
+        ...format,
+        // decimals of an inch only where the plan asks for them and for no fraction
+        fraction:
+          units.fraction === undefined && units.decimals !== undefined
+            ? undefined
+            : `1/${Math.max(64, denominator(units.fraction))}`,
+        decimals: Math.max(units.decimals ?? 0, BLADE[units.length]),
+      }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),
     money: (minor) => formatMoney(Math.round(minor), units.currency),

@@ -1,3 +1,4 @@
+import { wallCalled } from '../called.ts';
 import { enclose, floorArea } from '../geometry/index.ts';
 import { grouped } from '../grouped.ts';
 import { type Issue, nearest } from '../issue/index.ts';
@@ -231,7 +232,7 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
       ? []
       : [
           skirtings(wall, [JSON.stringify([board, laid])], () =>
-            pieceOf(wall, `skirting · ${wall.id}`, `Skirting, ${wall.id} wall`, 'skirting', board, laid),
+            pieceOf(wall, `skirting · ${wall.id}`, `Skirting, ${wallCalled(wall.id)}`, 'skirting', board, laid),
           ),
         ];
   });
@@ -256,7 +257,14 @@ function scribePieces(input: FinishingInput, board: Moulding) {
       ? []
       : [
           scribes(wall, [JSON.stringify([board, laid])], () =>
-            pieceOf(wall, `scribe · ${wall.id}`, `Scribe moulding, ${wall.id} wall`, 'scribe moulding', board, laid),
+            pieceOf(
+              wall,
+              `scribe · ${wall.id}`,
+              `Scribe moulding, ${wallCalled(wall.id)}`,
+              'scribe moulding',
+              board,
+              laid,
+            ),
           ),
         ];
   });

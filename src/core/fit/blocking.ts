@@ -1,3 +1,4 @@
+import { thingCalled } from '../called.ts';
 import { type Box, signedArea, vec } from '../geometry/index.ts';
 import type { Note, Verdict, Working } from '../notes/index.ts';
 import { remember } from '../remember.ts';
@@ -80,7 +81,7 @@ function overService(f: WallFeature, wall: PlacedWall, s: Standing): Told | unde
   const covers = (b: Body): boolean => lining || b.role === 'back';
   const struck = hits([...s.bodies().filter((b) => !covers(b)), ...s.uncut().filter(covers)], space);
   const words = WORDS[f.kind] ?? WORDS.other!;
-  const name = f.id.includes(words.name) ? f.id : `${words.name} ${f.id}`;
+  const name = thingCalled(words.name, f.id);
   // A back can be cut out and an adjustable shelf put elsewhere; nothing else can.
   const bay = struck.every((b) => b.role === 'back' || b.role === 'adjustable shelf')
     ? bayBefore(f, wall, s.piece)
@@ -248,7 +249,7 @@ function overCasing(f: WallFeature, wall: PlacedWall, s: Standing, show: Show): 
   return {
     id: 'laps-casing',
     verdict: 'caution',
-    title: `${named(s.piece)} laps the casing of ${f.kind} ${f.id} by ${show(by)}`,
+    title: `${named(s.piece)} laps the casing of ${thingCalled(f.kind, f.id)} by ${show(by)}`,
     advice: 'Notch or scribe the piece round the casing, cut the casing back, or move the piece.',
     working: lengthWorking(
       'How far it lies over the casing',
@@ -271,7 +272,7 @@ function before(f: WallFeature, wall: PlacedWall, s: Standing, show: Show): Told
     if (opens < width - TOUCH)
       return {
         verdict: 'stop',
-        title: `${named(s.piece)} stands in the swing of door ${f.id}`,
+        title: `${named(s.piece)} stands in the swing of ${thingCalled('door', f.id)}`,
         advice:
           'Move the piece, hang the door on its other side, or let it open the other way; the way out of a room stays clear.',
         working: lengthWorking(
@@ -289,7 +290,7 @@ function before(f: WallFeature, wall: PlacedWall, s: Standing, show: Show): Told
       const nearest = Math.max(0, Math.min(...struck.map((b) => nearestBefore(f, wall, b.upright))));
       return {
         verdict: 'stop',
-        title: `${named(s.piece)} stands in front of ${f.kind} ${f.id}`,
+        title: `${named(s.piece)} stands in front of ${thingCalled(f.kind, f.id)}`,
         advice: 'Move the piece: a doorway stays clear; the local code says how wide and how deep.',
         working: lengthWorking(
           'Free floor in front of the doorway',

@@ -1,3 +1,4 @@
+import { thingCalled } from '../called.ts';
 import { type Box, vec } from '../geometry/index.ts';
 import type { Note } from '../notes/index.ts';
 import { remember } from '../remember.ts';
@@ -136,7 +137,9 @@ function againstFeatures(n: Need, room: PlacedRoom): readonly Note[] {
         about: n.need.part ?? n.piece.id,
         at: swings ? middle(n.space) : pointOnWall(wall, (f.x[0] + f.x[1]) / 2, (f.y[0] + f.y[1]) / 2),
         verdict: f.kind === 'radiator' ? 'stop' : 'caution',
-        title: swings ? `${said(n)} and door ${f.id} cannot be open at once` : `${said(n)} meets ${f.kind} ${f.id}`,
+        title: swings
+          ? `${said(n)} and ${thingCalled('door', f.id)} cannot be open at once`
+          : `${said(n)} meets ${thingCalled(f.kind, f.id)}`,
         advice: swings
           ? 'Whoever comes in may strike it: hang one of them on its other side, or move the piece.'
           : 'Move the piece, or leave a filler so that the front clears it.',

@@ -1,3 +1,4 @@
+import { wallCalled } from '../called.ts';
 import { type Box, isInside, type Vec3, vec } from '../geometry/index.ts';
 import { type bodiesOf, prismOf, type Staged } from '../surroundings/index.ts';
 import { BANDS, luxOf } from './cast.ts';
@@ -44,7 +45,7 @@ export function placesOf(
     });
   const cases = new Set(standing.flatMap((b, k) => (b.piece.kind === 'case' ? [`box ${k}`] : [])));
   const faces = [
-    ...room.walls.map((w, k) => ({ what: `${w.id} wall`, of: (n: string) => n === `wall ${k}` })),
+    ...room.walls.map((w, k) => ({ what: wallCalled(w.id), of: (n: string) => n === `wall ${k}` })),
     { what: 'cases, all sides', of: (n: string) => cases.has(n) },
     { what: 'floor', of: (n: string) => n === 'floor' },
   ];

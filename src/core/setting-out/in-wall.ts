@@ -1,3 +1,4 @@
+import { wallCalled } from '../called.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { type Option, printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
@@ -224,7 +225,7 @@ function boxNotes(
         id: `box:${said.id}`,
         about: said.id,
         verdict: 'fine',
-        title: `${said.id} fits between the studs of the ${wall.id} wall`,
+        title: `${said.id} fits between the studs of the ${wallCalled(wall.id)}`,
         advice: `Cut out ${length(box.x[1] - box.x[0])} × ${length(box.y[1] - box.y[0])}, its middle ${length(said.at)} from the left end and ${length(said.height)} up. Checked against studs, fixings, services and other boxes. ${CAUTION}`,
       },
     ];
@@ -267,7 +268,7 @@ function faultsOf(
     found.push({ verdict, what, title, advice });
   };
   if (x[0] < 0 || x[1] > wall.length || y[0] < 0 || y[1] > wall.height)
-    fault('stop', 'wall', `${said.id} reaches past the ${wall.id} wall`, 'Set it within the wall.');
+    fault('stop', 'wall', `${said.id} reaches past the ${wallCalled(wall.id)}`, 'Set it within the wall.');
   const stud = wall.studs.find((s) => gap(x, [s.at - s.width / 2, s.at + s.width / 2]) < CLEAR);
   if (stud)
     fault(

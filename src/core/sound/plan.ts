@@ -1,3 +1,4 @@
+import { wallCalled } from '../called.ts';
 import { floorArea, type Prism, roomVolume, subtract, toRoom, vec } from '../geometry/index.ts';
 import type { Working } from '../notes/index.ts';
 import { prismOf, type Staged } from '../surroundings/index.ts';
@@ -99,7 +100,8 @@ function reckon(staged: Staged): SoundPlan {
   const cures = worst.after > speech ? curesFor({ plan, treated: unseated, surfaces, tiles, target: speech, sti }) : [];
   const nameOfFace = (id: string): string => {
     const k = id.startsWith('wall ') ? Number(id.slice(5)) : -1;
-    return k >= 0 ? `${room.walls[k]?.id ?? id} wall` : id;
+    const wall = room.walls[k];
+    return wall ? wallCalled(wall.id) : id;
   };
   return {
     bands: MATERIAL_BANDS,

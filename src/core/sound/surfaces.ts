@@ -1,3 +1,4 @@
+import { thingCalled } from '../called.ts';
 import { faceAreas } from '../geometry/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { prismOf, type Staged } from '../surroundings/index.ts';
@@ -96,7 +97,7 @@ export function surfacesOf(
     };
     for (const o of room.openings.filter((f) => f.wall === wall.id)) {
       const area = ((o.x[1] - o.x[0]) * (o.y[1] - o.y[0])) / 1e6;
-      take(`${o.kind} ${o.id}`, OPENINGS.get(o.kind)!, area);
+      take(thingCalled(o.kind, o.id), OPENINGS.get(o.kind)!, area);
     }
     for (const piece of pieces.filter((p) => p.wall?.id === wall.id)) {
       const { min, max } = piece.outside;

@@ -52,7 +52,7 @@ function heading({ letter, input }: Desk, stock: string, layouts: readonly Alike
     text(
       right(at),
       at.y + 4.4,
-      `${boards} ${boards === 1 ? 'board' : 'boards'}, saw cut ${letter.length(layouts[0]!.layout.kerf)}`,
+      `${boards} ${boards === 1 ? 'board' : 'boards'}, saw cut ${letter.blade(layouts[0]!.layout.kerf)}`,
       {
         align: 'right',
         tone: 'faint',

@@ -1,4 +1,5 @@
 import { openWords } from '../../bill/index.ts';
+import { thingCalled, wallCalled } from '../../called.ts';
 import { type Box, cornersOf, fromRoom, move, toRoom, type Vec3 } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
@@ -116,7 +117,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
   return {
     id: pageOf(wall),
     chapter: 'Room',
-    title: `Elevation, ${wall.id} wall`,
+    title: `Elevation, ${wallCalled(wall.id)}`,
     scale: scale.text,
     view: { kind: 'elevation', wall: wall.id, ...place, area: hold?.area ?? drawing },
     ...(notes.length > 0 && { state: stateOf(notes) }),
@@ -212,7 +213,7 @@ function featureMarks(feature: WallFeature, place: Placement): readonly Mark[] {
   } else if (feature.kind === 'vent' || feature.kind === 'return' || feature.kind === 'radiator') {
     for (let y = at.y + 0.8; y < below(at) - 0.4; y += 0.8) marks.push(line(at.x + 0.5, y, right(at) - 0.5, y, 'thin'));
   }
-  return [group(feature.id, marks, `${feature.kind} ${feature.id}`)];
+  return [group(feature.id, marks, thingCalled(feature.kind, feature.id))];
 }
 
 const drawnPieces = remember<PlacedPiece, Mark>();

@@ -157,8 +157,8 @@ function layoutIn(desk: Desk, { alike, index, plan, steps }: Sheetful, body: Are
     });
   const keyOf = (frame: Area, foot: number) => {
     const words = [
-      `${layout.source.kind === 'rack' ? `From the rack: ${layout.source.id}${layout.source.where ? `, ${layout.source.where}` : ''},` : 'Panel'} ${letter.length(full[0])} × ${letter.length(full[1])}${item ? ` × ${letter.thickness(item.thickness)}` : ''}, saw cut ${letter.length(layout.kerf)}`,
-      ...(layout.trim > 0 ? [`${letter.length(layout.trim)} trimmed off each edge first`] : []),
+      `${layout.source.kind === 'rack' ? `From the rack: ${layout.source.id}${layout.source.where ? `, ${layout.source.where}` : ''},` : 'Panel'} ${letter.length(full[0])} × ${letter.length(full[1])}${item ? ` × ${letter.thickness(item.thickness)}` : ''}, saw cut ${letter.blade(layout.kerf)}`,
+      ...(layout.trim > 0 ? [`${letter.blade(layout.trim)} trimmed off each edge first`] : []),
       `${percent(layout.placed, full)} used by parts`,
     ].join('; ');
     const head = `Layout ${index}${times > 1 ? `, cut ${times} alike` : ''}. `;

@@ -1,3 +1,4 @@
+import { thingCalled, wallCalled } from '../../called.ts';
 import { cosSin, toRoom, type Vec3, vec } from '../../geometry/index.ts';
 import type { PlacedRoom, PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
@@ -184,7 +185,7 @@ function openingMarks(wall: PlacedWall, o: WallFeature, at: (p: Vec3) => Point, 
   const hole = polygon([on(x0, 0), on(x1, 0), on(x1, -WALL), on(x0, -WALL)], { fill: 'paper', pen: 'visible' });
   const inner = (z: number): Mark => polyline([on(x0, z), on(x1, z)], 'thin');
   if (o.kind === 'window') return [group(o.id, [hole, inner(-WALL * 0.45), inner(-WALL * 0.55)], `window ${o.id}`)];
-  if (o.kind !== 'door' || o.hinge === undefined) return [group(o.id, [hole], `${o.kind} ${o.id}`)];
+  if (o.kind !== 'door' || o.hinge === undefined) return [group(o.id, [hole], thingCalled(o.kind, o.id))];
   const width = x1 - x0;
   const [hinge, latch] = o.hinge === 'left' ? [x0, x1] : [x1, x0];
   const inward = o.swing !== 'out';
@@ -204,7 +205,7 @@ function openingMarks(wall: PlacedWall, o: WallFeature, at: (p: Vec3) => Point, 
         polyline([centre, open], 'visible'),
         { kind: 'arc', centre, radius: width / place.ratio, start, end, pen: 'thin' },
       ],
-      `door ${o.id}`,
+      thingCalled('door', o.id),
     ),
   ];
 }
@@ -238,14 +239,14 @@ function serviceMarks(wall: PlacedWall, s: WallFeature, at: (p: Vec3) => Point):
     const inward = on(middle, 100);
     const facing = (Math.atan2(inward.y - centre.y, inward.x - centre.x) * 180) / Math.PI;
     const arc: Mark = { kind: 'arc', centre, radius: 1.3, start: facing - 90, end: facing + 90, pen: 'visible' };
-    return [group(s.id, [arc], `${s.kind} ${s.id}`)];
+    return [group(s.id, [arc], thingCalled(s.kind, s.id))];
   }
   const depth = Math.max(s.out, 25);
   const shape = polygon([on(s.x[0], 0), on(s.x[1], 0), on(s.x[1], depth), on(s.x[0], depth)], {
     pen: 'visible',
     fill: 'paper',
   });
-  return [group(s.id, [shape], `${s.kind} ${s.id}`)];
+  return [group(s.id, [shape], thingCalled(s.kind, s.id))];
 }
 
 const cornersOf = (piece: PlacedPiece): readonly Vec3[] => {
@@ -350,7 +351,7 @@ function names(
     });
   const wallNames = walls.flatMap((wall): readonly Mark[] => {
     const candidates = wall.spots
-      .map(({ x, y }) => text(x, y, `${wall.words} wall`, { align: 'centre', anchor: 'middle', tone: 'faint' }))
+      .map(({ x, y }) => text(x, y, wallCalled(wall.words), { align: 'centre', anchor: 'middle', tone: 'faint' }))
       .map((mark) => ({ mark, area: textArea(mark), led: [] as readonly Mark[] }))
       .filter((c) => !drawn.some((a) => !doors.includes(a) && overlaps(a, c.area)));
     const clear = candidates.filter((c) => !drawn.some((a) => overlaps(a, c.area, -CLEAR)));

@@ -1,3 +1,4 @@
+import { wallCalled } from '../../called.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import type { WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
@@ -51,7 +52,9 @@ function onOneSheet(desk: Desk, wall: WallSettingOut): readonly Draft[] | undefi
   const [alone, both] = [drawingPage(desk, wall), drawingPage(desk, wall, above)];
   if (both.view!.ratio > alone.view!.ratio * (wall.holes.length <= FEW ? SMALLER : 1)) return undefined;
   const table = layTablePieces(desk, wall, { ...body, y: below(body) - high }).pieces[0]!;
-  return [{ ...both, title: `Setting-out and drilling table, ${wall.wall.id} wall`, marks: [...both.marks, ...table] }];
+  return [
+    { ...both, title: `Setting-out and drilling table, ${wallCalled(wall.wall.id)}`, marks: [...both.marks, ...table] },
+  ];
 }
 const GAP = 4;
 
@@ -141,7 +144,7 @@ function drawingPage(
   return {
     id: `setting-${wall.id}`,
     chapter: 'Setting-out',
-    title: `Setting-out, ${wall.id} wall`,
+    title: `Setting-out, ${wallCalled(wall.id)}`,
     scale: scale.text,
     view: { kind: 'elevation', wall: wall.id, ...place, area: body },
     marks,
@@ -193,7 +196,7 @@ function tablePages(desk: Desk, setting: WallSettingOut): readonly Draft[] {
   return pieces.map((marks, i) => ({
     id: `setting-${id}-table-${i + 1}`,
     chapter: 'Setting-out',
-    title: `Drilling table, ${id} wall${pieces.length > 1 ? `, ${i + 1} of ${pieces.length}` : ''}`,
+    title: `Drilling table, ${wallCalled(id)}${pieces.length > 1 ? `, ${i + 1} of ${pieces.length}` : ''}`,
     marks,
   }));
 }

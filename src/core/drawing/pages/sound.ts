@@ -1,3 +1,4 @@
+import { wallCalled } from '../../called.ts';
 import { framesOf, sittersOf } from '../../camera/index.ts';
 import { FOAM_CAUTION, isBox, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
 import { type Area, area, below, extentOf, group, line, point, polyline, rectangle, right, text } from '../draw.ts';
@@ -291,7 +292,7 @@ function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly
   });
   const dots = met.length === 1 ? 'Dot: first reflection' : 'Dots: first reflections';
   const told = [
-    `from ${letter.length(x)} along the ${t.wall} wall, ${letter.length(y)} above the floor`,
+    `from ${letter.length(x)} along the ${wallCalled(t.wall)}, ${letter.length(y)} above the floor`,
     ...(met.length === 0 ? [] : [`${dots} ${met.map((r) => r.number).join(', ')}, which it takes up`]),
   ];
   return {

@@ -1,3 +1,4 @@
+import { wallCalled } from '../../called.ts';
 import { grouped } from '../../grouped.ts';
 import { isInches } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
@@ -83,7 +84,7 @@ function stick(desk: Desk, wall: PlacedWall, levels: readonly StickLevel[], pape
     return {
       id: `stick-${wall.id}-${i + 1}`,
       chapter: 'Story stick',
-      title: `Story stick of heights, ${wall.id} wall${pages > 1 ? `, ${i + 1} of ${pages}` : ''}`,
+      title: `Story stick of heights, ${wallCalled(wall.id)}${pages > 1 ? `, ${i + 1} of ${pages}` : ''}`,
       scale: isInches(desk.letter.unit) ? 'full size' : '1:1',
       marks,
       bare: { width, height },
@@ -97,7 +98,7 @@ function head({ letter }: Desk, wall: PlacedWall, at: Area): readonly Mark[] {
   const y = at.y + 4;
   const x = right(at) - long;
   return [
-    text(at.x, at.y + 4, fitText(`Story stick, ${wall.id} wall`, LETTER.head, at.width - long - 6, true), {
+    text(at.x, at.y + 4, fitText(`Story stick, ${wallCalled(wall.id)}`, LETTER.head, at.width - long - 6, true), {
       height: LETTER.head,
       bold: true,
     }),

@@ -1,3 +1,4 @@
+import { wallCalled } from '../../called.ts';
 import { isInches } from '../../quantity/index.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import { type Area, area, LETTER, line, overlaps, point, polygon, rectangle, text, textArea } from '../draw.ts';
@@ -73,7 +74,7 @@ function template(
       text(
         EDGE,
         EDGE + 4,
-        fitText(`Template for ${title}, ${wall.id} wall`, LETTER.head, width - 2 * EDGE - check - 6, true),
+        fitText(`Template for ${title}, ${wallCalled(wall.id)}`, LETTER.head, width - 2 * EDGE - check - 6, true),
         {
           height: LETTER.head,
           bold: true,

@@ -1,3 +1,4 @@
+import { wallCalled } from '../../called.ts';
 import { isInches } from '../../quantity/index.ts';
 import type { FloorFit, WallFit } from '../../setting-out/index.ts';
 import { floorFits, gapAt, wallFits } from '../../setting-out/index.ts';
@@ -155,7 +156,7 @@ function wallView(desk: Desk, { run, height, largestGap, gaps, out }: WallFit, h
       ? 'Both ends of its back stand the same distance from the line the wall was measured from.'
       : `Its ${turn > 0 ? 'right' : 'left'} end stands ${letter.length(Math.abs(turn))} further out from the line the wall was measured from than the other.`;
   return profileView(desk, high, {
-    title: `Behind ${namesOf(run.pieces)}: ${run.wall} wall, ${letter.length(height)} up`,
+    title: `Behind ${namesOf(run.pieces)}: ${wallCalled(run.wall)}, ${letter.length(height)} up`,
     words: `Figures: place along the wall from its left end, and the gap there between the back of the run and the wall. Largest gap ${letter.length(largestGap)}; no straight line leaves less. ${ends}`,
     from: run.from,
     to: run.to,
@@ -169,7 +170,7 @@ function wallView(desk: Desk, { run, height, largestGap, gaps, out }: WallFit, h
 function floorView(desk: Desk, { run, out, high: top, largest, drops }: FloorFit, high: number): View {
   const { letter } = desk;
   return profileView(desk, high, {
-    title: `Under ${namesOf(run.pieces)}: the floor ${letter.length(out)} out from the ${run.wall} wall`,
+    title: `Under ${namesOf(run.pieces)}: the floor ${letter.length(out)} out from the ${wallCalled(run.wall)}`,
     words: `Figures: place along the wall, and how far the floor lies below the level of its high point, ${letter.length(top)} from the left end of the wall. Set the first case there, level, and shim all others up to it: ${letter.length(largest)} at most.`,
     from: run.from,
     to: run.to,
@@ -260,7 +261,7 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
   const long = inches ? 4 * 25.4 : 100;
   return Array.from({ length: pages }, (_, i): Draft => {
     const marks: Mark[] = [
-      text(EDGE, EDGE + 4, `Scribe line, ${run.wall} wall, ${letter.length(fit.height)} up`, {
+      text(EDGE, EDGE + 4, `Scribe line, ${wallCalled(run.wall)}, ${letter.length(fit.height)} up`, {
         height: LETTER.head,
         bold: true,
       }),
@@ -314,7 +315,7 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
     return {
       id: `scribe-${run.pieces[0]!.id}-${i + 1}`,
       chapter: 'Setting-out',
-      title: `Scribe line, ${run.wall} wall${pages > 1 ? `, ${i + 1} of ${pages}` : ''}`,
+      title: `Scribe line, ${wallCalled(run.wall)}${pages > 1 ? `, ${i + 1} of ${pages}` : ''}`,
       scale: inches ? 'full size' : '1:1',
       marks,
       bare: { width, height },

@@ -1,0 +1,19 @@
+import { expect, test } from 'vitest';
+import type { Units } from '../plan/index.ts';
+import { inch } from '../quantity/index.ts';
+import { letteringOf } from './lettering.ts';
+
+test.each<[Omit<Units, 'currency'>, number, string]>([
+  [{ length: 'ft-in', fraction: '1/16' }, inch(3 / 32), '3⁄32″'],
+  [{ length: 'ft-in', fraction: '1/128' }, inch(9 / 128), '9⁄128″'],
+  [{ length: 'ft-in' }, inch(1 / 8), '1⁄8″'],
+  [{ length: 'ft-in' }, inch(5 / 64), '5⁄64″'],
+  [{ length: 'in', decimals: 2 }, inch(1 / 8), '0.125″'],
+  [{ length: 'mm', decimals: 0 }, 3.2, '3.2\u00a0mm'],
+  [{ length: 'mm' }, 2.8, '2.8\u00a0mm'],
+  [{ length: 'cm', decimals: 1 }, 2.8, '0.28\u00a0cm'],
+  [{ length: 'm' }, 2.8, '0.0028\u00a0m'],
+  [{ length: 'm', decimals: 2 }, 2.8, '0.0028\u00a0m'],
+])('%j: what a blade of %d mm takes is told as %s', (units, kerf, told) =>
+  expect(letteringOf({ ...units, currency: 'EUR' }).blade(kerf)).toBe(told),
+);
