@@ -9,14 +9,12 @@ export {
   type Share,
   type Use,
 } from './bill.ts';
+export { type Evaluate, type Evaluation, evaluationOf } from './evaluation.ts';
 export { cutShopOf, orderedCutUp, orderFor } from './ordered.ts';
 export { GLUE_FILM, type PackNeed, packNeeds } from './packs.ts';
 export { type CutUp, cutUp, isKept, LEAST_STRIP, type Rest } from './rests.ts';
 export {
   type CostPoint,
-  type Evaluate,
-  type Evaluation,
-  evaluationOf,
   MOST_POINTS,
   type Offered,
   type PriceStep,

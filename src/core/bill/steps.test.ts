@@ -4,7 +4,8 @@ import { nameOf, type Plan } from '../plan/index.ts';
 import { type Money, mm, toTicks } from '../quantity/index.ts';
 import { stockPlan } from '../stock/stock.testing.ts';
 import type { Bill, Cut } from './bill.ts';
-import { type Evaluate, evaluationOf, MOST_POINTS, priceSteps, varied } from './steps.ts';
+import { type Evaluate, evaluationOf } from './evaluation.ts';
+import { MOST_POINTS, priceSteps, varied } from './steps.ts';
 
 const plan: Plan = stockPlan({
   pieces: [
