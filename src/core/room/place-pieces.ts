@@ -2,7 +2,7 @@ import { vec } from '../geometry/index.ts';
 import { type Issue, nearest } from '../issue/index.ts';
 import { kindOf, nameOf, type Option, type Piece } from '../plan/index.ts';
 import { type Mm, mm, snap } from '../quantity/index.ts';
-import type { PlacedRoom, Placing } from './room.ts';
+import type { PlacedRoom, PlacedWall, Placing } from './room.ts';
 import { pointOnWall, wallOf } from './walls.ts';
 
 export interface Placings {
@@ -24,6 +24,12 @@ interface Resolved {
   readonly placing: Placing;
   readonly above: number;
   readonly out: number;
+}
+
+/** What another piece is placed by, and where that is. */
+interface Leaned {
+  readonly piece: Piece;
+  readonly at: Resolved;
 }
 
 /**
@@ -58,10 +64,7 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
   }
 
   /** The piece another leans on; 'lost' when it cannot be had, which has been said. */
-  function leanOn(
-    piece: Piece,
-    field: 'after' | 'on' | 'along',
-  ): { readonly piece: Piece; readonly at: Resolved } | 'lost' | undefined {
+  function leanOn(piece: Piece, field: 'after' | 'on' | 'along'): Leaned | 'lost' | undefined {
     const name = field === 'along' ? ('along' in piece ? piece.along : undefined) : piece[field];
     if (name === undefined) return undefined;
     const found = index.get(name);
@@ -120,7 +123,7 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
       });
     if (wallId === undefined)
       return leaned
-        ? besideFree(piece, after, on, above ?? 0)
+        ? besideFree(piece, after, leaned, above ?? 0)
         : issue(piece, undefined, 'nothing says where this piece is', { expected: "'wall', 'after', 'on' or 'at'" });
     const wall = wallOf(room, wallId);
     if (!wall) {
@@ -133,49 +136,7 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
         ...(near !== undefined && { nearest: near }),
       });
     }
-    const { width } = sizeOf(piece);
-    const from = snap(
-      after
-        ? after.at.placing.wall!.from + sizeOf(after.piece).width + (piece.gap ?? 0)
-        : piece.centre !== undefined
-          ? piece.centre - width / 2
-          : (piece.from ?? on?.at.placing.wall?.from ?? 0),
-    );
-    const reach = 'mount' in piece && piece.mount?.kind === 'arm' ? piece.mount.reach : undefined;
-    const out = piece.out ?? on?.at.out ?? reach ?? 0;
-    const height = above ?? ceiling ?? 0;
-    return {
-      placing: {
-        frame: { origin: pointOnWall(wall, from, height, out), turn: wall.frame.turn },
-        wall: { id: wall.id, from },
-      },
-      above: height,
-      out,
-    };
-  }
-
-  /** Beside or on a piece that stands free: in that piece's own frame, `from` counted from its left end. */
-  function besideFree(
-    piece: Piece,
-    after: { readonly piece: Piece; readonly at: Resolved } | undefined,
-    on: { readonly piece: Piece; readonly at: Resolved } | undefined,
-    above: number,
-  ): Resolved {
-    const lean = (after ?? on)!;
-    const { width } = sizeOf(piece);
-    const along = after
-      ? sizeOf(after.piece).width + (piece.gap ?? 0)
-      : piece.centre !== undefined
-        ? piece.centre - width / 2
-        : (piece.from ?? 0);
-    const { origin, turn } = lean.at.placing.frame;
-    const back = pointOnWall(
-      { frame: { origin: vec(origin.x, 0, origin.z), turn } },
-      snap(along),
-      above,
-      piece.out ?? 0,
-    );
-    return { placing: { frame: { origin: back, turn } }, above, out: 0 };
+    return onWall(piece, wall, after, on, above ?? ceiling ?? 0);
   }
 
   const places = new Map<string, Placing>();
@@ -183,17 +144,57 @@ export function placePieces(option: Option, room: PlacedRoom, path: readonly (st
     const resolved = resolve(name);
     if (resolved) places.set(name, resolved.placing);
   }
-  const alternatives = new Map<string, readonly { readonly name: string; readonly placing: Placing }[]>();
-  for (const piece of option.pieces) {
-    if (!('thing' in piece || 'seat' in piece) || !piece.places) continue;
-    const placed = piece.places.map(({ name, at: { x, y: z, turn } }) => ({
-      name,
-      placing: { frame: { origin: vec(x, 0, z), turn } },
-    }));
-    alternatives.set(nameOf(piece), placed);
-  }
-  return { places, alternatives, issues };
+  return { places, alternatives: alternativesOf(option), issues };
 }
+
+function onWall(
+  piece: Piece,
+  wall: PlacedWall,
+  after: Leaned | undefined,
+  on: Leaned | undefined,
+  height: number,
+): Resolved {
+  const from = snap(
+    after
+      ? after.at.placing.wall!.from + sizeOf(after.piece).width + (piece.gap ?? 0)
+      : (startOf(piece) ?? on?.at.placing.wall?.from ?? 0),
+  );
+  const reach = 'mount' in piece && piece.mount?.kind === 'arm' ? piece.mount.reach : undefined;
+  const out = piece.out ?? on?.at.out ?? reach ?? 0;
+  return {
+    placing: {
+      frame: { origin: pointOnWall(wall, from, height, out), turn: wall.frame.turn },
+      wall: { id: wall.id, from },
+    },
+    above: height,
+    out,
+  };
+}
+
+/** Beside or on a piece that stands free: in that piece's own frame, `from` counted from its left end. */
+function besideFree(piece: Piece, after: Leaned | undefined, lean: Leaned, above: number): Resolved {
+  const along = after ? sizeOf(after.piece).width + (piece.gap ?? 0) : (startOf(piece) ?? 0);
+  const { origin, turn } = lean.at.placing.frame;
+  const floor = { frame: { origin: vec(origin.x, 0, origin.z), turn } };
+  const back = pointOnWall(floor, snap(along), above, piece.out ?? 0);
+  return { placing: { frame: { origin: back, turn } }, above, out: 0 };
+}
+
+/** Where its left end is by the plan's own figure. */
+const startOf = (piece: Piece): number | undefined =>
+  piece.centre !== undefined ? piece.centre - sizeOf(piece).width / 2 : piece.from;
+
+const alternativesOf = ({ pieces }: Option): Placings['alternatives'] =>
+  new Map(
+    pieces.flatMap((piece) => {
+      if (!('thing' in piece || 'seat' in piece) || !piece.places) return [];
+      const places = piece.places.map(({ name, at: { x, y: z, turn } }) => ({
+        name,
+        placing: { frame: { origin: vec(x, 0, z), turn } },
+      }));
+      return [[nameOf(piece), places] as const];
+    }),
+  );
 
 /** Ways of saying where that exclude each other. */
 const CLASHES = [
