@@ -1,4 +1,12 @@
-import { type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useRef, useState } from 'preact/compat';
+import {
+  type PointerEvent,
+  type ReactNode,
+  type RefObject,
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from 'preact/compat';
 import { isLivePage, type Page } from '../core/drawing/index.ts';
 import type { PlacedRoom } from '../core/room/index.ts';
 import { useBench } from './bench.ts';
@@ -49,7 +57,7 @@ export function Sight({
 }) {
   const scroll = useRef<HTMLElement>(null);
   const { close } = useClose();
-  const [size, setSize] = useState<readonly [number, number]>([0, 0]);
+  const size = useSizeOf(scroll);
   const [further, setFurther] = useState(1);
   const [homed, setHomed] = useState(0);
   /** The place of the sheet in the middle of the window, as shares of its sides. */
@@ -57,21 +65,6 @@ export function Sight({
   /** Where it was scrolled to for that, and whether it was scrolled by hand since it was brought to its drawing. */
   const placed = useRef({ x: 0, y: 0 });
   const moved = useRef(false);
-  const pulled = useRef<{ readonly x: number; readonly y: number; moved: boolean }>(undefined);
-
-  // a message that comes or goes under the drawing must not take what is held away from the hand
-  const held = useBench((b) => b.dragging);
-  useLayoutEffect(() => {
-    if (held) return;
-    const node = scroll.current!;
-    const measure = (): void => {
-      const now = [node.clientWidth, node.clientHeight] as const;
-      setSize((was) => (was[0] === now[0] && was[1] === now[1] ? was : now));
-    };
-    const watch = new ResizeObserver(measure);
-    watch.observe(node);
-    return () => watch.disconnect();
-  }, [held]);
 
   const [wide, high] = [size[0] - EDGE, size[1] - EDGE];
   /** Pixels a mm with the whole sheet in the window. */
@@ -90,18 +83,8 @@ export function Sight({
     setFurther(1);
     setHomed((n) => n + 1);
   };
-  // before it is scrolled: only what is large enough can be. A value that is written anew has all that lies on the paper looked at again,
-  // even where it is the same.
-  const paper = useRef<HTMLDivElement>(null);
-  const clip = clipOf(page);
-  useLayoutEffect(() => {
-    const { style } = paper.current!;
-    style.setProperty('--width', `${page.width * scale}px`);
-    style.setProperty('--height', `${page.height * scale}px`);
-    style.setProperty('--clip', clip);
-    style.setProperty('--printed-width', `${page.width}mm`);
-    style.setProperty('--printed-height', `${page.height}mm`);
-  }, [page.width, page.height, scale, clip]);
+  // before it is scrolled: only what is large enough can be
+  const paper = usePaper(page, scale);
 
   // another sheet or another window begins where the drawing is; a change of the drawing leaves the eye where it was
   useLayoutEffect(home, [page.id, close, size]);
@@ -138,19 +121,6 @@ export function Sight({
     return () => node.removeEventListener('wheel', wheel);
   });
 
-  const take = (event: PointerEvent<HTMLElement>) => {
-    if (event.pointerType !== 'mouse' || event.button !== 0 || (event.target as Element).closest('button, .pull'))
-      return;
-    pulled.current = { x: event.clientX, y: event.clientY, moved: false };
-  };
-  const pull = (event: PointerEvent<HTMLElement>) => {
-    const from = pulled.current;
-    if (!from || (event.buttons & 1) === 0) return;
-    const [dx, dy] = [event.clientX - from.x, event.clientY - from.y];
-    if (!from.moved && Math.hypot(dx, dy) < 4) return;
-    scroll.current!.scrollBy(-dx, -dy);
-    pulled.current = { x: event.clientX, y: event.clientY, moved: true };
-  };
   return (
     <div className="stage">
       <section
@@ -160,11 +130,7 @@ export function Sight({
         tabIndex={0}
         aria-label="Drawing"
         ref={scroll}
-        onPointerDown={take}
-        onPointerMove={pull}
-        onPointerUp={() => {
-          pulled.current = undefined;
-        }}
+        {...usePulled(scroll)}
         onScroll={({ currentTarget: node }) => {
           if (size[0] === 0) return;
           if (Math.hypot(node.scrollLeft - placed.current.x, node.scrollTop - placed.current.y) > 2)
@@ -181,32 +147,115 @@ export function Sight({
       </section>
       <div className="foot">
         {foot}
-        <fieldset className="zoom" aria-label="Size of the drawing">
-          <button type="button" onClick={() => zoom(1 / STEP)} disabled={scale <= whole * 1.001} aria-label="Smaller">
-            −
-          </button>
-          <button type="button" onClick={() => zoom(STEP)} disabled={scale >= whole * MOST * 0.999} aria-label="Larger">
-            +
-          </button>
-          {near > whole * 1.05 &&
-            ([false, true] as const).map((wanted) => (
-              <button
-                key={String(wanted)}
-                type="button"
-                aria-pressed={close === wanted && further === 1}
-                onClick={() => {
-                  useClose.setState({ close: wanted });
-                  home();
-                }}
-              >
-                {wanted ? 'Close up' : 'Whole sheet'}
-              </button>
-            ))}
-        </fieldset>
+        <Zoom
+          zoom={zoom}
+          isLeast={scale <= whole * 1.001}
+          isMost={scale >= whole * MOST * 0.999}
+          sights={near > whole * 1.05}
+          close={further === 1 ? close : undefined}
+          onClose={(wanted) => {
+            useClose.setState({ close: wanted });
+            home();
+          }}
+        />
       </div>
     </div>
   );
 }
+
+/** The room there is in a window, px. */
+function useSizeOf(window: RefObject<HTMLElement | null>): readonly [number, number] {
+  const [size, setSize] = useState<readonly [number, number]>([0, 0]);
+  // a message that comes or goes under the drawing must not take what is held away from the hand
+  const held = useBench((b) => b.dragging);
+  useLayoutEffect(() => {
+    if (held) return;
+    const node = window.current!;
+    const measure = (): void => {
+      const now = [node.clientWidth, node.clientHeight] as const;
+      setSize((was) => (was[0] === now[0] && was[1] === now[1] ? was : now));
+    };
+    const watch = new ResizeObserver(measure);
+    watch.observe(node);
+    return () => watch.disconnect();
+  }, [held]);
+  return size;
+}
+
+/** A sheet of so many pixels a mm, on the screen; printed, in its true size. */
+function usePaper(page: Page, scale: number): RefObject<HTMLDivElement | null> {
+  const paper = useRef<HTMLDivElement>(null);
+  const clip = clipOf(page);
+  // a value that is written anew has all that lies on the paper looked at again, even where it is the same
+  useLayoutEffect(() => {
+    const { style } = paper.current!;
+    style.setProperty('--width', `${page.width * scale}px`);
+    style.setProperty('--height', `${page.height * scale}px`);
+    style.setProperty('--clip', clip);
+    style.setProperty('--printed-width', `${page.width}mm`);
+    style.setProperty('--printed-height', `${page.height}mm`);
+  }, [page.width, page.height, scale, clip]);
+  return paper;
+}
+
+/** An empty place of a window drags along what is looked at through it. */
+function usePulled(window: RefObject<HTMLElement | null>) {
+  const pulled = useRef<{ readonly x: number; readonly y: number; readonly moved: boolean }>(undefined);
+  return {
+    onPointerDown: (event: PointerEvent<HTMLElement>): void => {
+      const { pointerType, button, target, clientX: x, clientY: y } = event;
+      if (pointerType !== 'mouse' || button !== 0 || (target as Element).closest('button, .pull')) return;
+      pulled.current = { x, y, moved: false };
+    },
+    onPointerMove: ({ buttons, clientX: x, clientY: y }: PointerEvent<HTMLElement>): void => {
+      const from = pulled.current;
+      if (!from || (buttons & 1) === 0) return;
+      const [dx, dy] = [x - from.x, y - from.y];
+      if (!from.moved && Math.hypot(dx, dy) < 4) return;
+      window.current!.scrollBy(-dx, -dy);
+      pulled.current = { x, y, moved: true };
+    },
+    onPointerUp: (): void => {
+      pulled.current = undefined;
+    },
+  };
+}
+
+function Zoom({
+  zoom,
+  isLeast,
+  isMost,
+  sights,
+  close,
+  onClose,
+}: {
+  readonly zoom: (factor: number) => void;
+  readonly isLeast: boolean;
+  readonly isMost: boolean;
+  /** From close by is something else than the whole sheet. */
+  readonly sights: boolean;
+  /** Undefined where it is looked at in neither of the two ways. */
+  readonly close: boolean | undefined;
+  readonly onClose: (wanted: boolean) => void;
+}) {
+  return (
+    <fieldset className="zoom" aria-label="Size of the drawing">
+      <button type="button" onClick={() => zoom(1 / STEP)} disabled={isLeast} aria-label="Smaller">
+        −
+      </button>
+      <button type="button" onClick={() => zoom(STEP)} disabled={isMost} aria-label="Larger">
+        +
+      </button>
+      {sights &&
+        ([false, true] as const).map((wanted) => (
+          <button key={String(wanted)} type="button" aria-pressed={close === wanted} onClick={() => onClose(wanted)}>
+            {wanted ? 'Close up' : 'Whole sheet'}
+          </button>
+        ))}
+    </fieldset>
+  );
+}
+
 /** The border of the sheet, with air round it, px. */
 const EDGE = 8;
 const STEP = 1.25;
