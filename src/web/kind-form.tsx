@@ -1,8 +1,10 @@
 import type { Outcome } from '../core/outcome.ts';
-import { type Edit, kindOf, nameOf, type Path, type PieceKind, printersFor } from '../core/plan/index.ts';
+import { kindOf, nameOf, type PieceKind, printersFor } from '../core/plan/index.ts';
 import { type Found, set, without, written } from './arrange.ts';
+import { putNumber } from './asked/asked.ts';
 import { change } from './bench.ts';
 import { Choice, Field } from './field.tsx';
+import { MoreForm } from './more-form.tsx';
 import { go } from './route.ts';
 
 /** Lenses go by millimetres wherever they are sold. */
@@ -24,12 +26,6 @@ const ASKED: Readonly<
   ],
   camera: [['focal', 'focal length of its lens', 'mm']],
 };
-/** What is no number goes into the plan as it was typed, where it is refused in its own words. */
-const setNumber = (text: string, path: Path): readonly Edit[] => {
-  const value = Number(text.replace(',', '.'));
-  return [text === '' ? { op: 'remove', path } : set(path, Number.isFinite(value) ? value : text)];
-};
-
 /** What only one kind of piece has, the wall it is on, and for a light the edge it follows. */
 export default function KindForm({ outcome, found }: { readonly outcome: Outcome; readonly found: Found }) {
   const { piece, path, placed } = found;
@@ -66,34 +62,38 @@ export default function KindForm({ outcome, found }: { readonly outcome: Outcome
   };
   const asked = ASKED[kindOf(piece)] ?? [];
   const walls = !isLed && placed?.wall && room.walls.length > 1;
-  if (asked.length === 0 && !walls) return null;
   return (
-    <div className="fields kind-fields" key={nameOf(piece)}>
-      {'strip' in piece && (
-        <Choice
-          name="along the front of"
-          value={along ?? ''}
-          of={[['', 'nothing'], ...edges.map((p) => [nameOf(p), p.title ?? nameOf(p)] as const)]}
-          onChange={follow}
-        />
+    <>
+      {(asked.length > 0 || walls) && (
+        <div className="fields kind-fields" key={nameOf(piece)}>
+          {'strip' in piece && (
+            <Choice
+              name="along the front of"
+              value={along ?? ''}
+              of={[['', 'nothing'], ...edges.map((p) => [nameOf(p), p.title ?? nameOf(p)] as const)]}
+              onChange={follow}
+            />
+          )}
+          {walls && (
+            <Choice
+              name="on the wall"
+              value={placed.wall!.id}
+              of={room.walls.map((wall) => [wall.id, wall.id] as const)}
+              onChange={onWall}
+            />
+          )}
+          {asked.map(([key, words, quantity]) => (
+            <Field
+              key={key}
+              name={words}
+              path={[...path, key]}
+              shown={shown(key, quantity)}
+              {...(quantity === 'number' && { edits: putNumber })}
+            />
+          ))}
+        </div>
       )}
-      {walls && (
-        <Choice
-          name="on the wall"
-          value={placed.wall!.id}
-          of={room.walls.map((wall) => [wall.id, wall.id] as const)}
-          onChange={onWall}
-        />
-      )}
-      {asked.map(([key, words, quantity]) => (
-        <Field
-          key={key}
-          name={words}
-          path={[...path, key]}
-          shown={shown(key, quantity)}
-          {...(quantity === 'number' && { edits: setNumber })}
-        />
-      ))}
-    </div>
+      <MoreForm outcome={outcome} found={found} key={nameOf(piece)} />
+    </>
   );
 }

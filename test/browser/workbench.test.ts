@@ -2,7 +2,7 @@ import { copyFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderSVG } from 'uqr';
 import { describe, expect, it } from 'vitest';
-import { axe, bench, hasBrowser, LAPTOP, open, PHONE, root, saved, useBrowser, why } from './browser.testing.ts';
+import { axe, bench, hasBrowser, LAPTOP, open, PHONE, root, saved, tabTo, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -143,6 +143,37 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     expect(await p.locator('.message').textContent()).not.toContain(words);
     expect(await axe(p)).toEqual([]);
     expect(readFileSync(file, 'utf8')).toBe(before);
+    await p.context().close();
+  });
+
+  it('puts hanging rails behind a back by the keyboard, and says of a height what is wrong with it', async () => {
+    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { page: p, faults } = await open(address);
+    await p.getByLabel('Selected').selectOption('scores');
+    await p.getByLabel('title', { exact: true }).focus();
+    await tabTo(p, /^Back and hanging rails/);
+    await p.keyboard.press('Enter');
+    await p.getByLabel('hanging rails of').waitFor();
+    await tabTo(p, /^hanging rails of/);
+    await p.keyboard.type('birch 3/4');
+    await expect
+      .poll(() => readFileSync(file, 'utf8'))
+      .toMatch(/rails: \{stock: birch 3\/4\}\n *make: \{back: \{kind: grooved, inset: 17.856 mm\}\}/);
+    const height = p.getByLabel('hanging rails, height');
+    await height.fill('high');
+    await height.press('Enter');
+    await p
+      .locator('.more-form .wrong')
+      .getByText(/^no number is found in 'high' \(expected a length/)
+      .waitFor();
+    expect(await axe(p)).toEqual([]);
+    await height.fill(`3' 4"`);
+    await height.press('Enter');
+    await p.getByText(/^Scores.rails.height: the hanging rails are higher than the case is inside/).waitFor();
+    await height.fill('3');
+    await height.press('Enter');
+    await expect.poll(() => readFileSync(file, 'utf8')).toContain('rails: {stock: birch 3/4, height: "3"}');
+    expect(faults).toEqual([]);
     await p.context().close();
   });
 

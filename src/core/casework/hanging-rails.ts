@@ -1,5 +1,5 @@
 import type { CasePiece, Plan } from '../plan/index.ts';
-import { toTicks } from '../quantity/index.ts';
+import { fromTicks, type Mm, mm, toTicks } from '../quantity/index.ts';
 import { DEFAULTS } from './defaults.ts';
 import type { Ticks } from './divide.ts';
 import { addPart, cuboid, type Draft, type DraftPart, join, long, type Path, type Span } from './draft.ts';
@@ -12,6 +12,13 @@ interface Round {
   readonly inner: Span;
   readonly clear: Span;
   readonly made: Readonly<Record<'left' | 'right' | 'top' | 'bottom' | 'back', DraftPart | undefined>>;
+}
+
+/** How far from the rear edges the groove of the back must lie for rails of a stock behind it; undefined where there is no such stock. */
+export function railGroove(plan: Plan, { make }: CasePiece, stock: string): Mm | undefined {
+  const found = findMaterial(plan, stock, [], ['panel', 'board']);
+  const inset = make?.back?.inset ?? plan.make.back?.inset ?? DEFAULTS.backInset;
+  return found.ok ? mm(Math.max(inset, fromTicks(found.material.thickness))) : undefined;
 }
 
 /**

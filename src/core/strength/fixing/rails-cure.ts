@@ -1,4 +1,4 @@
-import { addsFault, buildPiece, DEFAULTS } from '../../casework/index.ts';
+import { addsFault, buildPiece, DEFAULTS, railGroove } from '../../casework/index.ts';
 import type { Note } from '../../notes/index.ts';
 import type { CasePiece, Edit, Path, Piece } from '../../plan/index.ts';
 import { formatSold, mm } from '../../quantity/index.ts';
@@ -17,8 +17,7 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
   const panel = plan.stock.panels.find((p) => p.id === (said.make?.panel ?? plan.make.panel));
   const kind = said.make?.back?.kind ?? plan.make.back?.kind ?? DEFAULTS.back;
   if (!panel || kind === 'none') return undefined;
-  const inset = said.make?.back?.inset ?? plan.make.back?.inset ?? DEFAULTS.backInset;
-  const deep = Math.max(inset, panel.thickness) as typeof inset;
+  const deep = railGroove(plan, said, panel.id)!;
   const back = { ...said.make?.back, kind: 'grooved', inset: deep } as const;
   const placing = { frame: placed.frame, ...(placed.wall && { wall: placed.wall }) };
   const asIs = buildPiece(said, plan, placing);
