@@ -37,6 +37,7 @@ export {
   wireCuts,
   wireSizes,
 } from './design.ts';
+export { powerFittings } from './fittings.ts';
 export {
   type Demand,
   demandAt,
@@ -47,6 +48,7 @@ export {
   type Source as NetworkSource,
   solveNetwork,
 } from './network.ts';
+export { powerNotes } from './notes.ts';
 export {
   cutToFit,
   frameTime,
@@ -58,16 +60,7 @@ export {
   pixelsForRate,
   pixelTime,
 } from './pixel.ts';
-export {
-  type DataLine,
-  type Joining,
-  type PowerPlan,
-  powerFittings,
-  powerNotes,
-  powerOf,
-  type SuppliedStrips,
-  type WiredStrip,
-} from './plan.ts';
+export { powerOf } from './plan.ts';
 export {
   CLASS_2_VOLTS,
   class2Limit,
@@ -96,3 +89,4 @@ export {
   type Supply,
   solveInstallation,
 } from './strip.ts';
+export type { DataLine, Joining, PowerPlan, SuppliedStrips, WiredStrip } from './wired.ts';
