@@ -6,7 +6,7 @@ import { findPiece, written } from './arrange.ts';
 import { change, preview, useBench } from './bench.ts';
 import { Choice } from './field.tsx';
 import { onLost } from './insist.ts';
-import { stepsOf as nudgeSteps } from './stage.tsx';
+import { stepsOf as nudgeSteps } from './pull.ts';
 import type { FromSteps, ToSteps } from './steps-protocol.ts';
 import { today } from './today.ts';
 import type { WorkedPlan } from './worked-plan.ts';

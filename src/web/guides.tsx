@@ -1,0 +1,34 @@
+import { type RefObject, useState } from 'preact/compat';
+import type { Page, PageView } from '../core/drawing/index.ts';
+import { sharing } from '../core/plan/index.ts';
+import type { Guide } from './pull.ts';
+
+/** Lines through what caught the piece, and what that is. They change with every step of a hand, and all that can be held does not. */
+export function Guides({
+  show,
+  page,
+  view,
+}: {
+  readonly show: RefObject<(guide: Guide) => void>;
+  readonly page: Page;
+  readonly view: PageView;
+}) {
+  const [guide, setGuide] = useState<Guide>({});
+  show.current = (now) => setGuide((before) => sharing(before, now));
+  const x = guide.u && ((view.origin.x + guide.u.at / view.ratio) / page.width) * 100;
+  const y = guide.v && ((view.origin.y + guide.v.at / view.ratio) / page.height) * 100;
+  return (
+    <>
+      {guide.u && (
+        <span className="guide upright" ref={(node) => node?.style.setProperty('left', `${x}%`)}>
+          <b>{guide.u.what}</b>
+        </span>
+      )}
+      {guide.v && (
+        <span className="guide level" ref={(node) => node?.style.setProperty('top', `${y}%`)}>
+          <b>{guide.v.what}</b>
+        </span>
+      )}
+    </>
+  );
+}
