@@ -3,7 +3,7 @@ import { finestOf, nameOf, printersFor, readersFor } from '../plan/index.ts';
 import { inch, isInches } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedRoom } from '../room/index.ts';
-import type { PartId, PlacedPiece } from '../scene/index.ts';
+import type { Part, PartId, PlacedPiece } from '../scene/index.ts';
 
 /** What the wall topics ask of a scene. */
 export interface WallInput {
@@ -43,14 +43,27 @@ export const ownMass = ({ massOf }: WallInput, { mass, parts }: PlacedPiece): nu
 export const allWeighed = ({ massOf }: WallInput, { parts }: PlacedPiece): boolean =>
   parts.every((part) => massOf(part.id) !== undefined);
 
-/** kg a mm³ of each stock of a piece, from the parts there are: for parts that are only tried. */
-export function densities({ massOf }: WallInput, { parts }: PlacedPiece): ReadonlyMap<string, number> {
+/** kg of the parts of pieces that are only tried, by those of the same stock that there are; undefined where there are none. */
+export function massesLike(
+  { massOf }: WallInput,
+  { parts }: PlacedPiece,
+  tried: readonly PlacedPiece[],
+): WallInput['massOf'] {
+  const volumeOf = ({ size }: Part) => size.length * size.width * size.thickness;
   const density = new Map<string, number>();
-  for (const { id, stock, size } of parts) {
-    const kg = massOf(id);
-    if (kg !== undefined) density.set(stock, kg / (size.length * size.width * size.thickness));
+  for (const part of parts) {
+    const kg = massOf(part.id);
+    if (kg !== undefined) density.set(part.stock, kg / volumeOf(part));
   }
-  return density;
+  const masses = new Map(
+    tried
+      .flatMap((piece) => piece.parts)
+      .flatMap((part) => {
+        const each = density.get(part.stock);
+        return each === undefined ? [] : [[part.id, each * volumeOf(part)] as const];
+      }),
+  );
+  return (id) => masses.get(id);
 }
 
 export const titleOf = (piece: PlacedPiece): string => piece.title || piece.id;

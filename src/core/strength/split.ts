@@ -3,7 +3,7 @@ import type { Bay, CasePiece, Edit, Piece, PlainValue } from '../plan/index.ts';
 import { nameOf } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
 import type { BayOpening } from '../scene/index.ts';
-import { densities, exact, finest, type Subject, saying, set, type WallInput, writtenBay } from './plan-input.ts';
+import { exact, finest, massesLike, type Subject, saying, set, type WallInput, writtenBay } from './plan-input.ts';
 
 /** One way of making a case in two or more: how its pieces are said, built, and joined again in the room. */
 export interface Split {
@@ -319,15 +319,6 @@ function build(
   });
   const [one, two] = pieces;
   if (!one || !two) return undefined;
-  const density = densities(input, placed);
-  const masses = new Map(
-    [one, two].flatMap((half) =>
-      half.placed.parts.map(({ id, stock, size }) => [
-        id,
-        size.length * size.width * size.thickness * (density.get(stock) ?? 0),
-      ]),
-    ),
-  );
   const option = {
     ...input.option,
     pieces: input.option.pieces.flatMap((piece, i): Piece[] => {
@@ -338,7 +329,7 @@ function build(
     }),
   };
   const plan = { ...input.plan, options: input.plan.options.map((o) => (o === input.option ? option : o)) };
-  return { pieces: [one, two], massOf: (id: string) => masses.get(id), after: { plan, option } };
+  return { pieces: [one, two], massOf: massesLike(input, placed, [one.placed, two.placed]), after: { plan, option } };
 }
 
 /** What of a half's surround differs from what the plan says of the whole. */

@@ -1,6 +1,6 @@
-import type { Working } from '../../notes/index.ts';
+import { originText, type Working, work } from '../../notes/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
-import { headOf, isBelowTable, pullThrough, underHead } from '../pull-through.ts';
+import { headOf, headPullThrough, isBelowTable, underHead } from '../pull-through.ts';
 import { pulloutSteel, SCREW_SAFETY, STUD_STEEL, screwShearSteel, studThickness } from '../steel-fixing.ts';
 import { lagWithdrawal, lateralValue, rootOf, woodScrewWithdrawal } from '../timber-fixing.ts';
 import { BEHIND_SHEET, type Fixing } from './fastener.ts';
@@ -28,32 +28,33 @@ export interface Capacity {
   readonly assumes: readonly string[];
 }
 
-/** The head of a screw on wood: what it may be pulled with before it goes through. */
-function headIn(
-  { kind, diameter }: Fixing,
-  { wood }: Through,
-): Pick<Capacity, 'pull' | 'inputs' | 'assumes'> | undefined {
+/** What is under the head of a fixing, whatever lies behind it: what it may be pulled with before it goes through. */
+export type Head = Pick<Capacity, 'pull' | 'inputs' | 'assumes'>;
+
+/** The head of a screw on wood; undefined on the steel of a plate, and of what has none. */
+export function headIn({ kind, diameter }: Fixing, { wood }: Through): Head | undefined {
   if (!wood || kind === 'toggle' || kind === 'hollow-wall anchor') return undefined;
   const [screw, across] = kind === 'plug' ? (['wood screw', SCREW_IN_PLUG * diameter] as const) : [kind, diameter];
-  const head = headOf(screw, across);
   const left = underHead(screw, across, wood.thickness);
+  const { formula, source, result, inputs, assumes } = work(headPullThrough, {
+    head: headOf(screw, across),
+    thickness: left,
+    gravity: wood.gravity,
+    'load-duration': 'permanent',
+  });
   return {
-    pull: PERMANENT * pullThrough(wood.gravity, head, left),
-    inputs: [
-      { symbol: 'D_H', name: 'head', value: head, unit: 'mm' },
-      { symbol: 't_H', name: 'wood under the head', value: left, unit: 'mm' },
-      { symbol: 'G_H', name: 'specific gravity of that wood', value: wood.gravity, unit: '' },
-    ],
+    pull: result.value,
+    inputs: inputs.filter(({ symbol }) => symbol.endsWith('_H')),
     assumes: [
-      `the head pulls through first: 690 π D_H G_H² t_H C_D, t_H at most 2.5 D_H (lb, in), without a washer: NDS-2018, 12.2.5${isBelowTable(left) ? ', drawn on below the thinnest wood of its table' : ''}`,
+      `the head pulls through first, without a washer: ${formula}: ${originText(source)}${isBelowTable(left) ? ', drawn on below the thinnest wood of its table' : ''}`,
+      ...assumes,
       ...(kind === 'plug' ? ['the thinnest flat-headed screw the plug takes, 0.6 of it: common practice'] : []),
     ],
   };
 }
 
 /** Of a fixing, the less of what is behind it and what is under its head. */
-function underItsHead(capacity: Capacity, fixing: Fixing, through: Through): Capacity {
-  const head = headIn(fixing, through);
+function underItsHead(capacity: Capacity, head: Head | undefined): Capacity {
   if (!head || head.pull >= capacity.pull) return capacity;
   return {
     ...capacity,
@@ -69,9 +70,10 @@ export function capacityOf(
   fixing: Fixing,
   ground: Ground,
   through: Through,
+  head: Head | undefined,
 ): Capacity | { readonly why: string; readonly none: boolean } {
   const behind = behindHead(fixing, ground, through);
-  return 'pull' in behind ? underItsHead(behind, fixing, through) : behind;
+  return 'pull' in behind ? underItsHead(behind, head) : behind;
 }
 
 /** The same, whatever is under its head. */

@@ -5,7 +5,7 @@ import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
 import { bracketTensions } from '../hanging.ts';
 import { fixingUse, screwUse, shareOfFixing, shareOfScrew } from '../interaction.ts';
 import { type Subject, titleOf } from '../plan-input.ts';
-import { type Capacity, capacityOf } from './capacity.ts';
+import { type Capacity, capacityOf, headIn } from './capacity.ts';
 import { apartOf, uncrowded } from './crowd.ts';
 import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
@@ -50,7 +50,8 @@ export function hold(
   through: Through,
 ): PieceFixing {
   const grounds = holes.map((hole) => groundAt(room, wall, saidWall, hole.x, hole.y));
-  const capacities = grounds.map((ground) => capacityOf(fixing, ground, through));
+  const head = headIn(fixing, through);
+  const capacities = grounds.map((ground) => capacityOf(fixing, ground, through, head));
   // a hole that holds nothing takes no share, and leaves its share to the others
   const able = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
   const holding = uncrowded(able, apartOf(fixing.kind, fixing.diameter));
@@ -113,22 +114,21 @@ export function hold(
   if (hanging.partly && !(worst && worst.use > 1))
     return { ...base, points: points.map(({ use: _, ...point }) => point), unknown: WEIGHTLESS };
   if (!worst) return { ...base, unknown: reasons.find((r) => !r.none)?.why ?? 'nothing is known of it' };
-  const { capacity, tension, along, use } = worst;
-  const finite = Number.isFinite(tension) ? tension : moment;
-  const shear = Number.isFinite(along) ? along : even;
+  const { capacity, tension, along: shear, use } = worst;
+  // no figure says how far they are from holding
+  if (!Number.isFinite(use)) return { ...base, use, unknown: beside ? TURNS : UNDER };
   const reckoned =
     capacity.interaction === 'wood'
-      ? work(shareOfScrew, { tension: finite, shear, withdrawal: capacity.pull, lateral: capacity.lateral })
-      : work(shareOfFixing, { tension: finite, shear, pull: capacity.pull, lateral: capacity.lateral });
-  const turned =
-    beside && Number.isFinite(along)
-      ? work(fixingTwist, {
-          load: hanging.mass,
-          at: hanging.at!,
-          across: holding.map(({ hole }) => hole.x),
-          up: holding.map(({ hole }) => hole.y),
-        })
-      : undefined;
+      ? work(shareOfScrew, { tension, shear, withdrawal: capacity.pull, lateral: capacity.lateral })
+      : work(shareOfFixing, { tension, shear, pull: capacity.pull, lateral: capacity.lateral });
+  const turned = beside
+    ? work(fixingTwist, {
+        load: hanging.mass,
+        at: hanging.at!,
+        across: holding.map(({ hole }) => hole.x),
+        up: holding.map(({ hole }) => hole.y),
+      })
+    : undefined;
   const working: Working = {
     ...reckoned,
     inputs: [
@@ -147,11 +147,5 @@ export function hold(
       ...(turned ? [`${turned.formula}: ${originText(turned.source)}`, ...turned.assumes] : []),
     ],
   };
-  return {
-    ...base,
-    working,
-    use,
-    ...(capacity.head && { head: true }),
-    ...(!Number.isFinite(use) && { unknown: beside ? TURNS : UNDER }),
-  };
+  return { ...base, working, use, ...(capacity.head && { head: true }) };
 }

@@ -2,8 +2,7 @@ import { addsFault, buildPiece, DEFAULTS, railGroove } from '../../casework/inde
 import type { Note } from '../../notes/index.ts';
 import type { CasePiece, Edit, Path, Piece } from '../../plan/index.ts';
 import { formatSold, mm } from '../../quantity/index.ts';
-import type { PlacedPiece } from '../../scene/index.ts';
-import { densities, exact, imperial, type Subject, set, type WallInput } from '../plan-input.ts';
+import { exact, imperial, massesLike, type Subject, set, type WallInput } from '../plan-input.ts';
 import type { Screw } from '../screw-sizes.ts';
 import { strongerScrews } from './fastener.ts';
 import { fixingFor } from './held.ts';
@@ -28,7 +27,7 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
     const otherwise = buildPiece(railed, plan, placing);
     if (addsFault(asIs, otherwise)) continue;
     const built = otherwise.placed;
-    const weighed = { ...input, massOf: massesLike(input, placed, built) };
+    const weighed = { ...input, massOf: massesLike(input, placed, [built]) };
     for (const screw of [undefined, ...strongerScrews(input, subject)]) {
       const fix = said.fix || screw ? ({ ...own, ...screw } as Piece['fix']) : undefined;
       const tried: Subject = { placed: built, path, said: { ...railed, fix } as Piece };
@@ -54,18 +53,6 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
 const HIGH = 160;
 
 const isStop = (notes: readonly Note[]): boolean => notes.some(({ verdict }) => verdict === 'stop');
-
-/** kg of the parts of a piece that is only tried, by those that there are of the same stock. */
-function massesLike(input: WallInput, placed: PlacedPiece, tried: PlacedPiece): WallInput['massOf'] {
-  const density = densities(input, placed);
-  const masses = new Map(
-    tried.parts.flatMap(({ id, stock, size }) => {
-      const each = density.get(stock);
-      return each === undefined ? [] : [[id, each * size.length * size.width * size.thickness] as const];
-    }),
-  );
-  return (id) => masses.get(id);
-}
 
 const lengths = (input: WallInput, { diameter, length }: Screw) => ({
   diameter: exact(input, diameter),

@@ -16,6 +16,7 @@ describe('where thread crosses the joint the root of it bends', () => {
       { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4, sold: {} },
       { lands: 'stud', timber: { depth: 89, gravity: 0.42 } },
       { board: 12.5 },
+      undefined,
     );
     if (!('lateral' in held)) throw new Error(held.why);
     // inches, pounds: D = 0.1181, F_em = 16 600 × 0.42^1.84, F_es = 61 850, F_yb = 80 000 by 5 mm, K_D = 2.2, t = 3/25.4
