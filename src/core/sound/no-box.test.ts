@@ -28,3 +28,15 @@ it('tells which modes fall together only of a room that is a box', () => {
   expect(angle.fills).toBeCloseTo(0.75);
   expect(angle.crowded).toEqual([]);
 });
+
+it('tells the same time by uneven absorption from whichever wall a room askew is told', () => {
+  const walls = [
+    '{id: a, length: 5000, corner: 60}',
+    '{id: b, length: 3000, corner: 120, surface: acoustical tile 3/4 in}',
+    '{id: c, length: 2000, corner: 120}',
+    '{id: d, length: 3000, corner: 60}',
+  ];
+  const from = (k: number) => room([...walls.slice(k), ...walls.slice(0, k)].join(', ')).unevenAfter;
+  const whole = from(0);
+  for (const k of [1, 2, 3]) for (const [b, time] of from(k).entries()) expect(time).toBeCloseTo(whole[b]!, 6);
+});

@@ -1,6 +1,7 @@
 import { wallCalled } from '../called.ts';
-import { floorArea, type Prism, roomVolume, subtract, toRoom, vec } from '../geometry/index.ts';
+import { dot, floorArea, type Prism, roomVolume, subtract, toRoom, type Vec3, vec } from '../geometry/index.ts';
 import type { Working } from '../notes/index.ts';
+import type { PlacedWall } from '../room/index.ts';
 import { prismOf, type Staged } from '../surroundings/index.ts';
 import { airAttenuation, exactMidband, ROOM_AIR, ROOM_SPEED } from './air.ts';
 import { type Cure, curesFor } from './cures.ts';
@@ -140,20 +141,29 @@ function modesOf(room: Prism): Pick<SoundPlan, 'modes' | 'fills' | 'crowded'> {
   return { modes, fills, crowded: isBox(fills) ? crowdedModes(modes, 0.02) : [] };
 }
 
-/** The room by Arau-Puchades in one band: its faces as three pairs, a wall counted to the axis it stands across. */
+/**
+ * The room by Arau-Puchades in one band: its faces as three pairs. A wall askew to the longest one counts to both axes, by the squares of
+ * the cosines, which is our own reading: the source knows only boxes.
+ */
 function unevenTime({ room }: Staged, surfaces: readonly Surface[], whole: BandedRoom, band: number): number {
-  const axisOf = ({ wall }: Surface): 0 | 1 | 2 => {
+  const ahead = (wall: PlacedWall): Vec3 => subtract(toRoom(wall.frame, vec(0, 0, 1)), wall.frame.origin);
+  const main = ahead(room.walls.reduce((a, b) => (b.length > a.length ? b : a)));
+  /** What of a surface counts to each axis: across the longest wall, along it, and up. */
+  const shares = ({ wall }: Surface): readonly [number, number, number] => {
     const found = room.walls.find((w) => w.id === wall);
-    if (!found) return 2;
-    const { x, z } = subtract(toRoom(found.frame, vec(0, 0, 1)), found.frame.origin);
-    return Math.abs(x) > Math.abs(z) ? 0 : 1;
+    if (!found) return [0, 0, 1];
+    const across = dot(ahead(found), main) ** 2;
+    return [across, 1 - across, 0];
   };
-  const sums = [0, 1, 2].map((axis) => {
-    const own = surfaces.filter((s) => axisOf(s) === axis);
-    const area = own.reduce((sum, s) => sum + s.area, 0);
-    const taken = own.reduce((sum, s) => sum + s.area * materialOf(s.material)!.coefficients[band]!, 0);
-    return { area, taken };
-  });
+  const shared = surfaces.map((s) => ({
+    shares: shares(s),
+    area: s.area,
+    takes: materialOf(s.material)!.coefficients[band]!,
+  }));
+  const sums = [0, 1, 2].map((axis) => ({
+    area: shared.reduce((sum, s) => sum + s.shares[axis]! * s.area, 0),
+    taken: shared.reduce((sum, s) => sum + s.shares[axis]! * s.area * s.takes, 0),
+  }));
   const all = sums.reduce((sum, s) => sum + s.area, 0);
   // People belong to no wall: shared out by area.
   const people = whole.objects?.[band] ?? 0;
