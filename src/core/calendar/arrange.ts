@@ -26,12 +26,17 @@ export interface ArrangeEffort {
 }
 /** Timetables built for one job: enough that more hardly ever end sooner on jobs of the examples' size. */
 export const USUAL_ARRANGE_STEPS = 1500;
+/** With fewer steps than this the least end is not worked out to be guided by. */
+const GUIDED = 100;
 /** Moves without a better end before the best order is shaken. */
-const PATIENCE = 120;
+const PATIENCE = 300;
+/** Minutes a task may be later, in the mean, in an order that is gone on from all the same; seldom nearly so many. */
+const LOOSE = 200;
 
 /**
  * The shortest calendar the effort finds. Orders to begin with: by latest start, and as the job is written; then one task at a time is
- * moved elsewhere in the order, tasks of the critical chain oftener than others; what ends no later is kept. Same job, same answer.
+ * moved elsewhere in the order, with what it waits for or what waits for it, tasks of the critical chain oftener than others; what ends no
+ * later is gone on from. Same job, same answer.
  */
 export function arrange(job: DatedJob, effort: ArrangeEffort = {}): Arranged {
   const found = searched(job, effort);
@@ -45,7 +50,7 @@ export function arrange(job: DatedJob, effort: ArrangeEffort = {}): Arranged {
 export const finishOf = (job: DatedJob, effort: ArrangeEffort): number | undefined =>
   searched(job, effort)?.times.finish;
 
-/** An order, when it ends, and how early everything is: of two that end alike, the one with the lesser sum of ends is the better. */
+/** An order, when it ends, and how late everything is: of two that end alike, the one with the lesser sum is the better. */
 interface Ordered {
   readonly order: readonly number[];
   readonly times: Timetable;
@@ -65,12 +70,15 @@ function searched(
   const put = (order: readonly number[], kept?: number, than?: Ordered): Ordered | undefined => {
     const finish = putter.put(order, kept, than && latest);
     if (finish === undefined) return undefined;
-    const sum = sumOf(putter.ends);
-    if (than && (finish - than.times.finish || sum - than.sum) > 0) return undefined;
+    const sum = due ? latenessOf(putter.starts, due) : sumOf(putter.ends);
+    if (than && (finish - than.times.finish || sum - than.sum - loose) > 0) return undefined;
     return { order, times: timesOf(putter, finish), sum };
   };
   /** Latest starts for the end of the order that the search goes on from. */
   let latest: readonly number[] = [];
+  /** Latest starts for the least end there could be: where many orders end on one day, they tell which is nearer to a sooner one. */
+  let due: readonly number[] | undefined;
+  let loose = 0;
   const begin = [...(effort.near ? [effort.near] : []), natural, orderBy(latestBy(job, horizon))];
   let first: Ordered | undefined;
   for (const order of begin) {
@@ -93,12 +101,13 @@ function searched(
     return found;
   };
   if (!over()) consider(orderBy(latest), undefined, best);
+  if (!over() && most >= GUIDED) {
+    due = latestBy(job, bound.least());
+    best = { ...best, sum: latenessOf(best.times.starts, due) };
+  }
 
   const draw = drawFrom(effort.seed ?? 1);
-  const successors: number[][] = tasks.map(() => []);
-  tasks.forEach((task, i) => {
-    for (const { task: k } of task.after) successors[k]!.push(i);
-  });
+  const waitsFor = ancestorsOf(job);
   const place = new Int32Array(tasks.length);
   let current: Ordered;
   let chain: readonly number[] = [];
@@ -123,10 +132,11 @@ function searched(
     let kept = tasks.length;
     for (let m = 0; m < moves; m++) {
       const task = chain.length > 0 && draw(2) === 0 ? chain[draw(chain.length)]! : draw(tasks.length);
-      kept = Math.min(kept, moveWithin(order, place, task, tasks[task]!.after, successors[task]!, draw));
+      kept = Math.min(kept, moveWithin(order, place, task, waitsFor, draw));
     }
     for (let k = kept; k < order.length; k++) place[current!.order[k]!] = k;
     const before = best;
+    loose = tasks.length * LOOSE * (draw(1000) / 1000) ** 4;
     // a shaken order may be worse
     const found = consider(order, kept, moves > 1 ? undefined : current!);
     if (best !== before) idle = 0;
@@ -141,6 +151,12 @@ function searched(
 
 /** By finish, then by how early everything is. */
 const earlier = (a: Ordered, b: Ordered): number => a.times.finish - b.times.finish || a.sum - b.sum;
+/** Minutes by which tasks start after they are due, all together. */
+function latenessOf(starts: ArrayLike<number>, due: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < due.length; i++) sum += Math.max(0, starts[i]! - due[i]!);
+  return sum;
+}
 function sumOf(ends: ArrayLike<number>): number {
   let sum = 0;
   for (let i = 0; i < ends.length; i++) sum += ends[i]!;
@@ -150,32 +166,48 @@ function sumOf(ends: ArrayLike<number>): number {
 const chainOf = (job: DatedJob, times: Timetable): readonly number[] =>
   criticalChain(job, skeletonOf(job, times), times).map((link) => link.task);
 
+/** For each task, which tasks it waits for, directly or through others. */
+function ancestorsOf({ tasks }: DatedJob): readonly Uint8Array[] {
+  const all = tasks.map(() => new Uint8Array(tasks.length));
+  tasks.forEach(({ after }, i) => {
+    for (const { task: k } of after) {
+      all[i]![k] = 1;
+      all[k]!.forEach((waits, far) => {
+        if (waits) all[i]![far] = 1;
+      });
+    }
+  });
+  return all;
+}
+
 /**
- * Takes a task out of the order and puts it back anywhere between what it waits for and what waits for it; `place` tells where each
- * stands, before and after. Gives the first place that changed.
+ * Moves a task elsewhere in the order, by a quarter of it at most: with it, what it waits for and would otherwise come after it, or what
+ * waits for it and would come before. `place` tells where each stands, before and after. Gives the first place that changed.
  */
 function moveWithin(
   order: number[],
   place: Int32Array,
   task: number,
-  after: readonly { readonly task: number }[],
-  successors: readonly number[],
+  waitsFor: readonly Uint8Array[],
   draw: (below: number) => number,
 ): number {
   const from = place[task]!;
-  let low = 0;
-  let high = order.length - 1;
-  for (const { task: k } of after) low = Math.max(low, place[k]! + 1);
-  for (const k of successors) high = Math.min(high, place[k]! - 1);
-  const to = low + draw(high - low + 1);
-  const step = to < from ? -1 : 1;
-  for (let k = from; k !== to; k += step) {
-    order[k] = order[k + step]!;
-    place[order[k]!] = k;
+  const reach = Math.max(4, order.length >> 2);
+  const low = Math.max(0, from - reach);
+  const to = low + draw(Math.min(order.length - 1, from + reach) - low + 1);
+  const [begin, end] = to < from ? [to, from] : [from, to];
+  const sooner: number[] = [];
+  const later: number[] = [];
+  for (let k = begin; k <= end; k++) {
+    const other = order[k]!;
+    const along = other === task || waitsFor[to < from ? task : other]![to < from ? other : task] === 1;
+    (along === to < from ? sooner : later).push(other);
   }
-  order[to] = task;
-  place[task] = to;
-  return Math.min(from, to);
+  [...sooner, ...later].forEach((other, k) => {
+    order[begin + k] = other;
+    place[other] = begin + k;
+  });
+  return begin;
 }
 
 /** The latest start of each task with which the job can end at `finish`, nobody's hands counted. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BillLine } from '../bill/index.ts';
 import { EXAMPLES, examplePlan, inputOf, SMALL_PLAN } from '../drawing/packet.testing.ts';
 import { calendarInput, findOption, massesOf, workOut } from '../outcome.ts';
-import { applyEdits, type Edit, readPlan } from '../plan/index.ts';
+import { applyEdits, type Edit, readPlan, WEEKDAYS } from '../plan/index.ts';
 import {
   buyBy,
   calendarNotes,
@@ -272,6 +272,23 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     const chances = ['2026-12-20', '2027-01-03', '2027-02-01', '2028-06-01'].map(chanceBy);
     expect([...chances].sort((a, b) => a - b)).toEqual(chances);
     expect(chances[0]).toBeLessThan(1);
+  });
+});
+
+describe('more time', () => {
+  /** So many minutes from six every evening, and Saturdays from eight: each of them holds every shorter one. */
+  const evenings = (minutes: number) => ({
+    ...Object.fromEntries(WEEKDAYS.map((day) => [day, [{ from: 1080, to: 1080 + minutes }]])),
+    saturday: [{ from: 480, to: 1080 + minutes }],
+  });
+  it.each(EXAMPLES)('every evening ends the job of %s no later', (name) => {
+    const { steps: _, ...input } = worked.get(name)!.input;
+    const { plan } = input;
+    const ends = [60, 90, 120, 150, 165, 180].map((minutes) => {
+      const dates = { ...plan.dates, hours: evenings(minutes) };
+      return calendarOf({ ...input, plan: { ...plan, dates }, brief: true }).finish;
+    });
+    expect(ends).toEqual([...ends].sort((a, b) => b - a));
   });
 });
 
