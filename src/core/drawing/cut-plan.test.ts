@@ -58,3 +58,19 @@ it('warns of a panel that one person should not handle, and says at which saw', 
   expect(steps[0]!.heading).toMatch(/saw/);
   expect(steps.at(-1)!.words).toMatch(/7/);
 });
+
+it('tells a sliver as finely as a blade where the figures would round it to nothing', () => {
+  const { plan } = exampleInput('radio-corner');
+  const layout: RealLayout = {
+    stock: plan.stock.panels[0]!.id,
+    from: 'panel',
+    source: { kind: 'rack', id: 'x' },
+    length: 2500,
+    width: 1250,
+    trim: 3,
+    kerf: 2.8,
+    placed: [{ part: 'a', x: 3, y: 3, length: 700, width: 500 }],
+  };
+  const [first] = cutPlan(layout, plan, letteringOf({ ...plan.units, decimals: 0 }), () => '7').steps;
+  expect(first!.words).toContain('mark 0.2\u00a0mm:');
+});

@@ -39,12 +39,15 @@ export function cutPlan(
     const words = heedOf(own, letter);
     return last === i ? words : `${words}, to step ${order.steps[last]!.number}`;
   };
+  // a sliver that is no more than the rounding of the figures is told as a blade is
+  const set = (mm: number): string =>
+    mm > 0.01 && letter.figure(mm) === letter.figure(0) ? letter.blade(mm) : letter.figure(mm);
   const steps = order.steps.map((step, i): CutStep => {
     const heed = heedAt(i);
     return {
       number: step.number,
       tool: KIND[step.kind],
-      words: `${name(step.piece)}, ${step.against} ${letter.figure(step.setting)}: ${step.gives.map(name).join('\u00a0| ')}`,
+      words: `${name(step.piece)}, ${step.against} ${set(step.setting)}: ${step.gives.map(name).join('\u00a0| ')}`,
       line: step.line,
       ...(step.tool !== order.steps[i - 1]?.tool && { heading: PLACE[step.tool] }),
       ...(heed !== '' && { heed }),

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openFont, widthsFile } from './font.testing.ts';
-import { emOf, fitText, isDrawable, textWidth, withFractions, wrapText } from './measure.ts';
+import { emOf, fitEnds, fitText, isDrawable, textWidth, withFractions, wrapText } from './measure.ts';
 
 describe('the table of widths', () => {
   it('is the one the font files give', async () => {
@@ -76,4 +76,14 @@ it('withFractions turns a slash between digits into a fraction bar', () => {
   expect(withFractions('3-15/16" and/or 1/2')).toBe('3-15⁄16" and/or 1⁄2');
   expect(isDrawable('✓ □ ½ ⁄ × ≤ → °')).toBe(true);
   expect(isDrawable('⌀')).toBe(false);
+});
+
+it('fitEnds keeps the end, which tells apart what begins alike', () => {
+  expect(fitEnds('left side', 2.5, 40)).toBe('left side');
+  const one = 'half: throwing tools and sponges,\u00a01\u00a0of\u00a02';
+  const cut = fitEnds(one, 2.5, 34, true);
+  expect(cut).toMatch(/^half: .*….1.of.2$/);
+  expect(textWidth(cut, 2.5, true)).toBeLessThanOrEqual(34);
+  // a last word too long for its share is cut as any other
+  expect(fitEnds('a strengstbeschnittenesNamensende', 2.5, 20)).toMatch(/^a str.*…$/);
 });

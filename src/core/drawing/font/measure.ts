@@ -99,3 +99,17 @@ export function fitText(text: string, height: number, width: number, bold = fals
   while (letters.length > 0 && textWidth(`${letters.join('').trimEnd()}…`, height, bold) > width) letters.pop();
   return letters.length === 0 ? '' : `${letters.join('').trimEnd()}…`;
 }
+
+/** A text cut to a width in its middle, for names that begin alike: its last words stay, as far as they leave most of the line to the first. */
+export function fitEnds(text: string, height: number, width: number, bold = false): string {
+  if (textWidth(text, height, bold) <= width) return text;
+  // also what no line parts, as `1 of 2`
+  const gaps = [...text.matchAll(/\s+/g)].map((gap) => gap.index).reverse();
+  const fits = (gap: number): boolean => textWidth(text.slice(gap), height, bold) <= LAST * width;
+  const tooFar = gaps.findIndex((gap) => !fits(gap));
+  const cut = gaps[(tooFar < 0 ? gaps.length : tooFar) - 1] ?? text.length;
+  const end = text.slice(cut);
+  return `${fitText(text.slice(0, cut), height, width - textWidth(end, height, bold), bold)}${end}`;
+}
+/** Of the line, the most that last words take. */
+const LAST = 0.45;

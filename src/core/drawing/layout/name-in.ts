@@ -26,6 +26,9 @@ export interface NamePlace {
 }
 /** Above and below what is written. */
 const EDGE = 0.1;
+const LINES = 3;
+/** A name that has no room in so many lines is made wider by such steps, up to so much, mm. */
+const [WIDER, WIDEST] = [3, 60];
 
 /** Names something on the drawing: in it, else above or below it, where nothing else is written. Takes the place. */
 export const nameIn = (places: Places, naming: Naming): readonly Mark[] => takeName(places, namePlaces(naming));
@@ -50,9 +53,13 @@ export function namePlaces({
   inside = false,
 }: Naming): readonly NamePlace[] {
   const longest = Math.max(...words.split(/\s+/).map((w) => textWidth(w, LETTER.small, bold)));
-  const width = Math.max(at.width - 2, inside ? 0 : Math.min(longest, 40) + 0.1);
-  const shown = wrapText(words, LETTER.small, width, bold)
-    .slice(0, 3)
+  let width = Math.max(at.width - 2, inside ? 0 : Math.min(longest, 40) + 0.1);
+  const wrapped = () => wrapText(words, LETTER.small, width, bold);
+  // a long name over something narrow stands wider than that, before any of it is cut off
+  while (!inside && width < WIDEST && wrapped().length > LINES) width += WIDER;
+  const all = wrapped();
+  const shown = [...all.slice(0, LINES - 1), all.slice(LINES - 1).join(' ')]
+    .filter((l) => l !== '')
     .map((l) => fitText(l, LETTER.small, width, bold));
   if (shown.every((l) => l === '')) return [];
   const high = shown.length * LEADING;

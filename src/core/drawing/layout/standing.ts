@@ -1,4 +1,7 @@
+import { LETTER, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import type { Mark } from '../marks.ts';
+import { LEADING } from './table.ts';
 
 /** Letters of some height in so many lines at the most. */
 export interface Way {
@@ -30,3 +33,13 @@ export function standing(
     whole: false,
   };
 }
+
+/** The heading of a sheet at full size, beside its check line: in one line, or smaller in two. */
+export function headingAt(x: number, y: number, words: string, width: number): readonly Mark[] {
+  const { height, lines } = standing(words, HEADING, width, true);
+  return lines.map((own, i) => text(x, y - (lines.length - 1 - i) * LEADING, own, { height, bold: true }));
+}
+const HEADING: readonly Way[] = [
+  { height: LETTER.head, lines: 1 },
+  { height: LETTER.small, lines: 2 },
+];

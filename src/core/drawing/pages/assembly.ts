@@ -3,6 +3,7 @@ import { grouped } from '../../grouped.ts';
 import { type Part, type PartId, type PlacedPiece, stickingOf } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, line, right, text } from '../draw.ts';
 import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { standing, type Way } from '../layout/standing.ts';
 import { LEADING } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import { pictureMarks } from './assembly-picture.ts';
@@ -134,7 +135,7 @@ function piecePages(desk: Desk, assembly: PieceAssembly): readonly Draft[] {
     (id) => desk.numbered().partOf.get(id)!.part,
   );
   const words = summaryLines(desk, assembly);
-  const tall = 2 * LEADING + summaryHeight(words, wide) > high && rows > 1;
+  const tall = 2 * LEADING + summaryHeight(piece, words, wide) > high && rows > 1;
   // all of one size: where one of them has no room in its line, all are written smaller
   const heads = told.map((steps) => headOf(desk, steps));
   const height = heads.every((head) => textWidth(head, LETTER.head, true) <= wide) ? LETTER.head : LETTER.small;
@@ -236,15 +237,27 @@ function summaryLines(desk: Desk, { piece, plan, alike }: PieceAssembly): readon
   ].filter((l) => l !== '');
 }
 const PARAGRAPH = 1.2;
-const summaryHeight = (lines: readonly string[], width: number): number =>
-  lines.reduce((sum, l) => sum + wrapText(l, LETTER.small, width).length * LEADING + PARAGRAPH, LEADING + 3);
+const titleOf = (piece: PlacedPiece, width: number) => standing(piece.title, TITLE, width, true);
+const TITLE: readonly Way[] = [
+  { height: LETTER.title, lines: 1 },
+  { height: LETTER.head, lines: 2 },
+  { height: LETTER.small, lines: 4 },
+];
+const titleHeight = ({ height, lines }: ReturnType<typeof titleOf>): number =>
+  LEADING + 3 + (lines.length - 1) * 1.5 * height;
+const summaryHeight = (piece: PlacedPiece, lines: readonly string[], width: number): number =>
+  lines.reduce(
+    (sum, l) => sum + wrapText(l, LETTER.small, width).length * LEADING + PARAGRAPH,
+    titleHeight(titleOf(piece, width)),
+  );
 
 function summary(piece: PlacedPiece, lines: readonly string[], at: Area): readonly Mark[] {
+  const title = titleOf(piece, at.width);
   let y = at.y + LEADING;
-  const marks: Mark[] = [
-    text(at.x, y + 1, fitText(piece.title, LETTER.title, at.width, true), { height: LETTER.title, bold: true }),
-  ];
-  y += LEADING + 3;
+  const marks: Mark[] = title.lines.map((words, i) =>
+    text(at.x, y + 1 + i * 1.5 * title.height, words, { height: title.height, bold: true }),
+  );
+  y += titleHeight(title);
   for (const words of lines) {
     for (const l of wrapText(words, LETTER.small, at.width)) {
       marks.push(text(at.x, y, l));

@@ -39,31 +39,45 @@ export function detailPages(
   const gap = 7;
   const rightWidth = Math.max(78, body.width * 0.3);
   const left = area(body.x, body.y, body.width - rightWidth - gap * 1.5, body.height);
-  const captionHigh = 4 * LEADING + 3;
-  const gridAt = (scale: Scale) => {
+  const gridsAt = (scale: Scale): readonly Grid[] => {
     const cell = { width: WINDOW.wide / scale.ratio, height: WINDOW.high / scale.ratio };
     const columns = Math.max(1, Math.floor((left.width + gap) / (cell.width + gap)));
-    const rows = Math.max(1, Math.floor((left.height + gap) / (cell.height + captionHigh)));
-    return { scale, cell, columns, rows, step: Math.min((left.width + gap) / columns, cell.width + 26) };
+    const step = Math.min((left.width + gap) / columns, cell.width + 26);
+    const wanted = Math.max(...chosen.map((joint) => namesOf(desk, piece, joint, step - gap).length), NAMES);
+    return [...new Set([wanted, NAMES])].map((names) => {
+      const captionHigh = (names + 2) * LEADING + 3;
+      const rows = Math.max(1, Math.floor((left.height + gap) / (cell.height + captionHigh)));
+      return { scale, cell, columns, rows, step, names, captionHigh };
+    });
   };
-  // Full size where all of them have room so, else half.
-  const [full, half] = scalesOf(letter.unit).map(gridAt) as [Grid, Grid];
-  const { scale, cell, columns, rows, step } = chosen.length <= full.columns * full.rows ? full : half;
-  const marks = chosen.slice(0, Math.min(MOST, columns * rows)).flatMap((joint, i) => {
+  // Full size where as many have room so with their whole names, else half, else with their names cut short.
+  const drawnIn = ({ columns, rows }: Grid): number => Math.min(chosen.length, MOST, columns * rows);
+  const { scale, cell, columns, step, names, captionHigh, ...grid } = scalesOf(letter.unit)
+    .slice(0, 2)
+    .flatMap(gridsAt)
+    .reduce((best, other) => (drawnIn(other) > drawnIn(best) ? other : best));
+  const drawn = drawnIn({ scale, cell, columns, step, names, captionHigh, ...grid });
+  const marks = chosen.slice(0, drawn).flatMap((joint, i) => {
     const at = area(
       left.x + (i % columns) * step,
       left.y + Math.floor(i / columns) * (cell.height + captionHigh),
       cell.width,
       cell.height,
     );
-    return detail(desk, piece, joint, at, scale.ratio, step - gap);
+    return detail(desk, piece, joint, at, scale.ratio, step - gap, names);
   });
   const aside = area(right(body) - rightWidth, body.y, rightWidth, body.height);
   marks.push(...fittings(piece, aside, letter));
-  const used =
+  let used =
     piece.fittings.length === 0
       ? 0
       : (new Set(piece.fittings.map((f) => f.use + f.name)).size + 2) * (LEADING + 2.4) + 8;
+  if (drawn < chosen.length) {
+    const words = `Drawn: ${drawn} of ${chosen.length} kinds of joint. How the others are made is told in the assembly, step by step.`;
+    const lines = wrapText(words, LETTER.small, aside.width);
+    marks.push(...lines.map((own, i) => text(aside.x, aside.y + used + LEADING * i, own, { tone: 'faint' })));
+    used += lines.length * LEADING + 2;
+  }
   const noteArea = area(aside.x, aside.y + used, aside.width, aside.height - used);
   marks.push(...layNotes(notes, [noteArea]).marks);
   return [
@@ -83,6 +97,18 @@ interface Grid {
   readonly columns: number;
   readonly rows: number;
   readonly step: number;
+  /** Lines that the names of the two parts may take. */
+  readonly names: number;
+  readonly captionHigh: number;
+}
+/** Lines that the names of two parts take at least: there is always so much room. */
+const NAMES = 2;
+
+/** Which parts meet, by their numbers and names. */
+function namesOf(desk: Desk, piece: PlacedPiece, joint: Joint, width: number): readonly string[] {
+  const called = (id: string): string =>
+    `${desk.numbered().numberOf.get(id) ?? ''} ${piece.parts.find((p) => p.id === id)?.label.name ?? ''}`.trim();
+  return wrapText(`${called(joint.a)} to ${called(joint.b)}`, LETTER.small, width);
 }
 
 /** The first joint of each kind, told apart further by the roles of the parts. */
@@ -100,6 +126,7 @@ function detail(
   at: Area,
   ratio: number,
   captionWidth: number,
+  most: number,
 ): readonly Mark[] {
   const { min, max } = joint.contact;
   const axis = AXES.reduce((a, b) => (side(joint.contact, b) > side(joint.contact, a) ? b : a));
@@ -120,14 +147,14 @@ function detail(
   const place = placed(u, v, ratio, at);
   const shown = withoutBorder(seen(faces), u, v);
   const parts = new Map(piece.parts.map((p) => [p.id, p]));
-  const number = (id: string): string =>
-    `${desk.numbered().numberOf.get(id) ?? ''} ${parts.get(id)?.label.name ?? ''}`.trim();
   const small = Math.min(...AXES.filter((a) => a !== axis).map((a) => side(joint.contact, a)));
   const let_ =
     small > 0.1 && joint.kind !== 'butt' && joint.kind !== 'applied' ? `, let in ${desk.letter.length(small)}` : '';
+  const own = namesOf(desk, piece, joint, captionWidth);
   const caption = [
     `${joint.kind}${let_}`,
-    ...wrapText(`${number(joint.a)} to ${number(joint.b)}`, LETTER.small, captionWidth).slice(0, 2),
+    ...own.slice(0, most - 1),
+    own.slice(most - 1).join(' '),
     joint.fasten.filter((f) => f !== 'nothing').join(', '),
   ].filter((w) => w !== '');
   return [

@@ -1,7 +1,7 @@
 import { type Direction, type Part, type Sticking, stickingOf } from '../../scene/index.ts';
 import { codeModules, QUIET_MODULES } from '../code.ts';
 import { type Area, area, below, group, LETTER, line, point, polygon, rectangle, right, text } from '../draw.ts';
-import { fitText, textWidth, wrapText } from '../font/measure.ts';
+import { fitEnds, fitText, textWidth, wrapText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
 import { type Mark, PAPERS, type PaperName, type Point } from '../marks.ts';
 import type { Desk, NumberedPart } from './desk.ts';
@@ -194,7 +194,7 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
     return { most, height, own, step, base, room: Math.max(0, room), fits: isWhole && room >= lines.length };
   });
   const { most, height, own, step, base, room } = named.find((n) => n.fits) ?? named.at(-1)!;
-  const place = linesIn(whole, LETTER.small, beside, most);
+  const place = linesIn(whole, LETTER.small, beside, most, false, fitText);
   const marks: Mark[] = [
     text(inner.x, inner.y + LETTER.cover, `${number}`, { height: LETTER.cover, bold: true }),
     ...place.map((w, i) => text(inner.x + numberWidth + 2.5, inner.y + 2.7 + i * LEADING, w)),
@@ -218,12 +218,19 @@ function label({ letter, input }: Desk, { part, piece, number }: NumberedPart, a
 const held = (words: string): string =>
   words.replace(/(?<=\d) of (?=\d)| (?=\d)/g, (gap) => gap.replaceAll(' ', '\u00a0'));
 
-/** A text in so many lines, the last cut short with an ellipsis where there are more. */
-function linesIn(words: string, height: number, width: number, most: number, bold = false): readonly string[] {
+/** A text in so many lines, the last cut short with an ellipsis where there are more: names of parts differ at their ends. */
+function linesIn(
+  words: string,
+  height: number,
+  width: number,
+  most: number,
+  bold = false,
+  fit = fitEnds,
+): readonly string[] {
   const lines = wrapText(words, height, width, bold);
   if (lines.length <= most) return lines;
   const rest = lines.slice(most - 1).join(' ');
-  return [...lines.slice(0, most - 1), fitText(rest, height, width, bold)];
+  return [...lines.slice(0, most - 1), fit(rest, height, width, bold)];
 }
 
 /** What the code says: number, part and plan, readable by any reader without a network. */

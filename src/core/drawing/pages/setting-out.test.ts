@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { readPlan } from '../../plan/index.ts';
 import { settingOut } from '../../setting-out/index.ts';
-import { textsOf } from '../draw.ts';
+import { textArea, textsOf } from '../draw.ts';
 import { EXAMPLES, exampleInput, inputOf } from '../packet.testing.ts';
 import { deskOf } from './desk.ts';
 import { packetPages } from './packet.ts';
@@ -97,4 +97,27 @@ options: [{id: one, pieces: [{case: a, wall: north, from: 100, size: {width: 180
   };
   expect(sheets('1900')).toEqual(['table drawing']);
   expect(sheets('200, 500, 800, 1100, 1400, 1700, 1900').slice(0, 2)).toEqual(['drawing', 'table']);
+});
+
+it('a wall that has room beside its figures alone is drawn off the middle of its sheet rather than smaller', () => {
+  const { plan } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls: [{id: north, length: 5700, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: 5700}, {id: west, length: 3000}]
+stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
+make: {panel: ply, back: {kind: none}, band: none}
+options: [{id: one, pieces: [{case: a, wall: north, from: 0, size: {width: 2400, height: 2000, depth: 300}, fix: {kind: wood screw, diameter: 5, length: 80, heights: [200, 500, 800, 1100, 1400, 1700, 1900]}}]}]
+`);
+  const input = inputOf(plan!, plan!.options[0]!);
+  const page = packetPages(input, { paper: 'A4' }).find(({ id }) => id === 'setting-north')!;
+  expect(page.scale).toBe('1:25');
+  const { body } = deskOf(input, 'A4').sheet;
+  for (const own of textsOf(page.marks)
+    .map(textArea)
+    .filter(({ y }) => y > body.y && y < body.y + body.height - 5)) {
+    expect(own.x).toBeGreaterThanOrEqual(body.x - 0.01);
+    if (own.x < body.x + body.width) expect(own.x + own.width).toBeLessThanOrEqual(body.x + body.width + 0.01);
+  }
 });

@@ -4,7 +4,7 @@ import type { WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { balloon, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
-import { runningLevels } from '../layout/running.ts';
+import { runningLevels, runningWidth } from '../layout/running.ts';
 import { spread } from '../layout/spread.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
@@ -15,6 +15,8 @@ import { piecesAt, reachOf } from './elevation.ts';
 import type { Draft } from './sheet.ts';
 
 const SIDE = 30;
+/** What the level line reaches past the wall, and how far off it figures begin, mm. */
+const PAST = 4;
 const FOOT = 30;
 const HEAD = 14;
 const CAUTIONS =
@@ -66,7 +68,13 @@ function drawingPage(
   const { letter, input } = desk;
   const into = area(body.x + SIDE, body.y + HEAD, body.width - 2 * SIDE, body.height - HEAD - FOOT);
   const there = piecesAt(desk, wall).filter(({ piece }) => piece.kind !== 'thing');
-  const { place, frame, scale } = layView({ ...reachOf(wall, there), into, letter });
+  const view = { ...reachOf(wall, there), letter };
+  // figures stand on the right alone: what keeps the drawing in the middle of the sheet gives way where it costs a scale
+  const heights = stopsOf(holes.map((h) => h.point.y));
+  const figured = heights.map((y) => ({ y, figure: signed(letter.figure, y - level) }));
+  const wide = { ...into, x: body.x + PAST, width: body.width - 2 * PAST - runningWidth(figured) };
+  const [middle, aside] = [layView({ ...view, into }), layView({ ...view, into: wide })];
+  const { place, frame, scale } = aside.scale.ratio < middle.scale.ratio ? aside : middle;
   const at = (x: number, y: number) => onPaper(place, x, -y);
   const places = placesIn(body);
   const marks: Mark[] = [
@@ -96,7 +104,7 @@ function drawingPage(
     );
   const [plumbX, levelY] = [at(plumb, 0).x, at(0, level).y];
   marks.push(line(plumbX, frame.y - 4, plumbX, below(frame) + 4, 'outline'));
-  marks.push(line(frame.x - 4, levelY, right(frame) + 4, levelY, 'outline'));
+  marks.push(line(frame.x - PAST, levelY, right(frame) + PAST, levelY, 'outline'));
   for (const { point } of holes) {
     const { x, y } = at(point.x, point.y);
     marks.push(line(x - 1.2, y, x + 1.2, y, 'visible'), line(x, y - 1.2, x, y + 1.2, 'visible'));
@@ -111,15 +119,11 @@ function drawingPage(
     const [a, b] = [at(leg.from.x, leg.from.y), at(leg.to.x, leg.to.y)];
     marks.push(line(a.x, a.y, b.x, b.y, 'hidden'));
   }
-  const heights = stopsOf(holes.map((h) => h.point.y));
   const figures = [
     ...runningLevels(
-      [
-        ...heights.map((y) => ({ y: at(0, y).y, figure: signed(letter.figure, y - level) })),
-        { y: levelY, figure: letter.figure(0) },
-      ],
+      [...figured.map(({ y, figure }) => ({ y: at(0, y).y, figure })), { y: levelY, figure: letter.figure(0) }],
       'right',
-      right(frame) + 4,
+      right(frame) + PAST,
       [body.y + HEAD - 6, below(frame) + 6],
     ),
     ...runningAlong(

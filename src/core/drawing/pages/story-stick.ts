@@ -6,6 +6,7 @@ import { isMade } from '../../scene/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea } from '../draw.ts';
 import { fitText, wrapText } from '../font/measure.ts';
 import { spread } from '../layout/spread.ts';
+import { headingAt } from '../layout/standing.ts';
 import { type Mark, PAPERS, type PaperName } from '../marks.ts';
 import { stopsOf } from '../view/dimensioned.ts';
 import type { Desk } from './desk.ts';
@@ -98,10 +99,7 @@ function head({ letter }: Desk, wall: PlacedWall, at: Area): readonly Mark[] {
   const y = at.y + 4;
   const x = right(at) - long;
   return [
-    text(at.x, at.y + 4, fitText(`Story stick, ${wallCalled(wall.id)}`, LETTER.head, at.width - long - 6, true), {
-      height: LETTER.head,
-      bold: true,
-    }),
+    ...headingAt(at.x, at.y + 4, `Story stick, ${wallCalled(wall.id)}`, at.width - long - 6),
     text(at.x, at.y + 9.5, 'Full size: print at 100 %, without fitting to the page.'),
     text(
       at.x,

@@ -2,7 +2,8 @@ import { wallCalled } from '../../called.ts';
 import { isInches } from '../../quantity/index.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
 import { type Area, area, LETTER, line, overlaps, point, polygon, rectangle, text, textArea } from '../draw.ts';
-import { fitText, wrapText } from '../font/measure.ts';
+import { wrapText } from '../font/measure.ts';
+import { headingAt } from '../layout/standing.ts';
 import { LEADING } from '../layout/table.ts';
 import { type Mark, PAPERS } from '../marks.ts';
 import type { Desk } from './desk.ts';
@@ -71,15 +72,7 @@ function template(
       width - 2 * EDGE,
     );
     const marks: Mark[] = [
-      text(
-        EDGE,
-        EDGE + 4,
-        fitText(`Template for ${title}, ${wallCalled(wall.id)}`, LETTER.head, width - 2 * EDGE - check - 6, true),
-        {
-          height: LETTER.head,
-          bold: true,
-        },
-      ),
+      ...headingAt(EDGE, EDGE + 4, `Template for ${title}, ${wallCalled(wall.id)}`, width - 2 * EDGE - check - 6),
       ...words.map((w, i) => text(EDGE, EDGE + 13 + i * LEADING, w)),
       line(width - EDGE - check, EDGE + 4, width - EDGE, EDGE + 4, 'visible'),
       line(width - EDGE - check, EDGE + 2.5, width - EDGE - check, EDGE + 5.5, 'visible'),

@@ -9,8 +9,10 @@ import {
   type WiredStrip,
 } from '../../power/index.ts';
 import { roundly } from '../../quantity/index.ts';
-import { area, group, line, point, polyline, rectangle, text } from '../draw.ts';
-import { fitText } from '../font/measure.ts';
+import { area, group, LETTER, line, point, polyline, rectangle, text } from '../draw.ts';
+import { fitEnds, fitText, wrapText } from '../font/measure.ts';
+import { LEADING } from '../layout/table.ts';
+import type { Lettering } from '../lettering.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
 import { type Block, fewestSheets, freeUnder, pagesOf, tableOf, wordsOf } from './set-plan.ts';
@@ -20,8 +22,12 @@ import type { Draft } from './sheet.ts';
 const ROW = 13;
 /** What it takes where there is room, and where words would need a sheet of their own, mm. */
 const PITCHES = [20, 16, 14.5, ROW] as const;
-/** From the top of the diagram to its first strip, under three lines of words and a ring, mm. */
-const HEAD = 21.5;
+/** From the top of the diagram to its first strip, under so many lines of words and a ring, mm. */
+const [HEAD, KEY] = [21.5, 3];
+/** Width of a supply, and of one with a long name, mm. */
+const BOX = { usual: 32, wide: 46 };
+/** From one line of a title to the next, mm, and what a strip takes at least whose title has two. */
+const [TIGHT, TWO_LINES] = [3.8, 16];
 
 /** Supplies, fuses, leads, plugs, strips and the data line as a diagram; what to cut and join beside it. */
 export function wiringPages(desk: Desk): readonly Draft[] {
@@ -30,7 +36,8 @@ export function wiringPages(desk: Desk): readonly Draft[] {
   const { body } = desk.sheet;
   const left = area(body.x, body.y, body.width * 0.55, body.height);
   const rest = area(body.x + body.width * 0.59, body.y, body.width * 0.41, body.height);
-  const fit = Math.max(1, Math.floor((left.height - HEAD - 3) / ROW));
+  const top = headOf(keyOf(desk.letter, power, left.width));
+  const fit = Math.max(1, Math.floor((left.height - top - 3) / ROW));
   const rows = rowsOf(power);
   const sheets = Array.from({ length: Math.ceil(rows.length / fit) }, (_, k) => rows.slice(k * fit, (k + 1) * fit));
   const drawnAt = (pitch: number): Draft => ({
@@ -83,33 +90,43 @@ function diagram(
   into: ReturnType<typeof area>,
   most: number = PITCHES[0],
 ): readonly Mark[] {
-  const pitch = Math.min(most, (into.height - HEAD - 3) / rows.length);
-  const yOf = (k: number): number => into.y + HEAD + pitch * k;
-  const boxWidth = 32;
+  const key = keyOf(letter, power, into.width);
+  const top = headOf(key);
+  const pitch = Math.min(most, (into.height - top - 3) / rows.length);
+  const yOf = (k: number): number => into.y + top + pitch * k;
+  const linesOf = (outlet: string, width: number) => wrapText(outlet, LETTER.small, width - 4, true);
+  const boxWidth = rows.some(({ supply }) => linesOf(supply.outlet, BOX.usual).length > 2) ? BOX.wide : BOX.usual;
   const [x0, x1] = [into.x + boxWidth, into.x + into.width];
   const [fuseAt, plugAt, stripAt] = [x0 + 3, x0 + 29, x0 + 38];
   const supplies = [...new Set(rows.map((r) => r.supply))].flatMap((supply): readonly Mark[] => {
     const own = rows.flatMap((r, k) => (r.supply === supply ? [k] : []));
-    const top = yOf(own[0]!) - Math.min(7, pitch * 0.45);
-    const bottom = yOf(own.at(-1)!) + Math.min(7, pitch * 0.45);
-    const box = area(into.x, top, boxWidth, bottom - top);
+    const [first, last] = [yOf(own[0]!), yOf(own.at(-1)!)];
+    const outlet = linesOf(supply.outlet, boxWidth);
+    const wanted = (LEADING * (outlet.length + 3) + 1 - (last - first)) / 2;
+    const reach = Math.min(Math.max(7, wanted), pitch * 0.45);
+    const box = area(into.x, first - reach, boxWidth, last - first + 2 * reach);
+    const lines = Math.max(1, Math.floor((box.height - 1) / LEADING));
+    // a long name leaves room for what is to be bought
+    const named =
+      outlet.length <= Math.max(1, lines - 1) ? outlet : [fitEnds(supply.outlet, LETTER.small, boxWidth - 4, true)];
     const words = [
-      fitText(supply.outlet, 2.5, boxWidth - 4, true),
+      ...named,
       `${supply.volts} V, ${supply.rating === undefined ? 'too much' : `${supply.rating} A`}`,
       `${supply.current.toFixed(1)} A, ${Math.round(supply.watts)} W`,
       supply.class2 ? 'class 2' : 'not class 2',
     ];
     return [
       rectangle(box, { pen: 'outline' }),
-      ...words
-        .slice(0, Math.max(1, Math.floor((box.height - 1) / 4.2)))
-        .map((w, i) => text(box.x + 2, box.y + 4.2 + 4.2 * i, w, { bold: i === 0 })),
+      ...words.slice(0, lines).map((w, i) => text(box.x + 2, box.y + LEADING * (i + 1), w, { bold: i < named.length })),
     ];
   });
   const lines = rows.map(({ strip: s, order }, k): Mark => {
     const y = yOf(k);
     const body = area(stripAt, y - 2, x1 - stripAt, 4);
     const width = x1 - stripAt;
+    const whole = wrapText(s.run.title, LETTER.small, width, true);
+    const title =
+      whole.length <= (pitch >= TWO_LINES ? 2 : 1) ? whole : [fitEnds(s.run.title, LETTER.small, width, true)];
     return group(
       s.run.strip.strip,
       [
@@ -132,7 +149,7 @@ function diagram(
           const x = body.x + (body.width * b) / Math.max(1, s.pixels);
           return { kind: 'circle', centre: point(x, y), radius: 0.9, fill: 'ink' };
         }),
-        text(body.x, y - 3.4, fitText(s.run.title, 2.5, width, true), { bold: true }),
+        ...title.map((words, i) => text(body.x, y - 3.4 - (title.length - 1 - i) * TIGHT, words, { bold: true })),
         text(
           body.x,
           y + 5.6,
@@ -146,35 +163,27 @@ function diagram(
       s.run.title,
     );
   });
-  const [only, ...others] = power.data;
-  const data = power.data.map((d) => `controller at ${d.outlet}`).join(', ');
   return [
-    text(
-      into.x,
-      into.y + 2.5,
-      fitText('Thick: plus. Thin: minus. Dots: where it is fed. Half black: plug and socket.', 2.5, into.width),
-      { tone: 'faint' },
-    ),
-    text(into.x, into.y + 6.7, fitText(`Data in circles, in its order: ${data} → 1 → 2 …`, 2.5, into.width), {
-      tone: 'faint',
-    }),
-    ...(only && others.length === 0
-      ? [
-          text(
-            into.x,
-            into.y + 10.9,
-            fitText(
-              `${only.pixels} lights on it, ${only.frames.toFixed(0)} pictures a second, ${letter.length(only.links[0]!.wire)} to the first.`,
-              2.5,
-              into.width,
-            ),
-            { tone: 'faint' },
-          ),
-        ]
-      : []),
+    ...key.map((words, i) => text(into.x, into.y + 2.5 + i * LEADING, words, { tone: 'faint' })),
     ...supplies,
     ...lines,
   ];
+}
+
+const headOf = (key: readonly string[]): number => HEAD + Math.max(0, key.length - KEY) * LEADING;
+/** What is said over the diagram, line by line. */
+function keyOf(letter: Lettering, power: PowerPlan, width: number): readonly string[] {
+  const [only, ...others] = power.data;
+  const data = power.data.map((d) => `controller at ${d.outlet}`).join(', ');
+  return [
+    'Thick: plus. Thin: minus. Dots: where it is fed. Half black: plug and socket.',
+    `Data in circles, in its order: ${data} → 1 → 2 …`,
+    ...(only && others.length === 0
+      ? [
+          `${only.pixels} lights on it, ${only.frames.toFixed(0)} pictures a second, ${letter.length(only.links[0]!.wire)} to the first.`,
+        ]
+      : []),
+  ].flatMap((words) => wrapText(words, LETTER.small, width));
 }
 
 function blocksOf(desk: Desk, power: PowerPlan): readonly Block[] {
