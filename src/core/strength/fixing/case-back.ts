@@ -1,5 +1,5 @@
 import type { Wall } from '../../plan/index.ts';
-import { inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
+import { convert, inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { allWeighed, imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
 import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
@@ -19,16 +19,29 @@ export const isTall = ({ placed }: Subject): boolean =>
 export const isKeptOnly = (input: WallInput, subject: Subject): boolean =>
   'case' in subject.said && subject.said.fix === undefined && !isHung(input, subject) && !isTall(subject);
 
-/** What a pull on a standing case asks of its fixings: a child's weight hanging at the front of an open front, kg. Common practice. */
-const CLIMBER = 25;
+/**
+ * Of a child who climbs a standing case, kg: the test weight of ASTM F2057-23 (16 CFR 1261), 60 lb. ASTM F3096-23 tests what holds furniture to
+ * a wall with a pull of as much, and EN 16122:2012, 10.2, pulls a case outward at the middle of its top edge (its force not seen).
+ */
+export const CLIMBER = convert(60, 'lb', 'mass');
+/** How far in front of it the child hangs, mm. Common practice. */
+const IN_FRONT = 100;
 
-/** What a case asks of its fixings: one that hangs, its full load; one that stands, a pull on its front. */
+/**
+ * What a case asks of its fixings. One that hangs: its full load. One that stands: a child's weight, hanging on its front or pulling its top
+ * outward, whichever tips it more: no door or drawer stands out as far as a tall case is high. Its floor is taken to carry nothing, nor do its own
+ * weight and load hold it back.
+ */
 export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): Group {
   const { placed } = subject;
   const depth = placed.outside.max.z;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const holes = caseHoles(input, subject, wall, saidWall);
-  if (!isHung(input, subject)) return { holes, hanging: { mass: CLIMBER, reach: depth + 100, edge: bottom } };
+  if (!isHung(input, subject)) {
+    const [climbed, pulled] = [depth + IN_FRONT, placed.outside.max.y];
+    const asked = pulled > climbed ? PULLED : CLIMBED;
+    return { holes, hanging: { mass: CLIMBER, reach: Math.max(climbed, pulled), edge: bottom, asked } };
+  }
   const books = 'case' in subject.said && subject.said.carries === 'books';
   const design = books ? 'casework: books, school, library' : 'casework: all other';
   const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * depth;
@@ -45,6 +58,9 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
     },
   };
 }
+
+const PULLED = { mass: 'a child’s mass', reach: 'its weight pulls outward at the top, above the lower edge' };
+const CLIMBED = { mass: 'a child’s mass', reach: 'it hangs before the front, out from the wall' };
 
 /** A case is fixed through its rails; else through its back near the top, and near its lower edge too where it stands on nothing. */
 function caseHoles(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): readonly Hole[] {

@@ -21,10 +21,11 @@ export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   // a thin back is what its heads pull through: stronger screws would hardly help
   const railed = fixingFor(input, subject)?.head && railsCure(input, subject);
   if (railed) return railed;
-  return isHung(input, subject) ? strongerCure(input, subject) : timberCure(input, subject);
+  const stronger = strongerCure(input, subject);
+  return stronger || isHung(input, subject) ? stronger : timberCure(input, subject);
 }
 
-/** What hangs, on the next stronger screws of those that are sold; then with a row more between the upper and the lower. */
+/** On the next stronger screws of those that are sold; then with a row more between the upper and the lower. */
 function strongerCure(input: WallInput, subject: Subject): Note['cure'] {
   const { placed, path, said } = subject;
   const screws = strongerScrews(input, subject);

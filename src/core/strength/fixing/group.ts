@@ -21,6 +21,8 @@ interface Hanging {
   /** Where along the wall its weight hangs, mm from the left end; left out of what stands on the floor. */
   readonly at?: number;
   readonly reach: number;
+  /** What its mass and reach are, in words, of what is no weight that hangs at its centre of gravity. */
+  readonly asked?: { readonly mass: string; readonly reach: string };
   /** Height of the plate's lower edge above the floor: fixings pull in proportion to their height above it. */
   readonly edge: number;
 }
@@ -132,8 +134,8 @@ export function hold(
   const working: Working = {
     ...reckoned,
     inputs: [
-      { symbol: 'm', name: 'mass that hangs', value: hanging.mass, unit: 'kg' },
-      { symbol: 'e', name: 'wall to centre of gravity', value: hanging.reach, unit: 'mm' },
+      { symbol: 'm', name: hanging.asked?.mass ?? 'mass that hangs', value: hanging.mass, unit: 'kg' },
+      { symbol: 'e', name: hanging.asked?.reach ?? 'wall to centre of gravity', value: hanging.reach, unit: 'mm' },
       { symbol: 'h', name: 'highest fixing above the lower edge', value: Math.max(...heights), unit: 'mm' },
       { symbol: 'n', name: 'fixings that hold', value: holding.length, unit: '' },
       ...(turned ? turned.also!.filter(({ symbol }) => symbol === 'a' || symbol === 'Σr²') : []),

@@ -5,10 +5,10 @@ import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
 import { isHung } from './carried.ts';
-import { isKeptOnly } from './case-back.ts';
+import { CLIMBER, isKeptOnly } from './case-back.ts';
 import { cureOf } from './cure.ts';
 import { WEIGHTLESS } from './group.ts';
-import { fixingFor, keptFixing } from './held.ts';
+import { keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
 import { isHungPanel } from './hung-panel.ts';
 import { heldBeside } from './neighbour.ts';
@@ -91,16 +91,19 @@ function heldNotes(
       },
     ];
   const beside = kind === 'tall' ? neighbour : undefined;
-  if (beside)
+  if (beside) {
+    const other = titleOf(beside.placed);
+    const { use = 0, working } = keptFixing(input, beside)!;
     return [
       {
         ...base,
         verdict: 'caution',
-        title: `No stud stands behind ${name}: ${titleOf(beside.placed)} beside it must hold it`,
-        advice: `Join the two with connector bolts through their sides before ${titleOf(beside.placed)} is screwed to the wall. Reckoned with one child hanging on one of them, not on both.`,
-        ...(fixingFor(input, beside)?.working && { working: fixingFor(input, beside)!.working! }),
+        title: `No stud stands behind ${name}: ${other} beside it must hold it`,
+        advice: `${use > 1 ? `${other} is not held well enough yet: its own note says what would hold it. ` : ''}Join the two with connector bolts through their sides before ${other} is screwed to the wall. Reckoned with one child on one of them, not on both.`,
+        ...(working && { working }),
       },
     ];
+  }
   if (held.use > 1) {
     const cure = cureOf(input, subject);
     return [
@@ -118,7 +121,7 @@ function heldNotes(
             : `The fixings of ${name} do not hold: ${held.unknown}`,
         advice:
           kind === 'tall'
-            ? 'Reckoned with a child hanging on its front. Fix it near its top through the back into the framing.'
+            ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top through the back into the framing.`
             : panels
               ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
               : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
@@ -143,7 +146,7 @@ function heldNotes(
       title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
       advice:
         kind === 'tall'
-          ? `Checked with a child hanging on its front edge.${jointWords(subject)} Fix every tall case.`
+          ? `Checked with ${childWords(input)}.${jointWords(subject)} Fix every tall case.`
           : kind === 'hung' && 'case' in said
             ? `${behindOf(input, subject)}${proofWords(input, subject, held)}`
             : panels
@@ -163,6 +166,10 @@ function proofWords(input: WallInput, subject: Subject, { use, working }: PieceF
   // pull and shear both grow with the mass
   return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${percent((use * proof) / hangs)}.`;
 }
+
+/** In words, what a case that stands is held against. */
+const childWords = (input: WallInput): string =>
+  `a child hanging on its front, or pulling outward at its top, with ${saying(input).mass(CLIMBER)} (the test weight of ASTM F2057 and F3096)`;
 
 /** In words, what gives way first where that is under the heads. */
 const headWords = ({ head }: PieceFixing): string =>

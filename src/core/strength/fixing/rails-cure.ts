@@ -4,6 +4,7 @@ import type { CasePiece, Edit, Path, Piece } from '../../plan/index.ts';
 import { formatSold, mm } from '../../quantity/index.ts';
 import { exact, imperial, massesLike, type Subject, set, type WallInput } from '../plan-input.ts';
 import type { Screw } from '../screw-sizes.ts';
+import { isHung } from './carried.ts';
 import { strongerScrews } from './fastener.ts';
 import { fixingFor } from './held.ts';
 import { railNotes, railsOf } from './rails.ts';
@@ -21,8 +22,10 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
   const placing = { frame: placed.frame, ...(placed.wall && { wall: placed.wall }) };
   const asIs = buildPiece(said, plan, placing);
   const { heights: _, ...own } = said.fix ?? { kind: undefined, heights: undefined };
+  // what stands is held at its top alone
+  const at = isHung(input, subject) ? 'both' : 'top';
   for (const height of [undefined, HIGH]) {
-    const rails = { stock: panel.id, at: 'both', ...(height && { height: mm(height) }) };
+    const rails = { stock: panel.id, at, ...(height && { height: mm(height) }) };
     const railed = { ...said, rails, make: { ...said.make, back } } as CasePiece;
     const otherwise = buildPiece(railed, plan, placing);
     if (addsFault(asIs, otherwise)) continue;
@@ -37,9 +40,13 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
       if ((held.use ?? 2) > 0.95) continue;
       const inch = imperial(input);
       return {
-        title: `Put hanging rails behind its back and screw it through them${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}`,
+        title: `Put ${at === 'top' ? 'a hanging rail' : 'hanging rails'} behind its back and screw it through ${at === 'top' ? 'it' : 'them'}${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}`,
         edits: [
-          set([...path, 'rails'], { stock: panel.id, ...(height && { height: exact(input, height) }) }),
+          set([...path, 'rails'], {
+            stock: panel.id,
+            ...(height && { height: exact(input, height) }),
+            ...(at === 'top' && { at }),
+          }),
           ...grooved(path, said, exact(input, deep)),
           ...(said.fix?.heights ? [{ op: 'remove' as const, path: [...path, 'fix', 'heights'] }] : []),
           ...(screw ? screwed(path, said, { kind: screw.kind, ...lengths(input, screw) }) : []),
