@@ -121,7 +121,7 @@ function heldNotes(
             : `The fixings of ${name} do not hold: ${held.unknown}`,
         advice:
           kind === 'tall'
-            ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top through the back into the framing.`
+            ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top through the back into the framing or the masonry.`
             : panels
               ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
               : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
@@ -174,7 +174,7 @@ const childWords = (input: WallInput): string =>
 /** In words, what gives way first where that is under the heads. */
 const headWords = ({ head }: PieceFixing): string =>
   head
-    ? 'The heads pull through what they bear on before the framing lets go: a thicker back, or hanging rails behind it, bears more. '
+    ? 'The heads pull through what they bear on before what is behind lets go: a thicker back, or hanging rails behind it, bears more. '
     : '';
 
 /** In words, that nobody reckons what holds a back to its case where no rails do. */
