@@ -105,15 +105,25 @@ export function placeEdits(scene: Scene, { piece, path, placed }: Found, to: Pla
 
 export type Side = 'left' | 'right' | 'top' | 'bottom' | 'front';
 
-/** The edits that pull one side of a piece outwards by a length (inwards when negative). Nothing gets smaller than `LEAST`. */
+/**
+ * How much a piece grows whose side is pulled outwards by a length, inwards when negative: nothing gets smaller than `LEAST`, or reaches
+ * below the floor. Undefined where that size cannot be changed.
+ */
+export function grownBy({ piece, placed }: Found, side: Side, by: number): number | undefined {
+  const dimension = dimensionOf(side);
+  const before = sizesOf(piece)[dimension];
+  if (before === undefined || !sizedIn(piece).includes(dimension)) return undefined;
+  const most = side === 'bottom' && placed ? placed.frame.origin.y : Infinity;
+  return Math.max(LEAST, before + Math.min(by, most)) - before;
+}
+/** The edits that pull one side of a piece outwards by a length. */
 export function sizeEdits(scene: Scene, found: Found, side: Side, by: number): readonly Edit[] {
   const { piece, path, placed } = found;
   const dimension = dimensionOf(side);
-  const before = sizesOf(piece)[dimension];
-  if (before === undefined || !sizedIn(piece).includes(dimension)) return [];
-  const after = Math.max(LEAST, before + by);
+  const grown = grownBy(found, side, by);
+  if (grown === undefined) return [];
+  const after = sizesOf(piece)[dimension]! + grown;
   const edits: Edit[] = [set([...path, 'size', dimension], written(scene.plan.units, after))];
-  const grown = after - before;
   // the middle is what the plan says: pulling one side leaves the other where it was
   if (piece.centre !== undefined && dimension === 'width')
     edits.push(

@@ -50,6 +50,12 @@ export function alongWall(
   return { along: moved.x, out: moved.z };
 }
 
+/** How far the back of a piece stands out from its wall, mm. */
+export function outFromWall(room: PlacedRoom, { wall, frame }: PlacedPiece): number {
+  const own = room.walls.find((w) => w.id === wall?.id);
+  return own ? fromRoom(own.frame, frame.origin).z : 0;
+}
+
 /** What a piece may be caught on along a wall. */
 export function targetsAlong(
   room: PlacedRoom,

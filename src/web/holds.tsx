@@ -11,6 +11,7 @@ import { command } from './command.ts';
 import { Guides } from './guides.tsx';
 import { followBetween, holding } from './hand.ts';
 import { type Extent, extentIn, nearness } from './handles.ts';
+import { layAt, placeOf } from './laid.ts';
 import { type Guide, type Hand, isEnd, moved, nudged, REACH_PX, sidesOf, stretched, strip } from './pull.ts';
 
 /** Of plain data. */
@@ -36,19 +37,15 @@ export function Handles({
     const cancel = (event: globalThis.KeyboardEvent) => {
       if (event.key !== 'Escape' || !hand.current) return;
       hand.current = undefined;
-      guides.current({});
+      lead({});
       preview([]);
     };
     addEventListener('keydown', cancel);
     return () => removeEventListener('keydown', cancel);
   }, []);
 
-  const placeOf = ({ u, v }: Extent): string => {
-    const x = (r: number) => ((view.origin.x + r / view.ratio) / page.width) * 100;
-    const y = (r: number) => ((view.origin.y + r / view.ratio) / page.height) * 100;
-    return [x(u[0]), y(v[0]), x(u[1]) - x(u[0]), y(v[1]) - y(v[0])].map((share) => `${share}%`).join(' ');
-  };
-  const place = (node: HTMLElement | null, extent: Extent) => put(node, placeOf(extent));
+  const at = (extent: Extent): string => placeOf(page, view, extent);
+  const place = (node: HTMLElement | null, extent: Extent) => layAt(node, at(extent));
 
   const take = (event: PointerEvent<HTMLElement>, name: string, side?: Side) => {
     if (event.button !== 0) return;
@@ -60,7 +57,12 @@ export function Handles({
     const perPixel = (page.width / width) * view.ratio;
     hand.current = { found, outcome, side, x: event.clientX, y: event.clientY, perPixel, edits: [], moved: false };
   };
-  const pull = (event: Pulled) => {
+  /** What is held is framed where it comes to: the hold itself follows when it was worked out. */
+  const lead = (guide: Guide): void => {
+    guides.current(guide);
+    host.current?.toggleAttribute('data-led', guide.comesTo !== undefined);
+  };
+  const pull = (event: At) => {
     const held = hand.current;
     if (!held) return;
     const [dx, dy] = [event.clientX - held.x, event.clientY - held.y];
@@ -70,7 +72,7 @@ export function Handles({
     const now = held.side
       ? stretched(held, view, held.side, dx * held.perPixel, dy * held.perPixel, reach)
       : moved(held, view, dx * held.perPixel, dy * held.perPixel, reach);
-    guides.current(now.guide);
+    lead(now.guide);
     // caught, or within one step of the grid: nothing follows from what stays
     if (held.moved && isSame(held.edits, now.edits)) return;
     held.moved = true;
@@ -80,7 +82,7 @@ export function Handles({
   const release = (name: string, title: string) => {
     const held = hand.current;
     hand.current = undefined;
-    guides.current({});
+    lead({});
     if (held?.moved) {
       const verb = held.side ? 'Size of' : 'Place of';
       if (held.edits.length > 0) change(`${verb} ${title}`, held.edits);
@@ -126,7 +128,7 @@ export function Handles({
           piece={piece}
           units={outcome.plan.units}
           chosen={piece.id === own}
-          at={placeOf(extent)}
+          at={at(extent)}
           hands={hands.current}
         />
       ))}
@@ -162,19 +164,10 @@ export function Handles({
   );
 }
 
-const lain = new WeakMap<HTMLElement, string>();
-/** Writes a place, `left top width height`, through the style of the element: the content policy allows no style in the page. */
-function put(node: HTMLElement | null, at: string): void {
-  if (!node || lain.get(node) === at) return;
-  lain.set(node, at);
-  const [left, top, width, height] = at.split(' ');
-  Object.assign(node.style, { left, top, width, height });
-}
-
-type Pulled = Pick<globalThis.PointerEvent, 'clientX' | 'clientY' | 'altKey' | 'ctrlKey'>;
+type At = Pick<globalThis.PointerEvent, 'clientX' | 'clientY' | 'altKey' | 'ctrlKey'>;
 interface Hands {
   readonly take: (event: PointerEvent<HTMLElement>, name: string) => void;
-  readonly pull: (event: Pulled) => void;
+  readonly pull: (event: At) => void;
   readonly release: (name: string, title: string) => void;
   readonly onKey: (event: KeyboardEvent<HTMLElement>, name: string) => void;
 }
@@ -201,7 +194,7 @@ const Hold = memo(function Hold({
     <button
       type="button"
       className={chosen ? 'hold chosen' : 'hold'}
-      ref={(node) => put(node, at)}
+      ref={(node) => layAt(node, at)}
       aria-pressed={chosen}
       aria-label={`${title}, ${piece.kind}, ${sizeInWords(piece, printersFor(units).length)}`}
       aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Delete Control+D M"

@@ -1,11 +1,12 @@
 import type { KeyboardEvent } from 'preact/compat';
 import type { PageView } from '../core/drawing/index.ts';
+import { add, toRoom, vec } from '../core/geometry/index.ts';
 import type { Outcome } from '../core/outcome.ts';
-import type { Edit, Plan } from '../core/plan/index.ts';
-import { isInches } from '../core/quantity/index.ts';
+import type { Edit, Piece, Plan } from '../core/plan/index.ts';
+import { isInches, mm } from '../core/quantity/index.ts';
 import type { PlacedPiece } from '../core/scene/index.ts';
-import { type Found, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
-import { alongWall, type Extent, targetsAlong, targetsUp } from './handles.ts';
+import { type Found, grownBy, type Place, placeEdits, type Side, sizeEdits } from './arrange.ts';
+import { alongWall, type Extent, extentIn, outFromWall, targetsAlong, targetsUp } from './handles.ts';
 import { type Caught, catchAt, onGrid, type Target } from './snap.ts';
 
 /** Closer than this on the screen, an edge is caught. */
@@ -27,10 +28,16 @@ export interface Hand {
   edits: readonly Edit[];
   moved: boolean;
 }
-/** What caught it, in the two directions of a view. */
+/** What caught it, in the two directions of a view, and where it comes to: that is known before anything that follows from it. */
 export interface Guide {
   readonly u?: Caught;
   readonly v?: Caught;
+  readonly comesTo?: Extent;
+}
+
+export interface Pulled {
+  readonly edits: readonly Edit[];
+  readonly guide: Guide;
 }
 
 /** Which sides can be pulled in a view. In a plan only those of pieces that stand square to it. */
@@ -53,13 +60,7 @@ export function strip(side: Side, { u, v }: Extent, view: PageView): Extent {
 const STICKY = 4;
 
 /** Where a piece goes that is dragged by (du, dv), and what caught it. */
-export function moved(
-  hand: Hand,
-  view: PageView,
-  du: number,
-  dv: number,
-  reach: number,
-): { edits: readonly Edit[]; guide: Guide } {
+export function moved(hand: Hand, view: PageView, du: number, dv: number, reach: number): Pulled {
   const { found, outcome } = hand;
   const piece = found.placed!;
   const grid = gridOf(outcome.plan);
@@ -70,7 +71,7 @@ export function moved(
     if (view.kind === 'elevation') return { edits: [], guide };
     to.x = onGrid(found.piece.at.x + du, grid);
     to.z = onGrid(found.piece.at.y + dv, grid);
-    return { edits: placeEdits(outcome, found, to), guide };
+    return placedAt(hand, view, to, guide);
   }
   const { along: dAlong, out: dOut } = view.kind === 'plan' ? alongWall(piece, du, dv) : { along: du, out: 0 };
   if (piece.wall) {
@@ -88,8 +89,32 @@ export function moved(
     to.above = caught ? bottom + caught.by : onGrid(bottom, grid);
     if (caught) guide.v = { ...caught, at: -caught.at };
   }
-  if (view.kind === 'plan' && Math.abs(dOut) > reach) to.out = Math.max(0, onGrid((found.piece.out ?? 0) + dOut, grid));
-  return { edits: placeEdits(outcome, found, to), guide };
+  if (view.kind === 'plan' && Math.abs(dOut) > reach)
+    to.out = Math.max(0, onGrid(outFromWall(outcome.room, piece) + dOut, grid));
+  return placedAt(hand, view, to, guide);
+}
+
+function placedAt({ found, outcome }: Hand, view: PageView, to: Place, guide: Guide): Pulled {
+  const edits = placeEdits(outcome, found, to);
+  const comesTo = edits.length > 0 ? extentAt(found.placed!, found.piece, outcome, view, to) : undefined;
+  return { edits, guide: { ...guide, ...(comesTo && { comesTo }) } };
+}
+
+function extentAt(placed: PlacedPiece, said: Piece, { room }: Outcome, view: PageView, to: Place): Extent | undefined {
+  const { frame, wall } = placed;
+  const { at, on } = said;
+  const along = wall && to.along !== undefined ? to.along - wall.from : 0;
+  const out = to.out === undefined ? 0 : to.out - outFromWall(room, placed);
+  const { x, y, z } = at
+    ? add(frame.origin, vec((to.x ?? at.x) - at.x, 0, (to.z ?? at.y) - at.y))
+    : toRoom(frame, vec(along, 0, out));
+  // what stands on another piece is lifted with that
+  const height = to.above === undefined || on !== undefined ? y : to.above;
+  return extentIn(view, room, {
+    ...placed,
+    frame: { ...frame, origin: vec(x, height, z) },
+    ...(wall && { wall: { ...wall, from: mm(wall.from + along) } }),
+  });
 }
 
 function caughtAlong({ found, outcome }: Hand, start: number, reach: number): Caught | undefined {
@@ -110,7 +135,7 @@ export function stretched(
   du: number,
   dv: number,
   reach: number,
-): { edits: readonly Edit[]; guide: Guide } {
+): Pulled {
   const piece = found.placed!;
   const { min, max } = piece.outside;
   const grid = gridOf(outcome.plan);
@@ -143,7 +168,16 @@ export function stretched(
     const caught = catchSide(edge, targetsUp(outcome.room, outcome.pieces, piece), side === 'top' ? 1 : -1);
     if (caught) guide.v = { ...caught, at: -caught.at };
   }
-  return { edits: sizeEdits(outcome, found, side, by), guide };
+  const grown = grownBy(found, side, by);
+  const now = extentIn(view, outcome.room, piece);
+  const comesTo = now && grown !== undefined && grownTo(now, side, grown);
+  return { edits: sizeEdits(outcome, found, side, by), guide: { ...guide, ...(comesTo && { comesTo }) } };
+}
+
+function grownTo({ u, v }: Extent, side: Side, by: number): Extent {
+  if (side === 'left') return { u: [u[0] - by, u[1]], v };
+  if (side === 'right') return { u: [u[0], u[1] + by], v };
+  return { u, v: side === 'top' ? [v[0] - by, v[1]] : [v[0], v[1] + by] };
 }
 
 /** Arrows move a piece, with Shift further; with Alt they change its size: right and up larger. */
