@@ -53,7 +53,15 @@ export function hold(
 ): PieceFixing {
   const grounds = holes.map((hole) => groundAt(room, wall, saidWall, hole.x, hole.y));
   const head = headIn(fixing, through);
-  const capacities = grounds.map((ground) => capacityOf(fixing, ground, through, head));
+  // most holes land on the same
+  const seen = new Map<string, ReturnType<typeof capacityOf>>();
+  const capacities = grounds.map((ground) => {
+    const { lands, steel, timber } = ground;
+    const key = `${lands} ${steel} ${timber?.depth} ${timber?.gravity}`;
+    const capacity = seen.get(key) ?? capacityOf(fixing, ground, through, head);
+    seen.set(key, capacity);
+    return capacity;
+  });
   // a hole that holds nothing takes no share, and leaves its share to the others
   const able = holes.flatMap((hole, i) => ('none' in capacities[i]! && capacities[i]!.none ? [] : [{ hole, i }]));
   const holding = uncrowded(able, apartOf(fixing.kind, fixing.diameter));
