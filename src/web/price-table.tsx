@@ -1,6 +1,6 @@
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { minorUnits, parseMoney } from '../core/quantity/index.ts';
-import { dayNumber, stockName } from '../core/stock/index.ts';
+import { dayNumber, stockName, supplierName } from '../core/stock/index.ts';
 import { Field } from './field.tsx';
 import type { Row } from './price-rows.ts';
 import { today } from './today.ts';
@@ -56,7 +56,7 @@ function PriceRow({
     <tr>
       <td>{stockName(stock, row.stock)}</td>
       <td className="one-line">{row.holds ?? row.size}</td>
-      <td>{stock.suppliers.find((s) => s.id === row.supplier)?.name ?? row.supplier}</td>
+      <td>{supplierName(stock, row.supplier)}</td>
       <td>
         <Field
           name={`price of ${row.stock} ${row.size}`}

@@ -1,7 +1,7 @@
 import { type FormEvent, type RefObject, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
-import { stockName } from '../core/stock/index.ts';
+import { stockName, supplierName } from '../core/stock/index.ts';
 import { API, type NewPrice, type PriceBook, priceEdits } from '../core/workspace/index.ts';
 import { change, say } from './bench.ts';
 import { Entry } from './entry.tsx';
@@ -105,7 +105,9 @@ function History({
                 <tr key={p.number}>
                   <th scope="row">{p.date}</th>
                   <td>{p.size}</td>
-                  <td>{book.suppliers.find((s) => s.id === p.supplier)?.name ?? p.supplier}</td>
+                  <td>
+                    {book.suppliers.find((s) => s.id === p.supplier)?.name ?? supplierName(plan.stock, p.supplier)}
+                  </td>
                   <td className="figure">
                     {p.price} {p.currency}
                     {p.withdrawn && ', withdrawn'}

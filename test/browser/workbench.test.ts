@@ -749,6 +749,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.getByRole('button', { name: 'History of birch 3/4' }).first().click();
     const history = p.getByRole('dialog', { name: /birch 3\/4 has cost/ });
     await history.getByText('2025-03-01').waitFor();
+    await history.getByText('Millrace Panels & Lumber').first().waitFor();
     expect(await axe(p)).toEqual([]);
     expect(faults).toEqual([]);
     await p.context().close();

@@ -12,6 +12,7 @@ import {
   type RealLayout,
   realLayouts,
   stockName,
+  supplierName,
   taxOn,
 } from '../stock/index.ts';
 import { apportion } from './apportion.ts';
@@ -204,7 +205,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
       lines.flatMap((l) =>
         l.cost === undefined
           ? []
-          : [{ id: l.supplier ?? NO_SUPPLIER, name: supplierName(plan, l.supplier), cost: l.cost }],
+          : [{ id: l.supplier ?? NO_SUPPLIER, name: sellerName(plan, l.supplier), cost: l.cost }],
       ),
       plan.stock.suppliers.map((s) => s.id),
     ),
@@ -247,8 +248,8 @@ const shortNotes = (needs: readonly PackNeed[]): readonly Note[] =>
         ],
   );
 
-const supplierName = (plan: Plan, id: string | undefined): string =>
-  id === undefined ? 'supplier not named' : (plan.stock.suppliers.find((s) => s.id === id)?.name ?? id);
+const sellerName = (plan: Plan, id: string | undefined): string =>
+  id === undefined ? 'supplier not named' : supplierName(plan.stock, id);
 
 /** Bought panels and boards, one line for each size, weighed by what each piece's parts take of it. */
 function cutDrafts(
@@ -346,7 +347,7 @@ function shoppingOf(lines: readonly BillLine[], plan: Plan): Bill['shopping'] {
     return [
       {
         supplier,
-        name: supplierName(plan, supplier === NO_SUPPLIER ? undefined : supplier),
+        name: sellerName(plan, supplier === NO_SUPPLIER ? undefined : supplier),
         lines: theirs,
         net: sum((l) => l.total),
         tax: sum((l) => l.tax),

@@ -35,6 +35,7 @@ export {
   packItem,
   panelItem,
   stockName,
+  supplierName,
 } from './items.ts';
 export {
   type CutJob,

@@ -14,6 +14,9 @@ export const packItem = (stock: Stock, id: string): PackItem | undefined => stoc
 export const stockName = (stock: Stock, id: string): string =>
   (panelItem(stock, id) ?? boardItem(stock, id) ?? packItem(stock, id))?.name ?? id;
 
+/** What a supplier is called: by the name the stock has of it, else by its id. */
+export const supplierName = (stock: Stock, id: string): string => stock.suppliers.find((s) => s.id === id)?.name ?? id;
+
 /**
  * How long a screw or plug is, mm, by its name: what stands behind the cross of `10 × 80`, `5 × 60 mm` or `#10 × 1-1/2 in`. A bare
  * number is taken for inches up to twelve and for millimetres beyond, a decimal one for inches only behind a gauge number. Undefined where the name
