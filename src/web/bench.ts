@@ -214,9 +214,16 @@ export function step(from: 'done' | 'undone'): void {
   set({
     [from]: before[from].slice(0, -1),
     [to]: [...before[to], { ...last, inverse: result.value.inverse }],
-    message: `${from === 'done' ? 'Undone' : 'Done again'}: ${last.title}`,
+    message: `${from === 'done' ? 'Undone' : 'Done again'}: ${last.title}${unseen(before.plan)}`,
   });
   keepHistory(before.name, get().text, get());
+}
+/** Where all that changed lies in an option that is not looked at: else nobody sees that anything did. */
+function unseen(old: Plan | undefined): string {
+  const { plan, option } = get();
+  const [own, ...more] = plan?.options.filter((one) => !old?.options.includes(one)) ?? [];
+  if (!plan || !own || more.length > 0 || own === optionOf(plan, option)) return '';
+  return old?.options.some((one) => one.id === own.id) ? `, in ${own.title ?? own.id}` : '';
 }
 /** What was made here no longer fits, but the server has every text there was. */
 export function giveUp(title: string): void {

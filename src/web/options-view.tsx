@@ -9,6 +9,7 @@ import { firstPage, firstPages } from './first-pages.ts';
 import { setFindingsOf } from './register.ts';
 import { SheetSvg } from './sheet-svg.tsx';
 import { regionOf } from './sight.tsx';
+import { toDrawing } from './to-drawing.ts';
 import { today } from './today.ts';
 import { freshName } from './whole-pieces.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
@@ -127,6 +128,7 @@ function dropOption({ options, build }: Plan, index: number): void {
   const edits: readonly Edit[] = [{ op: 'remove', path: ['options', index] }];
   const isBuilt = build === options[index]!.id;
   change('Option taken away', isBuilt ? [...edits, { op: 'remove', path: ['build'] }] : edits);
+  toDrawing();
 }
 
 /** One option: the same wall of each, from close by, and what can be done with it. */
@@ -150,6 +152,12 @@ function OptionCard({
     return drawLive(packetInput(outcome, [], today()), { paper: paperOf(plan) }, pages, id);
   }, [outcome, plan, wall]);
   const host = useRef<HTMLDivElement>(null);
+  const buttons = useRef<HTMLDivElement>(null);
+  const build = (): void => {
+    change('Another option is built', [{ op: 'set', path: ['build'], value: option.id }]);
+    // the button has done its work and is gone: the keys go on beside it
+    requestAnimationFrame(() => buttons.current?.querySelector('button')?.focus());
+  };
   useLayoutEffect(() => {
     const region = page && regionOf(page, outcome.room);
     const svg = host.current?.querySelector('svg');
@@ -170,15 +178,12 @@ function OptionCard({
       <div ref={host}>{page && <SheetSvg page={page} />}</div>
       <Field name="title" path={['options', index, 'title']} shown={option.title ?? ''} hint={option.id} />
       {option.remark && <p>{option.remark}</p>}
-      <div className="buttons">
+      <div className="buttons" ref={buttons}>
         <button type="button" aria-pressed={isWorkedOn} onClick={() => useBench.setState({ option: option.id })}>
           Work on it
         </button>
         {!built && (
-          <button
-            type="button"
-            onClick={() => change('Another option is built', [{ op: 'set', path: ['build'], value: option.id }])}
-          >
+          <button type="button" onClick={build}>
             Build this one
           </button>
         )}

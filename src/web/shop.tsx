@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'preact/compat';
+import { type CSSProperties, useEffect, useMemo, useState } from 'preact/compat';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
@@ -137,7 +137,7 @@ function Cuts({
             Cut {next.number} of {layout.cuts.length} · {next.tool}
           </p>
           <p>{next.words}</p>
-          <p className="next-setting">{next.setting}</p>
+          <Setting words={next.setting} />
           {next.side && <p>{next.side}</p>}
           {next.frees.length > 0 && (
             <p className="frees">
@@ -155,7 +155,7 @@ function Cuts({
         </section>
       ) : (
         <section className="next">
-          <p className="next-setting">{first ? 'This one is cut' : 'All cut'}</p>
+          <Setting words={first ? 'This one is cut' : 'All cut'} />
           {first && (
             <button type="button" className="primary big" onClick={() => setChosen(undefined)}>
               Next layout
@@ -275,5 +275,14 @@ function LayoutPicture({
         {next?.piece && '; what is on the saw is outlined, the cut is the heavy line'}
       </figcaption>
     </figure>
+  );
+}
+
+/** As large as its letters leave room for in one line. */
+function Setting({ words }: { readonly words: string }) {
+  return (
+    <p className="next-setting" style={{ '--letters': words.length } as CSSProperties}>
+      {words}
+    </p>
   );
 }

@@ -331,7 +331,8 @@ async function heard(event: LiveEvent): Promise<void> {
   // what is on the bench and not saved yet goes to the server first: it merges
   if (!plan.ok || useBench.getState().text !== saved.text || plan.value.text === saved.text) return;
   settleOn(plan.value);
-  say(`Changed by ${plan.value.author}.`);
+  const { author } = plan.value;
+  say(author === 'this machine' ? 'Changed in another window.' : `Changed by ${author}.`);
 }
 
 const handIsFree = (): Promise<void> =>

@@ -32,7 +32,7 @@ describe.skipIf(!hasBrowser)(`a plan that is changed in two tabs of one browser$
     await two.getByRole('button', { name: SHELF }).waitFor({ state: 'detached' });
     await type(two, SCORES, 'width', '4\' 6-17/32"');
     await expect.poll(() => readFileSync(file, 'utf8'), patient).toContain('6-17/32');
-    await one.getByText('Changed by this machine.').waitFor();
+    await one.getByText('Changed in another window.').waitFor();
     await one.getByRole('button', { name: 'Undo' }).click();
     const wider = (text: string) => text.replace(`width: 4' 6", height: 30"`, `width: 4' 6-17/32", height: 30"`);
     const both = wider(first);
@@ -61,10 +61,10 @@ describe.skipIf(!hasBrowser)(`a plan that is changed in two tabs of one browser$
     await type(one, SCORES, 'width', '1.4 m');
     await expect.poll(() => readFileSync(file, 'utf8'), patient).toContain('width: 1.4 m');
     await saved(one);
-    await two.getByText('Changed by this machine.').waitFor();
+    await two.getByText('Changed in another window.').waitFor();
     await type(two, SCORES, 'width', '1.51 m');
     await expect.poll(() => readFileSync(file, 'utf8'), patient).toContain('width: 1.51 m');
-    await one.getByText('Changed by this machine.').waitFor();
+    await one.getByText('Changed in another window.').waitFor();
     const undo = one.getByRole('button', { name: 'Undo' });
     await undo.click();
     await one.getByText(/cannot be taken back by itself/).waitFor();
