@@ -42,3 +42,25 @@ describe.each(Object.entries(LABEL_SHEETS))('a label of %s', (labels, sheet) => 
     }
   });
 });
+
+it('no label stands alone on a last sheet of plain paper that a row more on the others spares', () => {
+  const input = exampleInput('radio-corner');
+  const sheets = (count: number, paper: 'A4' | 'Letter', labels?: string): readonly number[] => {
+    // so many parts, whichever they are
+    const own = input.pieces.find(({ parts }) => parts.length > 10)!;
+    const parts = Array.from({ length: count }, (_, i) => ({
+      ...own.parts[i % 10]!,
+      id: `${own.id}/part-${i}` as never,
+    }));
+    return packetPages({ ...input, pieces: [{ ...own, parts, joints: [] }] }, { paper, ...(labels && { labels }) })
+      .filter(({ id }) => id.startsWith('labels'))
+      .map(({ marks }) => marks.filter((mark) => mark.kind === 'group').length);
+  };
+  expect(sheets(43, 'A4')).toEqual([24, 19]);
+  expect(sheets(46, 'A4')).toEqual([21, 21, 4]);
+  expect(sheets(22, 'A4')).toEqual([22]);
+  expect(sheets(42, 'A4')).toEqual([21, 21]);
+  // sold sheets are as they are, and Letter is too low
+  expect(sheets(43, 'A4', 'A4 3x7')).toEqual([21, 21, 1]);
+  expect(sheets(43, 'Letter')).toEqual([21, 21, 1]);
+});

@@ -115,8 +115,26 @@ export function labelSheet(paper: PaperName, name?: string): LabelSheet {
   return LABEL_SHEETS[name ?? ''] ?? LABEL_SHEETS[inches ? 'Letter plain' : 'A4 plain']!;
 }
 
+/**
+ * On plain paper a row more on every sheet, where that spares one that would carry no more than a row, and the labels stay high enough for
+ * their codes and words.
+ */
+function withoutRemnant(sheet: LabelSheet, count: number): LabelSheet {
+  const { cut, columns, rows, paper } = sheet;
+  const whole = Math.floor(count / (columns * rows));
+  const over = count - whole * columns * rows;
+  const height = (PAPERS[paper].height - 2 * UNPRINTED) / (rows + 1);
+  const spares = over > 0 && over <= columns && count <= whole * columns * (rows + 1);
+  return cut && spares && height >= LEAST ? { ...sheet, rows: rows + 1, height, top: UNPRINTED } : sheet;
+}
+/** What printers leave bare at the edge of a sheet, with some air, mm. Common practice. */
+const UNPRINTED = 6.5;
+/** Height of a label on plain paper at least, mm. */
+const LEAST = 35;
+
 /** One label for each part: number, place, name, size, a code with its id, on which face it is stuck and where its arrow points. */
-export function labelPages(desk: Desk, sheet: LabelSheet): readonly Draft[] {
+export function labelPages(desk: Desk, asked: LabelSheet): readonly Draft[] {
+  const sheet = withoutRemnant(asked, desk.numbered().parts.length);
   const perSheet = sheet.columns * sheet.rows;
   const sheets = Math.ceil(desk.numbered().parts.length / perSheet);
   const { width, height } = PAPERS[sheet.paper];
