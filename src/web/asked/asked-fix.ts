@@ -33,7 +33,7 @@ export function askedOfFix(units: Units, { fix }: Piece): AskedGroup {
                 ),
                 field(['fix', 'safety'], 'safety factor', 'number', '4'),
               ]),
-          field(['fix', 'at'], 'places from its left', 'lengths', 'at the studs'),
+          field(['fix', 'at'], 'places from its left', 'lengths', 'as usual'),
           field(['fix', 'heights'], 'heights above its foot', 'lengths', 'as usual'),
         ];
   return {

@@ -65,7 +65,7 @@ const KINDS: {
           : [{ op: 'set', path: [...path, 'battens', 'spacing'], value: isInches(units.length) ? '16"' : '400 mm' }],
     },
     ...(battens ? [field(['battens', 'spacing'], 'battens apart', 'length')] : []),
-    field(['joint'], 'open joint between panels', 'length', 'as usual'),
+    field(['joint'], 'open joints', 'length', 'as usual'),
     field(['clear'], 'free round sockets', 'length', 'as usual'),
   ],
   thing: () => [
