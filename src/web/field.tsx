@@ -125,10 +125,11 @@ export function Choice<T extends string>({
   readonly onChange: (value: T) => void;
 }) {
   const id = useId();
+  const isLong = of.some(([, words]) => words.length > SHORT);
   return (
-    <div className="field">
+    <div className={isLong ? 'field long' : 'field'}>
       <label htmlFor={id}>{name}</label>
-      {/* a long one may be cut */}
+      {/* a very long one may be cut */}
       <select
         id={id}
         value={value}
@@ -140,6 +141,9 @@ export function Choice<T extends string>({
     </div>
   );
 }
+
+/** As many letters can be read in half the width of the margin. */
+const SHORT = 13;
 
 interface Offered {
   readonly of: readonly (readonly [string, string])[];

@@ -99,7 +99,10 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
         ]
       : []),
   ];
+  // what comes in pairs stands in pairs
   const round: readonly Asked[] = [
+    ...SIDES.map((side) => ({ key: ['ends', side], words: `end panel at the ${side}`, of: [NONE, ...sheet] })),
+    ...SIDES.map((side) => field(['fillers', side], `filler at the ${side}`, 'length', 'none')),
     piece.toe
       ? {
           key: ['toe', 'kind'],
@@ -113,15 +116,13 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
         }
       : field(['toe', 'height'], 'toe height', 'length', 'none'),
     ...(piece.toe ? [field(['toe', 'setback'], 'toe, set back', 'length', print.length(DEFAULTS.toeSetback))] : []),
-    ...SIDES.map((side) => ({ key: ['ends', side], words: `end panel at the ${side}`, of: [NONE, ...sheet] })),
-    ...SIDES.map((side) => field(['fillers', side], `filler at the ${side}`, 'length', 'none')),
     { key: ['top', 'stock'], words: 'top laid on, of', of: [NONE, ...any], unsaid: ['top'] },
     ...(piece.top ? [field(['top', 'front'], 'top, over the front', 'length', '0')] : []),
   ];
   return [
     { title: 'How it is made', asked: carcass },
     { title: 'Back and hanging rails', asked: rear },
-    { title: 'Toe, top, ends and fillers', asked: round },
+    { title: 'Ends, fillers, toe and top', asked: round },
   ];
 }
 
