@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { BillLine } from '../bill/index.ts';
-import { EXAMPLES, examplePlan, inputOf, SMALL_PLAN } from '../drawing/packet.testing.ts';
+import { EXAMPLES, type Example, examplePlan, inputOf, SMALL_PLAN } from '../drawing/packet.testing.ts';
 import { calendarInput, findOption, massesOf, workOut } from '../outcome.ts';
-import { applyEdits, type Edit, readPlan, WEEKDAYS } from '../plan/index.ts';
+import { applyEdits, type Edit, readPlan, WEEKDAYS, type Week } from '../plan/index.ts';
 import {
   buyBy,
+  type CalendarInput,
   calendarNotes,
   calendarOf,
   checkTimes,
@@ -149,7 +150,8 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
       const shopping = bill.shopping.map((shop) => ({ ...shop, lines: shop.lines.map(lines) }));
       const { tasks } = calendarOf({ ...input, bill: { ...bill, lines: bill.lines.map(lines), shopping }, steps: 1 });
       const task = tasks.find((d) => d.task.id.startsWith(`break down ${panel.stock}`))!.task;
-      return task.after.map((a) => tasks[a.task]!.task.id);
+      // an errand may be parted
+      return task.after.map((a) => tasks[a.task]!.task.id.replace(/ \d+$/, ''));
     };
     const shopOf = (line: BillLine) => bill.shopping.findIndex((shop) => shop.lines.some(({ id }) => id === line.id));
     const [panel, pack] = bill.lines
@@ -289,6 +291,45 @@ describe('more time', () => {
       return calendarOf({ ...input, plan: { ...plan, dates }, brief: true }).finish;
     });
     expect(ends).toEqual([...ends].sort((a, b) => b - a));
+  });
+
+  const ended = (name: Example, hours: Week, more: Partial<CalendarInput> = {}): JobCalendar => {
+    const { steps: _, ...input } = worked.get(name)!.input;
+    const { plan } = input;
+    const suppliers = plan.stock.suppliers.map(({ open: _, ...supplier }) => supplier);
+    return calendarOf({
+      ...input,
+      ...more,
+      plan: {
+        ...plan,
+        stock: { ...plan.stock, suppliers },
+        dates: { ...plan.dates, hours, helper: [...WEEKDAYS] },
+      } as typeof plan,
+      brief: true,
+    });
+  };
+  const short = Object.fromEntries(WEEKDAYS.map((day) => [day, [{ from: 1080, to: 1230 }]]));
+  it('in one go ends the job no later than the same day with breaks', () => {
+    const breaks = [480, 645, 810, 975, 1140].map((from) => ({ from, to: from + 150 }));
+    const broken = ended('lesson-room', { ...short, saturday: breaks });
+    const long = ended('lesson-room', { ...short, saturday: [{ from: 480, to: 1290 }] });
+    expect(long.finish).toBeLessThanOrEqual(broken.finish);
+  });
+  it('is parted so that what was ticked is still known', () => {
+    const long = { ...short, saturday: [{ from: 480, to: 1230 }] };
+    const parted = ended('lesson-room', long);
+    expect(parted.tasks.map(({ task }) => task.id)).toContain('first coat walls 1');
+    const whole = ended('lesson-room', long, { done: ['first coat walls'] });
+    expect(whole.unknownDone).toEqual([]);
+    expect(ended('lesson-room', long, { done: ['first coat walls 1'] }).unknownDone).toEqual([]);
+    // what either way would take is the least that is claimed
+    for (const calendar of [parted, whole]) expect(calendar.bound).toBeLessThanOrEqual(calendar.finish);
+  });
+  it('than half an hour a day is not asked for', () => {
+    const hours = Object.fromEntries(WEEKDAYS.map((day) => [day, [{ from: 1080, to: 1110 }]]));
+    const calendar = ended('lesson-room', hours, { steps });
+    expect(calendar.impossible).toBeUndefined();
+    expect(checkTimes(calendar.job, calendar.times)).toEqual([]);
   });
 });
 

@@ -1,7 +1,7 @@
 import { nearest } from '../issue/index.ts';
 import type { Dates, Plan } from '../plan/index.ts';
 import { dayNumber } from '../stock/index.ts';
-import { type ArrangeEffort, arrange, finishOf } from './arrange.ts';
+import { type Arranged, type ArrangeEffort, arrange, finishOf } from './arrange.ts';
 import { boundOf, leastFinish } from './bound.ts';
 import { type Chances, chancesOf } from './chance.ts';
 import type { DatedJob, DatedTask, Timetable } from './dated.ts';
@@ -91,20 +91,22 @@ export function calendarOf(input: CalendarInput): JobCalendar {
   const book = hoursBook(plan, dates, first);
   // dates are reckoned with the mean of the three points, not the likely: more goes wrong than goes well
   const mean = expected({ least: dates.range.least, likely: 1, most: dates.range.most });
-  const tasks = tasksOf(input, (whose) => book.of(whose).longest / mean - GRAIN);
-  const all = jobOf(plan, dates, tasks, book, mean);
-  const done = doneOf([...(dates.done ?? []), ...(input.done ?? [])], tasks, first);
+  const ticked = [...(dates.done ?? []), ...(input.done ?? [])];
+  const ways = partings(input, book, mean).map((tasks) => ({
+    tasks,
+    all: jobOf(plan, dates, tasks, book, mean),
+    done: doneOf(ticked, tasks, first),
+  }));
+  const effort = input.steps === undefined ? {} : { steps: input.steps };
+  const { way, base, never } = shortest(ways, book, effort);
+  const { tasks, all, done } = way;
   const frame = {
     first,
     ...(dates.deadline !== undefined && { deadline: dayNumber(dates.deadline) }),
     helperAssumed: book.helperAssumed && tasks.some((t) => t.hours === 'helped'),
     unknownDone: done.unknown,
   };
-  const never = tasks.find((t) => book.of(t.hours).longest === 0);
-  const effort = input.steps === undefined ? {} : { steps: input.steps };
-  const base = never ? undefined : arrange(all, effort);
-  if (!base || base.status === 'infeasible')
-    return undated(frame, tasks, all, never ? neverWords(never) : 'The hours of two years are not enough.');
+  if (!base) return undated(frame, tasks, all, never ? neverWords(never) : 'The hours of two years are not enough.');
 
   const from = input.from === undefined ? 0 : Math.max(0, (dayNumber(input.from) - first) * MINUTES_A_DAY);
   const lost = new Set((input.lost ?? []).map((date) => dayNumber(date) - first));
@@ -113,6 +115,10 @@ export function calendarOf(input: CalendarInput): JobCalendar {
   if (!now) return undated(frame, tasks, all, 'With the days that are lost the hours of two years are not enough.');
 
   const { times } = now;
+  const bounds = ways.map((other) =>
+    other === way ? now.bound : leastFinish(leftOf(other.all, other.done.moments, from, lost).job, times.finish),
+  );
+  const bound = Math.min(...bounds);
   const order = skeletonOf(job, times);
   const latest = latestStarts(job, order, times.finish);
   const chain = nearChain(job, criticalChain(job, order, times), times, latest).map(
@@ -142,9 +148,9 @@ export function calendarOf(input: CalendarInput): JobCalendar {
   return {
     ...frame,
     tasks: dated,
-    status: now.bound === times.finish ? 'optimal' : 'feasible',
+    status: bound === times.finish ? 'optimal' : 'feasible',
     finish: times.finish,
-    bound: now.bound,
+    bound,
     steps: base.steps,
     chain,
     lostDays: (input.brief ? [] : days)
@@ -154,6 +160,43 @@ export function calendarOf(input: CalendarInput): JobCalendar {
     job,
     times,
   };
+}
+
+/** One way to part the job into tasks. */
+interface Way {
+  readonly tasks: readonly JobTask[];
+  readonly all: DatedJob;
+  readonly done: ReturnType<typeof doneOf>;
+}
+
+/**
+ * What is done in one go is parted by the longest stretch of its hours; or, as one would do without the longest, by the shortest: where
+ * long days are added to evenings, a coat need not wait for them.
+ */
+function partings(input: CalendarInput, book: HoursBook, mean: number): readonly (readonly JobTask[])[] {
+  const by = (of: (hours: Hours) => number): readonly JobTask[] =>
+    tasksOf(input, (whose) => of(book.of(whose)) / mean - GRAIN);
+  const few = by(({ longest }) => longest);
+  const many = by(shortestOpening);
+  return many.length === few.length ? [few] : [few, many];
+}
+/** An opening shorter than this, minutes, parts nothing. */
+const LEAST_STRETCH = 60;
+const shortestOpening = ({ from, to, longest }: Hours): number =>
+  from.reduce((least, a, k) => (to[k]! - a < LEAST_STRETCH ? least : Math.min(least, to[k]! - a)), longest);
+
+/** The way that ends soonest, of two that end alike the one with fewer tasks; never one that does not know what was ticked. */
+function shortest(ways: readonly Way[], book: HoursBook, effort: ArrangeEffort) {
+  const never = ways[0]!.tasks.find((t) => book.of(t.hours).longest === 0);
+  const known = Math.min(...ways.map((way) => way.done.unknown.length));
+  let best: { readonly way: Way; readonly base: Exclude<Arranged, { status: 'infeasible' }> } | undefined;
+  for (const way of never ? [] : ways.filter(({ done }) => done.unknown.length === known)) {
+    const end = best?.base.times.finish;
+    if (end !== undefined && boundOf(way.all, end).reaches(end)) continue;
+    const base = arrange(way.all, effort);
+    if (base.status !== 'infeasible' && !(base.times.finish >= (end ?? Number.POSITIVE_INFINITY))) best = { way, base };
+  }
+  return { way: ways[0]!, base: undefined, ...best, never };
 }
 
 /** How sure the end of a calendar is, where it was made without. */

@@ -51,6 +51,7 @@ export function errandTasks({ input: { plan, bill }, add }: Job): Errands {
       list,
       hours: said?.open ? { supplier } : 'own',
       whole: true,
+      trip: true,
       place: 'away',
       after: [after(order, lead * 1440, `${called} takes ${lead} ${lead === 1 ? 'day' : 'days'} to deliver`)],
     });

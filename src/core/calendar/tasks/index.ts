@@ -13,7 +13,7 @@ export { type JobTask, PHASES, type Phase, type TasksInput, type Tool, type Whos
 
 /**
  * The whole job as tasks, each after those it waits for: the room, buying, the shop, fitting, the last look. Times come from what is
- * counted and the maker's pace; waits from what is published. `longest` is the longest stretch of each kind of hours.
+ * counted and the maker's pace; waits from what is published. `longest` is the longest that is done in one go in each kind of hours.
  */
 export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => number): readonly JobTask[] {
   const { tasks, add } = taskList(input.plan.shop.pace, longest);

@@ -5,6 +5,8 @@ import type { JobTask, Phase, WhoseHours } from './task.ts';
 const SETTLE = 60;
 /** Longest stretch told as one task, minutes: an errand or a helper must find a place between. */
 const STRETCH = 240;
+/** Shortest, minutes: where the hours are shorter, they hold nothing that is done in one go. */
+const LEAST = 5;
 
 /** A task as it is asked for: it becomes several where it is long, and none where there is nothing to do. */
 export interface Draft {
@@ -20,6 +22,8 @@ export interface Draft {
   readonly helper?: string | undefined;
   readonly list?: readonly string[];
   readonly whole?: boolean;
+  /** What is counted first is the way: every part is a way of its own, where the hours hold twice as much. */
+  readonly trip?: true;
   readonly place: JobTask['place'];
   readonly air?: 'dust' | { readonly wet: number };
   readonly holds?: JobTask['holds'];
@@ -48,7 +52,7 @@ export interface TaskList {
   readonly add: Add;
 }
 
-/** A list that grows. `pace` is the maker's, of the usual one; `longest` is the longest stretch of each kind of hours, minutes. */
+/** A list that grows. `pace` is the maker's, of the usual one; `longest` is the longest that is done in one go in each kind of hours, minutes. */
 export function taskList(pace: number, longest: (hours: WhoseHours) => number): TaskList {
   const tasks: JobTask[] = [];
   const add = (draft: Draft): number | undefined => {
@@ -58,8 +62,10 @@ export function taskList(pace: number, longest: (hours: WhoseHours) => number): 
     if (minutes <= 0) return undefined;
     const hours = draft.hours ?? (draft.helper === undefined ? 'own' : 'helped');
     const whole = draft.whole ?? false;
-    const stretch = Math.max(30, whole ? Math.min(STRETCH, longest(hours)) : STRETCH);
-    const parts = Math.ceil(minutes / stretch - 1e-9);
+    const stretch = Math.max(LEAST, whole ? Math.min(STRETCH, longest(hours)) : STRETCH);
+    const way = draft.trip ? pace * paceOf(counted[0]![0]).minutes : 0;
+    const again = 2 * way <= stretch ? way : 0;
+    const parts = Math.max(1, Math.ceil((minutes - again) / (stretch - again) - 1e-9));
     for (let k = 0; k < parts; k++) {
       const of = parts === 1 ? '' : `, ${k + 1} of ${parts}`;
       tasks.push({
@@ -69,7 +75,7 @@ export function taskList(pace: number, longest: (hours: WhoseHours) => number): 
         phase: draft.phase,
         ...(draft.piece !== undefined && { piece: draft.piece }),
         counts: counted.map(([key, count]) => ({ counted: key, count })),
-        minutes: minutes / parts,
+        minutes: again + (minutes - again) / parts,
         hours,
         ...(draft.helper !== undefined && { helper: draft.helper }),
         ...(draft.list && { list: draft.list }),
