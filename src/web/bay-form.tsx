@@ -1,6 +1,7 @@
 import { useRef } from 'preact/compat';
 import { type Edit, lookUp } from '../core/plan/index.ts';
 import type { Found } from './arrange.ts';
+import { putNumber } from './asked/asked.ts';
 import {
   bayAround,
   bayNumber,
@@ -131,6 +132,15 @@ export default function BayForm({ found }: { readonly found: Found }) {
             {path.at(-2) === 'rows' && !sizeKey && (
               <Field name="clear height" path={[...path, 'height']} shown="" hint="a share of the rest" {...lengths} />
             )}
+            {path.at(-2) !== 'open' && bay.kind !== 'divided' && (
+              <Field
+                name="gear in it draws, W"
+                path={[...path, 'heat']}
+                shown={heatOf(here)}
+                hint="0"
+                edits={putNumber}
+              />
+            )}
             {path.at(-2) !== 'open' && path.at(-1) !== 'inside' && (
               <Field name="name of the bay" path={[...path, 'name']} shown={bay.title ?? ''} />
             )}
@@ -182,6 +192,7 @@ function wordsOf(fill: Fill): string {
   if (fill.kind === 'drawers') return `${fill.drawers} drawers`;
   return fill.kind === 'door' ? `door ${fill.door}` : 'open';
 }
+const heatOf = (bay: unknown): string => `${(bay as { readonly heat?: number } | undefined)?.heat ?? ''}`;
 function sizeHere(bay: unknown): readonly [string, 'width' | 'height' | undefined] {
   if (typeof bay === 'object' && bay !== null)
     for (const key of ['width', 'height'] as const)

@@ -61,7 +61,15 @@ const kept = ({ name, width, height }: Fields): Fields => ({
   ...(height !== undefined && { height }),
 });
 
-/** Puts something else into a bay; its name and size stay. A divided bay that gets a door keeps its divisions behind it. */
+/** What else was said of a bay, as far as it still means something: the gear in it, its vents, how its fronts sit. */
+const stays = ({ heat, vent, style }: Fields, { kind }: Fill): Fields => ({
+  ...(heat !== undefined && { heat }),
+  ...(vent !== undefined && (kind === 'door' || (kind === 'open' && !isInDoor(vent))) && { vent }),
+  ...(style !== undefined && kind !== 'open' && { style }),
+});
+const isInDoor = (vent: PlainValue): boolean => lookUp(vent, ['in']) === 'door';
+
+/** Puts something else into a bay; its name, size and gear stay, and what is behind a door that only opens otherwise. A divided bay that gets a door keeps its divisions behind it. */
 export function fillEdits(plain: PlainValue, path: Path, fill: Fill): readonly Edit[] {
   const { before, path: at, bay } = ownBay(plain, path);
   const divided = bay.columns !== undefined || bay.rows !== undefined;
@@ -71,13 +79,15 @@ export function fillEdits(plain: PlainValue, path: Path, fill: Fill): readonly E
       : fill.kind === 'door'
         ? divided
           ? { ...bay, door: fill.door }
-          : { door: fill.door, ...(fill.shelves > 0 && { shelves: fill.shelves }) }
+          : { ...behind(bay), door: fill.door, ...(fill.shelves > 0 && { shelves: fill.shelves }) }
         : {
             ...(fill.fixed > 0 ? { fixed: fill.fixed } : { open: true }),
             ...(fill.shelves > 0 && { shelves: fill.shelves }),
           };
-  return [...before, { op: 'set', path: at, value: { ...kept(bay), ...content } }];
+  return [...before, { op: 'set', path: at, value: { ...kept(bay), ...stays(bay, fill), ...content } }];
 }
+const behind = ({ door, open, fixed }: Fields): Fields =>
+  door === undefined ? {} : { ...(open !== undefined && { open }), ...(fixed !== undefined && { fixed }) };
 
 /** Divides a bay into so many columns or rows; what was in it stays in the first. Of a column among columns, it makes more columns. */
 export function divideEdits(plain: PlainValue, path: Path, into: 'columns' | 'rows', count: number): readonly Edit[] {

@@ -260,6 +260,22 @@ describe('bays', () => {
     }
   });
 
+  it('keeps the gear, the vents and what is behind a door when a bay is filled otherwise', () => {
+    const path = ['options', 0, 'pieces', 0, 'inside'];
+    const filled = (bay: PlainValue, fill: Fill) => {
+      const before = applyToPlain(plain, [{ op: 'set', path, value: bay }]);
+      const made = applyToPlain(plain, fillEdits((before as { value: PlainValue }).value, path, fill));
+      return lookUp((made as { value: PlainValue }).value, path);
+    };
+    const vent = { width: '6"', height: '2"', in: 'door' };
+    const gear = { door: 'left', fixed: [`10"`], heat: 80, vent, style: 'inset' };
+    expect(filled(gear, { kind: 'door', door: 'right', shelves: 0 })).toEqual({ ...gear, door: 'right' });
+    expect(filled(gear, { kind: 'open', shelves: 1, fixed: 0 })).toEqual({ heat: 80, open: true, shelves: 1 });
+    expect(filled(gear, { kind: 'drawers', drawers: 2 })).toEqual({ heat: 80, style: 'inset', drawers: 2 });
+    const open = { open: true, heat: 80, vent: { ...vent, in: 'back' } };
+    expect(filled(open, { kind: 'open', shelves: 2, fixed: 0 })).toEqual({ ...open, shelves: 2 });
+  });
+
   it('makes every divided bay one again, and finds the bay round each', () => {
     const sound = find(scene, 'scores').placed!.bays;
     const ids = new Set(sound.map((bay) => bay.id));
