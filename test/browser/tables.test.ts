@@ -17,6 +17,20 @@ describe.skipIf(!hasBrowser)(`tables from elsewhere${why}`, () => {
     await p.context().close();
   });
 
+  it('of prices shows each whole, and its history, in a window of middling width', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address, '#/view/prices', { viewport: { width: 1100, height: 800 } });
+    await p.locator('.prices input').first().waitFor();
+    const cut = await p.evaluate(() => [
+      ...[...document.querySelectorAll<HTMLInputElement>('.prices input')]
+        .filter((field) => field.scrollWidth > field.clientWidth)
+        .map((field) => field.value),
+      document.querySelector('main')!.scrollWidth - document.querySelector('main')!.clientWidth,
+    ]);
+    expect(cut).toEqual([0]);
+    await p.context().close();
+  });
+
   it('of the rack can be put right and read again from the same file; one that is far too large is not read', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p } = await open(address, '#/view/rack');

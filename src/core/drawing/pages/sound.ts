@@ -1,5 +1,6 @@
 import { wallCalled } from '../../called.ts';
 import { framesOf, sittersOf } from '../../camera/index.ts';
+import { grouped } from '../../grouped.ts';
 import { FOAM_CAUTION, isBox, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
 import { type Area, area, below, extentOf, group, line, point, polyline, rectangle, right, text } from '../draw.ts';
 import { fitText } from '../font/measure.ts';
@@ -69,7 +70,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
     { what: 'treated, by Sabine', of: s.sabineAfter },
     { what: 'treated, absorption uneven', of: s.unevenAfter },
   ];
-  const crowded = s.crowded.map((g) => g.map((m) => m.frequency.toFixed(0)).join(' and '));
+  const crowded = s.crowded.map((g) => listed(g.map((m) => m.frequency.toFixed(0))));
   const laidWith = (share: number): readonly Draft[] => {
     const chart = curve(s, area(body.x, under, width, body.height * share));
     return pagesOf(
@@ -117,7 +118,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
               : `The room is no box, and its own are not known; roughly, of the box round it, of which it fills ${Math.round(100 * s.fills)} %`
           }: ${s.modes
             .slice(0, 12)
-            .map((m) => `${m.frequency.toFixed(0)} (${m.order.join(' ')})`)
+            .map((m) => `${m.frequency.toFixed(0)} (${m.order.join('\u00a0')})`)
             .join(
               ', ',
             )} Hz.${crowded.length > 0 ? ` Close together, so that a low voice booms there: ${crowded.slice(0, 3).join('; ')} Hz.` : ''}`,
@@ -335,4 +336,12 @@ function curve(s: SoundPlan, place: Area): readonly Mark[] {
     ),
     line(inner.x, y(s.target.speech), inner.x + inner.width, y(s.target.speech), 'centre'),
   ];
+}
+
+/** 90, 91 and 92; what comes out alike is told with how often: 116 twice. */
+export function listed(figures: readonly string[]): string {
+  const often = [...grouped(figures, (own) => own)].map(([own, { length }]) =>
+    length === 1 ? own : length === 2 ? `${own} twice` : `${own} ${length} times`,
+  );
+  return often.length === 1 ? often[0]! : `${often.slice(0, -1).join(', ')} and ${often.at(-1)}`;
 }
