@@ -89,3 +89,4 @@ export {
 } from './timber-fixing.ts';
 
 export const checks: readonly CheckRow[] = [...shelfChecks, ...fixingChecks, ...carryingChecks];
+export { usedWords } from './used.ts';

@@ -1,6 +1,6 @@
 import { wallCalled } from '../../called.ts';
 import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
-import type { WallInput } from '../../strength/index.ts';
+import { usedWords, type WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { balloon, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
@@ -192,7 +192,7 @@ function behind({ point: { lands, stud } }: HoleMark): string {
 
 /** How much of what a fixing may take is taken; where nothing can hold it there is no share to tell. */
 const usedOf = ({ piece, use }: HoleMark['point'], idle: ReadonlySet<string>): string =>
-  idle.has(piece) ? '–' : use === undefined ? '?' : Number.isFinite(use) ? `${Math.round(use * 100)} %` : '> 100 %';
+  idle.has(piece) ? '–' : use === undefined ? '?' : Number.isFinite(use) ? usedWords(use) : '> 100 %';
 
 function tablePages(desk: Desk, setting: WallSettingOut): readonly Draft[] {
   const { id } = setting.wall;

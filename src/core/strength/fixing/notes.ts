@@ -4,6 +4,7 @@ import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
+import { usedWords } from '../used.ts';
 import { isHung } from './carried.ts';
 import { CLIMBER, isKeptOnly } from './case-back.ts';
 import { cureOf } from './cure.ts';
@@ -60,8 +61,6 @@ function missingOf({ points }: PieceFixing) {
   return { missing, all: missing.length === points.length, shut };
 }
 
-const percent = (use: number): string => (Number.isFinite(use) ? `${Math.round(use * 100)} %` : 'more than all');
-
 /** Whether what holds a piece to its wall holds. */
 function heldNotes(
   input: WallInput,
@@ -117,7 +116,7 @@ function heldNotes(
               ? `Every fixing of ${name} lands on the framing, where it cannot open`
               : `Every fixing of ${name} misses the studs`
           : Number.isFinite(held.use)
-            ? `The fixings of ${name} do not hold: ${percent(held.use)} of what they may take`
+            ? `The fixings of ${name} do not hold: ${usedWords(held.use)} of what they may take`
             : `The fixings of ${name} do not hold: ${held.unknown}`,
         advice:
           kind === 'tall'
@@ -143,7 +142,7 @@ function heldNotes(
     {
       ...base,
       verdict: off ? 'caution' : 'fine',
-      title: `The fixings of ${name} hold: ${percent(held.use)} used${off}`,
+      title: `The fixings of ${name} hold: ${usedWords(held.use)} used${off}`,
       advice:
         kind === 'tall'
           ? `Checked with ${childWords(input)}.${jointWords(subject)} Fix every tall case.`
@@ -164,7 +163,7 @@ function proofWords(input: WallInput, subject: Subject, { use, working }: PieceF
   const rest = `Checked at rest with its full load.${jointWords(subject)} Not checked: someone hanging on it, and whether the framing is where the plan says.`;
   if (typeof hangs !== 'number' || use === undefined) return rest;
   // pull and shear both grow with the mass
-  return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${percent((use * proof) / hangs)}.`;
+  return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${usedWords((use * proof) / hangs)}.`;
 }
 
 /** In words, what a case that stands is held against. */

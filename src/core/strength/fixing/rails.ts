@@ -7,6 +7,7 @@ import { DURATION_FACTOR, durationInput } from '../fixings.ts';
 import { imperial, type Subject, titleOf, type WallInput } from '../plan-input.ts';
 import { SCREW_SIZES } from '../screw-sizes.ts';
 import { lateralValue, rootOf } from '../timber-fixing.ts';
+import { usedWords } from '../used.ts';
 import { gravityOfStock } from './ground.ts';
 import type { PieceFixing } from './point.ts';
 
@@ -59,8 +60,8 @@ export function railNotes(input: WallInput, { placed, said }: Subject, held: Pie
       verdict: use > 1 ? 'stop' : 'fine',
       title:
         use > 1
-          ? `The screws of the hanging rails of ${name} do not hold: ${Math.round(use * 100)} % of what they may take`
-          : `The hanging rails hold ${name}: ${Math.round(use * 100)} % of their screws used`,
+          ? `The screws of the hanging rails of ${name} do not hold: ${usedWords(use)} of what they may take`
+          : `The hanging rails hold ${name}: ${usedWords(use)} of their screws used`,
       advice:
         use > 1
           ? 'Make the rails higher, so that more screws go into their ends, or part the case in two.'
