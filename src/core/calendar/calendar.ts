@@ -174,16 +174,19 @@ interface Way {
  * long days are added to evenings, a coat need not wait for them.
  */
 function partings(input: CalendarInput, book: HoursBook, mean: number): readonly (readonly JobTask[])[] {
-  const by = (of: (hours: Hours) => number): readonly JobTask[] =>
-    tasksOf(input, (whose) => of(book.of(whose)) / mean - GRAIN);
+  const by = (of: (hours: Hours, trip: boolean) => number): readonly JobTask[] =>
+    tasksOf(input, (whose, trip) => of(book.of(whose), trip) / mean - GRAIN);
   const few = by(({ longest }) => longest);
   const many = by(shortestOpening);
   return many.length === few.length ? [few] : [few, many];
 }
-/** An opening shorter than this, minutes, parts nothing. */
-const LEAST_STRETCH = 60;
-const shortestOpening = ({ from, to, longest }: Hours): number =>
-  from.reduce((least, a, k) => (to[k]! - a < LEAST_STRETCH ? least : Math.min(least, to[k]! - a)), longest);
+/** An opening shorter than this, minutes, parts nothing; on a trip it must be worth the way. */
+const LEAST_STRETCH = { home: 60, trip: 150 };
+const shortestOpening = ({ from, to, longest }: Hours, trip: boolean): number =>
+  from.reduce(
+    (least, a, k) => (to[k]! - a < LEAST_STRETCH[trip ? 'trip' : 'home'] ? least : Math.min(least, to[k]! - a)),
+    longest,
+  );
 
 /** The way that ends soonest, of two that end alike the one with fewer tasks; never one that does not know what was ticked. */
 function shortest(ways: readonly Way[], book: HoursBook, effort: ArrangeEffort) {

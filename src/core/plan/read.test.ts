@@ -26,6 +26,11 @@ it('tells of a tab and not of what it throws out of line', () =>
     expect.stringMatching(/a line begins with a tab \(expected spaces\)$/),
   ]));
 
+it('refuses days off that run backwards, where nothing would be off', () =>
+  expect(refusals(`${SMALL_PLAN}\ndates: {off: [{from: 2026-12-27, to: 2026-12-24}]}\n`)).toEqual([
+    expect.stringContaining('these days do not run forwards'),
+  ]));
+
 describe('a good plan', () => {
   it('is read whole, lengths in millimetres, defaults filled in', () => {
     const { plan, issues } = readPlan(SMALL_PLAN);

@@ -4,9 +4,9 @@ import { errandTasks } from './errands.ts';
 import { fittingTasks } from './fitting.ts';
 import { frontTasks } from './fronts.ts';
 import { jobOf } from './job.ts';
-import { taskList } from './list.ts';
+import { type Longest, taskList } from './list.ts';
 import { makingTasks } from './making.ts';
-import type { JobTask, TasksInput, WhoseHours } from './task.ts';
+import type { JobTask, TasksInput } from './task.ts';
 import { clearTask, wallTasks } from './walls.ts';
 
 export { type JobTask, PHASES, type Phase, type TasksInput, type Tool, type WhoseHours } from './task.ts';
@@ -15,7 +15,7 @@ export { type JobTask, PHASES, type Phase, type TasksInput, type Tool, type Whos
  * The whole job as tasks, each after those it waits for: the room, buying, the shop, fitting, the last look. Times come from what is
  * counted and the maker's pace; waits from what is published. `longest` is the longest that is done in one go in each kind of hours.
  */
-export function tasksOf(input: TasksInput, longest: (hours: WhoseHours) => number): readonly JobTask[] {
+export function tasksOf(input: TasksInput, longest: Longest): readonly JobTask[] {
   const { tasks, add } = taskList(input.plan.shop.pace, longest);
   const job = jobOf(input, add);
   const clear = clearTask(job);

@@ -47,13 +47,16 @@ export const afterAll = (
 /** The number of the last task of what was added; undefined where there is nothing to do. */
 export type Add = (draft: Draft) => number | undefined;
 
+/** The longest that is done in one go in some hours, minutes; on a trip, another. */
+export type Longest = (hours: WhoseHours, trip: boolean) => number;
+
 export interface TaskList {
   readonly tasks: readonly JobTask[];
   readonly add: Add;
 }
 
 /** A list that grows. `pace` is the maker's, of the usual one; `longest` is the longest that is done in one go in each kind of hours, minutes. */
-export function taskList(pace: number, longest: (hours: WhoseHours) => number): TaskList {
+export function taskList(pace: number, longest: Longest): TaskList {
   const tasks: JobTask[] = [];
   const add = (draft: Draft): number | undefined => {
     const counted = draft.counts.filter(([, count]) => count > 0);
@@ -62,7 +65,7 @@ export function taskList(pace: number, longest: (hours: WhoseHours) => number): 
     if (minutes <= 0) return undefined;
     const hours = draft.hours ?? (draft.helper === undefined ? 'own' : 'helped');
     const whole = draft.whole ?? false;
-    const stretch = Math.max(LEAST, whole ? Math.min(STRETCH, longest(hours)) : STRETCH);
+    const stretch = Math.max(LEAST, whole ? Math.min(STRETCH, longest(hours, draft.trip ?? false)) : STRETCH);
     const way = draft.trip ? pace * paceOf(counted[0]![0]).minutes : 0;
     const again = 2 * way <= stretch ? way : 0;
     const parts = Math.max(1, Math.ceil((minutes - again) / (stretch - again) - 1e-9));

@@ -83,7 +83,14 @@ export function datesSchema(v: Values) {
         .optional()
         .describe('days on which a second person is there: dates, or every such weekday'),
       off: z
-        .array(z.union([v.date, z.strictObject({ from: v.date, to: v.date })]))
+        .array(
+          z.union([
+            v.date,
+            z.strictObject({ from: v.date, to: v.date }).refine(({ from, to }) => from <= to, {
+              error: 'these days do not run forwards: `from` comes after `to`',
+            }),
+          ]),
+        )
         .max(400)
         .optional()
         .describe('days without work'),
