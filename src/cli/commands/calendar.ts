@@ -127,7 +127,7 @@ function print(calendar: JobCalendar, usual: JobCalendar | undefined): void {
     `\nThe job ends on ${dayWords(dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}. ${rangeWords(calendar)}`,
   );
   if (calendar.chances.inTime)
-    data(`Deadline ${dayWords(calendar.deadline!)}: ${chanceWords(calendar.chances.inTime)}.`);
+    data(`Deadline ${dayWords(calendar.deadline!)}; chances to make it: ${chanceWords(calendar.chances.inTime)}.`);
   if (usual && usual.impossible === undefined)
     data(
       usual.finish === calendar.finish

@@ -86,7 +86,7 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
         `The job ends on ${end(finish)} at ${clockOf(finish)}. ${rangeWords(calendar)}`,
         ...(deadline === undefined || !chances.inTime
           ? []
-          : [`The deadline is ${dayWords(deadline)}: ${chanceWords(chances.inTime)}.`]),
+          : [`The deadline is ${dayWords(deadline)}; chances to make it: ${chanceWords(chances.inTime)}.`]),
         status === 'optimal'
           ? 'No order of the tasks ends sooner.'
           : `No order of the tasks can end before ${end(bound)}.`,
