@@ -11,7 +11,7 @@ export {
 } from './bill.ts';
 export { type Evaluate, type Evaluation, evaluationOf } from './evaluation.ts';
 export { cutShopOf, orderedCutUp, orderFor } from './ordered.ts';
-export { GLUE_FILM, type PackNeed, packNeeds } from './packs.ts';
+export { GLUE_FILM, type PackNeed, packNeeds, roundedUp } from './packs.ts';
 export { type CutUp, cutUp, isKept, LEAST_STRIP, type Rest } from './rests.ts';
 export {
   type CostPoint,

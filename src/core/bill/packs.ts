@@ -34,7 +34,7 @@ export function amountAsSold(
       : `${roundedUp(need)} ${unit}`;
 }
 /** To three figures, and no finer than hundredths: nobody buys by less. */
-function roundedUp(amount: number): string {
+export function roundedUp(amount: number): string {
   const places = amount >= 100 ? 0 : amount >= 1 ? 1 : 2;
   return `${Number((Math.ceil(amount * 10 ** places - SAME) / 10 ** places).toFixed(places))}`;
 }

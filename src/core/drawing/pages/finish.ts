@@ -1,3 +1,4 @@
+import { roundedUp } from '../../bill/index.ts';
 import type { FinishItem, TrimCut, TrimEnd } from '../../finish/index.ts';
 import { isInches } from '../../quantity/index.ts';
 import { finishingIn } from '../../setting-out/index.ts';
@@ -115,9 +116,10 @@ function itemColumns({ letter }: Desk): readonly Column<FinishItem>[] {
     if (unit === '') return `${n}`;
     if (unit === 'mm') return letter.length(inches ? Math.round(n / 25.4) * 25.4 : Math.round(n));
     if (unit === 'mm²') return letter.area(n);
-    if (!inches) return n < 1 ? `${Math.ceil(n * 1000)} ml` : `${n.toFixed(1)} L`;
+    // as the shopping list says it
+    if (!inches) return n < 1 ? `${roundedUp(n * 1000)} ml` : `${roundedUp(n)} L`;
     const ounces = n / 0.0295735295625;
-    return ounces < 32 ? `${Math.ceil(ounces)} fl oz` : `${(ounces / 128).toFixed(2)} gal`;
+    return ounces < 32 ? `${roundedUp(ounces)} fl oz` : `${roundedUp(ounces / 128)} gal`;
   };
   return [
     { head: 'What', cell: (i) => i.what, bold: true, share: 1 },
