@@ -149,6 +149,10 @@ function mouldingOf(plan: Plan, id: string): Moulding | undefined {
     : undefined;
 }
 
+/** How wide the moulding is that covers the gaps behind cases, mm; 0 without one. */
+const scribeWidth = ({ option, plan }: FinishingInput): number =>
+  (option.finish?.scribe === undefined ? undefined : mouldingOf(plan, option.finish.scribe))?.width ?? 0;
+
 interface Laid {
   readonly name: string;
   readonly trim: TrimPiece;
@@ -204,7 +208,7 @@ const scribes = remember<PlacedWall, ReturnType<typeof pieceOf>>();
 
 /** Skirting of each wall, mitred at the corners, square at casings and cases. */
 function skirtingPieces(input: FinishingInput, board: Moulding) {
-  const runs = skirtingRuns(input, board.width);
+  const runs = skirtingRuns(input, board.width, scribeWidth(input));
   const pieces = trimJoints(runs, board);
   return input.room.walls.flatMap((wall) => {
     const own = runs.filter((r) => r.wall === wall.id);
@@ -241,12 +245,12 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
 /** A thin moulding over the gap to the wall: up the free ends of every run and along its top. Square ends, glued and nailed. */
 function scribePieces(input: FinishingInput, board: Moulding) {
   return input.room.walls.flatMap((wall) => {
-    const laid = caulkRuns(input, wall).flatMap(({ id, name, x, y, length, upright }) =>
+    const laid = caulkRuns(input, wall).flatMap(({ id, name, x, y, length, upright, free }) =>
       trimJoints([{ id, length }], board).map(
         (trim): Laid => ({
           name: `${upright ? 'upright' : 'top'} ${name}${trim.of > 1 ? `, ${trim.number} of ${trim.of}` : ''}`,
           trim,
-          x: upright ? x : x + (trim.number - 1) * trim.wall,
+          x: upright ? (free === 'left' ? x - board.width : x) : x + (trim.number - 1) * trim.wall,
           y: upright ? y + (trim.number - 1) * trim.wall : y,
           z: 0,
           upright,
@@ -327,7 +331,9 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   const nails = trim.reduce((sum, t) => sum + 2 * (Math.ceil(t.length / NAIL_SPACING) + 1), 0);
   const patches = nails + holes.length;
   const beads = room.walls.flatMap((wall) => caulkRuns(input, wall));
-  const bead = beads.reduce((sum, b) => sum + b.length, 0) + skirtingRuns(input).reduce((sum, r) => sum + r.length, 0);
+  const bead =
+    beads.reduce((sum, b) => sum + b.length, 0) +
+    skirtingRuns(input, undefined, scribeWidth(input)).reduce((sum, r) => sum + r.length, 0);
   const items: FinishItem[] = [];
   const add = (item: FinishItem): void => {
     if (item.amount > 0) items.push(item);

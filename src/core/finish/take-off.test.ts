@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Box } from '../geometry/index.ts';
 import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { caulkRuns, finishingOf, skirtingRuns, wallArea } from './index.ts';
@@ -16,7 +17,7 @@ room:
     - {wall: east, kind: window, from: 1000, width: 1000, sill: 900, height: 1200}
 stock:
   panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]
-  boards: [{id: base, species: spruce, thickness: 15, width: 90, lengths: [{length: 2400}]}]
+  boards: [{id: base, species: spruce, thickness: 15, width: 90, lengths: [{length: 2400}]}, {id: strip, species: spruce, thickness: 6, width: 20, lengths: [{length: 2400}]}]
 make: {panel: ply, back: {kind: none}, band: none}
 options: [{id: one, ${finish} pieces: [${pieces}]}]
 `;
@@ -152,4 +153,36 @@ it('skirting and cases together fill each wall but its doors, wherever the cases
         expect(upright).toBeCloseTo(ends, 6);
       },
     ),
+  ));
+
+it('no moulding lies where a case stands or another moulding lies', () =>
+  fc.assert(
+    fc.property(fc.integer({ min: 50, max: 1500 }), fc.integer({ min: 60, max: 800 }), (from, gap) => {
+      const { pieces } = scene(
+        'finish: {skirting: base, scribe: strip},',
+        `{case: a, wall: north, from: ${from}, size: {width: 700, height: 800, depth: 300}}, {case: b, wall: north, after: a, gap: ${gap}, size: {width: 600, height: 900, depth: 300}}`,
+      );
+      const own = pieces.filter((p) => p.wall?.id === 'north');
+      const faceOf = (id: string, from: number, { min, max }: Box) => ({
+        id,
+        x: [from + min.x, from + max.x] as const,
+        y: [min.y, max.y] as const,
+      });
+      const faces = own.flatMap((p) =>
+        p.kind === 'trim'
+          ? p.parts.map(({ id, solid }) => faceOf(id, 0, solid.box))
+          : [faceOf(p.id, p.wall!.from, p.outside)],
+      );
+      expect(faces.length).toBeGreaterThan(6);
+      // lengths of one skirting overlap where they are scarfed
+      const isSkirting = ({ id }: (typeof faces)[number]): boolean => id.startsWith('skirting');
+      const share = (a: readonly [number, number], b: readonly [number, number]): boolean =>
+        Math.min(a[1], b[1]) - Math.max(a[0], b[0]) > 1e-6;
+      faces.forEach((a, i) => {
+        for (const b of faces.slice(i + 1))
+          if (!(isSkirting(a) && isSkirting(b)))
+            expect([a.id, b.id, share(a.x, b.x) && share(a.y, b.y)]).toEqual([a.id, b.id, false]);
+      });
+    }),
+    { numRuns: 25 },
   ));

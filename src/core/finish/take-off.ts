@@ -73,9 +73,12 @@ export interface SkirtingRun extends TrimRun {
 
 /**
  * Skirting round the room: every stretch of wall at the floor that is free of doors, their casings, standing cases, and linings
- * and vents that reach down to it.
+ * and vents that reach down to it. A moulding that covers the gap at the end of a case goes down to the floor, and the skirting meets it.
+ *
+ * @param height of the skirting, mm
+ * @param beside how wide that moulding is, mm
  */
-export function skirtingRuns({ room, pieces }: Surfaces, height = 100): readonly SkirtingRun[] {
+export function skirtingRuns({ room, pieces }: Surfaces, height = 100, beside = 0): readonly SkirtingRun[] {
   return room.walls.flatMap((wall, i) => {
     const doors = room.openings
       .filter((o) => o.wall === wall.id && o.y[0] < height)
@@ -84,8 +87,11 @@ export function skirtingRuns({ room, pieces }: Surfaces, height = 100): readonly
       .filter((s) => s.wall === wall.id && s.y[0] < height && (s.kind === 'vent' || s.kind === 'return'))
       .map((s): Span => [s.x[0], s.x[1]]);
     const standing = covers({ room, pieces }, wall).flatMap(({ x, y }) => (y[0] < height ? [x] : []));
+    const mouldings = caulkRuns({ room, pieces }, wall)
+      .filter(({ free, y }) => free && y < height)
+      .map(({ free, x }): Span => (free === 'left' ? [x - beside, x] : [x, x + beside]));
     const before = room.walls[(i + room.walls.length - 1) % room.walls.length]!.corner;
-    return less([[0, wall.length]], [...doors, ...vents, ...standing])
+    return less([[0, wall.length]], [...doors, ...vents, ...standing, ...mouldings])
       .filter(([from, to]) => to - from >= SHORTEST)
       .map(
         ([from, to], n): SkirtingRun => ({
@@ -130,6 +136,8 @@ export interface SeenJoint {
   readonly y: number;
   readonly length: number;
   readonly upright: boolean;
+  /** Of one that is upright, on which side of it the wall is free. */
+  readonly free?: 'left' | 'right';
 }
 
 /** Above this the joint at the top of a case is not seen, mm. Common practice. */
@@ -162,17 +170,18 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
             [[low, high]],
             others.filter((c) => c.from <= x + 1 && c.to >= x - 1).map((c): Span => [c.low, c.high]),
           );
-    const joint = (where: string, x: number, y: number, length: number, upright: boolean): SeenJoint => ({
+    const joint = (where: string, x: number, y: number, length: number, free?: 'left' | 'right'): SeenJoint => ({
       id: `${where} ${id}`,
       name: `${where} ${title}`,
       x,
       y,
       length,
-      upright,
+      upright: free !== undefined,
+      ...(free && { free }),
     });
     const ends = [
-      ...freeAt(from).map(([y, top]) => joint('left of', from, y, top - y, true)),
-      ...freeAt(to).map(([y, top]) => joint('right of', to, y, top - y, true)),
+      ...freeAt(from).map(([y, top]) => joint('left of', from, y, top - y, 'left')),
+      ...freeAt(to).map(([y, top]) => joint('right of', to, y, top - y, 'right')),
     ];
     const above =
       high > EYE
@@ -180,7 +189,7 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
         : less(
             [[from, to]],
             others.filter((c) => c.low <= high + 1 && c.high > high + 1).map((c): Span => [c.from, c.to]),
-          ).map(([x, end]) => joint('of', x, high, end - x, false));
+          ).map(([x, end]) => joint('of', x, high, end - x));
     return [...ends, ...above].filter((j) => j.length >= SHORTEST);
   });
 }
