@@ -119,7 +119,7 @@ export function labelSheet(paper: PaperName, name?: string): LabelSheet {
  * On plain paper a row more on every sheet, where that spares one that would carry no more than a row, and the labels stay high enough for
  * their codes and words.
  */
-function withoutRemnant(sheet: LabelSheet, count: number): LabelSheet {
+export function withoutRemnant(sheet: LabelSheet, count: number): LabelSheet {
   const { cut, columns, rows, paper } = sheet;
   const whole = Math.floor(count / (columns * rows));
   const over = count - whole * columns * rows;

@@ -6,7 +6,7 @@ import { area, extentOf, holds, LETTER, textsOf } from '../draw.ts';
 import type { Page, PaperName } from '../marks.ts';
 import { inputOf } from '../packet.testing.ts';
 import { collisions, crossings, stars } from './collisions.testing.ts';
-import { labelSheet } from './labels.ts';
+import { labelSheet, withoutRemnant } from './labels.ts';
 import { packetPages } from './packet.ts';
 import { anyRoom } from './rooms.testing.ts';
 
@@ -37,8 +37,10 @@ describe('packets of whole rooms never seen', () => {
         judgePages(pages);
         for (const page of pages)
           for (const t of textsOf(page.marks)) expect(t.height).toBeGreaterThanOrEqual(LETTER.small);
-        const sheet = labelSheet(paper, labels);
-        for (const page of pages.filter((p) => p.id.startsWith('labels'))) {
+        const sheets = pages.filter((p) => p.id.startsWith('labels'));
+        const count = sheets.reduce((sum, { marks }) => sum + marks.length, 0);
+        const sheet = withoutRemnant(labelSheet(paper, labels), count);
+        for (const page of sheets) {
           const cells = Array.from({ length: sheet.columns * sheet.rows }, (_, k) =>
             area(
               sheet.left + (k % sheet.columns) * (sheet.width + sheet.across),
