@@ -59,7 +59,7 @@ export function pictureNotes(framed: Framed, staged: Staged): readonly Note[] {
   if (hides.length > 0)
     note(
       'shelf-front',
-      `${hides.map((f) => f.title).join(' and ')} hide up to ${show(Math.max(...hides.map((f) => f.hidden)))} of what stands at the back`,
+      `${hides.map((f) => f.title).join(' and ')} ${hides.length === 1 ? 'hides' : 'hide'} up to ${show(Math.max(...hides.map((f) => f.hidden)))} of what stands at the back`,
       'Stand low things at the front edge, or on a step behind it.',
     );
   const arrangements = arrangementsOf(staged).slice(1);
