@@ -439,7 +439,12 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.mouse.move(right.x + right.width / 2, y);
     await p.mouse.down();
     await p.mouse.move(upper.x - 3, y, { steps: 8 });
-    await p.locator('.guide.upright b').waitFor();
+    // said where one looks, not at an end of the sheet that is out of the window
+    const said = (await p.locator('.guide.upright b').boundingBox())!;
+    const window = (await p.locator('.paper-scroll').boundingBox())!;
+    expect(said.y).toBeGreaterThan(window.y);
+    expect(said.y + said.height).toBeLessThan(window.y + window.height);
+    expect(Math.abs(said.y + said.height / 2 - y)).toBeLessThan(60);
     await p.mouse.up();
     await expect
       .poll(() => readFileSync(file, 'utf8'))
