@@ -1,4 +1,4 @@
-import type { RevisionKind } from '../core/workspace/index.ts';
+import type { LiveEvent } from '../core/workspace/index.ts';
 import { type Db, exclusively } from './database.ts';
 import type { Announce } from './events.ts';
 import { Overtaken, type Replaced } from './files.ts';
@@ -6,14 +6,7 @@ import { lastOf } from './history.ts';
 import { Refused } from './refusal.ts';
 
 /** A change to be announced once it is certain. */
-export interface News {
-  readonly name: string;
-  readonly revision: number;
-  readonly hash: string;
-  readonly kind: RevisionKind;
-  readonly author: string;
-  readonly by?: string;
-}
+export type News = Omit<Extract<LiveEvent, { readonly type: 'plan' }>, 'type'>;
 
 /** Work on plans that is done one at a time, and told to the pages when it is certain. */
 export interface PlanNews {

@@ -69,7 +69,10 @@ const stays = ({ heat, vent, style }: Fields, { kind }: Fill): Fields => ({
 });
 const isInDoor = (vent: PlainValue): boolean => lookUp(vent, ['in']) === 'door';
 
-/** Puts something else into a bay; its name, size and gear stay, and what is behind a door that only opens otherwise. A divided bay that gets a door keeps its divisions behind it. */
+/**
+ * Puts something else into a bay; its name, size and gear stay, and what is behind a door that only opens otherwise. A divided bay that gets
+ * a door keeps its divisions behind it.
+ */
 export function fillEdits(plain: PlainValue, path: Path, fill: Fill): readonly Edit[] {
   const { before, path: at, bay } = ownBay(plain, path);
   const divided = bay.columns !== undefined || bay.rows !== undefined;

@@ -180,7 +180,7 @@ function partings(input: CalendarInput, book: HoursBook, mean: number): readonly
   const many = by(shortestOpening);
   return many.length === few.length ? [few] : [few, many];
 }
-/** An opening shorter than this, minutes, parts nothing; on a trip it must be worth the way. */
+/** An opening shorter than this, minutes, parts nothing; on a trip it must be worth the way. Common practice. */
 const LEAST_STRETCH = { home: 60, trip: 150 };
 const shortestOpening = ({ from, to, longest }: Hours, trip: boolean): number =>
   from.reduce(

@@ -87,7 +87,7 @@ export function layOut(
       size.height,
       size.height - long(y) + 2 * member.y,
     );
-  const toe = toeBoard && toeOf(piece, draft, toeBoard, size, depths, draft.issues.length > before);
+  const toe = piece.toe && toeBoard && toeOf(piece.toe, draft, toeBoard, size, depths, draft.issues.length > before);
   if (depths.overlay) checkCover(draft, habits, Math.min(member.x, member.y), said);
   if (draft.issues.length > before) return undefined;
   const floor = y[0] + member.y;
@@ -178,7 +178,7 @@ function depthsOf(
 }
 
 function toeOf(
-  { toe }: CasePiece,
+  { kind, setback: said = DEFAULTS.toeSetback }: NonNullable<CasePiece['toe']>,
   draft: Draft,
   board: Material,
   { depth }: Carcass['size'],
@@ -186,9 +186,9 @@ function toeOf(
   isFaulty: boolean,
 ): Carcass['toe'] {
   const path = [...draft.path, 'toe', 'setback'];
-  const setback = toTicks(toe!.setback ?? DEFAULTS.toeSetback);
+  const setback = toTicks(said);
   const z: Span = [face - setback - board.thickness, face - setback];
-  const least = toe!.kind === 'plinth' ? rear + board.thickness : rear;
+  const least = kind === 'plinth' ? rear + board.thickness : rear;
   // of a case too shallow for anything the depth alone is told
   const room = face - board.thickness - least;
   if (z[0] <= least && room > 0)
@@ -204,7 +204,7 @@ function toeOf(
       face - front - board.thickness,
       'at least',
     );
-  return { kind: toe!.kind, board, z };
+  return { kind, board, z };
 }
 
 /** Fronts that lie before the carcass must cover some of the edge behind them: `least`, the narrowest of these. */

@@ -8,7 +8,6 @@ import type { WallContext } from './wall.ts';
 /** The rods of a floating shelf and the plate they stand out of, as they lie in it. */
 export interface Rods {
   readonly diameter: Ticks;
-  readonly plate: Ticks;
   readonly play: Ticks;
   /** From left to right. */
   readonly centres: readonly Ticks[];
@@ -16,6 +15,8 @@ export interface Rods {
   readonly ways: readonly Span[];
   readonly y: Span;
   readonly z: Span;
+  /** How high the plate reaches. */
+  readonly plate: Span;
 }
 /** What they have to lie in: between the ends, between the skins, and behind the lip. */
 export interface Hollow {
@@ -56,16 +57,17 @@ export function rodsOf(
   if (!(fits.diameter && fits.length && fits.plate)) return undefined;
 
   const way = diameter + play;
+  const middle = Math.floor((hollow.y[0] + hollow.y[1]) / 2);
   const centres = rodCentres(draft, piece, context, hollow.x, Math.ceil(way / 2) + spacer);
   return (
     centres && {
       diameter,
-      plate,
       play,
       centres,
       ways: centres.map((centre) => about(centre, way)),
-      y: about(Math.floor((hollow.y[0] + hollow.y[1]) / 2), diameter),
+      y: about(middle, diameter),
       z: [recess, length],
+      plate: about(middle, plate),
     }
   );
 }
@@ -150,6 +152,6 @@ export function addRods(draft: Draft, { diameter, plate, play, centres, y, z }: 
     name: 'wall plate of the rods',
     count: 1,
     amount: { value: fromTicks(long(x)), unit: 'mm' },
-    solid: solidOf(cuboid(x, about(Math.floor((hollow.y[0] + hollow.y[1]) / 2), plate), [0, recess])),
+    solid: solidOf(cuboid(x, plate, [0, recess])),
   });
 }

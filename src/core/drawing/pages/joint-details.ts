@@ -52,11 +52,12 @@ export function detailPages(
   };
   // Full size where as many have room so with their whole names, else half, else with their names cut short.
   const drawnIn = ({ columns, rows }: Grid): number => Math.min(chosen.length, MOST, columns * rows);
-  const { scale, cell, columns, step, names, captionHigh, ...grid } = scalesOf(letter.unit)
+  const grid = scalesOf(letter.unit)
     .slice(0, 2)
     .flatMap(gridsAt)
     .reduce((best, other) => (drawnIn(other) > drawnIn(best) ? other : best));
-  const drawn = drawnIn({ scale, cell, columns, step, names, captionHigh, ...grid });
+  const { scale, cell, columns, step, names, captionHigh } = grid;
+  const drawn = drawnIn(grid);
   const marks = chosen.slice(0, drawn).flatMap((joint, i) => {
     const at = area(
       left.x + (i % columns) * step,

@@ -2,7 +2,10 @@ import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
 import { keptFixing } from './held.ts';
 
-/** A case that touches this one along the wall and stands as high, and is itself held; else one that is fixed to something, whose own note says what would hold it. */
+/**
+ * A case that touches this one along the wall and stands as high, and is itself held; else one that is fixed to something, whose own note
+ * says what would hold it.
+ */
 export function heldBeside(input: WallInput, subject: Subject): Subject | undefined {
   const stretch = ({ placed }: Subject) =>
     [placed.wall!.from + placed.outside.min.x, placed.wall!.from + placed.outside.max.x] as const;
