@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Plan } from '../plan/index.ts';
 import { type RealLayout, realLayouts } from '../stock/index.ts';
 import { cutPlan } from './cut-plan.ts';
 import { letteringOf } from './lettering.ts';
@@ -36,18 +37,21 @@ describe.each(EXAMPLES)('cut plans of %s', (name) => {
   });
 });
 
+/** A panel with one part in its corner. */
+const onePart = (plan: Plan, trim: number, kerf: number): RealLayout => ({
+  stock: plan.stock.panels[0]!.id,
+  from: 'panel',
+  source: { kind: 'rack', id: 'x' },
+  length: 2500,
+  width: 1250,
+  trim,
+  kerf,
+  placed: [{ part: 'a', x: trim, y: trim, length: 700, width: 500 }],
+});
+
 it('warns of a panel that one person should not handle, and says at which saw', () => {
   const { plan } = exampleInput('radio-corner');
-  const layout: RealLayout = {
-    stock: plan.stock.panels[0]!.id,
-    from: 'panel',
-    source: { kind: 'rack', id: 'x' },
-    length: 2500,
-    width: 1250,
-    trim: 0,
-    kerf: 3.2,
-    placed: [{ part: 'a', x: 0, y: 0, length: 700, width: 500 }],
-  };
+  const layout = onePart(plan, 0, 3.2);
   const { steps } = cutPlan(
     layout,
     { ...plan, shop: { ...plan.shop, lift: 5 as never } },
@@ -61,16 +65,7 @@ it('warns of a panel that one person should not handle, and says at which saw', 
 
 it('tells a sliver as finely as a blade where the figures would round it to nothing', () => {
   const { plan } = exampleInput('radio-corner');
-  const layout: RealLayout = {
-    stock: plan.stock.panels[0]!.id,
-    from: 'panel',
-    source: { kind: 'rack', id: 'x' },
-    length: 2500,
-    width: 1250,
-    trim: 3,
-    kerf: 2.8,
-    placed: [{ part: 'a', x: 3, y: 3, length: 700, width: 500 }],
-  };
+  const layout = onePart(plan, 3, 2.8);
   const [first] = cutPlan(layout, plan, letteringOf({ ...plan.units, decimals: 0 }), () => '7').steps;
   expect(first!.words).toContain('mark 0.2\u00a0mm:');
 });

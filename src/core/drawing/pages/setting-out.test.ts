@@ -72,19 +72,25 @@ it.each(EXAMPLES)(
   },
 );
 
-it('a short drilling table stands under its drawing, a long one on sheets of its own', () => {
-  const sheets = (heights: string): readonly string[] => {
-    const { plan } = readPlan(`
+/** One case at a wall, with screws at so many heights. */
+function standing(wall: number, from: number, width: number, heights: string) {
+  const { plan } = readPlan(`
 setwright: 1
 units: {length: mm, currency: EUR}
 room:
   ceiling: 2400
-  walls: [{id: north, length: 4000, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+  walls: [{id: north, length: ${wall}, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: ${wall}}, {id: west, length: 3000}]
 stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
 make: {panel: ply, back: {kind: none}, band: none}
-options: [{id: one, pieces: [{case: a, wall: north, from: 100, size: {width: 1800, height: 2000, depth: 300}, fix: {kind: wood screw, diameter: 5, length: 80, heights: [${heights}]}}]}]
+options: [{id: one, pieces: [{case: a, wall: north, from: ${from}, size: {width: ${width}, height: 2000, depth: 300}, fix: {kind: wood screw, diameter: 5, length: 80, heights: [${heights}]}}]}]
 `);
-    const input = inputOf(plan!, plan!.options[0]!);
+  return inputOf(plan!, plan!.options[0]!);
+}
+const MANY = '200, 500, 800, 1100, 1400, 1700, 1900';
+
+it('a short drilling table stands under its drawing, a long one on sheets of its own', () => {
+  const sheets = (heights: string): readonly string[] => {
+    const input = standing(4000, 100, 1800, heights);
     const pages = packetPages(input, { paper: 'A4' }).filter(({ id }) => id.startsWith('setting-north'));
     const rows = pages.flatMap(({ marks }) => textsOf(marks)).filter((t) => /^(?:EDGE of )?stud \d+$/.test(t.text));
     expect(rows).toHaveLength(settingOut(wallInputOf(deskOf(input, 'A4')))[0]!.holes.length);
@@ -96,21 +102,11 @@ options: [{id: one, pieces: [{case: a, wall: north, from: 100, size: {width: 180
     });
   };
   expect(sheets('1900')).toEqual(['table drawing']);
-  expect(sheets('200, 500, 800, 1100, 1400, 1700, 1900').slice(0, 2)).toEqual(['drawing', 'table']);
+  expect(sheets(MANY).slice(0, 2)).toEqual(['drawing', 'table']);
 });
 
 it('a wall that has room beside its figures alone is drawn off the middle of its sheet rather than smaller', () => {
-  const { plan } = readPlan(`
-setwright: 1
-units: {length: mm, currency: EUR}
-room:
-  ceiling: 2400
-  walls: [{id: north, length: 5700, framing: {kind: timber stud, spacing: 400, first: 200, board: 12.5}}, {id: east, length: 3000}, {id: south, length: 5700}, {id: west, length: 3000}]
-stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
-make: {panel: ply, back: {kind: none}, band: none}
-options: [{id: one, pieces: [{case: a, wall: north, from: 0, size: {width: 2400, height: 2000, depth: 300}, fix: {kind: wood screw, diameter: 5, length: 80, heights: [200, 500, 800, 1100, 1400, 1700, 1900]}}]}]
-`);
-  const input = inputOf(plan!, plan!.options[0]!);
+  const input = standing(5700, 0, 2400, MANY);
   const page = packetPages(input, { paper: 'A4' }).find(({ id }) => id === 'setting-north')!;
   expect(page.scale).toBe('1:25');
   const { body } = deskOf(input, 'A4').sheet;
