@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'preact/compat';
+import { type ReactNode, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/compat';
 import { drawLive, isLivePage, noSpots, type Page } from '../core/drawing/index.ts';
 import { packetInput } from '../core/outcome.ts';
 import { type Option, paperOf } from '../core/plan/index.ts';
@@ -141,8 +141,8 @@ export function Desk({ route }: { readonly route: Route }) {
     if (focused?.closest('.register, aside') && matchMedia('(max-width: 60rem)').matches) drawing?.focus();
   }, []);
   useEffect(bringUp, [route]);
-  // a long form may have been scrolled down before
-  useEffect(() => scrollTo(0, 0), []);
+  // a long form may have been scrolled down before: this begins at its top, from its first picture on
+  useLayoutEffect(() => scrollTo(0, 0), []);
 
   if (!worked) return <Unread />;
   const { plan, outcome } = worked;

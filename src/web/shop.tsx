@@ -1,4 +1,4 @@
-import { type CSSProperties, useEffect, useMemo, useState } from 'preact/compat';
+import { type CSSProperties, useLayoutEffect, useMemo, useState } from 'preact/compat';
 import { partNumbers } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { printersFor } from '../core/plan/index.ts';
@@ -30,8 +30,8 @@ export default function Shop({ route }: { readonly route: Route }) {
   const missing = useFindings((f) => f.missing);
   const done = (about: string): boolean => states.get(about)?.done ?? false;
   const cutBy = useMemo(() => worked && certainCuts(worked, missing), [worked, missing]);
-  // a part, or a list, begins at its top
-  useEffect(() => scrollTo(0, 0), [route]);
+  // a part, or a list, begins at its top, from its first picture on
+  useLayoutEffect(() => scrollTo(0, 0), [route]);
   if (!worked) return <Unread />;
   const { outcome, whole } = worked;
   const part = route.to === 'part' ? outcome.parts.find((p) => p.id === route.id) : undefined;
