@@ -17,17 +17,31 @@ describe.skipIf(!hasBrowser)(`tables from elsewhere${why}`, () => {
     await p.context().close();
   });
 
-  it('of prices shows each whole, and its history, in a window of middling width', async () => {
-    const { address } = await bench('lesson-room.plan.yaml');
-    const { page: p } = await open(address, '#/view/prices', { viewport: { width: 1100, height: 800 } });
-    await p.locator('.prices input').first().waitFor();
-    const cut = await p.evaluate(() => [
-      ...[...document.querySelectorAll<HTMLInputElement>('.prices input')]
-        .filter((field) => field.scrollWidth > field.clientWidth)
-        .map((field) => field.value),
-      document.querySelector('main')!.scrollWidth - document.querySelector('main')!.clientWidth,
-    ]);
-    expect(cut).toEqual([0]);
+  it('of prices shows each whole, and its history, in a window of any width', async () => {
+    for (const plan of ['lesson-room.plan.yaml', 'radio-corner.plan.yaml']) {
+      const { address } = await bench(plan);
+      const { page: p } = await open(address, '#/view/prices', { viewport: { width: 1100, height: 800 } });
+      await p.locator('.prices input').first().waitFor();
+      for (const width of [961, 1000, 1090, 1168, 1169, 1280]) {
+        await p.setViewportSize({ width, height: 800 });
+        const cut = await p.evaluate(() => [
+          ...[...document.querySelectorAll<HTMLInputElement>('.prices input')]
+            .filter((field) => field.scrollWidth > field.clientWidth)
+            .map((field) => field.value),
+          document.querySelector('main')!.scrollWidth - document.querySelector('main')!.clientWidth,
+        ]);
+        expect([plan, width, ...cut]).toEqual([plan, width, 0]);
+      }
+      await p.context().close();
+    }
+  });
+
+  it('of the headline figures is seen whole on a small phone', async () => {
+    const { address } = await bench('radio-corner.plan.yaml');
+    const { page: p } = await open(address, '', { viewport: { width: 320, height: 640 }, isMobile: true });
+    const figures = p.locator('.figures');
+    expect(await figures.evaluate((all) => all.scrollWidth - all.clientWidth)).toBe(0);
+    await figures.getByRole('button', { name: /^Notes/ }).waitFor();
     await p.context().close();
   });
 
