@@ -160,7 +160,7 @@ const asData = (calendar: JobCalendar, option: string) => {
       id: task.id,
       title: task.title,
       phase: task.phase,
-      ...(task.piece !== undefined && { piece: task.piece }),
+      ...(task.pieces && { pieces: task.pieces }),
       minutes: Math.round(task.minutes),
       ...(task.helper !== undefined && { helper: task.helper }),
       done,

@@ -25,7 +25,7 @@ export interface ArrangeEffort {
   readonly enough?: number;
 }
 /** Timetables built for one job: enough that more hardly ever end sooner on jobs of the examples' size. */
-export const USUAL_ARRANGE_STEPS = 1500;
+export const USUAL_ARRANGE_STEPS = 2000;
 /** With fewer steps than this the least end is not worked out to be guided by. */
 const GUIDED = 100;
 /** Moves without a better end before the best order is shaken. */

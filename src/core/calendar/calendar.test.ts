@@ -57,6 +57,27 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     expect(minutes / 60).toBeCloseTo(outcome.tally.hours, 6);
   });
 
+  it('labels and sands the lengths of one moulding in one go: named, and its time the sum', () => {
+    const { pieces } = outcome;
+    for (const role of ['skirting', 'scribe moulding']) {
+      const trims = pieces.filter((p) => p.kind === 'trim' && p.parts.some((part) => part.role === role));
+      expect(trims.length, role).toBeGreaterThan(0);
+      const sanded = calendar.tasks.filter(({ task }) => trims.some((p) => task.pieces?.includes(p.id)));
+      const [batch, ...more] = sanded.filter(({ task }) => task.id.startsWith('sand parts'));
+      expect(more).toEqual([]);
+      const { task } = batch!;
+      expect(task.pieces).toEqual(trims.map((p) => p.id));
+      // four minutes for a part, as in the tally
+      const parts = trims.reduce((sum, p) => sum + p.parts.length, 0);
+      expect(task.minutes).toBeCloseTo(4 * plan.shop.pace * parts, 9);
+      if (trims.length === 1) expect(task.title).toContain(trims[0]!.title!);
+      else {
+        expect(task.title).toContain(`the ${role} of ${trims.length} walls`);
+        expect(task.list).toEqual(trims.map((p) => p.title));
+      }
+    }
+  });
+
   it('works only in the hours of the week, never on a day off, with a helper only on helper’s days', () => {
     const off = (plan.dates.off ?? []).map((o) => (typeof o === 'string' ? [o, o] : [o.from, o.to]));
     const helper = new Set<string>(plan.dates.helper);
@@ -129,7 +150,8 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
     const absorbers = new Set<string>(outcome.option.pieces.flatMap((p) => ('absorber' in p ? [p.absorber] : [])));
     const users = late.tasks.filter(
       ({ task }) =>
-        tasks.some((id) => task.id.startsWith(id)) && (use !== 'absorber tile' || absorbers.has(task.piece!)),
+        tasks.some((id) => task.id.startsWith(id)) &&
+        (use !== 'absorber tile' || task.pieces!.some((id) => absorbers.has(id))),
     );
     expect(users).not.toEqual([]);
     for (const { task, start } of users) expect(start, task.id).toBeGreaterThanOrEqual(there);

@@ -20,7 +20,12 @@ it('every room is made in an order in which it can be made', () =>
       expect(impossible).toBeUndefined();
       const named = (pattern: RegExp): readonly DatedTaskOf[] => tasks.filter(({ task }) => pattern.test(task.id));
       const of = (piece: string, ...verbs: readonly string[]): readonly DatedTaskOf[] =>
-        tasks.filter(({ task }) => task.piece === piece && verbs.some((verb) => within(task.id, `${verb} ${piece}`)));
+        tasks.filter(
+          ({ task: { id, pieces = [] } }) =>
+            pieces.includes(piece) &&
+            // a batch is called by what is in it
+            verbs.some((verb) => within(id, `${verb} ${piece}`) || (pieces.length > 1 && id.startsWith(`${verb} · `))),
+        );
       const before = (some: readonly DatedTaskOf[], others: readonly DatedTaskOf[], wait = 0): void => {
         for (const a of some)
           for (const b of others)
@@ -61,7 +66,12 @@ it('every room is made in an order in which it can be made', () =>
           for (const other of outcome.pieces)
             if (other !== piece && other.wall?.id === piece.wall?.id && meets(piece, other))
               before(of(other.id, 'fix', 'line'), of(piece.id, 'mount'));
-        if (piece.kind === 'trim') for (const other of outcome.pieces) before(of(other.id, 'fix'), of(piece.id, 'fit'));
+        if (piece.kind === 'trim') {
+          for (const other of outcome.pieces) before(of(other.id, 'fix'), of(piece.id, 'fit'));
+          expect(sanded.length, piece.id).toBeGreaterThan(0);
+          before(sanded, named(/ coat trim/));
+          before(named(/ coat trim/), of(piece.id, 'fit'), COAT);
+        }
       }
       before(named(/ coat fronts/), named(/^hang /), COAT);
       before(named(/^(fit|fix|hang|line|mount|wire) /), named(/^clean room/));

@@ -84,7 +84,7 @@ const fitTrim = ({ add }: Job, piece: PlacedPiece, before: readonly (After | und
     title: `Fit ${titleOf(piece)}`,
     noun: `fitting of ${titleOf(piece)}`,
     phase: 'last',
-    piece: piece.id,
+    pieces: [piece.id],
     counts: [['pieces', 1]],
     place: 'room',
     after: before,

@@ -14,7 +14,7 @@ export interface Draft {
   readonly title: string;
   readonly noun: string;
   readonly phase: Phase;
-  readonly piece?: string;
+  readonly pieces?: readonly string[];
   readonly counts: readonly (readonly [Counted, number])[];
   /** Of the time that is counted; left out: all of it. */
   readonly share?: number;
@@ -76,7 +76,7 @@ export function taskList(pace: number, longest: Longest): TaskList {
         title: `${draft.title}${of}`,
         noun: `${draft.noun}${of}`,
         phase: draft.phase,
-        ...(draft.piece !== undefined && { piece: draft.piece }),
+        ...(draft.pieces && { pieces: draft.pieces }),
         counts: counted.map(([key, count]) => ({ counted: key, count })),
         minutes: again + (minutes - again) / parts,
         hours,

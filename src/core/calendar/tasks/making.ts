@@ -20,30 +20,59 @@ export function makingTasks(
   cutOf: ReadonlyMap<PartId, readonly number[]>,
 ): ReadonlyMap<string, MadePiece> {
   const made = new Map<string, MadePiece>();
-  for (const piece of job.input.pieces.filter(isMade)) {
-    const cuts = [...new Set(piece.parts.flatMap((part) => cutOf.get(part.id) ?? []))];
-    const parts = sandParts(job, piece, cuts);
-    const glued = assemble(job, errands, piece, parts);
-    const last = finish(job, errands, piece, parts, glued);
-    const finished = [
-      last && { ...last, ...(last.why && { why: 'its last coat dries' }) },
-      after(glued, job.wait('PVA glue, full strength'), 'the glue reaches its strength'),
-      after(parts),
-    ];
-    made.set(piece.id, { parts, finished });
+  for (const batch of batchesOf(job.input.pieces.filter(isMade), cutOf)) {
+    const parts = sandParts(job, batch);
+    for (const piece of batch.pieces) made.set(piece.id, makePiece(job, errands, piece, parts));
   }
   return made;
 }
 
-function sandParts({ add }: Job, piece: PlacedPiece, cuts: readonly number[]): number | undefined {
-  const title = titleOf(piece);
+function makePiece(job: Job, errands: Errands, piece: PlacedPiece, parts: number | undefined): MadePiece {
+  const glued = assemble(job, errands, piece, parts);
+  const last = finish(job, errands, piece, parts, glued);
+  const finished = [
+    last && { ...last, ...(last.why && { why: 'its last coat dries' }) },
+    after(glued, job.wait('PVA glue, full strength'), 'the glue reaches its strength'),
+    after(parts),
+  ];
+  return { parts, finished };
+}
+
+/** Pieces whose parts are labelled, edged and sanded in one go. */
+interface Batch {
+  readonly pieces: readonly PlacedPiece[];
+  /** What cuts their parts. */
+  readonly cuts: readonly number[];
+}
+
+/** Every piece by itself, but for the lengths of one moulding: all trim is painted together, so nothing waits longer for the batch. */
+function batchesOf(pieces: readonly PlacedPiece[], cutOf: ReadonlyMap<PartId, readonly number[]>): readonly Batch[] {
+  const batches = new Map<string, Batch>();
+  for (const piece of pieces) {
+    const cuts = [...new Set(piece.parts.flatMap((part) => cutOf.get(part.id) ?? []))];
+    const key = piece.kind === 'trim' ? `${mouldingOf(piece)} ${cuts.join()}` : `piece ${piece.id}`;
+    batches.set(key, { pieces: [...(batches.get(key)?.pieces ?? []), piece], cuts });
+  }
+  return [...batches.values()];
+}
+/** `skirting`, `scribe moulding`. */
+const mouldingOf = ({ parts }: PlacedPiece): string => parts[0]!.role;
+
+function sandParts({ add }: Job, { pieces, cuts }: Batch): number | undefined {
+  const first = pieces[0]!;
+  const [id, called] =
+    pieces.length === 1
+      ? [first.id, titleOf(first)]
+      : // the id of no piece
+        [`· ${mouldingOf(first)}`, `the ${mouldingOf(first)} of ${pieces.length} walls`];
   return add({
-    id: `sand parts ${piece.id}`,
-    title: `Label, edge and sand the parts of ${title}`,
-    noun: `sanding of the parts of ${title}`,
+    id: `sand parts ${id}`,
+    title: `Label, edge and sand the parts of ${called}`,
+    noun: `sanding of the parts of ${called}`,
     phase: 'cutting',
-    piece: piece.id,
-    counts: [['parts', piece.parts.length]],
+    pieces: pieces.map((piece) => piece.id),
+    counts: [['parts', pieces.reduce((sum, { parts }) => sum + parts.length, 0)]],
+    ...(pieces.length > 1 && { list: pieces.map(titleOf) }),
     place: 'shop',
     air: 'dust',
     after: afterAll(cuts),
@@ -62,7 +91,7 @@ function assemble(job: Job, { packs }: Errands, piece: PlacedPiece, parts: numbe
     title: `Put ${title} together`,
     noun: `assembly of ${title}`,
     phase: 'assembly',
-    piece: piece.id,
+    pieces: [piece.id],
     counts: [['joints', piece.joints.length]],
     share: 1 - helped,
     place: 'shop',
@@ -103,7 +132,7 @@ function finish(
     title: `Fill the nail holes of ${title}`,
     noun: `filling of ${title}`,
     phase: 'finish',
-    piece: piece.id,
+    pieces: [piece.id],
     counts: [['brad', piece.fittings.filter((f) => f.use === 'brad').reduce((sum, f) => sum + f.count, 0)]],
     place: 'shop',
     after: [set],
@@ -115,7 +144,7 @@ function finish(
     title: `Sand ${title}`,
     noun: `sanding of ${title}`,
     phase: 'finish',
-    piece: piece.id,
+    pieces: [piece.id],
     counts: [['sand m²', skin]],
     place: 'shop',
     air: 'dust',
@@ -128,7 +157,7 @@ function finish(
       title: `Coat ${title}, ${coat} time`,
       noun: `${coat} coat on ${title}`,
       phase: 'finish',
-      piece: piece.id,
+      pieces: [piece.id],
       counts: [['coat m²', skin]],
       whole: true,
       place: 'shop',

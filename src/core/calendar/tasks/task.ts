@@ -31,14 +31,15 @@ export interface JobTask {
   /** As it is spoken of: `the cutting of birch 3/4`. */
   readonly noun: string;
   readonly phase: Phase;
-  readonly piece?: string;
+  /** What it is done to; of a batch all of them. Nothing for what is done to the room or to stock. */
+  readonly pieces?: readonly string[];
   readonly counts: readonly { readonly counted: Counted; readonly count: number }[];
   /** The maker's likely time, exactly; a part of it where one task is told in several. */
   readonly minutes: number;
   readonly hours: WhoseHours;
   /** A second person is wanted, and why. */
   readonly helper?: string;
-  /** What is fetched or ordered: `3 × birch 3/4, 8' 0" × 4' 0"`. */
+  /** What is fetched or ordered, `3 × birch 3/4, 8' 0" × 4' 0"`, or of a batch that is only counted, what is in it. */
   readonly list?: readonly string[];
   readonly whole: boolean;
   readonly place: 'room' | 'shop' | 'away';
