@@ -1,7 +1,7 @@
 import { useRef } from 'preact/compat';
-import { type Edit, lookUp } from '../core/plan/index.ts';
-import type { Found } from './arrange.ts';
-import { putNumber } from './asked/asked.ts';
+import { type Edit, lookUp, type Path } from '../core/plan/index.ts';
+import { type Found, set } from './arrange.ts';
+import { editsOf, putNumber, SIZE } from './asked/asked.ts';
 import {
   bayAround,
   bayNumber,
@@ -141,6 +141,26 @@ export default function BayForm({ found }: { readonly found: Found }) {
                 edits={putNumber}
               />
             )}
+            {path.at(-2) !== 'open' && bay.kind !== 'divided' && fill.kind !== 'drawers' && (
+              <Field
+                name="two vents, each"
+                path={[...path, 'vent']}
+                shown={ventOf(here)}
+                hint="none, or width × height"
+                edits={ventEdits}
+              />
+            )}
+            {ventOf(here) !== '' && fill.kind === 'door' && (
+              <Choice
+                name="vents, cut out of"
+                value={ventedIn(here)}
+                of={[
+                  ['back', 'the back'],
+                  ['door', 'the door'],
+                ]}
+                onChange={(where) => make(`Vents in the ${where}`, [set([...path, 'vent', 'in'], where)])}
+              />
+            )}
             {path.at(-2) !== 'open' && path.at(-1) !== 'inside' && (
               <Field name="name of the bay" path={[...path, 'name']} shown={bay.title ?? ''} />
             )}
@@ -193,6 +213,24 @@ function wordsOf(fill: Fill): string {
   return fill.kind === 'door' ? `door ${fill.door}` : 'open';
 }
 const heatOf = (bay: unknown): string => `${(bay as { readonly heat?: number } | undefined)?.heat ?? ''}`;
+interface Vent {
+  readonly width?: unknown;
+  readonly height?: unknown;
+  readonly in?: string;
+}
+const ventIn = (bay: unknown): Vent | undefined => (bay as { readonly vent?: Vent } | undefined)?.vent;
+const ventOf = (bay: unknown): string => {
+  const vent = ventIn(bay);
+  return vent ? `${vent.width} × ${vent.height}` : '';
+};
+const ventedIn = (bay: unknown): string => ventIn(bay)?.in ?? 'back';
+/** What they are cut out of stays. */
+function ventEdits(text: string, path: Path): readonly Edit[] {
+  const had = lookUp(useBench.getState().plain ?? null, [...path, 'in']);
+  return editsOf(SIZE)(text, path).map((edit) =>
+    edit.op === 'set' && had !== undefined ? { ...edit, value: { ...(edit.value as object), in: had } } : edit,
+  );
+}
 function sizeHere(bay: unknown): readonly [string, 'width' | 'height' | undefined] {
   if (typeof bay === 'object' && bay !== null)
     for (const key of ['width', 'height'] as const)

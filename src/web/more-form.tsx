@@ -5,6 +5,7 @@ import type { Kg, Mm } from '../core/quantity/index.ts';
 import type { Found } from './arrange.ts';
 import { type Asked, choiceEdits, editsOf, type Holds, lengthIn } from './asked/asked.ts';
 import { askedOf } from './asked/asked-pieces.ts';
+import { askedOfPlace } from './asked/asked-place.ts';
 import { change } from './bench.ts';
 import { Choice, Field } from './field.tsx';
 
@@ -12,11 +13,13 @@ import { Choice, Field } from './field.tsx';
 const opened = new Set<string>();
 
 /** What else may be said of a piece, each group of it shut until it is asked for. */
-export function MoreForm({ outcome: { plan }, found }: { readonly outcome: Outcome; readonly found: Found }) {
+export function MoreForm({ outcome, found }: { readonly outcome: Outcome; readonly found: Found }) {
+  const { plan } = outcome;
   const { piece, path, placed } = found;
+  const groups = [...askedOfPlace(outcome, found), ...askedOf(plan, piece, placed?.wall !== undefined)];
   return (
     <>
-      {askedOf(plan, piece, placed?.wall !== undefined).map(({ title, asked }) => (
+      {groups.map(({ title, asked }) => (
         <Group key={title} title={title}>
           {() =>
             asked.map((one) => <One key={one.key.join()} asked={one} piece={piece} path={path} units={plan.units} />)
@@ -58,7 +61,7 @@ function One({ asked, piece, path, units }: Shown) {
     return (
       <Choice
         name={words}
-        value={said === undefined ? '' : String(said)}
+        value={asked.now ?? (said === undefined ? '' : String(said))}
         of={asked.of}
         onChange={(text) =>
           change(`${words} ${asked.of.find(([each]) => each === text)?.[1] ?? ''}`, choiceEdits(asked, path, text))

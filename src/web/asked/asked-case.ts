@@ -1,9 +1,17 @@
 import { DEFAULTS, railGroove } from '../../core/casework/index.ts';
-import { type CasePiece, type Edit, type Path, type Plan, printersFor } from '../../core/plan/index.ts';
+import {
+  type Bay,
+  type CasePiece,
+  type Edit,
+  type Make,
+  type Path,
+  type Plan,
+  printersFor,
+} from '../../core/plan/index.ts';
 import { written } from '../arrange.ts';
 import { useBench } from '../bench.ts';
 import { type Asked, type AskedGroup, field, putIn } from './asked.ts';
-import { boards, panels, withUnsaid } from './stocks.ts';
+import { bands, boards, panels, withUnsaid } from './stocks.ts';
 
 const JOINTS = [
   ['butt', 'butted'],
@@ -19,6 +27,10 @@ const BACKS = [
 const FRONTS = [
   ['overlay', 'before the carcass'],
   ['inset', 'within the carcass'],
+] as const;
+const TOPS = [
+  ['true', 'lies over the sides'],
+  ['false', 'stands between the sides'],
 ] as const;
 const SIDES = ['left', 'right'] as const;
 const NONE = ['', 'none'] as const;
@@ -41,11 +53,25 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
   };
   const panel = own?.panel ?? usual.panel;
   const back = own?.back?.kind ?? usual.back;
+  const joint = own?.joint ?? usual.joint;
+  const style = own?.style ?? usual.style;
   const carcass: readonly Asked[] = [
     { key: ['make', 'panel'], words: 'carcass of', of: withUnsaid(sheet, usual.panel) },
     { key: ['make', 'joint'], words: 'joints', of: withUnsaid(JOINTS, wordOf(JOINTS, usual.joint)) },
-    { key: ['make', 'style'], words: 'doors and drawer fronts', of: withUnsaid(FRONTS, wordOf(FRONTS, usual.style)) },
-    { key: ['make', 'front'], words: 'fronts of', of: withUnsaid(sheet, make.front ?? panel) },
+    ...(joint === 'butt' && back !== 'rabbeted' && back !== 'grooved'
+      ? []
+      : [field(['make', 'let'], 'let in, how deep', 'thickness', make.let ? print.thickness(make.let) : 'a third')]),
+    {
+      key: ['make', 'capped'],
+      words: 'its top',
+      of: withUnsaid(TOPS, wordOf(TOPS, String(make.capped ?? DEFAULTS.capped))),
+      as: (text) => text === 'true',
+    },
+    {
+      key: ['make', 'band'],
+      words: 'edges that show',
+      of: withUnsaid([['none', 'as they are cut'], ...bands(stock)], make.band ?? 'as they are cut'),
+    },
     {
       key: ['carries'],
       words: 'its shelves carry',
@@ -115,16 +141,95 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
           unsaid: ['toe'],
         }
       : field(['toe', 'height'], 'toe height', 'length', 'none'),
-    ...(piece.toe ? [field(['toe', 'setback'], 'toe, set back', 'length', print.length(DEFAULTS.toeSetback))] : []),
+    ...(piece.toe
+      ? [
+          field(['toe', 'setback'], 'toe, set back', 'length', print.length(DEFAULTS.toeSetback)),
+          { key: ['toe', 'board'], words: 'toe board of', of: withUnsaid(any, panel) } as const,
+        ]
+      : []),
     { key: ['top', 'stock'], words: 'top laid on, of', of: [NONE, ...any], unsaid: ['top'] },
     ...(piece.top ? [field(['top', 'front'], 'top, over the front', 'length', '0')] : []),
   ];
   return [
     { title: 'How it is made', asked: carcass },
+    { title: 'Fronts and face frame', asked: askedOfFronts(plan, piece, panel, style) },
+    ...(piece.inside && hasDrawers(piece.inside)
+      ? [{ title: 'Drawer boxes', asked: askedOfDrawers(plan, panel) }]
+      : []),
     { title: 'Back and hanging rails', asked: rear },
     { title: 'Ends, fillers, toe and top', asked: round },
   ];
 }
+
+/** What is seen of it from the front. */
+function askedOfFronts({ make, stock, units }: Plan, piece: CasePiece, panel: string, style: string): readonly Asked[] {
+  const print = printersFor(units);
+  const own = piece.make?.frame;
+  const usual = make.frame === undefined || make.frame === 'none' ? 'none' : make.frame.board;
+  const frame = own ?? make.frame;
+  const board = frame === undefined || frame === 'none' ? undefined : frame.board;
+  return [
+    {
+      key: ['make', 'style'],
+      words: 'doors and drawer fronts',
+      of: withUnsaid(FRONTS, wordOf(FRONTS, make.style ?? DEFAULTS.style)),
+    },
+    { key: ['make', 'front'], words: 'fronts of', of: withUnsaid(panels(stock), make.front ?? panel) },
+    field(
+      ['make', 'gap'],
+      style === 'inset' ? 'gap round a front' : 'gap between fronts',
+      'thickness',
+      print.thickness(make.gap ?? DEFAULTS.gap),
+    ),
+    ...(style === 'overlay'
+      ? [
+          field(
+            ['make', 'reveal'],
+            'edge seen round fronts',
+            'thickness',
+            print.thickness(make.reveal ?? DEFAULTS.reveal),
+          ),
+        ]
+      : []),
+    {
+      key: ['make', 'frame'],
+      words: 'face frame of',
+      of: withUnsaid([...(usual === 'none' ? [] : [['none', 'none'] as const]), ...boards(stock)], usual),
+      now: own === undefined ? '' : own === 'none' ? 'none' : own.board,
+      edits: (text, path) => frameEdits(own, path, text),
+    },
+    ...(board === undefined || own === undefined || own === 'none'
+      ? []
+      : [
+          field(['make', 'frame', 'stile'], 'face frame, stiles', 'length', 'as its board is wide'),
+          field(['make', 'frame', 'rail'], 'face frame, rails', 'length', 'as its board is wide'),
+        ]),
+  ];
+}
+
+function askedOfDrawers({ make, stock, units }: Plan, panel: string): readonly Asked[] {
+  const { thickness } = printersFor(units);
+  const usual = (key: 'side' | 'rear' | 'above' | 'below') => thickness(make.drawer?.[key] ?? DEFAULTS.drawer[key]);
+  const sheet = panels(stock);
+  return [
+    { key: ['make', 'drawer', 'panel'], words: 'boxes of', of: withUnsaid(sheet, make.drawer?.panel ?? panel) },
+    { key: ['make', 'drawer', 'bottom'], words: 'bottoms of', of: withUnsaid(sheet, make.drawer?.bottom ?? panel) },
+    field(['make', 'drawer', 'side'], 'for the slide, each side', 'thickness', usual('side')),
+    field(['make', 'drawer', 'rear'], 'clear behind the box', 'thickness', usual('rear')),
+    field(['make', 'drawer', 'above'], 'clear above the box', 'thickness', usual('above')),
+    field(['make', 'drawer', 'below'], 'clear below the box', 'thickness', usual('below')),
+  ];
+}
+/** Another board leaves the widths of a frame as they were said. */
+function frameEdits(own: Make['frame'], path: Path, text: string): readonly Edit[] {
+  const plain = useBench.getState().plain ?? null;
+  const at = [...path, 'make', 'frame'];
+  if (text === '') return putIn(plain, at, undefined);
+  if (text === 'none') return putIn(plain, at, text);
+  return typeof own === 'object' ? putIn(plain, [...at, 'board'], text) : putIn(plain, at, { board: text });
+}
+const hasDrawers = ({ drawers, columns, rows }: Bay): boolean =>
+  drawers !== undefined || [...(columns ?? []), ...(rows ?? [])].some(hasDrawers);
 
 /** Rails lie behind a back in a groove: one that is not so, or not so deep, is made so with them. */
 function grooved(plan: Plan, piece: CasePiece, path: Path, rail: string): readonly Edit[] {

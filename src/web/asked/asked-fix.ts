@@ -12,7 +12,8 @@ const KINDS = [
 ] as const satisfies NonNullable<Piece['fix']>['kind'][];
 
 /** What holds a piece to its wall. */
-export function askedOfFix(units: Units, { fix }: Piece): AskedGroup {
+export function askedOfFix(units: Units, piece: Piece): AskedGroup {
+  const { fix } = piece;
   const print = printersFor(units);
   const kind = fix?.kind;
   const screw = kind?.endsWith('screw');
@@ -33,6 +34,7 @@ export function askedOfFix(units: Units, { fix }: Piece): AskedGroup {
                 ),
                 field(['fix', 'safety'], 'safety factor', 'number', '4'),
               ]),
+          ...('display' in piece ? [field(['fix', 'count'], 'how many', 'number', 'as its mount asks')] : []),
           field(['fix', 'at'], 'places from its left', 'lengths', 'as usual'),
           field(['fix', 'heights'], 'heights above its foot', 'lengths', 'as usual'),
         ];

@@ -20,7 +20,7 @@ type Of<K extends PieceKind> = Extract<Piece, { readonly [key in K]: string }>;
 const KINDS: {
   readonly [K in Exclude<PieceKind, 'case'>]: (piece: Of<K>, stock: Stock, units: Units) => readonly Asked[];
 } = {
-  shelf: (_, stock) => [
+  shelf: ({ lip }, stock) => [
     { key: ['skin'], words: 'skins of', of: panels(stock) },
     { key: ['core'], words: 'spacers of', of: [['', 'as the skins'], ...panels(stock), ...boards(stock)] },
     {
@@ -29,8 +29,11 @@ const KINDS: {
       of: [['', 'as the skins'], ...panels(stock), ...boards(stock)],
       unsaid: ['lip'],
     },
+    ...(lip ? [field(['lip', 'height'], 'front edge, height', 'length', 'as the shelf')] : []),
     { key: ['ends'], words: 'ends', of: same('closed', 'open') },
     field(['rods', 'count'], 'rods', 'number', 'one at each stud'),
+    field(['rods', 'at'], 'rods, from its left', 'lengths', 'at the studs'),
+    field(['rods', 'length'], 'rods, out of the wall', 'length', 'as usual'),
     field(['rods', 'diameter'], 'rods, diameter', 'thickness', 'as usual'),
     field(['rods', 'plate'], 'wall plate, height', 'length', 'as usual'),
   ],

@@ -9,6 +9,7 @@ import {
   kindOf,
   lookUp,
   nameOf,
+  type Option,
   type Path,
   PIECE_KINDS,
   type PlainValue,
@@ -17,9 +18,12 @@ import {
   readPlan,
   type SchemaNode,
 } from '../../core/plan/index.ts';
+import { sizeOf } from '../../core/room/index.ts';
+import { findPiece, type Scene } from '../arrange.ts';
 import { useBench } from '../bench.ts';
-import { type Asked, type AskedChoice, type AskedField, choiceEdits, editsOf } from './asked.ts';
+import { type Asked, type AskedChoice, type AskedField, choiceEdits, editsOf, putIn } from './asked.ts';
 import { askedOf } from './asked-pieces.ts';
+import { askedOfPlace } from './asked-place.ts';
 
 const example = (name: string) => {
   const { plan, document } = readPlan(readFileSync(join(import.meta.dirname, `../../../examples/${name}`), 'utf8'), {});
@@ -42,6 +46,11 @@ const pathOf = ({ plan }: Known, name: string): Path => {
 const isOf = (one: Asked): one is AskedChoice => 'of' in one;
 const asks = (known: Known, path: Path): readonly Asked[] =>
   askedOf(known.plan, pieceAt(known.plan, path), true).flatMap(({ asked }) => asked);
+/** What a choice shows. */
+function nowOf(known: Known, path: Path, { key, words }: AskedChoice): string {
+  const { now } = find(known, path, words) as AskedChoice;
+  return now ?? String(lookUp(known.plain, [...path, ...key]));
+}
 const find = (known: Known, path: Path, words: string) => asks(known, path).find((one) => one.words === words)!;
 /** What the form does when this is chosen or typed. */
 function say(known: Known, path: Path, words: string, text: string) {
@@ -64,6 +73,38 @@ const kindsIn = (known: Known) =>
     const one = known.plan.options.flatMap(({ pieces }) => pieces).find((p) => kindOf(p) === kind);
     return one ? [[kind, pathOf(known, nameOf(one))] as const] : [];
   });
+
+const WAY = 'its place is told by';
+const optionOf = ({ plan }: Known, id: string) => plan.options.find((option) => option.id === id)!;
+const pieceIn = (known: Known, option: string, name: string) =>
+  optionOf(known, option).pieces.find((p) => nameOf(p) === name)!;
+/** One option as it stands; nothing may be wrong with it. */
+function sceneIn(known: Known, id: string): Scene {
+  const option = optionOf(known, id);
+  const kept = scenes.get(option);
+  if (kept) return kept;
+  const { room, pieces, issues } = sceneOf(known.plan, option);
+  expect(issues).toEqual([]);
+  const scene = { plan: known.plan, option, room, pieces };
+  scenes.set(option, scene);
+  return scene;
+}
+const scenes = new WeakMap<Option, Scene>();
+const placesIn = (known: Known, option: string, name: string) =>
+  askedOfPlace(sceneIn(known, option), findPiece(sceneIn(known, option), name)!).flatMap(
+    ({ asked }) => asked as readonly AskedChoice[],
+  );
+/** What the form does when another way of saying its place is chosen. */
+function placed(known: Known, option: string, name: string, words: string, text: string): Known {
+  const one = placesIn(known, option, name).find((each) => each.words === words)!;
+  const { plan, plain, issues } = after(known, choiceEdits(one, [], text));
+  expect([name, words, text, issues]).toEqual([name, words, text, []]);
+  return { plan: plan!, plain };
+}
+const lengthsOf = (known: Known, option: string, name: string) => {
+  const { wall, from, centre, out, above } = pieceIn(known, option, name);
+  return [wall, from ?? 0, centre, out ?? 0, above ?? 0];
+};
 
 const TYPED = {
   length: ['30 mm', '1-1/4"'],
@@ -96,7 +137,7 @@ describe.each([
           if (text === '') continue;
           const value = lookUp(now.plain, [...path, ...key]);
           expect([words, value === undefined]).toEqual([words, false]);
-          if (isOf(one)) expect([words, String(value)]).toEqual([words, text]);
+          if (isOf(one)) expect([words, nowOf(now, path, one)]).toEqual([words, text]);
           const round = isOf(one) ? (one.unsaid ?? key) : key;
           const had = lookUp(before.plain, [...path, ...round]) !== undefined;
           if (!had && (!isOf(one) || one.of[0]![0] === '') && !(isOf(one) && one.along))
@@ -125,6 +166,45 @@ describe.each([
       }
   });
 
+  it('law: whatever says where a piece is, it stays where it stands; what it is put on is under it', () => {
+    const seen: Record<string, number> = {};
+    for (const option of known.plan.options) {
+      const scene = sceneIn(known, option.id);
+      for (const name of option.pieces.map(nameOf)) {
+        const choices = placesIn(known, option.id, name);
+        const stood = findPiece(scene, name)!.placed!;
+        for (const { words, of, now } of choices)
+          for (const [text] of of) {
+            const after = placed(known, option.id, name, words, text);
+            const told = placesIn(after, option.id, name);
+            expect([name, text, told.find((one) => one.words === words)?.now ?? text]).toEqual([name, text, text]);
+            const stands = findPiece(sceneIn(after, option.id), name)!.placed!;
+            const way = words === WAY ? text : now;
+            seen[`${way}`] = (seen[`${way}`] ?? 0) + 1;
+            const [from, to] = [stood.frame.origin, stands.frame.origin];
+            const moved = Math.hypot(from.x - to.x, from.y - to.y, from.z - to.z);
+            if (words !== WAY || text === now) continue;
+            if (text === 'from' || text === 'centre' || text === 'at') {
+              expect([name, text, moved < 0.06]).toEqual([name, text, true]);
+              if (stood.wall)
+                expect([name, text, ((stood.frame.turn - stands.frame.turn) % 360) + 0]).toEqual([name, text, 0]);
+              // and back again
+              const back = placed(after, option.id, name, WAY, now!);
+              if (now === 'from' || now === 'centre')
+                expect([name, lengthsOf(back, option.id, name)]).toEqual([name, lengthsOf(known, option.id, name)]);
+            }
+            if (text === 'after' && 'gap' in pieceIn(after, option.id, name))
+              expect([name, text, moved < 0.06]).toEqual([name, text, true]);
+            if (text === 'on') {
+              const under = findPiece(sceneIn(after, option.id), pieceIn(after, option.id, name).on)!;
+              expect([name, to.y]).toEqual([name, under.placed!.frame.origin.y + sizeOf(under.piece).height]);
+            }
+          }
+      }
+    }
+    for (const way of ['from', 'centre', 'after', 'on', 'at']) expect([way, seen[way]! > 4]).toEqual([way, true]);
+  });
+
   it('hanging rails that are chosen come with a back in a groove before them, and can be built', () => {
     for (const name of known.plan.options.flatMap(({ pieces }) =>
       pieces.filter((p) => kindOf(p) === 'case').map(nameOf),
@@ -145,9 +225,16 @@ describe.each([
   });
 });
 
+it('the last word of one in a list leaves the list as long as it was', () => {
+  const plain = { options: [{ pieces: [{ inside: { columns: [{ heat: 40 }, { open: true }] } }] }] };
+  const bay = ['options', 0, 'pieces', 0, 'inside', 'columns', 0];
+  const edited = applyToPlain(plain, putIn(plain, [...bay, 'heat'], undefined));
+  expect(edited.ok && lookUp(edited.value, bay.slice(0, -1))).toEqual([{}, { open: true }]);
+});
+
 /** Told in words alone, on purpose: what is rare, what wants a list of its own, and what other parts of the page say. */
 const IN_WORDS = [
-  ...['after', 'on', 'at', 'centre', 'wall', 'remark', 'towards', 'places', 'colour', 'surface', 'material'],
+  ...['remark', 'towards', 'places', 'colour', 'surface', 'material'],
   ...['pixel', 'supply', 'flicker', 'bright', 'pixels', 'play', 'load'],
 ];
 /** Of no use on what is fixed to nothing; and what is asked only of a lamp with a beam. */
@@ -157,6 +244,8 @@ it('every kind of piece can be told by the form what its schema knows, but for w
   const root = jsonSchema();
   const defs = root.$defs!;
   const follow = (node: SchemaNode): SchemaNode => (node.$ref ? follow(defs[node.$ref.split('/').at(-1)!]!) : node);
+  /** What says where it is, and the wall it is on. */
+  const PLACE = ['wall', 'after', 'on', 'at', 'centre'];
   const FIRST = [
     'title',
     'from',
@@ -176,7 +265,7 @@ it('every kind of piece can be told by the form what its schema knows, but for w
     const node = follow(defs[kind[0]!.toUpperCase() + kind.slice(1)]!);
     const known = [METRIC, IN_INCHES].find((k) => kindsIn(k).some(([each]) => each === kind))!;
     const path = kindsIn(known).find(([each]) => each === kind)![1];
-    const asked = new Set([...FIRST, ...IN_WORDS, kind, ...asks(known, path).map(({ key }) => key[0])]);
+    const asked = new Set([...FIRST, ...PLACE, ...IN_WORDS, kind, ...asks(known, path).map(({ key }) => key[0])]);
     for (const key of Object.keys(node.properties!)) if (!asked.has(key)) left.push(`${kind} ${key}`);
   }
   expect(left.toSorted()).toEqual(NOT_ASKED);

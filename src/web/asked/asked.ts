@@ -27,6 +27,9 @@ export interface AskedChoice {
   readonly as?: (text: string) => PlainValue;
   /** What must be said with it, for the plan to be one that can be built. */
   readonly along?: (text: string, path: Path) => readonly Edit[];
+  /** Of a choice that is more than one word of the plan: which of them holds now, and all that is changed with it. */
+  readonly now?: string;
+  readonly edits?: (text: string, path: Path) => readonly Edit[];
 }
 export type Asked = AskedField | AskedChoice;
 export interface AskedGroup {
@@ -49,7 +52,12 @@ export function putIn(plain: PlainValue, path: Path, value: PlainValue | undefin
   let at = path;
   if (value === undefined) {
     if (lookUp(plain, path) === undefined) return [];
-    while (at.length > PIECE + 1 && Object.keys(lookUp(plain, at.slice(0, -1)) ?? {}).length === 1)
+    // one of a list is not left out with the last word of it: the others would move up
+    while (
+      at.length > PIECE + 1 &&
+      typeof at.at(-2) !== 'number' &&
+      Object.keys(lookUp(plain, at.slice(0, -1)) ?? {}).length === 1
+    )
       at = at.slice(0, -1);
     return [{ op: 'remove', path: at }];
   }
@@ -93,7 +101,12 @@ export function editsOf(holds: Holds): (text: string, path: Path) => readonly Ed
 }
 
 /** The edits of a choice. */
-export function choiceEdits({ key, unsaid, as, along }: AskedChoice, piece: Path, text: string): readonly Edit[] {
+export function choiceEdits(
+  { key, unsaid, as, along, edits }: AskedChoice,
+  piece: Path,
+  text: string,
+): readonly Edit[] {
+  if (edits) return edits(text, piece);
   if (text === '') return put([...piece, ...(unsaid ?? key)], undefined);
   return [...put([...piece, ...key], as ? as(text) : text), ...(along?.(text, piece) ?? [])];
 }
