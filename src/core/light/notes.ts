@@ -1,8 +1,8 @@
-import { framesOf, sittersOf } from '../camera/index.ts';
+import { type Framed, framesOf, sittersOf } from '../camera/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import type { Staged } from '../surroundings/index.ts';
 import { saidOf } from './fields.ts';
-import { COARSE, lightOf } from './plan.ts';
+import { COARSE, type FaceLight, type LightPlan, lightOf } from './plan.ts';
 import { DAYLIGHT } from './ways.ts';
 
 /** In words, daylight that comes in beside warmer lamps: it, not the paint, is what tints a face then. */
@@ -17,6 +17,9 @@ function daylightBeside({ plan, option, room }: Staged): string | undefined {
 const CAST_LIMIT = 2;
 /** ISO a camera needs for a mid exposure: C N²/(E t), C = 250 for a flat receptor. From memory of ISO 2720. */
 const METER = 250;
+
+/** The ISO from which noise begins to show. Common practice. */
+const NOISY = 1600;
 
 /** Less than this on a face is darkness to a camera, lx: of nothing no colour can be told. Common practice. */
 const DARKEST = 0.1;
@@ -41,117 +44,144 @@ function unlit(staged: Staged): readonly Note[] {
 export function lightNotes(staged: Staged, size = COARSE): readonly Note[] {
   const light = lightOf(staged, size);
   if (!light) return unlit(staged);
-  const bright = light.faces.filter((f) => f.lux >= DARKEST);
-  const notes: Note[] = light.faces
-    .filter((f) => !(f.lux >= DARKEST))
-    .map((f) => ({
-      id: `dark-face:${f.id}`,
-      about: f.id,
-      at: f.at,
-      verdict: 'caution',
-      title: `No light to speak of reaches the face of ${f.title}`,
-      advice: 'Its lamps shine into something that stands round them, or away: move them or what hides them.',
-      working: light.workings[light.faces.indexOf(f)]!,
-    }));
+  const isBright = (face: FaceLight): boolean => face.lux >= DARKEST;
+  const bright = light.faces.filter(isBright);
+  const dark = light.faces.filter((face) => !isBright(face)).map((face) => darkFace(light, face));
   const first = light.faces[0]!;
   // colours, paints and exposure are told of the first face
-  if (first !== bright[0]) return notes;
+  if (!isBright(first)) return dark;
   const worst = bright.reduce((a, b) => (b.cast.difference > a.cast.difference ? b : a));
-  const working = light.workings[light.faces.indexOf(worst)]!;
-  const limited: Working = {
-    ...working,
-    what: `Cast of the light on the face of ${worst.title}`,
-    result: { value: worst.cast.difference, unit: '' },
-    limit: { value: CAST_LIMIT, unit: '', why: 'a cast that is plainly seen (common practice)' },
-    also: [
-      { symbol: 'E', name: 'light on the face', value: worst.lux, unit: 'lx' },
-      { symbol: 'ΔT', name: 'shift of the colour temperature', value: worst.cast.kelvinShift, unit: 'K' },
-      { symbol: 'ΔDuv', name: 'shift from the locus', value: worst.cast.duvShift, unit: '' },
-    ],
-  };
-  // The brightest of those that leave hardly more cast than the least.
-  const best = light.paints
-    .filter((p) => p.cast.difference <= light.paints[0]!.cast.difference + 2)
-    .toSorted((a, b) => b.lux - a.lux)[0];
-  const before = light.painted ? `; before painting ${worst.before.cast.difference.toFixed(1)}` : '';
-  const bad = worst.cast.difference > CAST_LIMIT;
-  const main = light.causes[0];
-  const cause =
-    main && main.what !== DAYLIGHT && main.takes > 0.5
-      ? `Most of it comes from the ${main.what}: were ${main.what === 'walls' || main.what.startsWith('cases') ? 'they' : 'it'} grey, ${main.without.toFixed(1)} would be left.`
-      : '';
-  const mixed = worst.cast.kelvinShift > 0 ? daylightBeside(staged) : undefined;
-  if (light.paler !== undefined && light.paler > 1.15)
-    notes.push({
+  return [
+    ...dark,
+    ...darkSet(light, first),
+    castNote(staged, light, worst),
+    ...framesOf(staged).map((frame) => exposureNote(frame, first)),
+    ...uneven(bright, worst),
+  ];
+}
+
+const workingOf = ({ faces, workings }: LightPlan, face: FaceLight): Working => workings[faces.indexOf(face)]!;
+
+const darkFace = (light: LightPlan, face: FaceLight): Note => ({
+  id: `dark-face:${face.id}`,
+  about: face.id,
+  at: face.at,
+  verdict: 'caution',
+  title: `No light to speak of reaches the face of ${face.title}`,
+  advice: 'Its lamps shine into something that stands round them, or away: move them or what hides them.',
+  working: workingOf(light, face),
+});
+
+/** What a set of pale wood would leave of the lamps' light, where that is much more. */
+function darkSet({ paler, lumens }: LightPlan, face: FaceLight): readonly Note[] {
+  if (paler === undefined || paler <= 1.15) return [];
+  return [
+    {
       id: 'dark-set:room',
-      about: first.id,
-      at: first.at,
+      about: face.id,
+      at: face.at,
       verdict: 'caution',
-      title: `The dark set swallows light: ${first.title} would have ${Math.round(100 * (light.paler - 1))} % more before pale wood`,
-      advice: `To light the face as well, the lamps need ${Math.round((light.lumens * light.paler) / 100) * 100} lm instead of ${Math.round(light.lumens / 100) * 100}.`,
-    });
-  notes.push({
+      title: `The dark set swallows light: ${face.title} would have ${Math.round(100 * (paler - 1))} % more before pale wood`,
+      advice: `To light the face as well, the lamps need ${Math.round((lumens * paler) / 100) * 100} lm instead of ${Math.round(lumens / 100) * 100}.`,
+    },
+  ];
+}
+
+/** The cast on the face that has most of it. */
+function castNote(staged: Staged, light: LightPlan, face: FaceLight): Note {
+  const { cast, before } = face;
+  const isBad = cast.difference > CAST_LIMIT;
+  const mixed = cast.kelvinShift > 0 ? daylightBeside(staged) : undefined;
+  const painted = light.painted ? `; before painting ${before.cast.difference.toFixed(1)}` : '';
+  return {
     id: 'colour-cast:room',
-    about: worst.id,
-    at: worst.at,
-    verdict: bad ? 'caution' : 'fine',
-    title: `${mixed ? 'Daylight beside the lamps' : 'The room'} puts ${worst.cast.words} on ${worst.title}: ΔE00 ${worst.cast.difference.toFixed(1)}${before}`,
-    advice: bad
+    about: face.id,
+    at: face.at,
+    verdict: isBad ? 'caution' : 'fine',
+    title: `${mixed ? 'Daylight beside the lamps' : 'The room'} puts ${cast.words} on ${face.title}: ΔE00 ${cast.difference.toFixed(1)}${painted}`,
+    advice: isBad
       ? [
-          `${worst.cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(worst.cast.kelvinShift))} K.`,
-          ...(mixed ? [mixed] : cause ? [cause] : []),
-          ...(best
-            ? [
-                `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.`,
-              ]
-            : []),
+          `${cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(cast.kelvinShift))} K.`,
+          mixed ?? causeWords(light),
+          paintWords(light),
           'Or balance the camera to a white card held at the face.',
-        ].join(' ')
+        ]
+          .filter((words) => words !== '')
+          .join(' ')
       : 'Checked against the lamps alone. Not checked: the colour rendering of the lamps themselves.',
-    working: limited,
-  });
-  for (const frame of framesOf(staged)) {
-    const speed = (METER * frame.piece.stop ** 2 * frame.piece.shutter) / first.lux;
-    notes.push({
-      id: `exposure:${frame.id}`,
-      about: frame.id,
-      at: frame.camera.at,
-      verdict: speed > 1600 ? 'caution' : 'fine',
-      title: `${frame.title} needs about ISO ${Math.round(speed / 10) * 10} for ${Math.round(first.lux)} lx on ${first.title}`,
-      advice:
-        speed > 1600
-          ? 'More lumens, lighter walls and cases, a wider stop or a longer exposure: dark colours swallow what the lamps give.'
-          : 'At the stop and shutter of the plan.',
-      working: {
-        what: 'Speed the picture needs',
-        formula: 'S = C N²/(E t)',
-        inputs: [
-          {
-            symbol: 'C',
-            name: 'incident-light constant, flat receptor',
-            value: METER,
-            unit: '',
-            source: 'from memory',
-          },
-          { symbol: 'N', name: 'stop', value: frame.piece.stop, unit: '' },
-          { symbol: 'E', name: 'light on the face', value: first.lux, unit: 'lx' },
-          { symbol: 't', name: 'exposure', value: 1 / frame.piece.shutter, unit: 's' },
-        ],
-        result: { value: speed, unit: '' },
-        limit: { value: 1600, unit: '', why: 'noise that begins to show (common practice)' },
-        source: 'from memory',
-        assumes: ['the calibration of an incident-light meter'],
-      },
-    });
-  }
-  const [low, high] = [Math.min(...bright.map((f) => f.lux)), Math.max(...bright.map((f) => f.lux))];
-  if (bright.length > 1 && high > 2 * low)
-    notes.push({
+    working: {
+      ...workingOf(light, face),
+      what: `Cast of the light on the face of ${face.title}`,
+      result: { value: cast.difference, unit: '' },
+      limit: { value: CAST_LIMIT, unit: '', why: 'a cast that is plainly seen (common practice)' },
+      also: [
+        { symbol: 'E', name: 'light on the face', value: face.lux, unit: 'lx' },
+        { symbol: 'ΔT', name: 'shift of the colour temperature', value: cast.kelvinShift, unit: 'K' },
+        { symbol: 'ΔDuv', name: 'shift from the locus', value: cast.duvShift, unit: '' },
+      ],
+    },
+  };
+}
+
+/** In words, what most of the cast comes from; nothing, where that is the daylight or many things. */
+function causeWords({ causes: [main] }: LightPlan): string {
+  if (!main || main.what === DAYLIGHT || main.takes <= 0.5) return '';
+  const they = main.what === 'walls' || main.what.startsWith('cases') ? 'they' : 'it';
+  return `Most of it comes from the ${main.what}: were ${they} grey, ${main.without.toFixed(1)} would be left.`;
+}
+
+/** In words, the brightest of the paints that leave hardly more cast than the one that leaves least. */
+function paintWords({ paints }: LightPlan): string {
+  const best = paints
+    .filter((paint) => paint.cast.difference <= paints[0]!.cast.difference + 2)
+    .toSorted((a, b) => b.lux - a.lux)[0];
+  return best
+    ? `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.`
+    : '';
+}
+
+/** What a camera is set to for the light on a face. */
+function exposureNote({ id, title, camera, piece }: Framed, { lux, title: face }: FaceLight): Note {
+  const speed = (METER * piece.stop ** 2 * piece.shutter) / lux;
+  const isNoisy = speed > NOISY;
+  return {
+    id: `exposure:${id}`,
+    about: id,
+    at: camera.at,
+    verdict: isNoisy ? 'caution' : 'fine',
+    title: `${title} needs about ISO ${Math.round(speed / 10) * 10} for ${Math.round(lux)} lx on ${face}`,
+    advice: isNoisy
+      ? 'More lumens, lighter walls and cases, a wider stop or a longer exposure: dark colours swallow what the lamps give.'
+      : 'At the stop and shutter of the plan.',
+    working: {
+      what: 'Speed the picture needs',
+      formula: 'S = C N²/(E t)',
+      inputs: [
+        { symbol: 'C', name: 'incident-light constant, flat receptor', value: METER, unit: '', source: 'from memory' },
+        { symbol: 'N', name: 'stop', value: piece.stop, unit: '' },
+        { symbol: 'E', name: 'light on the face', value: lux, unit: 'lx' },
+        { symbol: 't', name: 'exposure', value: 1 / piece.shutter, unit: 's' },
+      ],
+      result: { value: speed, unit: '' },
+      limit: { value: NOISY, unit: '', why: 'noise that begins to show (common practice)' },
+      source: 'from memory',
+      assumes: ['the calibration of an incident-light meter'],
+    },
+  };
+}
+
+/** Of several faces, when one has more than a stop more light than another. */
+function uneven(faces: readonly FaceLight[], { id }: FaceLight): readonly Note[] {
+  const lux = faces.map((face) => face.lux);
+  const times = Math.max(...lux) / Math.min(...lux);
+  if (times <= 2) return [];
+  return [
+    {
       id: 'faces-even:room',
-      about: worst.id,
+      about: id,
       verdict: 'caution',
-      title: `One face has ${(high / low).toFixed(1)} times the light of another`,
+      title: `One face has ${times.toFixed(1)} times the light of another`,
       advice: 'A stop is a factor of 2: move a lamp towards the darker face, or turn the seats.',
-    });
-  return notes;
+    },
+  ];
 }
