@@ -23,27 +23,54 @@ interface Names {
  */
 export function checkReferences(document: unknown): readonly Issue[] {
   const plan = fields(document);
-  const room = fields(plan.room);
-  const stock = fields(plan.stock);
-  const issues: Issue[] = [];
+  const names = namesIn();
+  const ofRoom = checkRoom(fields(plan.room), names);
+  const ofStock = checkStock(fields(plan.stock), names);
+  names.followAll(plan.make, ['make'], OF_MAKE, ofStock);
+  names.follow(plan.build, ['build'], names.declare('option', [plan.options, ['options']]));
+  list(plan.options).forEach((option, i) => {
+    checkOption(fields(option), ['options', i], { ...ofRoom, ...ofStock }, names);
+  });
+  return names.issues;
+}
 
+/** Collects what is wrong with the names of one document. */
+function namesIn() {
+  const issues: Issue[] = [];
+  /** What has a name of its own in these lists: told where one is given again. */
   const declare = (what: string, ...groups: readonly (readonly [unknown, Path])[]): Names => {
-    const first = new Map<string, Path>();
+    const first = new Set<string>();
     for (const [items, path] of groups)
       list(items).forEach((item, i) => {
         const id = name(fields(item).id);
         if (id === undefined) return;
         if (first.has(id)) issues.push(twice([...path, i, 'id'], id, what));
-        else first.set(id, path);
+        first.add(id);
       });
-    return { what, all: new Set(first.keys()) };
+    return { what, all: first };
   };
   const follow = (value: unknown, path: Path, names: Names, none?: string): void => {
     const id = name(value);
     if (id === undefined || id === none || names.all.has(id)) return;
     issues.push(unknown(path, id, names));
   };
+  const followAll = (
+    value: unknown,
+    path: Path,
+    said: readonly Said[],
+    names: Readonly<Record<string, Names>>,
+  ): void => {
+    for (const { at, among, none } of said) {
+      let found = value;
+      for (const key of at) found = fields(found)[key];
+      follow(found, [...path, ...at], names[among]!, none);
+    }
+  };
+  return { issues, declare, follow, followAll };
+}
+type NamesIn = ReturnType<typeof namesIn>;
 
+function checkRoom(room: Fields, { declare, follow }: NamesIn): Record<'walls' | 'services', Names> {
   const walls = declare('wall', [room.walls, ['room', 'walls']]);
   declare('opening', [room.openings, ['room', 'openings']]);
   const services = declare('service', [room.services, ['room', 'services']]);
@@ -51,7 +78,13 @@ export function checkReferences(document: unknown): readonly Issue[] {
     list(room[part]).forEach((item, i) => {
       follow(fields(item).wall, ['room', part, i, 'wall'], walls);
     });
+  return { walls, services };
+}
 
+function checkStock(
+  stock: Fields,
+  { issues, declare, follow }: NamesIn,
+): Record<'panels' | 'boards' | 'wood' | 'packs', Names> {
   const suppliers = declare('supplier', [stock.suppliers, ['stock', 'suppliers']]);
   const panels = declare('panel', [stock.panels, ['stock', 'panels']]);
   const boards = declare('board', [stock.boards, ['stock', 'boards']]);
@@ -77,73 +110,64 @@ export function checkReferences(document: unknown): readonly Issue[] {
   list(stock.rack).forEach((offcut, i) => {
     follow(fields(offcut).stock, ['stock', 'rack', i, 'stock'], wood);
   });
+  return { panels, boards, wood, packs };
+}
 
-  const followAll = (
-    value: unknown,
-    path: Path,
-    said: readonly Said[],
-    names: Readonly<Record<string, Names>>,
-  ): void => {
-    for (const { at, among, none } of said) {
-      let found = value;
-      for (const key of at) found = fields(found)[key];
-      const id = name(found);
-      if (id === undefined || id === none || names[among]!.all.has(id)) continue;
-      issues.push(unknown([...path, ...at], id, names[among]!));
-    }
-  };
-  const stocks = { panels, wood, packs };
-  followAll(plan.make, ['make'], OF_MAKE, stocks);
+type Known = ReturnType<typeof checkRoom> & ReturnType<typeof checkStock>;
 
-  const options = declare('option', [plan.options, ['options']]);
-  follow(plan.build, ['build'], options);
-  list(plan.options).forEach((option, i) => {
-    const path: Path = ['options', i, 'pieces'];
-    const pieces = list(fields(option).pieces).map(fields);
-    const names = new Map<string, number>();
-    pieces.forEach((piece, j) => {
-      const kind = PIECE_KINDS.find((key) => Object.hasOwn(piece, key));
-      const id = kind === undefined ? undefined : name(piece[kind]);
-      if (kind === undefined || id === undefined) return;
-      if (names.has(id)) issues.push(twice([...path, j, kind], id, 'piece of this option'));
-      else names.set(id, j);
-    });
-    const others: Names = { what: 'piece of this option', all: new Set(names.keys()) };
-    const known = { ...stocks, walls, others };
-    pieces.forEach((piece, j) => {
-      const here: Path = [...path, j];
-      followAll(piece, here, OF_PIECE, known);
-      const places = new Set<string>();
-      list(piece.places).forEach((place, k) => {
-        const id = name(fields(place).name);
-        if (id === undefined) return;
-        if (places.has(id)) issues.push(twice([...here, 'places', k, 'name'], id, 'place'));
-        places.add(id);
-      });
-    });
-    const finish = fields(fields(option).finish);
-    const finishPath: Path = ['options', i, 'finish'];
-    follow(finish.skirting, [...finishPath, 'skirting'], boards);
-    follow(finish.scribe, [...finishPath, 'scribe'], boards);
-    list(finish.walls).forEach((wall, k) => {
-      follow(wall, [...finishPath, 'walls', k], walls);
-    });
-    const boxes = declare('box of this option', [fields(option).boxes, ['options', i, 'boxes']]);
-    list(fields(option).boxes).forEach((box, k) => {
-      follow(fields(box).wall, ['options', i, 'boxes', k, 'wall'], walls);
-    });
-    const ends: Names = {
-      what: 'box, service of the room or piece of this option',
-      all: new Set([...boxes.all, ...services.all, ...names.keys()]),
-    };
-    declare('cable of this option', [fields(option).cables, ['options', i, 'cables']]);
-    list(fields(option).cables).forEach((cable, k) => {
-      follow(fields(cable).from, ['options', i, 'cables', k, 'from'], ends);
-      follow(fields(cable).to, ['options', i, 'cables', k, 'to'], ends);
-    });
-    issues.push(...circles(pieces, names, path));
+function checkOption(option: Fields, path: Path, known: Known, names: NamesIn): void {
+  const { declare, follow } = names;
+  const { walls, services, boards } = known;
+  const places = checkPieces(list(option.pieces).map(fields), [...path, 'pieces'], known, names);
+  const finish = fields(option.finish);
+  follow(finish.skirting, [...path, 'finish', 'skirting'], boards);
+  follow(finish.scribe, [...path, 'finish', 'scribe'], boards);
+  list(finish.walls).forEach((wall, k) => {
+    follow(wall, [...path, 'finish', 'walls', k], walls);
   });
-  return issues;
+  const boxes = declare('box of this option', [option.boxes, [...path, 'boxes']]);
+  list(option.boxes).forEach((box, k) => {
+    follow(fields(box).wall, [...path, 'boxes', k, 'wall'], walls);
+  });
+  const ends: Names = {
+    what: 'box, service of the room or piece of this option',
+    all: new Set([...boxes.all, ...services.all, ...places.keys()]),
+  };
+  declare('cable of this option', [option.cables, [...path, 'cables']]);
+  list(option.cables).forEach((cable, k) => {
+    for (const end of ['from', 'to'] as const) follow(fields(cable)[end], [...path, 'cables', k, end], ends);
+  });
+}
+
+/** The place of each piece in the list, by its name. */
+function checkPieces(
+  pieces: readonly Fields[],
+  path: Path,
+  known: Known,
+  { issues, followAll }: NamesIn,
+): ReadonlyMap<string, number> {
+  const what = 'piece of this option';
+  const places = new Map<string, number>();
+  pieces.forEach((piece, j) => {
+    const kind = PIECE_KINDS.find((key) => Object.hasOwn(piece, key));
+    const id = kind === undefined ? undefined : name(piece[kind]);
+    if (kind === undefined || id === undefined) return;
+    if (places.has(id)) issues.push(twice([...path, j, kind], id, what));
+    else places.set(id, j);
+  });
+  const others: Names = { what, all: new Set(places.keys()) };
+  pieces.forEach((piece, j) => {
+    followAll(piece, [...path, j], OF_PIECE, { ...known, others });
+    const stands = new Set<string>();
+    list(piece.places).forEach((place, k) => {
+      const id = name(fields(place).name);
+      if (id === undefined) return;
+      if (stands.has(id)) issues.push(twice([...path, j, 'places', k, 'name'], id, 'place'));
+      stands.add(id);
+    });
+  });
+  issues.push(...circles(pieces, places, path));
+  return places;
 }
 
 /** Where something is named, and among what the name is to be found. */
