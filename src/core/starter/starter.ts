@@ -122,86 +122,8 @@ const PACKS: readonly {
  * to the schema, for the editor it is opened in.
  */
 export function starterPlan(answers: Answers, schema = '../schema/plan.schema.json'): string {
-  const imperial = isInches(answers.length);
-  const size = imperial ? SIZES.inch : SIZES.metric;
-  const say = (length: number) => quoted(formatLength(length, { unit: answers.length }));
-  // what was answered stands there as it was measured: in millimetres where the plan's own grid is too coarse
-  const measured = (length: number) => {
-    const text = formatLength(length, { unit: answers.length });
-    const back = parseLength(text, { unit: answers.length });
-    return quoted(back.ok && back.value === length ? text : `${Number(length.toFixed(4))} mm`);
-  };
-  // as a gauge shows it: rounded to a fraction it would be another thickness, and every part another length
-  const gauge = (thickness: number) =>
-    imperial ? quoted(formatLength(thickness, { unit: 'in', decimals: 3 })) : say(thickness);
-  const run = answers.wall - 2 * size.end;
-  const count = Math.max(1, Math.ceil(run / size.widest));
-  const width = Math.floor(run / count / size.grid) * size.grid;
-  const many = width > size.longest ? 'two' : 'one';
-  const bays = answers.fits.flatMap((need) => BAYS[need]?.[many] ?? []);
-  if (bays.length === 0) bays.push(BAYS.books![many]);
-  const cases = Array.from({ length: count }, (_, i) =>
-    [
-      `      - case: case ${i + 1}`,
-      '        wall: set',
-      i === 0 ? `        from: ${say(size.end)}` : `        after: case ${i}`,
-      `        size: {width: ${say(width)}, height: ${say(size.height)}, depth: ${say(size.depth)}}`,
-      `        toe: {height: ${say(size.toe)}, setback: ${say(size.setback)}}`,
-      `        inside: ${bays[i % bays.length]}`,
-    ].join('\n'),
-  );
-  const studs = answers.framing === 'timber stud' || answers.framing === 'steel stud';
-  const spacing = imperial ? inch(16) : mm(600);
-  const framing = studs
-    ? `{kind: ${answers.framing}, spacing: ${say(spacing)}, board: ${say(imperial ? inch(0.5) : mm(12.5))}}`
-    : `{kind: ${answers.framing}}`;
-  const screen = screenOn(answers, size, studs ? spacing : undefined);
-  const shelves = shelvesOn(answers, size, studs ? spacing : undefined, screen?.from ?? answers.wall - size.end);
-  const extra: string[] = [];
-  for (const [i, above] of shelves.above.entries())
-    extra.push(
-      [
-        `      - shelf: shelf ${i + 1}`,
-        '        wall: set',
-        `        from: ${say(shelves.from)}`,
-        `        above: ${say(above)}`,
-        `        size: {width: ${say(shelves.width)}, height: ${say(imperial ? inch(2.25) : mm(60))}, depth: ${say(imperial ? inch(8) : mm(200))}}`,
-        '        skin: thin panel',
-        '        core: panel',
-        `        load: ${imperial ? '10 lb' : '5 kg'} # what will stand on it`,
-      ].join('\n'),
-    );
-  if (answers.fits.includes('shelves') && shelves.above.length === 0)
-    extra.push('      # no floating shelf yet: two studs to hold one are not to be had beside the rest on this wall');
-  if (answers.fits.includes('display') && !screen)
-    extra.push('      # no screen yet: on this wall there is no stud behind it to hold its mount');
-  if (screen)
-    extra.push(
-      [
-        '      - display: screen',
-        '        wall: set',
-        `        centre: ${say(screen.centre)}`,
-        `        above: ${say(screen.above)}`,
-        `        out: ${say(imperial ? inch(2) : mm(50))}`,
-        `        size: {width: ${say(screen.width)}, height: ${say(screen.height)}, depth: ${say(imperial ? inch(2.5) : mm(60))}} # measure yours`,
-        `        mass: ${imperial ? '30 lb' : '14 kg'} # see its manual`,
-        '        mount: {kind: fixed}',
-      ].join('\n'),
-    );
-  const panel = (id: string, thickness: Mm, nominal: string) =>
-    [
-      `    - id: ${id}`,
-      '      kind: birch plywood',
-      `      nominal: ${nominal}`,
-      `      thickness: ${gauge(thickness)} # measure the sheet: it is rarely what it is called`,
-      `      sizes: [{length: ${say(imperial ? inch(96) : mm(2500))}, width: ${say(imperial ? inch(48) : mm(1250))}}] # add price, supplier, date`,
-    ].join('\n');
-  const packs = ['  packs: # sold by count, length or amount; what one holds decides how many to buy'];
-  for (const { use, name, holds, wanted } of PACKS)
-    if (wanted === 'always' || wanted.some((need) => answers.fits.includes(need)))
-      packs.push(
-        `    - {id: ${use}, use: ${use}, name: "${name[imperial ? 0 : 1]}", holds: ${holds[imperial ? 0 : 1]}} # add price, supplier, date`,
-      );
+  const set = settled(answers);
+  const { say, measured, of } = set;
   return `# yaml-language-server: $schema=${schema}
 # A plan for Setwright. Lengths may be written any way: 3' 4-1/2", 40 1/2", 1029 mm, 1.03 m.
 # \`setwright check\` reads it, \`setwright packet\` draws it, prices it and writes what to buy, cut and build.
@@ -214,7 +136,7 @@ room: # as measured, on the inside, clockwise seen from above; walls are known f
   walls:
     - id: set
       length: ${measured(answers.wall)}
-      framing: ${framing} # at: [ … ] for studs you have found
+      framing: ${framingText(set)} # at: [ … ] for studs you have found
     - {id: right, length: ${measured(answers.room)}}
     - {id: rear, length: ${measured(answers.wall)}}
     - {id: left, length: ${measured(answers.room)}}
@@ -225,15 +147,15 @@ stock: # what you can buy. Give each a price, a supplier and the date of the pri
   tax: 0
   suppliers: []
   panels:
-${panel('panel', imperial ? inch(0.703) : mm(18), imperial ? '3/4' : '18 mm')}
-${panel('drawer panel', imperial ? inch(0.472) : mm(12), imperial ? '1/2' : '12 mm')}
-${panel('thin panel', imperial ? inch(0.205) : mm(6), imperial ? '1/4' : '6 mm')}
+${panelText(set, 'panel', of(inch(0.703), mm(18)), of('3/4', '18 mm'))}
+${panelText(set, 'drawer panel', of(inch(0.472), mm(12)), of('1/2', '12 mm'))}
+${panelText(set, 'thin panel', of(inch(0.205), mm(6)), of('1/4', '6 mm'))}
   boards: []
-${packs.join('\n')}
+${packsText(set)}
   rack: [] # offcuts you own: - {stock: panel, length: …, width: …}
 
 shop:
-  kerf: ${say(imperial ? inch(0.125) : mm(3.2))}
+  kerf: ${say(of(inch(0.125), mm(3.2)))}
   hands: 1
 
 make: # how cases are made unless one says otherwise
@@ -247,14 +169,138 @@ make: # how cases are made unless one says otherwise
 options: # design it twice; \`setwright compare\` shows what each costs
   - id: first
     pieces:
-${[...cases, ...extra].join('\n')}
+${[...casesText(set), ...aboveText(set)].join('\n')}
 `;
 }
 
 type Sizes = (typeof SIZES)['inch' | 'metric'];
 
+/** The answers, and what follows from them for every part of the text. */
+interface Settled {
+  readonly answers: Answers;
+  readonly size: Sizes;
+  /** Between studs, where the wall has them. */
+  readonly spacing: Mm | undefined;
+  /** Of the two systems of units, what belongs to the plan's own. */
+  readonly of: <T>(imperial: T, metric: T) => T;
+  readonly say: (length: number) => string;
+  /** What was answered stands there as it was measured: in millimetres where the plan's own grid is too coarse. */
+  readonly measured: (length: number) => string;
+}
+function settled(answers: Answers): Settled {
+  const imperial = isInches(answers.length);
+  const of: Settled['of'] = (inches, metric) => (imperial ? inches : metric);
+  const plain = (length: number) => formatLength(length, { unit: answers.length });
+  return {
+    answers,
+    size: of<Sizes>(SIZES.inch, SIZES.metric),
+    spacing: answers.framing.endsWith('stud') ? of(inch(16), mm(600)) : undefined,
+    of,
+    say: (length) => quoted(plain(length)),
+    measured: (length) => {
+      const back = parseLength(plain(length), { unit: answers.length });
+      return quoted(back.ok && back.value === length ? plain(length) : `${Number(length.toFixed(4))} mm`);
+    },
+  };
+}
+
+const framingText = ({ answers: { framing }, spacing, say, of }: Settled): string =>
+  spacing === undefined
+    ? `{kind: ${framing}}`
+    : `{kind: ${framing}, spacing: ${say(spacing)}, board: ${say(of(inch(0.5), mm(12.5)))}}`;
+
+function panelText({ say, of }: Settled, id: string, thickness: Mm, nominal: string): string {
+  // as a gauge shows it: rounded to a fraction it would be another thickness, and every part another length
+  const gauge = of(quoted(formatLength(thickness, { unit: 'in', decimals: 3 })), say(thickness));
+  return [
+    `    - id: ${id}`,
+    '      kind: birch plywood',
+    `      nominal: ${nominal}`,
+    `      thickness: ${gauge} # measure the sheet: it is rarely what it is called`,
+    `      sizes: [{length: ${say(of(inch(96), mm(2500)))}, width: ${say(of(inch(48), mm(1250)))}}] # add price, supplier, date`,
+  ].join('\n');
+}
+
+function packsText({ answers: { fits }, of }: Settled): string {
+  const lines = PACKS.filter(({ wanted }) => wanted === 'always' || wanted.some((need) => fits.includes(need))).map(
+    ({ use, name, holds }) =>
+      `    - {id: ${use}, use: ${use}, name: "${of(...name)}", holds: ${of(...holds)}} # add price, supplier, date`,
+  );
+  return ['  packs: # sold by count, length or amount; what one holds decides how many to buy', ...lines].join('\n');
+}
+
+/** The low run: cases of one width side by side, with what must fit in turn. */
+function casesText({ answers, size, say }: Settled): readonly string[] {
+  const run = answers.wall - 2 * size.end;
+  const count = Math.max(1, Math.ceil(run / size.widest));
+  const width = Math.floor(run / count / size.grid) * size.grid;
+  const many = width > size.longest ? 'two' : 'one';
+  const bays = answers.fits.flatMap((need) => BAYS[need]?.[many] ?? []);
+  if (bays.length === 0) bays.push(BAYS.books![many]);
+  return Array.from({ length: count }, (_, i) =>
+    [
+      `      - case: case ${i + 1}`,
+      '        wall: set',
+      i === 0 ? `        from: ${say(size.end)}` : `        after: case ${i}`,
+      `        size: {width: ${say(width)}, height: ${say(size.height)}, depth: ${say(size.depth)}}`,
+      `        toe: {height: ${say(size.toe)}, setback: ${say(size.setback)}}`,
+      `        inside: ${bays[i % bays.length]}`,
+    ].join('\n'),
+  );
+}
+
+/** What was asked for above the run; in a comment, why it is not there. */
+function aboveText(set: Settled): readonly string[] {
+  const { fits } = set.answers;
+  const screen = screenOn(set);
+  const shelves = shelvesOn(set, screen?.from ?? set.answers.wall - set.size.end);
+  const texts = shelves.above.map((above, i) => shelfText(set, shelves, i, above));
+  if (fits.includes('shelves') && texts.length === 0)
+    texts.push('      # no floating shelf yet: two studs to hold one are not to be had beside the rest on this wall');
+  if (screen) texts.push(screenText(set, screen));
+  else if (fits.includes('display'))
+    texts.push('      # no screen yet: on this wall there is no stud behind it to hold its mount');
+  return texts;
+}
+
+const shelfText = (
+  { say, of }: Settled,
+  { from, width }: { readonly from: number; readonly width: number },
+  i: number,
+  above: number,
+): string =>
+  [
+    `      - shelf: shelf ${i + 1}`,
+    '        wall: set',
+    `        from: ${say(from)}`,
+    `        above: ${say(above)}`,
+    `        size: {width: ${say(width)}, height: ${say(of(inch(2.25), mm(60)))}, depth: ${say(of(inch(8), mm(200)))}}`,
+    '        skin: thin panel',
+    '        core: panel',
+    `        load: ${of('10 lb', '5 kg')} # what will stand on it`,
+  ].join('\n');
+
+interface Screen {
+  readonly width: number;
+  readonly height: number;
+  readonly centre: number;
+  readonly above: number;
+  readonly from: number;
+}
+const screenText = ({ say, of }: Settled, { width, height, centre, above }: Screen): string =>
+  [
+    '      - display: screen',
+    '        wall: set',
+    `        centre: ${say(centre)}`,
+    `        above: ${say(above)}`,
+    `        out: ${say(of(inch(2), mm(50)))}`,
+    `        size: {width: ${say(width)}, height: ${say(height)}, depth: ${say(of(inch(2.5), mm(60)))}} # measure yours`,
+    `        mass: ${of('30 lb', '14 kg')} # see its manual`,
+    '        mount: {kind: fixed}',
+  ].join('\n');
+
 /** The screen before the stud nearest the middle of the wall, or right of the shelves where there is room for both. */
-function screenOn({ fits, wall, ceiling }: Answers, size: Sizes, spacing: number | undefined) {
+function screenOn({ answers: { fits, wall, ceiling }, size, spacing }: Settled): Screen | undefined {
   if (!fits.includes('display')) return undefined;
   const width = Math.min(size.screen.width, Math.floor((wall - 2 * size.end) / size.grid) * size.grid);
   const height = Math.round((width * size.screen.height) / size.screen.width / size.grid) * size.grid;
@@ -268,7 +314,7 @@ function screenOn({ fits, wall, ceiling }: Answers, size: Sizes, spacing: number
 }
 
 /** Floating shelves left of `until`, long enough for two studs and as far beyond each as a half of their spacing. */
-function shelvesOn({ fits, ceiling }: Answers, size: Sizes, spacing: number | undefined, until: number) {
+function shelvesOn({ answers: { fits, ceiling }, size, spacing }: Settled, until: number) {
   const from = spacing === undefined ? size.end : spacing / 2;
   const width = Math.min(size.shelf, Math.floor((until - size.end - from) / size.grid) * size.grid);
   const fit = fits.includes('shelves') && width >= (spacing === undefined ? size.shelf / 3 : 2 * spacing);
