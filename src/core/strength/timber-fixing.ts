@@ -68,7 +68,7 @@ export function dowelBearing(gravity: number, diameter: number, acrossGrain: boo
   return acrossGrain ? (6100 * gravity ** 1.45) / Math.sqrt(D) : 11_200 * gravity;
 }
 
-/** Root of the thread of the numbered wood screws, and of lag screws by their nominal diameter, inches. Source: NDS appendix L, tables L3 and L2, from memory. */
+/** Root of the thread of the numbered wood screws, inches. Source: NDS appendix L, table L3, from memory. */
 const WOOD_SCREW_ROOTS: Readonly<Record<WoodScrew, number>> = {
   '6': 0.113,
   '7': 0.122,
@@ -81,6 +81,7 @@ const WOOD_SCREW_ROOTS: Readonly<Record<WoodScrew, number>> = {
   '18': 0.232,
   '20': 0.255,
 };
+/** The same of lag screws by their nominal diameter. Source: ANSI/ASME B18.2.1-2012, table 6, D₁; NDS appendix L, table L2 takes them from there. */
 const LAG_ROOTS = [
   [1 / 4, 0.173],
   [5 / 16, 0.227],
