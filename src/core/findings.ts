@@ -5,7 +5,7 @@ import { remember } from './remember.ts';
 import type { PlacedPiece } from './scene/index.ts';
 import { finishingIn, inWallFittings, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids } from './solids.ts';
-import { bendingNotes, carryingNotes, fixingNotes, type WallInput } from './strength/index.ts';
+import { bendingNotes, carryingNotes, fixIssues, fixingNotes, type WallInput } from './strength/index.ts';
 
 /** Kept for a piece as it stands, and for what it is made of wherever that stands. */
 const kept = () => ({
@@ -50,14 +50,15 @@ export function sceneFrom(solids: Solids): Scene {
   const notes = sceneNotes(solids, input);
   const finishing = finishingIn(input);
   const inWall = inWallFittings(input);
-  if (finishing.trim.length + finishing.fittings.length + finishing.issues.length + inWall.length === 0)
+  const meant = fixIssues(option, plan.options.indexOf(option));
+  if (finishing.trim.length + finishing.fittings.length + finishing.issues.length + meant.length + inWall.length === 0)
     return { ...solids, notes };
   return {
     ...solids,
     pieces: [...pieces, ...finishing.trim],
     parts: [...solids.parts, ...finishing.trim.flatMap((piece) => piece.parts)],
     fittings: [...solids.fittings, ...finishing.fittings, ...inWall],
-    issues: [...solids.issues, ...finishing.issues],
+    issues: [...solids.issues, ...meant, ...finishing.issues],
     notes,
   };
 }

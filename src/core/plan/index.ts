@@ -12,5 +12,6 @@ export type { Bay, SizeOrShare } from './schema/casework.ts';
 export { WEEKDAYS, type Week, type Weekday } from './schema/dates.ts';
 export * from './schema/plan.ts';
 export type { Measured, Readers } from './schema/values.ts';
+export { USUAL_SAFETY } from './schema/wall.ts';
 export { settingOf } from './setting.ts';
 export { sharing } from './sharing.ts';

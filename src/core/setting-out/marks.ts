@@ -52,9 +52,10 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
     const boxes = allBoxes.filter((b) => b.wall.id === wall.id);
     const cables = allCables.filter((c) => c.legs.some((leg) => leg.wall === wall.id));
     if (pieces.length + boxes.length + cables.length === 0) return [];
+    const bored = new Set(pieces.map((p) => p.piece));
     const plumb = Math.min(
       ...input.pieces
-        .filter((p) => p.wall?.id === wall.id && p.kind !== 'thing' && p.kind !== 'trim')
+        .filter((p) => p.wall?.id === wall.id && (p.kind !== 'thing' || bored.has(p.id)) && p.kind !== 'trim')
         .map((p) => p.wall!.from),
     );
     const titles = new Map(pieces.map((p) => [p.piece, p.title]));

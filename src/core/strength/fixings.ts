@@ -1,4 +1,5 @@
 import { formula, type Source } from '../notes/index.ts';
+import { USUAL_SAFETY } from '../plan/index.ts';
 import { convert, inch, STANDARD_GRAVITY } from '../quantity/index.ts';
 import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../stock/index.ts';
 import { NDS, OVERHEAD } from './cited.ts';
@@ -504,7 +505,13 @@ const anchor = formula({
       symbol: 'R_u',
       above: 0,
     },
-    safety: { dimension: 'ratio', about: 'safety factor: at least 4', symbol: 'γ', default: 4, min: 1 },
+    safety: {
+      dimension: 'ratio',
+      about: `safety factor: at least ${USUAL_SAFETY}`,
+      symbol: 'γ',
+      default: USUAL_SAFETY,
+      min: 1,
+    },
     count: { dimension: 'count', about: 'anchors that share the load', default: 1, min: 1 },
   },
   result: { symbol: 'R', name: 'working load', dimension: 'force' },

@@ -17,6 +17,7 @@ export {
 export { calculators } from './calculators.ts';
 export { CREEP_CLASSES, type CreepClass, creepClassOf, deformationFactor, finalSag } from './creep.ts';
 export { fixings } from './fixing/held.ts';
+export { fixIssues } from './fixing/meant.ts';
 export { fixingNotes } from './fixing/notes.ts';
 export type { FixingPlan, FixingPoint, FixKind, Lands, PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';

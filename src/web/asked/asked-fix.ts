@@ -1,4 +1,4 @@
-import { type Piece, printersFor, type Units } from '../../core/plan/index.ts';
+import { type Piece, printersFor, type Units, USUAL_SAFETY } from '../../core/plan/index.ts';
 import type { Kg } from '../../core/quantity/index.ts';
 import { type Asked, type AskedGroup, field, RATED } from './asked.ts';
 
@@ -23,7 +23,8 @@ export function askedOfFix(units: Units, piece: Piece): AskedGroup {
       : [
           field(['fix', 'diameter'], `${kind}, diameter`, 'thickness', 'as usual'),
           ...(screw || kind === 'plug' ? [field(['fix', 'length'], `${kind}, length`, 'length', 'as usual')] : []),
-          ...(screw
+          // shown beside a screw too where it is said, since it means nothing there and is to go
+          ...(screw && fix?.rated === undefined && fix?.safety === undefined
             ? []
             : [
                 field(
@@ -32,7 +33,7 @@ export function askedOfFix(units: Units, piece: Piece): AskedGroup {
                   RATED,
                   `by its packet: ${print.mass(120 as Kg)} and ${print.mass(150 as Kg)}`,
                 ),
-                field(['fix', 'safety'], 'safety factor', 'number', '4'),
+                field(['fix', 'safety'], 'safety factor', 'number', String(USUAL_SAFETY)),
               ]),
           ...('display' in piece ? [field(['fix', 'count'], 'how many', 'number', 'as its mount asks')] : []),
           field(['fix', 'at'], 'places from its left', 'lengths', 'as usual'),

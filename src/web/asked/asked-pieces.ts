@@ -104,6 +104,7 @@ const KINDS: {
     { key: ['talks'], words: 'who sits there', ...yes(['talks', 'is silent']) },
   ],
   camera: () => [
+    field(['mass'], 'weighs', 'mass', 'not known'),
     { key: ['sensor'], words: 'sensor', of: same('full frame', 'APS-C', 'four thirds', '1 inch', '1/2.3 inch') },
     field(['aspect'], 'picture, width over height', 'number'),
     field(['stop'], 'f-number', 'number'),
@@ -114,13 +115,24 @@ const KINDS: {
   ],
 };
 
-const FIXED: ReadonlySet<PieceKind> = new Set(['case', 'shelf', 'display', 'lining', 'absorber']);
+const FIXED: ReadonlySet<PieceKind> = new Set([
+  'case',
+  'shelf',
+  'display',
+  'lining',
+  'absorber',
+  'thing',
+  'lamp',
+  'camera',
+]);
 
 /** Everything that may be said of a piece besides its size, its place and its bays, and is not asked of it first. */
 export function askedOf(plan: Plan, piece: Piece, onWall: boolean): readonly AskedGroup[] {
   const kind = kindOf(piece);
   const of = 'case' in piece ? askedOfCase(plan, piece) : [{ title: 'More of it', asked: askedOfKind(plan, piece) }];
-  return [...of, ...(onWall && FIXED.has(kind) ? [askedOfFix(plan.units, piece)] : [])];
+  const mayBeFixed = FIXED.has(kind) && !('absorber' in piece && piece.backing === undefined);
+  // where it is said it is shown, so that what means nothing can be taken away
+  return [...of, ...(piece.fix || (onWall && mayBeFixed) ? [askedOfFix(plan.units, piece)] : [])];
 }
 const askedOfKind = ({ stock, units }: Plan, piece: Exclude<Piece, { readonly case: string }>): readonly Asked[] => [
   ...(KINDS[kindOf(piece) as keyof typeof KINDS] as (p: Piece, s: Stock, u: Units) => readonly Asked[])(

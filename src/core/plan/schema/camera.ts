@@ -10,6 +10,7 @@ export function cameraFields(v: Values) {
         depth: v.positive.prefault('120 mm'),
       })
       .prefault({}),
+    mass: v.mass.optional().describe('with its lens, and its arm where it hangs on a wall'),
     sensor: z
       .enum(['full frame', 'APS-C', 'four thirds', '1 inch', '1/2.3 inch'])
       .default('APS-C')

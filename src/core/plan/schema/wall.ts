@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type { Values } from './values.ts';
 
+/** What the ultimate figures of toggles, anchors and plugs are divided by, where a plan says nothing. Common practice of their makers. */
+export const USUAL_SAFETY = 4;
+
 /** What holds a piece to the wall, where the usual choice is not wanted. */
 export function fixSchema(v: Values) {
   return z
@@ -22,8 +25,8 @@ export function fixSchema(v: Values) {
         .min(1)
         .max(20)
         .optional()
-        .describe("what the maker's ultimate figures are divided by; left out: 4"),
-      count: z.int().min(1).max(40).optional().describe('how many; left out: as the piece asks'),
+        .describe(`what the maker's ultimate figures are divided by; left out: ${USUAL_SAFETY}`),
+      count: z.int().min(1).max(40).optional().describe('how many, of the plate of a display; left out: as it asks'),
       at: z.array(v.notNegative).max(40).optional().describe('from the left end of the piece; left out: at the studs'),
       heights: z.array(v.notNegative).max(10).optional().describe('above the lowest point of the piece'),
     })

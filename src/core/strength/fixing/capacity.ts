@@ -1,4 +1,5 @@
 import { originText, type Working, work } from '../../notes/index.ts';
+import { USUAL_SAFETY } from '../../plan/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import { headOf, headPullThrough, isBelowTable, underHead } from '../pull-through.ts';
 import { pulloutSteel, SCREW_SAFETY, STUD_STEEL, screwShearSteel, studThickness } from '../steel-fixing.ts';
@@ -100,7 +101,13 @@ function behindHead(
       inputs: [
         { symbol: 'R_T', name: "maker's ultimate pull", value: rated.pull * STANDARD_GRAVITY, unit: 'N' },
         { symbol: 'R_V', name: "maker's ultimate shear", value: rated.shear * STANDARD_GRAVITY, unit: 'N' },
-        { symbol: 'γ', name: 'safety factor', value: safety, unit: '' },
+        {
+          symbol: 'γ',
+          name: 'safety factor',
+          value: safety,
+          unit: '',
+          ...(safety === USUAL_SAFETY && { source: 'common practice' as const }),
+        },
       ],
       assumes: [`the maker's figures hold for this ${ground.lands === 'masonry' ? 'masonry' : 'board'}, sound and dry`],
     };

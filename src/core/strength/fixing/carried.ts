@@ -4,7 +4,7 @@ import type { PlacedPiece } from '../../scene/index.ts';
 import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
 
 /** As high above the floor levellers and feet lift what stands on it, mm. Common practice. */
-const FEET = 100;
+export const FEET = 100;
 /** Two lengths written to 1/32 in, or in millimetres, that are meant to be the same are no further apart, mm. */
 const SAME = 1;
 
@@ -25,6 +25,19 @@ function hangs(input: WallInput, subject: Subject): boolean {
     (other) => Math.abs(highest(other.placed) - bottom) <= SAME && mayCarry(other, subject) && !isHung(input, other),
   );
   return !isUnderMiddle(subject.placed, under);
+}
+
+/** It rests on what is under its middle, or inside what it stands in: nothing has to hold what is carried there to the wall. */
+export function isBorne(input: WallInput, { placed }: Subject): boolean {
+  const base = flat(placed.outside);
+  const bottom = lowest(placed);
+  return subjectsOf(input).some(({ placed: other, said }) => {
+    if (other === placed || !('case' in said || 'shelf' in said || 'thing' in said)) return false;
+    if (bottom > highest(other) + SAME || bottom < lowest(other) - SAME) return false;
+    const under = intersect(base, seenBy(placed, other));
+    const [x, z] = [(base.min.x + base.max.x) / 2, (base.min.z + base.max.z) / 2];
+    return !isEmpty(under) && under.min.x < x && x < under.max.x && under.min.z < z && z < under.max.z;
+  });
 }
 
 const lowest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.min.y;

@@ -37,11 +37,7 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
   const depth = placed.outside.max.z;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const holes = caseHoles(input, subject, wall, saidWall);
-  if (!isHung(input, subject)) {
-    const [climbed, pulled] = [depth + IN_FRONT, placed.outside.max.y];
-    const asked = pulled > climbed ? PULLED : CLIMBED;
-    return { holes, hanging: { mass: CLIMBER, reach: Math.max(climbed, pulled), edge: bottom, asked } };
-  }
+  if (!isHung(input, subject)) return { holes, hanging: { ...tippedBy(depth, placed.outside.max.y), edge: bottom } };
   const books = 'case' in subject.said && subject.said.carries === 'books';
   const design = books ? 'casework: books, school, library' : 'casework: all other';
   const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * depth;
@@ -57,6 +53,12 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
       edge: bottom,
     },
   };
+}
+
+/** What a child asks of the fixings of what stands. */
+export function tippedBy(depth: number, height: number) {
+  const [climbed, pulled] = [depth + IN_FRONT, height];
+  return { mass: CLIMBER, reach: Math.max(climbed, pulled), asked: pulled > climbed ? PULLED : CLIMBED };
 }
 
 const PULLED = { mass: 'a child’s mass', reach: 'its weight pulls outward at the top, above the lower edge' };

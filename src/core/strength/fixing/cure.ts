@@ -22,7 +22,7 @@ export function cureOf(input: WallInput, subject: Subject): Note['cure'] {
   if (isHungPanel(said)) return turnedCure(input, subject, said);
   if ('display' in said) return displayCure(input, subject, said);
   if ('shelf' in said) return shelfCure(input, subject, said);
-  return caseCure(input, subject);
+  return 'case' in said ? caseCure(input, subject) : undefined;
 }
 
 /** The same screws, long enough for the board they go through. */

@@ -1,4 +1,4 @@
-import type { Piece, Wall } from '../../plan/index.ts';
+import { type Piece, USUAL_SAFETY, type Wall } from '../../plan/index.ts';
 import { formatSold, inch } from '../../quantity/index.ts';
 import { fixingLength } from '../../stock/index.ts';
 import { imperial, type Subject, type WallInput } from '../plan-input.ts';
@@ -64,7 +64,7 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
     ...(!isScrew(kind) && said.fix?.diameter && { pilot: said.fix.diameter }),
     ...(kind === 'plug' && said.fix?.length && { plugLength: said.fix.length }),
     ...(said.fix?.rated && { rated: said.fix.rated }),
-    safety: said.fix?.safety ?? 4,
+    safety: said.fix?.safety ?? USUAL_SAFETY,
   };
 }
 

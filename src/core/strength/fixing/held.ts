@@ -5,7 +5,9 @@ import { isHung } from './carried.ts';
 import { caseGroup, isKeptOnly } from './case-back.ts';
 import { slid } from './display-plate.ts';
 import { fixingOf } from './fastener.ts';
-import { hold } from './group.ts';
+import { isGear, standsOf } from './gear.ts';
+import { gearGroup } from './gear-group.ts';
+import { type Group, hold } from './group.ts';
 import { isHungPanel } from './hung-panel.ts';
 import { liningGroup } from './lining-holes.ts';
 import type { FixingPlan, PieceFixing } from './point.ts';
@@ -42,6 +44,7 @@ function fixingAsBefore(input: WallInput, subject: Subject): PieceFixing | undef
     ownMass(input, subject.placed),
     behind,
     isHung(input, subject),
+    isGear(subject.said) && standsOf(input, subject),
   ];
   return kept(subject.placed, from, () => {
     const held = fixingFor(input, subject);
@@ -56,7 +59,7 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
   const { placed, said } = subject;
   const wall = placed.wall && input.room.walls.find((w) => w.id === placed.wall!.id);
   const saidWall = wall && input.plan.room.walls.find((w) => w.id === wall.id);
-  if (!wall || !saidWall || 'thing' in said) return undefined;
+  if (!wall || !saidWall) return undefined;
   const through = throughOf(input, subject, wall, saidWall);
   const fixing = fixingOf(
     said,
@@ -66,14 +69,23 @@ export function fixingFor(input: WallInput, subject: Subject): PieceFixing | und
     through,
   );
   if ('display' in said) return slid(input, subject, said, wall, saidWall, fixing, through);
-  const group = isHungPanel(said)
+  const group: (Group & { readonly unknown?: string }) | undefined = isHungPanel(said)
     ? liningGroup(input, subject, said, wall, saidWall, fixing)
     : 'shelf' in said
       ? shelfGroup(input, subject, said, wall, fixing)
       : 'case' in said
         ? caseGroup(input, subject, wall, saidWall)
-        : undefined;
+        : isGear(said)
+          ? gearGroup(input, subject, said, wall, saidWall, fixing)
+          : undefined;
   if (!group || group.holes.length === 0) return undefined;
   const held = hold(input.room, subject, wall, saidWall, fixing, group.holes, group.hanging, through);
+  if (group.unknown !== undefined) return unreckoned(held, group.unknown);
   return isKeptOnly(input, subject) ? { ...held, idle: true } : held;
+}
+
+/** Its holes without a share of what they may take, unless none of them holds at all. */
+function unreckoned({ points, working: _, use, ...held }: PieceFixing, unknown: string): PieceFixing {
+  if (use === Number.POSITIVE_INFINITY) return { ...held, points, use };
+  return { ...held, points: points.map(({ use: __, ...point }) => point), unknown };
 }

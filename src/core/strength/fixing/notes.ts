@@ -8,10 +8,13 @@ import { usedWords } from '../used.ts';
 import { isHung } from './carried.ts';
 import { CLIMBER, isKeptOnly } from './case-back.ts';
 import { cureOf } from './cure.ts';
+import { isGear, standsOf } from './gear.ts';
+import { BRACKET, gearNotes } from './gear-group.ts';
 import { WEIGHTLESS } from './group.ts';
 import { keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
 import { isHungPanel } from './hung-panel.ts';
+import { isRefused } from './meant.ts';
 import { heldBeside } from './neighbour.ts';
 import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
 import { railNotes } from './rails.ts';
@@ -37,16 +40,34 @@ export const fixingNotes = (input: WallInput): readonly Note[] =>
       ownMass(input, placed),
       held,
       hangs,
+      isGear(said) && standsOf(input, subject),
       ...(leans ?? []),
     ];
     return told(placed, from, () => {
       const notes = held ? heldNotes(input, subject, held, beside) : [];
       const railed = held && notes.length > 0 && (held.use ?? 0) <= 1 ? railNotes(input, subject, held) : [];
-      return [...patternNotes(input, subject), ...notes, ...railed];
+      return [...patternNotes(input, subject), ...notes, ...railed, ...(held ? [] : unheldNotes(input, subject))];
     });
   });
 
 const told = remember<PlacedPiece, readonly Note[]>();
+
+/** Of what no fixing holds to a wall: gear that hangs all the same, and fixings that the plan tells of what reaches none. */
+function unheldNotes(input: WallInput, subject: Subject): readonly Note[] {
+  const { placed, said } = subject;
+  const own = gearNotes(input, subject);
+  const reaches = placed.wall && !(isGear(said) && standsOf(input, subject) === 'in the air');
+  if (own.length > 0 || !said.fix || reaches || isRefused(said)) return own;
+  return [
+    {
+      id: `fixing:${placed.id}`,
+      about: placed.id,
+      verdict: 'caution',
+      title: `The ${said.fix.kind}s of ${titleOf(placed)} reach no wall: nothing holds it, and nothing is checked`,
+      advice: 'Put it at a wall, or take away what the plan says under fix.',
+    },
+  ];
+}
 
 /** The holes of a piece that hit nothing that holds what goes into them. */
 function missingOf({ points }: PieceFixing) {
@@ -71,7 +92,8 @@ function heldNotes(
   const { placed, said } = subject;
   const name = titleOf(placed);
   const panels = isHungPanel(said);
-  const kind = 'case' in said && !isHung(input, subject) ? 'tall' : 'hung';
+  const gear = isGear(said) && standsOf(input, subject);
+  const kind = gear === 'on something' || ('case' in said && !isHung(input, subject)) ? 'tall' : 'hung';
   if (isKeptOnly(input, subject)) return [];
   const { missing, all: misses, shut } = missingOf(held);
   const broken = missing.some((p) => p.lands === 'edge of masonry');
@@ -84,9 +106,13 @@ function heldNotes(
         verdict: 'caution',
         title: `Whether the fixings of ${name} hold is not known: ${held.unknown}`,
         advice:
-          held.unknown === WEIGHTLESS
-            ? 'Give its stock a kind or species the handbook has, such as birch plywood, or a density: weigh a piece of it.'
-            : `${behindOf(input, subject)}Look what is behind the wall, and give the figures from the packet under fix: rated.`,
+          held.unknown === BRACKET
+            ? 'It stands off its wall: give the heights of the fixings of its bracket above its own lowest point, under fix: heights. The lower of two takes the bracket’s lower edge.'
+            : held.unknown === WEIGHTLESS && gear
+              ? 'Give what it weighs, under mass.'
+              : held.unknown === WEIGHTLESS
+                ? 'Give its stock a kind or species the handbook has, such as birch plywood, or a density: weigh a piece of it.'
+                : `${behindOf(input, subject)}Look what is behind the wall, and give the figures from the packet under fix: rated.`,
       },
     ];
   const beside = kind === 'tall' ? neighbour : undefined;
@@ -120,7 +146,7 @@ function heldNotes(
             : `The fixings of ${name} do not hold: ${held.unknown}`,
         advice:
           kind === 'tall'
-            ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top through the back into the framing or the masonry.`
+            ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top${gear ? '' : ' through the back'} into the framing or the masonry.`
             : panels
               ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
               : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
@@ -145,12 +171,12 @@ function heldNotes(
       title: `The fixings of ${name} hold: ${usedWords(held.use)} used${off}`,
       advice:
         kind === 'tall'
-          ? `Checked with ${childWords(input)}.${jointWords(subject)} Fix every tall case.`
+          ? `Checked with ${childWords(input)}.${gear ? ' Not checked: what it is screwed through.' : `${jointWords(subject)} Fix every tall case.`}`
           : kind === 'hung' && 'case' in said
             ? `${behindOf(input, subject)}${proofWords(input, subject, held)}`
             : panels
               ? `${'absorber' in said ? 'Its screws go through the level joints between the tiles. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
-              : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with its full load. Not checked: someone hanging on it, and whether the framing is where the plan says.`,
+              : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with ${gear ? 'its own weight' : 'its full load'}. Not checked: ${gear ? 'the hook or bracket itself, ' : ''}someone hanging on it, and whether the framing is where the plan says.`,
     },
   ];
 }

@@ -21,20 +21,16 @@ export function shelfGroup(
   if (!plate || rods.length === 0) return undefined;
   const left = placed.wall!.from;
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
-  const y = bottom + (plate.min.y + plate.max.y) / 2;
-  const holes = said.fix?.at
-    ? said.fix.at.flatMap((x) =>
-        (said.fix?.heights ?? [(plate.min.y + plate.max.y) / 2]).map((h) => ({ x: left + x, y: bottom + h })),
-      )
-    : rods.flatMap(({ min, max }) => {
-        const off = Math.max((max.x - min.x) / 2 + 5, apartOf(fixing.kind, fixing.diameter) / 2);
-        // they stay within the plate
-        const centre = Math.max(plate.min.x + off, Math.min(plate.max.x - off, (min.x + max.x) / 2));
-        return [
-          { x: left + centre - off, y },
-          { x: left + centre + off, y },
-        ];
-      });
+  const rows = (said.fix?.heights ?? [(plate.min.y + plate.max.y) / 2]).map((h) => bottom + h);
+  const columns =
+    said.fix?.at?.map((x) => left + x) ??
+    rods.flatMap(({ min, max }) => {
+      const off = Math.max((max.x - min.x) / 2 + 5, apartOf(fixing.kind, fixing.diameter) / 2);
+      // they stay within the plate
+      const centre = Math.max(plate.min.x + off, Math.min(plate.max.x - off, (min.x + max.x) / 2));
+      return [left + centre - off, left + centre + off];
+    });
+  const holes = columns.flatMap((x) => rows.map((y) => ({ x, y })));
   const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
   const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
   return {

@@ -5,6 +5,7 @@ import type { PlacedWall } from '../../room/index.ts';
 import type { Part, PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
+import { isGear, standsOf } from './gear.ts';
 import { gravityOfStock } from './ground.ts';
 import { isHungPanel, screwedParts } from './hung-panel.ts';
 import { railsOf } from './rails.ts';
@@ -61,8 +62,9 @@ const RAIL_EDGE = 15;
 /** The lining a piece hangs before, where its plate or its back covers some of one: it is screwed through it. */
 export function liningBehind(input: WallInput, subject: Subject): PlacedPiece | undefined {
   const { placed, said } = subject;
-  if (!('display' in said || 'shelf' in said || ('case' in said && isHung(input, subject))) || !placed.wall)
-    return undefined;
+  const hangs =
+    ('case' in said && isHung(input, subject)) || (isGear(said) && standsOf(input, subject) === 'on a wall');
+  if (!('display' in said || 'shelf' in said || hangs) || !placed.wall) return undefined;
   const box = (p: PlacedPiece) => ({
     x: [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x] as const,
     y: [p.frame.origin.y + p.outside.min.y, p.frame.origin.y + p.outside.max.y] as const,
