@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { API, CLIENT_HEADER, type Device } from '../core/workspace/index.ts';
 import { type Access, cookieOf, isLocalHost, isLoopback, isOwnHost } from './access.ts';
-import type { Who } from './plans.ts';
+import type { Who } from './plan-changes.ts';
 import { Refused } from './refusal.ts';
 
 declare module 'fastify' {

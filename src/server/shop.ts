@@ -15,7 +15,8 @@ import {
 } from '../core/workspace/index.ts';
 import { type Db, exclusively } from './database.ts';
 import type { Announce } from './events.ts';
-import type { Plans, Who } from './plans.ts';
+import type { Who } from './plan-changes.ts';
+import type { Plans } from './plans.ts';
 import { Refused } from './refusal.ts';
 
 const MOST_TICKS_AT_ONCE = 5_000;
