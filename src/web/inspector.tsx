@@ -123,7 +123,11 @@ function AddPiece({ outcome, wall }: { readonly outcome: Outcome; readonly wall:
 }
 
 const setTo = (text: string, path: Path): readonly Edit[] => [{ op: 'set', path, value: text }];
-const turnTo = (text: string, path: Path): readonly Edit[] => [{ op: 'set', path, value: Number(text) }];
+/** What is no number goes into the plan as it was typed, where it is refused in its own words. */
+const turnTo = (text: string, path: Path): readonly Edit[] => {
+  const value = text === '' ? Number.NaN : Number(text.replace(',', '.'));
+  return [{ op: 'set', path, value: Number.isFinite(value) ? value : text }];
+};
 
 function PieceForm({
   outcome,

@@ -1,5 +1,5 @@
 import { type Area, below, LETTER, line, point, text } from '../draw.ts';
-import { fitText, wrapText } from '../font/measure.ts';
+import { wrapText } from '../font/measure.ts';
 import { BALLOON, balloonAt } from '../layout/place.ts';
 import { LEADING } from '../layout/table.ts';
 import type { Mark, Tone } from '../marks.ts';
@@ -72,18 +72,17 @@ export function noteMargin(notes: readonly NumberedNote[], place: Area): readonl
     text(place.x, place.y + 2.5, 'Notes', { tone: 'faint' }),
     line(place.x, place.y + 4.6, place.x + place.width, place.y + 4.6, 'thin'),
   ];
-  const column = { ...place, y: place.y + 7, height: place.height - 7 - LEADING };
-  const { marks, left } = layNotes(notes, [column]);
-  const more =
-    left.length === 0
-      ? []
-      : [
-          text(
-            place.x,
-            below(place) - 0.6,
-            fitText(`and ${numberRuns(left.map((n) => n.number))}: see the notes`, H, place.width),
-            { tone: 'faint' },
-          ),
-        ];
-  return [...head, ...marks, ...more];
+  // the word about the others takes a line, or two where they are many: fewer notes leave no fewer to tell of
+  const withLines = (lines: number): readonly Mark[] => {
+    const column = { ...place, y: place.y + 7, height: place.height - 7 - lines * LEADING };
+    const { marks, left } = layNotes(notes, [column]);
+    const told =
+      left.length === 0 ? [] : wrapText(`and ${numberRuns(left.map((n) => n.number))}: see the notes`, H, place.width);
+    if (told.length > lines) return withLines(told.length);
+    const more = told.map((words, i) =>
+      text(place.x, below(place) - 0.6 - (told.length - 1 - i) * LEADING, words, { tone: 'faint' }),
+    );
+    return [...marks, ...more];
+  };
+  return [...head, ...withLines(1)];
 }
