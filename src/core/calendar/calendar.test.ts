@@ -473,8 +473,27 @@ describe('notes on dates', () => {
     expect(ids('{start: 2026-12-01, helper: [saturday]}')).toEqual(['fine end-of-job']));
   it('stop below the warmth at which paint and glue make a film, by product sheets', () =>
     expect(ids('{start: 2026-12-01, helper: [saturday], air: {temperature: 45 °F}}')).toContain('stop too-cold'));
-  it('stop where the hours never come', () =>
-    expect(ids('{start: 2026-12-01, hours: {}}')).toEqual(['stop dates-impossible']));
+  // whose hours, how many there are, and what to write where
+  it.each([
+    ['hours: {}', ['No day of the week has hours', 'saturday: 9:00-17:00']],
+    [
+      'off: [{from: 2026-12-01, to: 2029-01-01}]',
+      ['All days of work are days off', 'Sat 09:00–12:30, 13:30–17:00', '`dates.off`'],
+    ],
+    [
+      'hours: {tuesday: 18:00-21:00}, helper: [saturday]',
+      ['wants a helper', 'Tue 18:00–21:00', 'A helper comes: saturday', '`dates.helper`'],
+    ],
+    ['hours: {saturday: 10:00-10:05}, helper: [saturday]', ['the job takes', ' has 9 h of it', '`dates.hours`']],
+    [
+      'helper: [2026-12-04], hours: {friday: 18:00-18:20, saturday: 9:00-17:00}',
+      ['what wants two takes', 'is there for 20 min', '`dates.helper`'],
+    ],
+  ])('stop where the hours never come or are too few: %s', (dates, words) => {
+    const { notes } = said(`{start: 2026-12-01, ${dates}}, shop: {lift: 0.1 kg}`.replace('}, shop', '}\nshop'));
+    expect(notes.map((n) => `${n.verdict} ${n.id}`)).toEqual(['stop dates-impossible']);
+    for (const word of words) expect(notes[0]!.advice).toContain(word);
+  });
   it('name what was ticked and is not there, with the nearest', () => {
     const { notes } = said('{start: 2026-12-01, helper: [saturday], done: [cut ply 81]}');
     expect(notes.find((n) => n.id === 'unknown-done:cut ply 81')?.advice).toContain('"cut ply 18"');

@@ -10,6 +10,7 @@ import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, worke
 import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf, skeletonOf } from './order.ts';
 import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks/index.ts';
 import { expected } from './three-point.ts';
+import { weekWords } from './week-words.ts';
 
 export interface CalendarInput extends TasksInput {
   /** The day it is worked out, 2026-10-02: where the plan names no start. */
@@ -106,13 +107,22 @@ export function calendarOf(input: CalendarInput): JobCalendar {
     helperAssumed: book.helperAssumed && tasks.some((t) => t.hours === 'helped'),
     unknownDone: done.unknown,
   };
-  if (!base) return undated(frame, tasks, all, never ? neverWords(never) : 'The hours of two years are not enough.');
+  if (!base) return undated(frame, tasks, all, never ? neverWords(never, plan) : shortWords(all, tasks));
 
   const from = input.from === undefined ? 0 : Math.max(0, (dayNumber(input.from) - first) * MINUTES_A_DAY);
   const lost = new Set((input.lost ?? []).map((date) => dayNumber(date) - first));
   const { job, places } = leftOf(all, done.moments, from, lost);
   const now = changedTimes(all, base.times, job, places, { done: done.moments, from, lost }, effort);
-  if (!now) return undated(frame, tasks, all, 'With the days that are lost the hours of two years are not enough.');
+  if (!now)
+    return undated(
+      frame,
+      tasks,
+      all,
+      `With the days that are lost: ${shortWords(
+        job,
+        places.map((i) => tasks[i]!),
+      )}`,
+    );
 
   const { times } = now;
   const bounds = ways.map((other) =>
@@ -216,12 +226,37 @@ export const chancesIn = (
 const NO_CHANCES: Chances = { runs: 0, early: 0, middle: 0, late: 0 };
 
 type Frame = Pick<JobCalendar, 'first' | 'deadline' | 'helperAssumed' | 'unknownDone'>;
-const neverWords = (task: JobTask): string =>
-  task.hours === 'helped'
-    ? `"${task.title}" wants a helper, and no helper comes in hours of work.`
-    : task.hours === 'own'
-      ? 'There are no hours of work.'
-      : `"${task.title}" cannot be done: the shop is never open in hours of work.`;
+function neverWords({ hours, title }: JobTask, { dates, stock }: Plan): string {
+  const own = weekWords(dates.hours);
+  if (own === '') return 'No day of the week has hours of work. Give `dates.hours` some, such as saturday: 9:00-17:00.';
+  const away = dates.off === undefined ? '' : ', but for the days off';
+  if (hours === 'own')
+    return `All days of work are days off. Hours of work: ${own}. Take some days out of \`dates.off\`.`;
+  if (hours === 'helped')
+    return `"${title}" wants a helper, and no helper comes in hours of work. Hours of work: ${own}${away}. A helper comes: ${(dates.helper ?? WEEK_ENDS).join(', ') || 'never'}. Name in \`dates.helper\` a day that has hours, or give a helper's day hours.`;
+  const shop = stock.suppliers.find(({ id }) => id === hours.supplier);
+  return `"${title}" cannot be done: the shop is never open in hours of work. Hours of work: ${own}${away}. The shop is open: ${weekWords(shop?.open ?? {}) || 'never'}. Give \`dates.hours\` some of its hours.`;
+}
+
+/** Where all hours together are too few: whose, how many there are, and how many are wanted. */
+function shortWords({ hours, tasks: work, people }: DatedJob, tasks: readonly JobTask[]): string {
+  const told = (minutes: number): string => (minutes < 60 ? `${minutes} min` : `${Math.round(minutes / 60)} h`);
+  const sums = hours.map(({ before }, h) => {
+    // all that is done is done in the maker's hours
+    const own = work.filter((task) => h === people.hours || task.hours === h);
+    return { wanted: own.reduce((sum, task) => sum + task.work, 0), there: before.at(-1)! };
+  });
+  const h = sums.findIndex(({ wanted, there }) => wanted > there);
+  if (h < 0)
+    return 'The hours of two years are not enough for all that has to wait: for paint and glue to dry, for a helper, for a shop to open. Give the plan more hours, or helper and shops more days in them.';
+  const { wanted, there } = sums[h]!;
+  if (h === people.hours)
+    return `The hours of two years are not enough: the job takes ${told(wanted)} of work, and \`dates.hours\` has ${told(there)} of it, days off left out. Give it more hours.`;
+  const one = tasks[work.findIndex((task) => task.hours === h)]!;
+  return one.hours === 'helped'
+    ? `The helper's days of two years are not enough: what wants two takes ${told(wanted)}, and a helper is there for ${told(there)} in hours of work. Name more days in \`dates.helper\`.`
+    : `The hours of two years in which the shop is open are not enough: "${one.title}" and its like take ${told(wanted)}, and there are ${told(there)}. Give the plan more of the shop's hours.`;
+}
 
 function undated(frame: Frame, tasks: readonly JobTask[], job: DatedJob, impossible: string): JobCalendar {
   return {
@@ -335,6 +370,9 @@ interface HoursBook {
   readonly helperAssumed: boolean;
 }
 
+/** Taken for a helper's days where the plan names none. */
+const WEEK_ENDS = ['saturday', 'sunday'] as const;
+
 /** The maker's own hours, those with a helper, and those in which each shop is open too. */
 function hoursBook(plan: Plan, dates: Dates, first: number): HoursBook {
   const off = (dates.off ?? []).map((o) =>
@@ -342,7 +380,7 @@ function hoursBook(plan: Plan, dates: Dates, first: number): HoursBook {
   );
   const isOff = (day: number): boolean => off.some(([a, b]) => day >= a! && day <= b!);
   const own = weekHours(dates.hours, first, HORIZON, (day) => !isOff(day));
-  const helper = dates.helper ?? ['saturday', 'sunday'];
+  const helper = dates.helper ?? WEEK_ENDS;
   const named = new Set<string>(helper);
   const dated = new Set(helper.filter((h) => /^\d/.test(h)).map((h) => dayNumber(h)));
   const helped =

@@ -11,9 +11,10 @@ export type { Chances } from './chance.ts';
 export { checkTimes } from './check-times.ts';
 export { checks } from './checks.ts';
 export { clockOf, dateOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords, weekdayOf } from './day.ts';
-export { calendarNotes, rangeWords, weekWords } from './notes.ts';
+export { calendarNotes, rangeWords } from './notes.ts';
 export * from './solver/index.ts';
 export { type JobTask, PHASES, type Phase } from './tasks/index.ts';
+export { weekWords } from './week-words.ts';
 export {
   buyBy,
   chanceWords,

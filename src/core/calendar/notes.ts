@@ -1,8 +1,9 @@
 import type { Note } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { type CalendarInput, calendarOf, chancesIn, type JobCalendar } from './calendar.ts';
-import { clockOf, dateOf, dayWords, MINUTES_A_DAY } from './day.ts';
+import { clockOf, dateOf, dayWords } from './day.ts';
 import { LEAST_WARMTH, MOST_DAMP } from './drying.ts';
+import { clock } from './week-words.ts';
 import { chanceWords, dayOf } from './words.ts';
 import { reckonChance } from './workings.ts';
 
@@ -24,7 +25,7 @@ export function calendarNotes(input: CalendarInput, calendar: JobCalendar): read
         about: 'dates',
         verdict: 'stop',
         title: 'The job cannot be dated',
-        advice: `${calendar.impossible} Give the plan more hours, or a helper's days.`,
+        advice: calendar.impossible,
       },
     ];
   if (temperature < LEAST_WARMTH)
@@ -207,19 +208,6 @@ const written = (hours: Plan['dates']['hours']): Record<string, string[]> =>
   Object.fromEntries(
     Object.entries(hours).map(([day, parts]) => [day, parts!.map(({ from, to }) => `${clock(from)}-${clock(to)}`)]),
   );
-const clock = (minutes: number): string => (minutes === MINUTES_A_DAY ? '24:00' : clockOf(minutes));
 
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-
-/** Hours of a week in words: `Monday 18:30–21:00`. */
-export const weekWords = (plan: Plan): string =>
-  Object.entries(plan.dates.hours)
-    .flatMap(([day, parts]) =>
-      parts && parts.length > 0
-        ? [
-            `${day[0]!.toUpperCase()}${day.slice(1, 3)} ${parts.map((p) => `${clockOf(p.from)}–${clock(p.to)}`).join(', ')}`,
-          ]
-        : [],
-    )
-    .join('; ');

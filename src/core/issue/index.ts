@@ -59,18 +59,19 @@ export function pathText(path: readonly (string | number)[]): string {
 
 /**
  * The candidate a person most likely meant: least Damerau–Levenshtein distance (optimal string alignment), and no more
- * than a third of the letters wrong. Undefined when nothing is near.
+ * than a third of the letters wrong; else the only one that begins with what was typed. Undefined when nothing is near.
  */
 export function nearest(typed: string, candidates: Iterable<string>): string | undefined {
   let best: string | undefined;
   let least = Number.POSITIVE_INFINITY;
-  for (const candidate of candidates) {
+  const all = [...candidates];
+  for (const candidate of all) {
     const distance = editDistance(typed.toLowerCase(), candidate.toLowerCase());
     if (distance < least) [best, least] = [candidate, distance];
   }
-  return best !== undefined && least <= Math.max(1, Math.floor(Math.max(typed.length, best.length) / 3))
-    ? best
-    : undefined;
+  if (best !== undefined && least <= Math.max(1, Math.floor(Math.max(typed.length, best.length) / 3))) return best;
+  const begun = all.filter((candidate) => candidate.toLowerCase().startsWith(typed.toLowerCase()));
+  return typed.length >= 3 && begun.length === 1 ? begun[0] : undefined;
 }
 
 function editDistance(a: string, b: string): number {

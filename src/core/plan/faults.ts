@@ -3,6 +3,7 @@ import { type Issue, nearest } from '../issue/index.ts';
 import type { Path } from './document.ts';
 import { formsAt, isPiece, keysOf, kindSaid, piecesOf } from './forms.ts';
 import { PIECE_KINDS } from './schema/plan.ts';
+import { dateMeant, daysMeant } from './times-said.ts';
 
 type Fault = z.core.$ZodIssue;
 /** An issue, and which part of its path it is about where that is not the value. */
@@ -41,8 +42,22 @@ function told(fault: Fault, base: Path, context: Context): readonly Told[] {
   switch (fault.code) {
     case 'invalid_union':
       return isPiece(path) ? pieceFaults(fault, path, value, context) : narrowed(fault, path, value, context);
-    case 'invalid_type':
-      return [{ path, message: `this is not ${kindText(fault.expected)}`, found: foundText(value) }];
+    case 'invalid_type': {
+      const keys = fault.expected === 'object' ? [...keysAt(path, context)] : [];
+      const expected =
+        ownWords(fault.message).expected ??
+        (keys.length > 0 ? `keys and values among ${keys.join(', ')}` : descriptionAt(path, context));
+      const near = fault.expected === 'array' ? asList(value, path, context) : undefined;
+      return [
+        {
+          path,
+          message: `this is not ${kindText(fault.expected)}`,
+          found: foundText(value),
+          ...(expected === undefined ? {} : { expected }),
+          ...(near === undefined ? {} : { nearest: near }),
+        },
+      ];
+    }
     case 'invalid_value': {
       const near = typeof value === 'string' ? nearest(value, fault.values.map(String)) : undefined;
       return [
@@ -70,10 +85,21 @@ function told(fault: Fault, base: Path, context: Context): readonly Told[] {
           }),
         ),
       );
-    default:
-      return [{ path, ...ownWords(fault.message), found: foundText(value) }];
+    default: {
+      const near = fault.code === 'invalid_format' && fault.format === 'date' ? dateMeant(String(value)) : undefined;
+      return [
+        { path, ...ownWords(fault.message), found: foundText(value), ...(near === undefined ? {} : { nearest: near }) },
+      ];
+    }
   }
 }
+
+/** One entry by itself, where a list of them is wanted. */
+const asList = (value: unknown, path: Path, context: Context): string | undefined =>
+  typeof value === 'string' &&
+  formsAt(context.schema, context.plain, [...path, 0]).some((form) => (form as z.ZodType).safeParse(value).success)
+    ? `[${value}]`
+    : undefined;
 
 /** The schema's messages are either a fact ("must be more than 0") or begin with what was expected. */
 function ownWords(message: string): Pick<Issue, 'message' | 'expected'> {
@@ -126,21 +152,23 @@ function narrowed(fault: z.core.$ZodIssueInvalidUnion, path: Path, value: unknow
   const chosen =
     options.find((option) => share && option.some((inner) => (inner as Fault).code === 'invalid_format')) ??
     options.at(-1);
-  if (chosen) return chosen.flatMap((inner) => told(inner as Fault, path, context));
   const words = fault.message.startsWith('expected ') ? ownWords(fault.message).expected! : undefined;
+  if (chosen) {
+    const issues = chosen.flatMap((inner) => told(inner as Fault, path, context));
+    // what is no more than unreadable is told by the words for all the forms
+    if (words === undefined || chosen.some((inner) => (inner as Fault).code !== 'invalid_format')) return issues;
+    const near =
+      literalNear(fault, value) ??
+      issues[0]?.nearest ??
+      (keysAt(path, context).has('from') ? daysMeant(String(value)) : undefined);
+    return [
+      { path, ...ownWords(fault.message), found: foundText(value), ...(near === undefined ? {} : { nearest: near }) },
+    ];
+  }
   const expected =
     words ??
     [...new Set(fault.errors.flatMap((option) => option.flatMap((inner) => expectedOf(inner as Fault))))].join(' or ');
-  const all = fault.errors
-    .flat()
-    .flatMap((inner) => ((inner as Fault).code === 'invalid_value' ? (inner as { values: unknown[] }).values : []));
-  const near =
-    typeof value === 'string'
-      ? nearest(
-          value,
-          all.filter((one) => typeof one === 'string'),
-        )
-      : undefined;
+  const near = literalNear(fault, value);
   return [
     {
       path,
@@ -150,6 +178,19 @@ function narrowed(fault: z.core.$ZodIssueInvalidUnion, path: Path, value: unknow
       ...(near === undefined ? {} : { nearest: near }),
     },
   ];
+}
+
+/** The word among the forms of a union that is nearest to what is written. */
+function literalNear(fault: z.core.$ZodIssueInvalidUnion, value: unknown): string | undefined {
+  const words = fault.errors
+    .flat()
+    .flatMap((inner) => ((inner as Fault).code === 'invalid_value' ? (inner as { values: unknown[] }).values : []));
+  return typeof value === 'string'
+    ? nearest(
+        value,
+        words.filter((one) => typeof one === 'string'),
+      )
+    : undefined;
 }
 
 function expectedOf(fault: Fault): readonly string[] {

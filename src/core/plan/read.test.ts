@@ -189,7 +189,7 @@ describe('what is wrong', () => {
     [
       '- {id: mill, name: The mill}',
       '- The mill',
-      "stock.suppliers[0]: this is not a group of keys with values (found 'The mill')",
+      "stock.suppliers[0]: this is not a group of keys with values (found 'The mill'; expected keys and values among id, name, remark, open, lead)",
     ],
   ])('%s → %s', (from, to, message) => {
     const lined = broken(from, to);

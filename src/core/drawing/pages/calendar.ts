@@ -90,7 +90,7 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
         status === 'optimal'
           ? 'No order of the tasks ends sooner.'
           : `No order of the tasks can end before ${end(bound)}.`,
-        `Hours: ${weekWords(desk.input.plan)}. ${calendar.helperAssumed ? 'No helper’s days are in the plan: week-ends are taken for them. ' : ''}Drying at ${warm} and ${humidity} % humidity, at the longest the makers print; the tin in your hand governs. Times are counted, at ${shop.pace === 1 ? '' : `${shop.pace} times `}the usual pace; they are common practice until your own are in the plan.`,
+        `Hours: ${weekWords(dates.hours)}. ${calendar.helperAssumed ? 'No helper’s days are in the plan: week-ends are taken for them. ' : ''}Drying at ${warm} and ${humidity} % humidity, at the longest the makers print; the tin in your hand governs. Times are counted, at ${shop.pace === 1 ? '' : `${shop.pace} times `}the usual pace; they are common practice until your own are in the plan.`,
       ]),
       tableOf(
         'To buy',

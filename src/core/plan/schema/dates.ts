@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import type { Issue } from '../../issue/index.ts';
 import { parseQuantity } from '../../quantity/index.ts';
+import { hoursMeant } from '../times-said.ts';
 import type { Values } from './values.ts';
 
 export const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'] as const;
@@ -13,26 +15,54 @@ export interface DayPart {
 export type Week = { readonly [day in Weekday]?: readonly DayPart[] | undefined };
 
 const CLOCK = /^\s*(\d{1,2}):(\d{2})\s*[-–]\s*(\d{1,2}):(\d{2})\s*$/;
-const HOURS = 'hours of a day such as 18:30-21:00';
+const HOURS = 'hours of a day, from when to when, such as 18:30-21:00';
+const SEVERAL = `${HOURS}, or several: [9:00-12:30, 13:30-17:00]; a day without work is left out`;
 
 const dayPart = z.string({ error: `expected ${HOURS}` }).transform((text, ctx): DayPart => {
   const found = CLOCK.exec(text);
   const [h1, m1, h2, m2] = found ? found.slice(1).map(Number) : [];
   const [from, to] = [60 * h1! + m1!, 60 * h2! + m2!];
   if (found && m1! < 60 && m2! < 60 && from < to && to <= 24 * 60) return { from, to };
-  ctx.addIssue({
-    code: 'custom',
-    message: found ? 'these hours do not run forwards within one day' : `expected ${HOURS}`,
-    input: text,
-  });
+  const near = hoursMeant(text);
+  const backwards = found && m1! < 60 && m2! < 60 && to <= from;
+  const issue: Issue = {
+    path: [],
+    message: backwards
+      ? 'these hours do not run forwards within one day'
+      : found
+        ? 'no clock shows these hours'
+        : 'this cannot be read',
+    found: `'${text}'`,
+    expected: backwards ? 'the sooner first; what runs past midnight is hours of two days, parted at 24:00' : SEVERAL,
+    ...(near !== undefined && { nearest: near }),
+  };
+  ctx.addIssue({ code: 'custom', message: issue.message, input: text, params: { issue } });
   return z.NEVER;
 });
 const dayHours = z
-  .union([dayPart.transform((part) => [part]), z.array(dayPart).max(6)])
-  .refine((parts) => parts.every((part, i) => i === 0 || part.from >= parts[i - 1]!.to), {
-    error: 'the hours of a day stand in their order and do not overlap',
+  .union([dayPart.transform((part) => [part]), z.array(dayPart).max(6)], { error: `expected ${SEVERAL}` })
+  .superRefine((parts, ctx) => {
+    if (parts.every((part, i) => i === 0 || part.from >= parts[i - 1]!.to)) return;
+    const said = (list: readonly DayPart[]): string =>
+      `[${list.map(({ from, to }) => `${clock(from)}-${clock(to)}`).join(', ')}]`;
+    const sorted = [...parts].sort((a, b) => a.from - b.from || a.to - b.to);
+    const joined: DayPart[] = [];
+    for (const part of sorted) {
+      const last = joined.at(-1);
+      if (last && part.from < last.to) joined[joined.length - 1] = { from: last.from, to: Math.max(last.to, part.to) };
+      else joined.push(part);
+    }
+    const issue: Issue = {
+      path: [],
+      message: 'the hours of a day do not stand in their order, or overlap',
+      found: said(parts),
+      expected: 'each to begin when the one before it has ended',
+      nearest: said(joined),
+    };
+    ctx.addIssue({ code: 'custom', message: issue.message, input: parts, params: { issue } });
   })
   .meta({ id: 'DayHours', description: '18:30-21:00, or several: [9:00-12:30, 13:30-17:00]' });
+const clock = (minutes: number): string => `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}`;
 
 /** Hours by weekday; a day that is left out has none. */
 export const weekSchema = z
@@ -78,18 +108,28 @@ export function datesSchema(v: Values) {
         })
         .describe("the maker's own hours; left out: evenings and week-ends"),
       helper: z
-        .array(z.union([z.enum(WEEKDAYS), v.date]))
+        .array(
+          z.union([z.enum(WEEKDAYS), v.date], {
+            error: 'expected a day of the week or a date: saturday, 2026-12-05; several stand one by one',
+          }),
+        )
         .max(400)
         .optional()
         .describe('days on which a second person is there: dates, or every such weekday'),
       off: z
         .array(
-          z.union([
-            v.date,
-            z.strictObject({ from: v.date, to: v.date }).refine(({ from, to }) => from <= to, {
-              error: 'these days do not run forwards: `from` comes after `to`',
-            }),
-          ]),
+          z.union(
+            [
+              v.date,
+              z.strictObject({ from: v.date, to: v.date }).refine(({ from, to }) => from <= to, {
+                error: 'these days do not run forwards: `from` comes after `to`; the sooner stands first',
+              }),
+            ],
+            {
+              error:
+                'expected a date, 2026-12-24, or the first and the last of several days, {from: 2026-12-24, to: 2026-12-27}; a weekday without work has no `hours`',
+            },
+          ),
         )
         .max(400)
         .optional()

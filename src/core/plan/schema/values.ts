@@ -60,7 +60,7 @@ export function makeValues(readers: Readers) {
     .union([share, positive])
     .meta({ id: 'SizeOrShare', description: 'a length, or a share of the space that is left' });
   const date = z.iso
-    .date({ error: 'expected a date such as 2026-10-02' })
+    .date({ error: 'expected a date such as 2026-10-02', abort: true })
     .meta({ id: 'Date', description: 'a date: 2026-10-02' });
   /** A bare number is a name too: `id: 1`. */
   const nameOf = (id: string, letters: RegExp, error: string, description: string) =>
