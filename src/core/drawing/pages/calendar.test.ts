@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { WEEKDAYS } from '../../plan/index.ts';
 import { area, extentOf, holds, textsOf } from '../draw.ts';
 import type { PaperName } from '../marks.ts';
 import { EXAMPLES, exampleInput } from '../packet.testing.ts';
@@ -30,5 +31,35 @@ describe.each(rows)('the calendar pages of $name on $paper', ({ name, paper }) =
       .join(' ');
     for (const start of ['Clear and cover the room', 'Check the set on camera', 'decides the end'])
       expect(words).toContain(start);
+  });
+});
+
+describe('the weeks of a calendar', () => {
+  const input = inputs.get('lesson-room')!;
+  const weeksOf = (more: Partial<(typeof input)['plan']['dates']>) => {
+    const plan = { ...input.plan, dates: { ...input.plan.dates, ...more } };
+    // a calendar is kept with its bill
+    return calendarPages(deskOf({ ...input, plan, bill: { ...input.bill } }, 'Letter')).filter(({ id }) =>
+      id.startsWith('week-'),
+    );
+  };
+  const clocks = (marks: Parameters<typeof textsOf>[0]) =>
+    textsOf(marks).filter(({ text }) => /^\d\d:\d\d–/.test(text)).length;
+
+  it('have a page only where there is work, however long the days off', () => {
+    const weeks = weeksOf({ off: [{ from: '2026-12-07', to: '2027-01-10' }], start: '2026-11-28' });
+    expect(weeks.length).toBeGreaterThan(3);
+    for (const { title, marks } of weeks) expect(clocks(marks), title).toBeGreaterThan(0);
+    expect(weeks.some(({ title }) => title.includes('21 Dec'))).toBe(false);
+  });
+
+  it('are shared out evenly where one page is too little', () => {
+    const [long, short] = [[{ from: 360, to: 1320 }], [{ from: 1080, to: 1140 }]];
+    const hours = Object.fromEntries(WEEKDAYS.map((name, i) => [name, i < 4 ? long : short]));
+    const weeks = weeksOf({ hours, start: '2026-12-28', off: [], helper: [...WEEKDAYS] });
+    const first = weeks.filter(({ title }) => title.includes('28 Dec')).map(({ marks }) => clocks(marks));
+    expect(first.length).toBe(2);
+    // a day is not parted: the pages differ by no more than a long one has to do
+    expect(Math.abs(first[0]! - first[1]!), first.join()).toBeLessThan(16);
   });
 });

@@ -161,6 +161,8 @@ function weekPages(desk: Desk, calendar: JobCalendar, monday: number): readonly 
     { length: 7 },
     (_, i): DayLaid => ({ day: monday + i, items: dayList(calendar, monday + i) }),
   );
+  // a week off needs no page
+  if (days.every(({ items }) => items.length === 0)) return [];
   return laidDays(desk, calendar, days);
 }
 function laidDays(desk: Desk, calendar: JobCalendar, days: readonly DayLaid[]): readonly (readonly Mark[])[] {
@@ -184,11 +186,12 @@ function laidDays(desk: Desk, calendar: JobCalendar, days: readonly DayLaid[]): 
       }),
     ];
   }
-  // too much for one page: the days are shared out
-  const half = Math.ceil(days.length / 2);
-  return days.length === 1
-    ? []
-    : [...laidDays(desk, calendar, days.slice(0, half)), ...laidDays(desk, calendar, days.slice(half))];
+  // too much for one page: the days are shared out, so that no page has much more to do than the other
+  if (days.length === 1) return [];
+  const toDo = (some: readonly DayLaid[]): number => some.reduce((sum, d) => sum + d.items.length, 0);
+  const larger = (at: number): number => Math.max(toDo(days.slice(0, at)), toDo(days.slice(at)));
+  const at = days.slice(1).reduce((best, _, i) => (larger(i + 1) < larger(best) ? i + 1 : best), 1);
+  return [...laidDays(desk, calendar, days.slice(0, at)), ...laidDays(desk, calendar, days.slice(at))];
 }
 
 interface ItemLaid {
