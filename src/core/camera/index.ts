@@ -67,13 +67,10 @@ export {
   type ImagePoint,
   isInFrame,
   project,
-  projectPolygon,
   roomRound,
   type Sight,
   seenShare,
-  shareOfFrame,
   sightOf,
-  unproject,
   visibleParts,
 } from './view.ts';
 export { viewBoxes } from './view-boxes.ts';

@@ -54,17 +54,6 @@ export function project(camera: Camera, p: Vec3, sight = sightOf(camera)): Image
   return { x: (camera.focal * dot(way, sight.right)) / depth, y: (camera.focal * dot(way, sight.up)) / depth, depth };
 }
 
-/** The room point at a depth behind a place of the picture: undoes `project`. */
-export function unproject(camera: Camera, { x, y, depth }: ImagePoint, sight = sightOf(camera)): Vec3 {
-  return add(
-    camera.at,
-    add(
-      scale(sight.ahead, depth),
-      add(scale(sight.right, (x * depth) / camera.focal), scale(sight.up, (y * depth) / camera.focal)),
-    ),
-  );
-}
-
 export const isInFrame = (camera: Camera, p: { readonly x: number; readonly y: number }): boolean =>
   Math.abs(p.x) <= camera.width / 2 && Math.abs(p.y) <= camera.height / 2;
 
@@ -97,40 +86,6 @@ export function clipToFrame(
   for (const n of planes(camera, sight)) keep(dot(pa, n), dot(pb, n));
   keep(dot(pa, sight.ahead) - NEAR, dot(pb, sight.ahead) - NEAR);
   return from < to ? [from, to] : undefined;
-}
-
-/** A flat polygon of the room, cut to the frame, in the picture; empty when none of it is seen. */
-export function projectPolygon(
-  camera: Camera,
-  corners: readonly Vec3[],
-  sight = sightOf(camera),
-): readonly ImagePoint[] {
-  let polygon = corners.map((p) => subtract(p, camera.at));
-  const cut = (side: (p: Vec3) => number): void => {
-    const next: Vec3[] = [];
-    polygon.forEach((p, k) => {
-      const q = polygon[(k + 1) % polygon.length]!;
-      const [fp, fq] = [side(p), side(q)];
-      if (fp >= 0) next.push(p);
-      if (fp >= 0 !== fq >= 0) next.push(add(p, scale(subtract(q, p), fp / (fp - fq))));
-    });
-    polygon = next;
-  };
-  cut((p) => dot(p, sight.ahead) - NEAR);
-  for (const n of planes(camera, sight)) cut((p) => dot(p, n));
-  return polygon.map((p) => {
-    const depth = dot(p, sight.ahead);
-    return { x: (camera.focal * dot(p, sight.right)) / depth, y: (camera.focal * dot(p, sight.up)) / depth, depth };
-  });
-}
-
-/** Area of a polygon in the picture as a share of the picture. */
-export function shareOfFrame(camera: Camera, polygon: readonly { readonly x: number; readonly y: number }[]): number {
-  const twice = polygon.reduce((sum, p, k) => {
-    const q = polygon[(k + 1) % polygon.length]!;
-    return sum + p.x * q.y - q.x * p.y;
-  }, 0);
-  return Math.abs(twice) / 2 / (camera.width * camera.height);
 }
 
 export interface Headroom {

@@ -1,7 +1,5 @@
-import type { Vec3 } from '../geometry/index.ts';
 import { chromaticity, ciede2000, parseHex, srgbToXyz, type Triple, toHex, xyzToLab, xyzToSrgb } from './colour.ts';
 import { COUNT } from './observer.ts';
-import { lightAt, type Solution } from './radiosity.ts';
 import { daylight, flat, planck, type Spectrum, smoothestReflectance, xyzOf } from './spectrum.ts';
 import { correlatedTemperature, daylightChromaticity, WHITE_POINTS } from './temperature.ts';
 
@@ -128,37 +126,3 @@ export function lampBands(lumens: number, spectrum: Spectrum): readonly number[]
 }
 /** Lux (or lm/m²) of banded light. */
 export const luxOf = (bands: readonly number[]): number => xyzOf(fromBands(bands))[1];
-
-/** Light and cast on a face (any small flat thing) in a solved room whose lamps all have one spectrum. */
-export function faceLight(
-  solution: Solution,
-  at: Vec3,
-  normal: Vec3,
-  lamp: Spectrum,
-): { readonly lux: number; readonly directLux: number; readonly cast: Cast } {
-  const reading = lightAt(solution, at, normal);
-  return {
-    lux: luxOf(reading.total),
-    directLux: luxOf(reading.direct),
-    cast: castOf(fromBands(reading.total), fromBands(toBands(lamp))),
-  };
-}
-
-export interface RankedPaint<P> {
-  readonly paint: P;
-  readonly cast: Cast;
-  readonly lux: number;
-  /** How many times the lumens of the lightest of them it takes to light the face as well. */
-  readonly lumens: number;
-}
-/** Paints by the cast they leave on the face, least first (ties: the brighter). */
-export function rankPaints<P>(
-  paints: readonly P[],
-  light: (paint: P) => { readonly lux: number; readonly cast: Cast },
-): readonly RankedPaint<P>[] {
-  const tried = paints.map((paint) => ({ paint, ...light(paint) }));
-  const most = Math.max(...tried.map((t) => t.lux));
-  return tried
-    .map(({ paint, cast, lux }) => ({ paint, cast, lux, lumens: most / lux }))
-    .sort((a, b) => a.cast.difference - b.cast.difference || b.lux - a.lux);
-}

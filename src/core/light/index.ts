@@ -5,14 +5,11 @@ export {
   type Cast,
   castOf,
   enclosureSpectrum,
-  faceLight,
   fromBands,
   lampBands,
   lampSpectrum,
   luxOf,
   paintSpectrum,
-  type RankedPaint,
-  rankPaints,
   reflectanceOf,
   sayCast,
   swatchOf,
@@ -76,7 +73,6 @@ export {
   quickLight,
 } from './plan.ts';
 export {
-  cylindricalAt,
   directAt,
   distribution,
   type Geometry,
@@ -91,7 +87,7 @@ export {
   solveLight,
 } from './radiosity.ts';
 export { type Inset, roomPatches } from './room-patches.ts';
-export { daylight, flat, planck, resample, type Spectrum, smoothestReflectance, xyzOf } from './spectrum.ts';
+export { daylight, flat, planck, type Spectrum, smoothestReflectance, xyzOf } from './spectrum.ts';
 export {
   correlatedTemperature,
   daylightChromaticity,

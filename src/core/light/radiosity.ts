@@ -451,18 +451,6 @@ export function lightAt(
   return { total: indirect.map((v, b) => v * factor + direct[b]!), direct };
 }
 
-/** Mean illuminance on an upright cylinder: a face that may look any way. Mean of `ways` vertical planes. */
-export function cylindricalAt(solution: Solution, p: Vec3, ways = 8): readonly number[] {
-  const sum = new Array<number>(solution.scene.bands).fill(0);
-  for (let k = 0; k < ways; k++) {
-    const a = (2 * Math.PI * k) / ways;
-    lightAt(solution, p, { x: Math.cos(a), y: 0, z: Math.sin(a) }).total.forEach((v, b) => {
-      sum[b]! += v / ways;
-    });
-  }
-  return sum;
-}
-
 /** Mean over the area and evenness (least over mean) of the patches that are part of something. */
 export function meanOver(
   solution: Solution,

@@ -46,15 +46,6 @@ export function xyzOf(spectrum: Spectrum, light?: Spectrum): Triple {
   return [X * scale, Y * scale, Z * scale];
 }
 
-/** Values given on another grid, taken in straight lines and held beyond its ends. */
-export function resample(values: readonly number[], first: number, step: number): Spectrum {
-  return WAVELENGTHS.map((nm) => {
-    const at = Math.min(values.length - 1, Math.max(0, (nm - first) / step));
-    const k = Math.min(values.length - 2, Math.floor(at));
-    return values[k]! + (at - k) * (values[k + 1]! - values[k]!);
-  });
-}
-
 export const flat = (value: number): Spectrum => WAVELENGTHS.map(() => value);
 
 /**

@@ -5,7 +5,7 @@ import { nameOf, type Piece } from '../plan/index.ts';
 import { placePieces } from './place-pieces.ts';
 import { placeRoom } from './place-room.ts';
 import { optionOf, rectangle, shelf, thing } from './room.testing.ts';
-import { onWallBehind, wallOf } from './walls.ts';
+import { wallOf } from './walls.ts';
 
 const { room } = placeRoom(
   rectangle(4000, 3000, {
@@ -131,16 +131,6 @@ it('puts a chain at the running sum of widths and gaps, in whatever order it is 
       },
     ),
   );
-});
-
-it('tells a piece what is behind it, in its own frame', () => {
-  const { places } = place(thing('a', [3000, 1000, 400], { wall: 'north', from: 200, above: 100 }));
-  const behind = onWallBehind(room, places.get('a')!, { width: 3000, height: 1000 })!;
-  expect(behind.features.map((f) => [f.id, ...f.x, ...f.y])).toEqual([
-    ['window-1', 2400, 3200, 800, 1800],
-    ['outlet-1', 265, 335, 142.5, 257.5],
-  ]);
-  expect(onWallBehind(room, { frame: { origin: vec(0, 0, 0), turn: 0 } }, { width: 1, height: 1 })).toBeUndefined();
 });
 
 it('places a thing wherever else it may stand', () => {

@@ -33,13 +33,11 @@ export { FOAM_CAUTION, soundNotes } from './notes.ts';
 export { isBox, type SoundPlan, soundOf } from './plan.ts';
 export {
   findReflections,
-  firstReflectionZones,
   levelOf,
   parallelPairs,
   type Reflection,
   type ReflectionOptions,
   type Reflections,
-  type ReflectionZone,
 } from './reflections.ts';
 export {
   absorption,
@@ -84,7 +82,6 @@ export { absorberFittings, type CutTile, cutFromTiles, DAB, dabsFor, type TiledW
 export {
   type Absorber,
   absorberCount,
-  absorbersFor,
   type BandedRoom,
   beadLength,
   contactAdhesive,
@@ -94,7 +91,6 @@ export {
   layTiles,
   noiseReduction,
   type Rectangle,
-  type TreatmentAnswer,
   tilesAlong,
   timesByBand,
   withAbsorbers,

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boxAt, facesOf, floorArea, isInside, type Prism, roomVolume, vec } from '../geometry/index.ts';
+import { boxAt, facesOf, floorArea, isInside, type Prism, roomVolume, type Vec3, vec } from '../geometry/index.ts';
 import { diffuseDecay, seeded, shootRays } from './rays.testing.ts';
-import { findReflections, firstReflectionZones, latticeLengths, levelOf, parallelPairs } from './reflections.ts';
+import { findReflections, levelOf, parallelPairs } from './reflections.ts';
 import { eyring, meanFreePath } from './reverberation.ts';
 
 const boxRoom = (L: number, W: number, height: number): Prism => ({
@@ -36,6 +36,29 @@ const SKEW: Prism = {
   ],
   height: 2500,
 };
+
+/** The specular reflections of a box as a lattice: an independent route to the lengths, with no visibility to decide. */
+function latticeLengths(
+  [L, H, W]: readonly [number, number, number],
+  source: Vec3,
+  receiver: Vec3,
+  order: number,
+): readonly number[] {
+  const images = (size: number, at: number, other: number): readonly { d: number; n: number }[] =>
+    Array.from({ length: 2 * order + 1 }, (_, k) => k - order).flatMap((m) => {
+      // Cell m: even cells repeat the room, odd ones mirror it; |m| faces are met on this axis.
+      const x = m % 2 === 0 ? m * size + at : m * size + size - at;
+      return [{ d: x - other, n: Math.abs(m) }];
+    });
+  const lengths: number[] = [];
+  for (const a of images(L, source.x, receiver.x))
+    for (const b of images(H, source.y, receiver.y))
+      for (const c of images(W, source.z, receiver.z)) {
+        const n = a.n + b.n + c.n;
+        if (n > 0 && n <= order) lengths.push(Math.hypot(a.d, b.d, c.d));
+      }
+  return lengths.sort((x, y) => x - y);
+}
 
 describe('image sources in a box', () => {
   it('are the lattice of Allen and Berkley, every one of them seen', () =>
@@ -169,13 +192,13 @@ it('finds the parallel faces that can flutter', () => {
   ]);
 });
 
-it('puts the zones of first reflections where the paths meet the faces', () => {
-  const room = boxRoom(5000, 4000, 2600);
-  const zones = firstReflectionZones(room, [vec(1500, 1200, 1000)], [vec(3500, 1200, 2500)], 0.015);
-  expect(zones[0]!.face).toBe('floor');
-  expect(zones.map((z) => z.spreading)).toEqual(zones.map((z) => z.spreading).sort((a, b) => b - a));
-  const left = zones.find((z) => z.face === 'wall 0')!;
-  expect(left.min.x).toBeCloseTo(2071.43, 2);
+it('meets each face where its path does, the loudest first', () => {
+  const { paths } = findReflections(boxRoom(5000, 4000, 2600), vec(1500, 1200, 1000), vec(3500, 1200, 2500), {
+    order: 1,
+  });
+  expect(paths[0]!.faces).toEqual(['floor']);
+  expect(paths.map((p) => p.spreading)).toEqual(paths.map((p) => p.spreading).sort((a, b) => b - a));
+  expect(paths.find((p) => p.faces[0] === 'wall 0')!.points[0]!.x).toBeCloseTo(2071.43, 2);
 });
 
 it('takes each face’s loss and the air’s off the level', () => {

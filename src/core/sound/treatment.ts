@@ -57,49 +57,6 @@ export function withAbsorbers(room: BandedRoom, patch: number, absorber: Absorbe
   };
 }
 
-export type TreatmentAnswer =
-  | {
-      readonly status: 'met';
-      readonly count: number;
-      readonly before: readonly number[];
-      readonly after: readonly number[];
-    }
-  /** All that fit are not enough; `bands` still miss the target. */
-  | {
-      readonly status: 'not met';
-      readonly count: number;
-      readonly before: readonly number[];
-      readonly after: readonly number[];
-      readonly bands: readonly number[];
-    };
-
-/**
- * The fewest absorbers on a patch with which the time falls to the target in every band that has one (undefined: not asked for).
- * More absorbers never lengthen a time as long as they absorb more than what they cover, so the count is found by halving.
- */
-export function absorbersFor(
-  room: BandedRoom,
-  patch: number,
-  absorber: Absorber,
-  target: readonly (number | undefined)[],
-  method: Method = 'eyring',
-): TreatmentAnswer {
-  const before = timesByBand(room, method);
-  const fit = Math.floor((room.patches[patch]?.area ?? 0) / absorber.area + 1e-9);
-  const times = (count: number): readonly number[] => timesByBand(withAbsorbers(room, patch, absorber, count), method);
-  const missed = (now: readonly number[]): readonly number[] =>
-    target.flatMap((t, band) => (t !== undefined && now[band]! > t * (1 + 1e-12) ? [band] : []));
-  const last = times(fit);
-  if (missed(last).length > 0) return { status: 'not met', count: fit, before, after: last, bands: missed(last) };
-  let [low, high] = [0, fit];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (missed(times(middle)).length === 0) high = middle;
-    else low = middle + 1;
-  }
-  return { status: 'met', count: low, before, after: times(low) };
-}
-
 /** Sabine's count: ⌈k V (1/T2 − 1/T1) / ((α_t − α_w) s)⌉. */
 export function absorberCount(
   volume: number,
