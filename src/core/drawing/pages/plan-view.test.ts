@@ -133,3 +133,16 @@ describe('a door that swings where the name of its wall would stand', () => {
 function groupOf(marks: readonly Mark[], about: string): readonly Mark[] {
   return marks.flatMap((m) => (m.kind !== 'group' ? [] : m.about === about ? m.marks : groupOf(m.marks, about)));
 }
+
+it.each(EXAMPLES)('what hangs in the room of %s is named too, and what is too small for its name', (name) => {
+  const input = exampleInput(name);
+  const hung = input.pieces.filter(({ kind }) => kind === 'lamp' || kind === 'camera' || kind === 'strip');
+  expect(hung.length).toBeGreaterThan(2);
+  for (const paper of ['A4', 'Letter', 'A3'] as const) {
+    const [page] = planPages(deskOf(input, paper));
+    const words = textsOf(page!.marks)
+      .map(({ text }) => text)
+      .join(' ');
+    expect([paper, hung.filter(({ title }) => !words.includes(title)).map(({ title }) => title)]).toEqual([paper, []]);
+  }
+});

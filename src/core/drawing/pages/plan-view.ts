@@ -332,6 +332,8 @@ function names(
   const isCrossed = ({ area: own }: { readonly area: Area }): boolean => swung.some((a) => overlaps(a, own));
   const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : []));
   const drawn = [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions];
+  /** What hangs and is too small for its name: named beside it where there is still room when all else is named. */
+  const hung: (() => readonly Mark[])[] = [];
   const pieces = all
     // What stands on the floor first, small before large; what hangs is named where there is still room.
     .sort((a, b) => Number(lowest(a.piece) >= CUT) - Number(lowest(b.piece) >= CUT) || size(a.area) - size(b.area))
@@ -343,7 +345,20 @@ function names(
     // every name that has room in what it names comes before those that stand beside it
     .flatMap(({ piece, own, bold, inside }) => {
       if (inside.length > 0) return [group(piece.id, [...cleared(inside), ...inside])];
-      if (lowest(piece) >= CUT) return [];
+      if (lowest(piece) >= CUT) {
+        hung.push(() => {
+          const broken = [wrapText(piece.title, LETTER.small, BESIDE, bold), [piece.title]];
+          const marks = nameBeside(places, {
+            broken,
+            at: own,
+            drawn,
+            heavy: [...bands, ...dimensions, ...swung],
+            bold,
+          });
+          return marks.length > 0 ? [group(piece.id, marks)] : [];
+        });
+        return [];
+      }
       const lines = wrapText(piece.title, LETTER.small, BESIDE, bold);
       const broken = lines.length === 2 ? [lines, [piece.title]] : [lines];
       const beside = nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions, ...swung], bold });
@@ -375,7 +390,7 @@ function names(
       takeFirst(places, candidates.filter(isOwn));
     return found ? [...found.led, found.mark] : [];
   });
-  return [...pieces, ...wallNames];
+  return [...pieces, ...wallNames, ...hung.flatMap((name) => name())];
 }
 
 const lengthOf = ([a, b]: readonly [Point, Point]): number => Math.hypot(b.x - a.x, b.y - a.y);
