@@ -155,6 +155,11 @@ describe('whole packs', () => {
     expect(bought(packs, screws(60)).packs).toEqual([['right', 1]]);
     expect(bought(packs, screws(88.9)).packs).toEqual([['inch', 1]]);
     expect(bought(packs, screws(120)).notes).toEqual(['no-pack:wood screw']);
+    // nor thinner than it was reckoned, nor so thick that it splits the wood, however cheap
+    const thick = (diameter: number) => fitting('a', 'wood screw', 4, { length: 60, diameter });
+    expect(bought(packs, thick(5)).packs).toEqual([['right', 1]]);
+    expect(bought(packs, thick(5.4864)).notes).toEqual(['no-pack:wood screw']);
+    expect(bought(packs, thick(4)).notes).toEqual(['no-pack:wood screw']);
     // a fixing or a pack without a length is not turned away
     expect(bought(packs, fitting('a', 'wood screw', 4)).packs).toEqual([['short', 1]]);
   });

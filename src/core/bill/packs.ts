@@ -3,7 +3,7 @@ import { type PackItem, type Plan, printersFor } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { Fitting } from '../scene/index.ts';
-import { fixingLength } from '../stock/index.ts';
+import { fixingLength, isAsThick } from '../stock/index.ts';
 
 /** So many packs of one kind, and what for. */
 export interface PackNeed {
@@ -164,7 +164,8 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
     const wanted = fitting.length;
     return all.filter((p) => {
       const has = fixingLength(p.name ?? p.id);
-      return wanted === undefined || has === undefined || (has > wanted - 1 && has < wanted + LONGER);
+      const asLong = wanted === undefined || has === undefined || (has > wanted - 1 && has < wanted + LONGER);
+      return asLong && isAsThick(p.name ?? p.id, fitting.diameter);
     });
   }
   if (fitting.longest !== undefined) {
@@ -191,7 +192,10 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
     return wanted === undefined || has === undefined || Math.abs(has - wanted) <= 6;
   });
 }
-/** What is sold by diameter × length: a shorter one does not hold, one much longer meets what is in the wall. */
+/**
+ * What is sold by diameter × length: a shorter or a thinner one does not hold what was reckoned, one much longer meets what is in
+ * the wall, a thicker one splits it.
+ */
 const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 'self-drilling screw', 'plug']);
 /** mm. Common practice. */
 const LONGER = 12;

@@ -42,7 +42,8 @@ export interface FinishItem {
   readonly unit: 'L' | 'mm' | 'mm²' | '';
   /** The pack that serves for it. */
   readonly use: string;
-  /** Of what goes into a wall, how long it is sold, mm. */
+  /** Of what goes into a wall, how thick and how long it is sold, mm. */
+  readonly diameter?: number;
   readonly length?: number;
   readonly working?: Working;
 }
@@ -119,13 +120,14 @@ export function finishingOf(input: FinishingInput): Finishing {
 }
 
 const fittingsOf = (items: readonly FinishItem[]): readonly Fitting[] =>
-  items.map(({ id, use, what, amount, unit, length }) => ({
+  items.map(({ id, use, what, amount, unit, diameter, length }) => ({
     id: `finish/${id}`,
     piece: 'finish',
     use,
     name: what,
     count: unit === '' ? amount : 1,
     ...(unit !== '' && { amount: { value: amount, unit } }),
+    ...(diameter !== undefined && { diameter }),
     ...(length !== undefined && { length }),
   }));
 
@@ -343,7 +345,7 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
     [use, ...[diameter, length].map((size) => (size === undefined ? '' : Math.round(size * 100) / 100))].join(' '),
   );
   for (const [key, group] of alike) {
-    const { name, use, length } = group[0]!;
+    const { name, use, diameter, length } = group[0]!;
     add({
       id: `fixing ${key.trim()}`,
       what: name,
@@ -351,6 +353,7 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
       amount: group.length,
       unit: '',
       use,
+      ...(diameter !== undefined && { diameter }),
       ...(length !== undefined && { length }),
     });
   }

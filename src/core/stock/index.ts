@@ -31,6 +31,8 @@ export {
   densityNotes,
   densityOf,
   fixingLength,
+  fixingThickness,
+  isAsThick,
   materialNameOf,
   packItem,
   panelItem,

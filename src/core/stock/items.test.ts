@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inch } from '../quantity/index.ts';
-import { boardSection, densityOf, fixingLength } from './items.ts';
+import { boardSection, densityOf, fixingLength, fixingThickness } from './items.ts';
 import { stockPlan } from './stock.testing.ts';
 
 it.each<[string, number | undefined]>([
@@ -15,6 +15,21 @@ it.each<[string, number | undefined]>([
   ['brads', undefined],
 ])('a fixing called %s is %s mm long', (name, length) => {
   expect(fixingLength(name)).toBe(length);
+});
+
+// ANSI/ASME B18.6.1, wood screws by number: basic diameters 0.164, 0.190 and 0.216 in
+it.each<[string, number | undefined]>([
+  ['screws #8 × 1-1/4', 4.1656],
+  ['self-drilling screws #10 × 1-1/2 in', 4.826],
+  ['#12 x 3 in', 5.4864],
+  ['lag screws 1/4 in × 3 in', 6.35],
+  ['lag screws 5/16 x 4', 7.9375],
+  ['frame plugs 10 × 80 mm with screw', 10],
+  ['screws 4.2 × 9.5', 4.2],
+  ['brads', undefined],
+])('a fixing called %s is %s mm thick', (name, thickness) => {
+  const has = fixingThickness(name);
+  expect(has === undefined ? has : Number(has.toFixed(6))).toBe(thickness);
 });
 
 describe('section of a board', () => {

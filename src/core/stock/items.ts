@@ -1,6 +1,6 @@
 import type { Note } from '../notes/index.ts';
 import type { BoardStockItem, PackItem, PanelStockItem, Stock } from '../plan/index.ts';
-import { type Mm, parseQuantity, snap } from '../quantity/index.ts';
+import { inch, type Mm, parseQuantity, snap } from '../quantity/index.ts';
 import { actualSize } from './data/lumber.ts';
 import { MATERIAL_NAMES, type MaterialName, materialOf } from './data/materials.ts';
 
@@ -30,6 +30,30 @@ export function fixingLength(name: string): number | undefined {
   const inches = number.includes('/') || (whole && Number(number.replace(',', '.')) <= 12);
   const read = parseQuantity(`${number} ${match[2] ?? (inches ? 'in' : 'mm')}`, 'length');
   return read.ok ? read.value : undefined;
+}
+
+/**
+ * How thick a screw or plug is, mm, by its name: what stands before the cross of `10 × 80`, `#10 × 1-1/2 in` or `1/4 in × 2 in`. A bare fraction
+ * is taken for inches, any other bare number for millimetres. Undefined where the name says no thickness.
+ */
+export function fixingThickness(name: string): number | undefined {
+  const match = /(#\s*)?(\d+\/\d+|\d+(?:[.,]\d+)?)\s*(mm|in|")?\s*[×x]\s*\d/.exec(name);
+  if (!match) return undefined;
+  const [, gauge, number, unit] = match;
+  // screw numbers step by 0.013 in from 0.060 in: ANSI/ASME B18.6.1
+  if (gauge !== undefined) return inch(0.06 + 0.013 * Number(number));
+  const read = parseQuantity(`${number} ${unit ?? (number!.includes('/') ? 'in' : 'mm')}`, 'length');
+  return read.ok ? read.value : undefined;
+}
+
+/** A screw may be sold a little thicker than it was reckoned, of inches for millimetres, and hardly thinner, mm. Common practice. */
+const THINNER = 0.1;
+const THICKER = 0.3;
+
+/** Whether what is sold by this name is as thick as what was reckoned; a name that says no thickness is left to the maker. */
+export function isAsThick(name: string, wanted: number | undefined): boolean {
+  const has = fixingThickness(name);
+  return has === undefined || wanted === undefined || (has > wanted - THINNER && has < wanted + THICKER);
 }
 
 export interface BoardSection {

@@ -1,6 +1,6 @@
 import { type Piece, USUAL_SAFETY, type Wall } from '../../plan/index.ts';
 import { formatSold, inch } from '../../quantity/index.ts';
-import { fixingLength } from '../../stock/index.ts';
+import { fixingLength, isAsThick } from '../../stock/index.ts';
 import { imperial, type Subject, type WallInput } from '../plan-input.ts';
 import { numberOf, SCREW_SIZES, type Screw, type ScrewSizes } from '../screw-sizes.ts';
 import { rootOf } from '../timber-fixing.ts';
@@ -122,7 +122,9 @@ function longEnough(
   );
   // what the shop sells comes before what is usual
   const sold = input.plan.stock.packs
-    .flatMap((p) => (p.use.toLowerCase() === kind ? (fixingLength(p.name ?? p.id) ?? []) : []))
+    .flatMap((p) =>
+      p.use.toLowerCase() === kind && isAsThick(p.name ?? p.id, diameter) ? (fixingLength(p.name ?? p.id) ?? []) : [],
+    )
     .sort((a, b) => a - b);
   const own = sold.find((length) => length >= wanted - 1e-6);
   if (own !== undefined) return own;
