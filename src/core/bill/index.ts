@@ -1,28 +1,8 @@
-export { apportion } from './apportion.ts';
-export {
-  type Bill,
-  type BillInput,
-  type BillLine,
-  type Cut,
-  makeBill,
-  type RackChange,
-  type Share,
-  type Use,
-} from './bill.ts';
-export { type Evaluate, type Evaluation, evaluationOf } from './evaluation.ts';
-export { cutShopOf, orderedCutUp, orderFor } from './ordered.ts';
-export { GLUE_FILM, type PackNeed, packNeeds, roundedUp } from './packs.ts';
-export { type CutUp, cutUp, isKept, LEAST_STRIP, type Rest } from './rests.ts';
-export {
-  type CostPoint,
-  MOST_POINTS,
-  type Offered,
-  type PriceStep,
-  type PriceSteps,
-  priceSteps,
-  type StepsAsked,
-  varied,
-} from './steps.ts';
+export { type Bill, type BillLine, type Cut, makeBill, type Share } from './bill.ts';
+export { type Evaluation, evaluationOf } from './evaluation.ts';
+export { orderedCutUp, orderFor } from './ordered.ts';
+export { roundedUp } from './packs.ts';
+export { type CostPoint, type PriceSteps, priceSteps, type StepsAsked } from './steps.ts';
 export {
   COMPARED,
   type Compared,
@@ -33,5 +13,4 @@ export {
   PACES,
   partMass,
   type Tally,
-  type TallyInput,
 } from './tally.ts';

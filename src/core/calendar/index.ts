@@ -7,20 +7,17 @@ export {
   type JobCalendar,
   workingMinutes,
 } from './calendar.ts';
-export type { Chances } from './chance.ts';
 export { checkTimes } from './check-times.ts';
 export { checks } from './checks.ts';
 export { clockOf, dateOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords, weekdayOf } from './day.ts';
 export { calendarNotes, rangeWords } from './notes.ts';
 export * from './solver/index.ts';
-export { type JobTask, PHASES, type Phase } from './tasks/index.ts';
 export { weekWords } from './week-words.ts';
 export {
   buyBy,
   chanceWords,
   costWords,
   type DayItem,
-  type Deciding,
   dayList,
   dayOf,
   dayRuns,
@@ -30,5 +27,4 @@ export {
   lostWords,
   nextList,
   shortMoment,
-  whyThen,
 } from './words.ts';

@@ -2,7 +2,7 @@ import { type AnyCalculator, type CheckRow, checkTable, formula, type Origin } f
 import { inch } from '../quantity/index.ts';
 import { VENTILATION_CALCULATORS, ventilationChecks } from './ventilation.ts';
 
-export { gearWarming, type Vented, ventArea, ventedRise } from './ventilation.ts';
+export { gearWarming } from './ventilation.ts';
 
 const screen = formula({
   name: 'screen-height',

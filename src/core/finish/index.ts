@@ -7,17 +7,8 @@ export {
   finishingOf,
   type TrimCut,
 } from './finishing.ts';
-export { BUILDING_TOLERANCES, type BuildingTolerance, minimaxGap } from './fitting.ts';
-export { type MinimaxFit, minimaxFit, type WallPoint } from './minimax.ts';
-export { paintVolume, spreadingRate, WAITING, WALL_PAINT_RATE, type Waiting, wetFilm } from './paint.ts';
-export { BEAD_SHAPES, type BeadShape, beadArea, CLAMP_PRESSURE, NAILS, pennyLength, WIRE_GAUGES } from './sundries.ts';
-export { caulkRuns, paintedWalls, type SkirtingRun, type Surfaces, skirtingRuns, wallArea } from './take-off.ts';
-export {
-  mitreFront,
-  mitreSaw,
-  type TrimEnd,
-  type TrimOptions,
-  type TrimPiece,
-  type TrimRun,
-  trimJoints,
-} from './trim.ts';
+export { minimaxGap } from './fitting.ts';
+export { minimaxFit, type WallPoint } from './minimax.ts';
+export { WAITING, type Waiting } from './paint.ts';
+export { caulkRuns, paintedWalls, type Surfaces, skirtingRuns, wallArea } from './take-off.ts';
+export type { TrimEnd } from './trim.ts';

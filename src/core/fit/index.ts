@@ -1,2 +1,1 @@
-export { type ConflictOptions, conflictNotes } from './conflicts.ts';
-export { overlapDepth, type Upright, upright } from './oriented.ts';
+export { conflictNotes } from './conflicts.ts';

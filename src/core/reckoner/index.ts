@@ -11,7 +11,7 @@ import {
 } from './reckon.ts';
 import { CHECKS, REGISTER } from './register.ts';
 
-export type { Checked, DescribedCalculator, DescribedInput, TypedInputs } from './reckon.ts';
+export type { DescribedCalculator, DescribedInput } from './reckon.ts';
 export { workingText } from './text.ts';
 
 export const listCalculators = (): readonly AnyCalculator[] => REGISTER;

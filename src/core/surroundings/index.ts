@@ -1,9 +1,7 @@
 export {
   bodiesOf,
   bodyOf,
-  colourOf,
   faceColours,
-  type Lit,
   lampsOf,
   prismOf,
   type Staged,
