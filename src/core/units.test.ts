@@ -9,7 +9,7 @@ import { LENGTH_UNITS, type LengthUnit, type Mm, mm } from './quantity/index.ts'
 
 /**
  * What a plan leaves to the trade is as it is sold and measured where its units are used: a #10 screw or one of 4.8 mm, 2 in or 50 mm from
- * the top of a case. So that nothing is left out, every piece says what holds it.
+ * the top of a case. So that nothing is left out, every piece says what holds it; hanging rails, whose own screws no plan names, are left away.
  */
 function fixedSaid(plan: Plan): Plan {
   const screw = { 'steel stud': 'self-drilling screw', masonry: 'plug' } as const;
@@ -17,9 +17,15 @@ function fixedSaid(plan: Plan): Plan {
     const behind = plan.room.walls.find((w) => w.id === piece.wall)?.framing?.kind ?? 'unknown';
     const heights = 'case' in piece ? { heights: [(piece.size.height - 45) as Mm] } : {};
     const kind = behind in screw ? screw[behind as keyof typeof screw] : ('wood screw' as const);
-    return { ...piece, fix: { kind, diameter: mm(5), length: mm(60), ...heights, ...piece.fix } };
+    return { ...withoutRails(piece), fix: { kind, diameter: mm(5), length: mm(60), ...heights, ...piece.fix } };
   };
   return { ...plan, options: plan.options.map((option) => ({ ...option, pieces: option.pieces.map(said) })) };
+}
+
+function withoutRails(piece: Piece): Piece {
+  if (!('case' in piece)) return piece;
+  const { rails: _, ...rest } = piece;
+  return rest;
 }
 
 describe('a plan in inches', () => {
