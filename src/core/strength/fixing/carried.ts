@@ -1,4 +1,5 @@
 import { type Box, cornersOf, enclose, fromRoom, intersect, isEmpty, toRoom, vec } from '../../geometry/index.ts';
+import { grouped } from '../../grouped.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
@@ -21,11 +22,20 @@ const hung = remember<Subject, boolean>();
 function hangs(input: WallInput, subject: Subject): boolean {
   const bottom = lowest(subject.placed);
   if (bottom <= FEET) return false;
-  const under = subjectsOf(input).filter(
-    (other) => Math.abs(highest(other.placed) - bottom) <= SAME && mayCarry(other, subject) && !isHung(input, other),
-  );
+  const under = endingAt(input, bottom).filter((other) => mayCarry(other, subject) && !isHung(input, other));
   return !isUnderMiddle(subject.placed, under);
 }
+
+/** The pieces whose tops lie at a height. */
+function endingAt(input: WallInput, height: number): readonly Subject[] {
+  const byTop = tops(input, [], () => grouped(subjectsOf(input), ({ placed }) => Math.floor(highest(placed) / SAME)));
+  const near = Math.floor(height / SAME);
+  return [near - 1, near, near + 1]
+    .flatMap((step) => byTop.get(step) ?? [])
+    .filter(({ placed }) => Math.abs(highest(placed) - height) <= SAME);
+}
+/** By steps of what counts as the same: each piece that hangs asks what ends where it begins. */
+const tops = remember<WallInput, ReadonlyMap<number, readonly Subject[]>>();
 
 /** It rests on what is under its middle, or inside what it stands in: nothing has to hold what is carried there to the wall. */
 export function isBorne(input: WallInput, { placed }: Subject): boolean {

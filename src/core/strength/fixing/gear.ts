@@ -1,4 +1,5 @@
 import type { CameraPiece, LampPiece, Piece, ThingPiece } from '../../plan/index.ts';
+import { remember } from '../../remember.ts';
 import type { PlacedRoom } from '../../room/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { FEET, isBorne } from './carried.ts';
@@ -19,7 +20,12 @@ const isAtCeiling = ({ placed, said }: Subject, { ceiling }: PlacedRoom): boolea
  * Whether it hangs on its wall, is held up by nobody knows what, or rests on the floor, on furniture or in a case. A camera that stands free
  * stands on its tripod, and a thing that is not told to hang at the ceiling on what the plan leaves out.
  */
-export function standsOf(input: WallInput, subject: Subject): GearStands {
+export const standsOf = (input: WallInput, subject: Subject): GearStands =>
+  // several ask it of every piece of one input
+  stands(subject, [input], () => whereItStands(input, subject));
+const stands = remember<Subject, GearStands>();
+
+function whereItStands(input: WallInput, subject: Subject): GearStands {
   const { placed, said } = subject;
   if (placed.frame.origin.y + placed.outside.min.y <= FEET || said.on !== undefined || isBorne(input, subject))
     return 'on something';
