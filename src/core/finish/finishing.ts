@@ -83,7 +83,8 @@ export function finishingOf(input: FinishingInput): Finishing {
   const said = option.finish;
   if (!said) {
     const items = roomPaint(input);
-    return { trim: [], cuts: [], items, fittings: fittingsOf(items), issues: [] };
+    const fittings = fittingsOf([...fittingItems(input), ...items]);
+    return { trim: [], cuts: [], items, fittings, issues: [] };
   }
   const path = ['options', plan.options.indexOf(option), 'finish'];
   const issues: Issue[] = [];
@@ -317,6 +318,45 @@ function roomPaint(input: FinishingInput): readonly FinishItem[] {
   ];
 }
 
+/** What holds the set to the walls and its cases together, and what goes behind and under them: it is wanted whatever is finished. */
+function fittingItems({ holes, bolts, floorShims }: FinishingInput): readonly FinishItem[] {
+  // by their sizes in mm, whatever the plan says them in
+  const alike = grouped(holes, ({ use, diameter, length }) =>
+    [use, ...[diameter, length].map((size) => (size === undefined ? '' : Math.round(size * 100) / 100))].join(' '),
+  );
+  const fixings = [...alike].map(([key, group]): FinishItem => {
+    const { name, use, diameter, length } = group[0]!;
+    return {
+      id: `fixing ${key.trim()}`,
+      what: name,
+      why: 'one in each hole of the drilling table',
+      amount: group.length,
+      unit: '',
+      use,
+      ...(diameter !== undefined && { diameter }),
+      ...(length !== undefined && { length }),
+    };
+  });
+  const joints: FinishItem = {
+    id: 'bolts',
+    what: 'connector bolts between cases that touch',
+    why: `${bolts.length} joints between neighbours`,
+    amount: bolts.reduce((a, b) => a + b, 0),
+    unit: '',
+    use: 'connector bolt',
+  };
+  const behind = holes.filter((h) => h.shim).length;
+  const shims: FinishItem = {
+    id: 'shims',
+    what: 'shims, in pairs of wedges',
+    why: `${behind} at fixings, ${floorShims} under the runs`,
+    amount: 2 * (behind + floorShims),
+    unit: '',
+    use: 'shim',
+  };
+  return [...fixings, joints, shims].filter((item) => item.amount > 0);
+}
+
 function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly FinishItem[] {
   const said = input.option.finish!;
   const { room, holes } = input;
@@ -336,44 +376,10 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   const bead =
     beads.reduce((sum, b) => sum + b.length, 0) +
     skirtingRuns(input, undefined, scribeWidth(input)).reduce((sum, r) => sum + r.length, 0);
-  const items: FinishItem[] = [];
+  const items: FinishItem[] = [...fittingItems(input)];
   const add = (item: FinishItem): void => {
     if (item.amount > 0) items.push(item);
   };
-  // by their sizes in mm, whatever the plan says them in
-  const alike = grouped(holes, ({ use, diameter, length }) =>
-    [use, ...[diameter, length].map((size) => (size === undefined ? '' : Math.round(size * 100) / 100))].join(' '),
-  );
-  for (const [key, group] of alike) {
-    const { name, use, diameter, length } = group[0]!;
-    add({
-      id: `fixing ${key.trim()}`,
-      what: name,
-      why: 'one in each hole of the drilling table',
-      amount: group.length,
-      unit: '',
-      use,
-      ...(diameter !== undefined && { diameter }),
-      ...(length !== undefined && { length }),
-    });
-  }
-  add({
-    id: 'bolts',
-    what: 'connector bolts between cases that touch',
-    why: `${input.bolts.length} joints between neighbours`,
-    amount: input.bolts.reduce((a, b) => a + b, 0),
-    unit: '',
-    use: 'connector bolt',
-  });
-  const shims = holes.filter((h) => h.shim).length + input.floorShims;
-  add({
-    id: 'shims',
-    what: 'shims, in pairs of wedges',
-    why: `${shims - input.floorShims} at fixings, ${input.floorShims} under the runs`,
-    amount: 2 * shims,
-    unit: '',
-    use: 'shim',
-  });
   add({
     id: 'finish-nails',
     what: 'finish nails for the trim',

@@ -8,10 +8,6 @@ const SHIM = 0.5;
 
 /** The finishing of an option: its mouldings, and what holes, joints, gaps, patches and paint take. */
 export function finishingIn(input: WallInput): Finishing {
-  const { finish, paint } = input.option;
-  if (!finish && !paint) return NOTHING;
-  // paint alone asks for no hole, shim or bolt
-  if (!finish) return finishingOf({ ...input, holes: [], floorShims: 0, bolts: [] });
   const holes = settingOut(input).flatMap((wall) => wall.holes);
   return finishingOf({
     plan: input.plan,
@@ -29,7 +25,6 @@ export function finishingIn(input: WallInput): Finishing {
     bolts: runsOf(input).flatMap(boltsOf),
   });
 }
-const NOTHING: Finishing = { trim: [], cuts: [], items: [], fittings: [], issues: [] };
 
 /** Bolts of each joint between two cases of a run that touch, side by side or one on the other. */
 function boltsOf({ pieces }: Run): readonly number[] {

@@ -89,3 +89,18 @@ describe('marks on the wall', () => {
     }
   });
 });
+
+it('what holds a set to its walls and together is bought, also where nothing of it is finished', () => {
+  const placed = scene([0, 4, 12, 4, 0, 0, 0, 0], [0, 3]);
+  expect(placed.option.finish).toBeUndefined();
+  const count = (id: RegExp) => placed.fittings.reduce((sum, f) => sum + (id.test(f.id) ? f.count : 0), 0);
+  const holes = settingOut(placed).flatMap((wall) => wall.holes);
+  expect(holes).toHaveLength(6);
+  expect(count(/^finish\/fixing/)).toBe(holes.length);
+  // two cases side by side
+  expect(count(/^finish\/bolts/)).toBeGreaterThanOrEqual(4);
+  // a pair of wedges behind each hole that stands off the wall
+  const off = holes.filter((hole) => (hole.shim ?? 0) >= 0.5).length;
+  expect(off).toBeGreaterThan(0);
+  expect(count(/^finish\/shims/)).toBeGreaterThanOrEqual(2 * off);
+});

@@ -112,6 +112,12 @@ const PACKS: readonly {
   { use: 'hinge', name: ['concealed hinges', 'concealed hinges'], holds: ['2', '2'], wanted: ['doors'] },
   { use: 'shelf pin', name: ['shelf pins 5 mm', 'shelf pins 5 mm'], holds: ['24', '20'], wanted: ['doors', 'gear'] },
   { use: 'rod', name: ['steel rod 1/2 in', 'steel rod 12 mm'], holds: ['36 in', '1 m'], wanted: ['shelves'] },
+  {
+    use: 'connector bolt',
+    name: ['connector bolts 1-1/4 in', 'connector bolts 30 mm'],
+    holds: ['10', '10'],
+    wanted: 'always',
+  },
   { use: 'wall plate', name: ['wall plate for rods', 'wall plate for rods'], holds: ['1', '1'], wanted: ['shelves'] },
   { use: 'mount', name: ['fixed display mount', 'fixed display mount'], holds: ['1', '1'], wanted: ['display'] },
 ];
