@@ -1,8 +1,8 @@
 import { inch } from '../quantity/index.ts';
+import { WOOD_SCREWS } from './timber-fixing.ts';
 
 /**
- * Screws as they are sold, mm: by number and inch, or metric, as the plan is written. Diameters of numbers: NDS appendix L, table L3;
- * metric sizes and all lengths are common practice.
+ * Screws as they are sold, mm: by number and inch, or metric, as the plan is written. Metric sizes and all lengths are common practice.
  */
 export interface Screw {
   readonly diameter: number;
@@ -22,7 +22,7 @@ export interface ScrewSizes {
   readonly plugs: readonly number[];
 }
 
-const NUMBER = { 8: inch(0.164), 10: inch(0.19), 12: inch(0.216) } as const;
+const NUMBER = { 8: inch(WOOD_SCREWS[8]), 10: inch(WOOD_SCREWS[10]), 12: inch(WOOD_SCREWS[12]) } as const;
 
 /** The number of a screw of this thickness, mm. */
 export const numberOf = (diameter: number): string | undefined =>
