@@ -13,3 +13,4 @@ export type { Measured } from './schema/values.ts';
 export { USUAL_SAFETY } from './schema/wall.ts';
 export { settingOf } from './setting.ts';
 export { sharing } from './sharing.ts';
+export { daysIn } from './times-said.ts';

@@ -23,10 +23,15 @@ export function dateMeant(text: string): string | undefined {
 }
 function dateOf(year: number, month: number, day: number): string | undefined {
   if (month < 1 || month > 12 || day < 1 || day > 31) return undefined;
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const last = month === 2 ? (leap ? 29 : 28) : [4, 6, 9, 11].includes(month) ? 30 : 31;
-  return `${year}-${two(month)}-${two(Math.min(day, last))}`;
+  return `${year}-${two(month)}-${two(Math.min(day, daysIn(year, month)))}`;
 }
+/** The days of a month of the Gregorian calendar, 1 to 12. */
+export function daysIn(year: number, month: number): number {
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  return month === 2 ? (leap ? 29 : 28) : [4, 6, 9, 11].includes(month) ? 30 : 31;
+}
+/** Minutes of a day as a plan writes them: `9:00`, and at its end `24:00`. */
+export const clockSaid = (minutes: number): string => `${Math.floor(minutes / 60)}:${two(minutes % 60)}`;
 
 /** `2026-12-24 to 2026-12-27`: the first and the last of several days. */
 export function daysMeant(text: string): string | undefined {
@@ -52,5 +57,5 @@ export function hoursMeant(text: string): string | undefined {
   const [from, to] = [minutes(first), minutes(second)];
   if (from >= 24 * 60 || Number(first[2] ?? 0) > 59 || Number(second[2] ?? 0) > 59) return undefined;
   const end = to <= from || to > 24 * 60 ? 24 * 60 : to;
-  return [from, end].map((m) => `${Math.floor(m / 60)}:${two(m % 60)}`).join('-');
+  return `${clockSaid(from)}-${clockSaid(end)}`;
 }

@@ -1,5 +1,5 @@
 import { fail, type Issue, ok, type Result } from '../issue/index.ts';
-import { type Edit, type Plan, readersFor } from '../plan/index.ts';
+import { daysIn, type Edit, type Plan, readersFor } from '../plan/index.ts';
 import { parseMoney } from '../quantity/index.ts';
 import type { NewPrice, Price } from './protocol.ts';
 import { readTable, writeTable } from './table.ts';
@@ -85,9 +85,7 @@ export function isDay(text: string): boolean {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (!match) return false;
   const [year, month, day] = match.slice(1).map(Number) as [number, number, number];
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-  return day >= 1 && day <= (days[month - 1] ?? 0);
+  return month >= 1 && month <= 12 && day >= 1 && day <= daysIn(year, month);
 }
 
 /** 2 × 32 bits of FNV-1a over what the row says. Source: the FNV specification, IETF draft-eastlake-fnv: offset basis and prime. */

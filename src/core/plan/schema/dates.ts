@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Issue } from '../../issue/index.ts';
 import { parseQuantity } from '../../quantity/index.ts';
-import { hoursMeant } from '../times-said.ts';
+import { clockSaid, hoursMeant } from '../times-said.ts';
 import type { Values } from './values.ts';
 
 export const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'] as const;
@@ -44,7 +44,7 @@ const dayHours = z
   .superRefine((parts, ctx) => {
     if (parts.every((part, i) => i === 0 || part.from >= parts[i - 1]!.to)) return;
     const said = (list: readonly DayPart[]): string =>
-      `[${list.map(({ from, to }) => `${clock(from)}-${clock(to)}`).join(', ')}]`;
+      `[${list.map(({ from, to }) => `${clockSaid(from)}-${clockSaid(to)}`).join(', ')}]`;
     const sorted = [...parts].sort((a, b) => a.from - b.from || a.to - b.to);
     const joined: DayPart[] = [];
     for (const part of sorted) {
@@ -62,7 +62,6 @@ const dayHours = z
     ctx.addIssue({ code: 'custom', message: issue.message, input: parts, params: { issue } });
   })
   .meta({ id: 'DayHours', description: '18:30-21:00, or several: [9:00-12:30, 13:30-17:00]' });
-const clock = (minutes: number): string => `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}`;
 
 /** Hours by weekday; a day that is left out has none. */
 export const weekSchema = z
