@@ -1,3 +1,4 @@
+import { grouped } from '../../grouped.ts';
 import { isMade, type PartId, type PlacedPiece } from '../../scene/index.ts';
 import type { Errands } from './errands.ts';
 import { type Job, SHOP_COATS } from './job.ts';
@@ -47,13 +48,11 @@ interface Batch {
 
 /** Every piece by itself, but for the lengths of one moulding: all trim is painted together, so nothing waits longer for the batch. */
 function batchesOf(pieces: readonly PlacedPiece[], cutOf: ReadonlyMap<PartId, readonly number[]>): readonly Batch[] {
-  const batches = new Map<string, Batch>();
-  for (const piece of pieces) {
-    const cuts = [...new Set(piece.parts.flatMap((part) => cutOf.get(part.id) ?? []))];
-    const key = piece.kind === 'trim' ? `${mouldingOf(piece)} ${cuts.join()}` : `piece ${piece.id}`;
-    batches.set(key, { pieces: [...(batches.get(key)?.pieces ?? []), piece], cuts });
-  }
-  return [...batches.values()];
+  const cutsOf = ({ parts }: PlacedPiece) => [...new Set(parts.flatMap((part) => cutOf.get(part.id) ?? []))];
+  const batches = grouped(pieces, (piece) =>
+    piece.kind === 'trim' ? `${mouldingOf(piece)} ${cutsOf(piece).join()}` : `piece ${piece.id}`,
+  );
+  return [...batches.values()].map((batch) => ({ pieces: batch, cuts: cutsOf(batch[0]!) }));
 }
 /** `skirting`, `scribe moulding`. */
 const mouldingOf = ({ parts }: PlacedPiece): string => parts[0]!.role;

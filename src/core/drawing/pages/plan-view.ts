@@ -332,6 +332,11 @@ function names(
   const isCrossed = ({ area: own }: { readonly area: Area }): boolean => swung.some((a) => overlaps(a, own));
   const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : []));
   const drawn = [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions];
+  const besideOf = (title: string, own: Area, bold: boolean): readonly Mark[] => {
+    const lines = wrapText(title, LETTER.small, BESIDE, bold);
+    const broken = lines.length === 2 ? [lines, [title]] : [lines];
+    return nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions, ...swung], bold });
+  };
   /** What hangs and is too small for its name: named beside it where there is still room when all else is named. */
   const hung: (() => readonly Mark[])[] = [];
   const pieces = all
@@ -347,21 +352,12 @@ function names(
       if (inside.length > 0) return [group(piece.id, [...cleared(inside), ...inside])];
       if (lowest(piece) >= CUT) {
         hung.push(() => {
-          const broken = [wrapText(piece.title, LETTER.small, BESIDE, bold), [piece.title]];
-          const marks = nameBeside(places, {
-            broken,
-            at: own,
-            drawn,
-            heavy: [...bands, ...dimensions, ...swung],
-            bold,
-          });
+          const marks = besideOf(piece.title, own, bold);
           return marks.length > 0 ? [group(piece.id, marks)] : [];
         });
         return [];
       }
-      const lines = wrapText(piece.title, LETTER.small, BESIDE, bold);
-      const broken = lines.length === 2 ? [lines, [piece.title]] : [lines];
-      const beside = nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions, ...swung], bold });
+      const beside = besideOf(piece.title, own, bold);
       return [group(piece.id, beside.length > 0 ? beside : nameIn(places, { words: piece.title, at: own, bold }))];
     });
   const wallNames = walls.flatMap((wall): readonly Mark[] => {
