@@ -5,7 +5,7 @@ import { shelfChecks } from './checks-shelf.ts';
 
 export { calculators } from './calculators.ts';
 export { fixings } from './fixing/held.ts';
-export { fixIssues } from './fixing/meant.ts';
+export { fixIssues, takesNoFixings } from './fixing/meant.ts';
 export { fixingNotes } from './fixing/notes.ts';
 export type { FixingPoint, PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';

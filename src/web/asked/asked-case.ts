@@ -154,7 +154,7 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
     { title: 'How it is made', asked: carcass },
     { title: 'Fronts and face frame', asked: askedOfFronts(plan, piece, panel, style) },
     ...(piece.inside && hasDrawers(piece.inside)
-      ? [{ title: 'Drawer boxes', asked: askedOfDrawers(plan, panel) }]
+      ? [{ title: 'Drawer boxes', asked: askedOfDrawers(plan, piece, panel) }]
       : []),
     { title: 'Back and hanging rails', asked: rear },
     { title: 'Ends, fillers, toe and top', asked: round },
@@ -207,19 +207,22 @@ function askedOfFronts({ make, stock, units }: Plan, piece: CasePiece, panel: st
   ];
 }
 
-function askedOfDrawers({ make, stock, units }: Plan, panel: string): readonly Asked[] {
+function askedOfDrawers({ make, stock, units }: Plan, piece: CasePiece, panel: string): readonly Asked[] {
   const { thickness } = printersFor(units);
   const usual = (key: 'side' | 'rear' | 'above' | 'below') => thickness(make.drawer?.[key] ?? DEFAULTS.drawer[key]);
   const sheet = panels(stock);
+  const usualBox = make.drawer?.panel ?? panel;
+  const box = piece.make?.drawer?.panel ?? usualBox;
   return [
-    { key: ['make', 'drawer', 'panel'], words: 'boxes of', of: withUnsaid(sheet, make.drawer?.panel ?? panel) },
-    { key: ['make', 'drawer', 'bottom'], words: 'bottoms of', of: withUnsaid(sheet, make.drawer?.bottom ?? panel) },
+    { key: ['make', 'drawer', 'panel'], words: 'boxes of', of: withUnsaid(sheet, usualBox) },
+    { key: ['make', 'drawer', 'bottom'], words: 'bottoms of', of: withUnsaid(sheet, make.drawer?.bottom ?? box) },
     field(['make', 'drawer', 'side'], 'for the slide, each side', 'thickness', usual('side')),
     field(['make', 'drawer', 'rear'], 'clear behind the box', 'thickness', usual('rear')),
     field(['make', 'drawer', 'above'], 'clear above the box', 'thickness', usual('above')),
     field(['make', 'drawer', 'below'], 'clear below the box', 'thickness', usual('below')),
   ];
 }
+
 /** Another board leaves the widths of a frame as they were said. */
 function frameEdits(own: Make['frame'], path: Path, text: string): readonly Edit[] {
   const plain = useBench.getState().plain ?? null;

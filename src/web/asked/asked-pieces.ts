@@ -1,5 +1,6 @@
 import { kindOf, type Piece, type PieceKind, type Plan, type Stock, type Units } from '../../core/plan/index.ts';
 import { isInches } from '../../core/quantity/index.ts';
+import { takesNoFixings } from '../../core/strength/index.ts';
 import { type Asked, type AskedGroup, field, SIZE } from './asked.ts';
 import { askedOfCase } from './asked-case.ts';
 import { askedOfFix } from './asked-fix.ts';
@@ -115,24 +116,11 @@ const KINDS: {
   ],
 };
 
-const FIXED: ReadonlySet<PieceKind> = new Set([
-  'case',
-  'shelf',
-  'display',
-  'lining',
-  'absorber',
-  'thing',
-  'lamp',
-  'camera',
-]);
-
 /** Everything that may be said of a piece besides its size, its place and its bays, and is not asked of it first. */
 export function askedOf(plan: Plan, piece: Piece, onWall: boolean): readonly AskedGroup[] {
-  const kind = kindOf(piece);
   const of = 'case' in piece ? askedOfCase(plan, piece) : [{ title: 'More of it', asked: askedOfKind(plan, piece) }];
-  const mayBeFixed = FIXED.has(kind) && !('absorber' in piece && piece.backing === undefined);
   // where it is said it is shown, so that what means nothing can be taken away
-  return [...of, ...(piece.fix || (onWall && mayBeFixed) ? [askedOfFix(plan.units, piece)] : [])];
+  return [...of, ...(piece.fix || (onWall && !takesNoFixings(piece)) ? [askedOfFix(plan.units, piece)] : [])];
 }
 const askedOfKind = ({ stock, units }: Plan, piece: Exclude<Piece, { readonly case: string }>): readonly Asked[] => [
   ...(KINDS[kindOf(piece) as keyof typeof KINDS] as (p: Piece, s: Stock, u: Units) => readonly Asked[])(

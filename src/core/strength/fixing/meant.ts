@@ -50,7 +50,7 @@ function issuesOf(said: Piece, path: Issue['path']): readonly Issue[] {
 }
 
 /** It takes no fixings at all. */
-export const isRefused = (said: Piece): boolean => wholeIssue(said) !== undefined;
+export const takesNoFixings = (said: Piece): boolean => wholeIssue(said) !== undefined;
 
 /** Why no fixing is asked of a piece at all. */
 function wholeIssue(said: Piece): Pick<Issue, 'message' | 'expected' | 'nearest'> | undefined {

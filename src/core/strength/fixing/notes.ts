@@ -14,7 +14,7 @@ import { WEIGHTLESS } from './group.ts';
 import { keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
 import { isHungPanel } from './hung-panel.ts';
-import { isRefused } from './meant.ts';
+import { takesNoFixings } from './meant.ts';
 import { heldBeside } from './neighbour.ts';
 import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
 import { railNotes } from './rails.ts';
@@ -57,7 +57,7 @@ function unheldNotes(input: WallInput, subject: Subject): readonly Note[] {
   const { placed, said } = subject;
   const own = gearNotes(input, subject);
   const reaches = placed.wall && !(isGear(said) && standsOf(input, subject) === 'in the air');
-  if (own.length > 0 || !said.fix || reaches || isRefused(said)) return own;
+  if (own.length > 0 || !said.fix || reaches || takesNoFixings(said)) return own;
   return [
     {
       id: `fixing:${placed.id}`,
