@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { inch } from '../quantity/index.ts';
-import { WOOD_SCREWS } from '../strength/timber-fixing.ts';
 import { boardSection, densityOf, fixingLength, fixingThickness } from './items.ts';
 import { stockPlan } from './stock.testing.ts';
 
@@ -32,11 +31,6 @@ it.each<[string, number | undefined]>([
   const has = fixingThickness(name);
   expect(has === undefined ? has : Number(has.toFixed(6))).toBe(thickness);
 });
-
-// NDS appendix L, table L3, and ANSI/ASME B18.6.1
-it.each(Object.entries(WOOD_SCREWS))('a screw of number %s is %s in thick', (number, shank) =>
-  expect(fixingThickness(`#${number} × 2 in`)).toBeCloseTo(inch(shank), 9),
-);
 
 describe('section of a board', () => {
   // American Softwood Lumber Standard, NIST PS 20, minimum dressed dry sizes: 1x4 is 3/4 × 3-1/2 in, 2x10 is 1-1/2 × 9-1/4 in.
