@@ -34,6 +34,23 @@ async function visit(p: Page, address: string): Promise<readonly unknown[]> {
 }
 
 describe.skipIf(!hasBrowser)(`the workbench for everybody${why}`, () => {
+  it('is judged by what finds a button without a name, and a grey on grey in the other theme', async () => {
+    const { address } = await bench();
+    const { page: p } = await open(address, '', { viewport: LAPTOP, colorScheme: 'light' });
+    expect(await axe(p)).toEqual([]);
+    await p.evaluate(() => {
+      const button = document.createElement('button');
+      button.className = 'nameless';
+      const faint = document.createElement('p');
+      faint.className = 'faint';
+      faint.textContent = 'faint';
+      faint.style.cssText = 'color: light-dark(#000, #555); background: light-dark(#fff, #444)';
+      document.querySelector('main')?.append(button, faint);
+    });
+    expect(await axe(p)).toEqual(['button-name: .nameless', 'dark: color-contrast: .faint']);
+    await p.context().close();
+  });
+
   it('has nothing for axe to find on any page or view, on a screen, in either theme', async () => {
     const { address } = await bench('lesson-room.plan.yaml');
     const { page: p, faults } = await open(address, '', { viewport: LAPTOP, colorScheme: 'light' });
