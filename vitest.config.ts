@@ -21,6 +21,7 @@ export default defineConfig({
           exclude: [inBrowser],
           // two cores are both worth having: what is left to itself keeps one of them free
           maxWorkers: Math.max(2, availableParallelism() - 1),
+          isolate: false,
           sequence: { groupOrder: 0 },
         },
       },
