@@ -55,12 +55,15 @@ const firstFile = (): Plugin => ({
 
 /**
  * The pages and their workers read by the schemas and never write any, and say what is wrong in our words: what makes JSON Schemas of
- * them is left out, and so are the library's own messages.
+ * them is left out, and so are the library's own messages. So is what it remembers lest a value leads back into itself: a document that
+ * does is refused before it is read by a schema.
  */
 const onlyReading = (): Plugin => ({
   name: 'only-reading',
   transform(code, id) {
     if (/\/zod\/v4\/locales\/en\.js$/.test(id)) return 'export default () => ({});';
+    if (/\/zod\/v4\/core\/memoizer\.js$/.test(id))
+      return 'export class $ZodCyclicError extends Error {} export const memoizer = () => undefined, isBackEdge = () => false, isRecursiveSchema = () => true;';
     if (!/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return undefined;
     const names = [...code.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name!);
     return names

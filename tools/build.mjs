@@ -24,10 +24,14 @@ function newest(folder) {
 
 const WEB = join(root, 'dist', 'web', 'index.html');
 
-/** True when every program is there and younger than every source. */
+/** What else a program is made by. */
+const RULES = ['vite.config.ts', 'tools/build.mjs', 'package-lock.json'];
+
+/** True when every program is there and younger than every source, and than what it is made by. */
 export function isBuilt() {
   const made = [...PROGRAMS.map(({ name }) => join(root, 'dist', name, 'main.js')), WEB];
-  return made.every((file) => existsSync(file) && statSync(file).mtimeMs > newest(join(root, 'src')));
+  const latest = Math.max(newest(join(root, 'src')), ...RULES.map((file) => statSync(join(root, file)).mtimeMs));
+  return made.every((file) => existsSync(file) && statSync(file).mtimeMs > latest);
 }
 
 /** Bundles what is out of date. */
