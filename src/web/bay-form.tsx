@@ -1,5 +1,6 @@
 import { useRef } from 'preact/compat';
-import { type Edit, lookUp, type Path } from '../core/plan/index.ts';
+import { type Edit, lookUp, type Path, type PlainValue } from '../core/plan/index.ts';
+import type { BayOpening } from '../core/scene/index.ts';
 import { type Found, set } from './arrange.ts';
 import { editsOf, putNumber, SIZE } from './asked/asked.ts';
 import {
@@ -23,26 +24,18 @@ const counted = (from: number) => COUNTS.slice(from).map((n) => [String(n), Stri
 export default function BayForm({ found }: { readonly found: Found }) {
   const selected = useBench((b) => b.selected);
   const plain = useBench((b) => b.plain);
-  const units = useBench((b) => b.plan?.units);
-  const lengths = units && { units };
   // an inside that is not divided is its own first bay
   const bays = (found.placed?.bays ?? []).filter((b) => b.kind === 'divided' || bayNumber(b.id) !== '');
   const bay = bays.find((b) => b.id === selected) ?? (bays.length === 1 ? bays[0] : undefined);
   const path = bay && plain !== undefined ? bayPath(plain, found.path, bay.id) : undefined;
   const around = bay && bays.find((b) => b.id === bayAround(bay.id));
-  const here = plain !== undefined && path ? lookUp(plain, path) : undefined;
-  const { fill, divided } = fillOf(here);
-  const put = (next: Fill) => {
-    if (path && plain !== undefined) make(`Bay: ${wordsOf(next)}`, fillEdits(plain, path, next));
-  };
-  const [size, sizeKey] = sizeHere(here);
   const own = useRef<HTMLElement>(null);
   // what was pressed may have gone with what it did
   const refocus = () =>
     requestAnimationFrame(() => {
       if (document.activeElement === document.body) own.current?.querySelector('select')?.focus();
     });
-  const make = (title: string, edits: readonly Edit[]): void => {
+  const make: Make = (title, edits) => {
     change(title, edits);
     refocus();
   };
@@ -67,106 +60,15 @@ export default function BayForm({ found }: { readonly found: Found }) {
       {bay && path && plain !== undefined && (
         <>
           <div className="fields" key={bay.id}>
-            {bay.kind !== 'divided' && (
-              <Choice
-                name="Holds"
-                value={fill.kind}
-                of={[
-                  ['open', 'open'],
-                  ['door', 'a door'],
-                  ['drawers', 'drawers'],
-                ]}
-                onChange={(kind) => put(startOf(kind, fill))}
-              />
-            )}
-            {fill.kind === 'door' && (
-              <Choice
-                name="Hinged"
-                value={fill.door}
-                of={[
-                  ['left', 'left'],
-                  ['right', 'right'],
-                  ['pair', 'a pair'],
-                  ['up', 'opens up'],
-                  ['down', 'opens down'],
-                ]}
-                onChange={(door) => put({ ...fill, door })}
-              />
-            )}
-            {fill.kind !== 'drawers' && !divided && (
-              <Choice
-                name="Loose shelves"
-                value={String(fill.shelves)}
-                of={counted(0)}
-                onChange={(n) => put({ ...fill, shelves: Number(n) })}
-              />
-            )}
-            {fill.kind === 'open' && !divided && (
-              <Choice
-                name="Fixed shelves"
-                value={String(fill.fixed)}
-                of={counted(0)}
-                onChange={(n) => put({ ...fill, fixed: Number(n) })}
-              />
-            )}
-            {fill.kind === 'drawers' && (
-              <Choice
-                name="Drawers"
-                value={String(fill.drawers)}
-                of={counted(1)}
-                onChange={(n) => put({ kind: 'drawers', drawers: Number(n) })}
-              />
-            )}
-            {sizeKey && path.at(-2) !== 'open' && (
-              <Field
-                name={`clear ${sizeKey}`}
-                path={[...path, sizeKey]}
-                shown={size}
-                hint="a share of the rest"
-                {...lengths}
-              />
-            )}
-            {path.at(-2) === 'columns' && !sizeKey && (
-              <Field name="clear width" path={[...path, 'width']} shown="" hint="a share of the rest" {...lengths} />
-            )}
-            {path.at(-2) === 'rows' && !sizeKey && (
-              <Field name="clear height" path={[...path, 'height']} shown="" hint="a share of the rest" {...lengths} />
-            )}
-            {path.at(-2) !== 'open' && bay.kind !== 'divided' && (
-              <Field
-                name="gear in it draws, W"
-                path={[...path, 'heat']}
-                shown={heatOf(here)}
-                hint="0"
-                edits={putNumber}
-              />
-            )}
-            {path.at(-2) !== 'open' && bay.kind !== 'divided' && fill.kind !== 'drawers' && (
-              <Field
-                name="two vents, each"
-                path={[...path, 'vent']}
-                shown={ventOf(here)}
-                hint="none, or width × height"
-                edits={ventEdits}
-              />
-            )}
-            {ventOf(here) !== '' && fill.kind === 'door' && (
-              <Choice
-                name="vents, cut out of"
-                value={ventedIn(here)}
-                of={[
-                  ['back', 'the back'],
-                  ['door', 'the door'],
-                ]}
-                onChange={(where) => make(`Vents in the ${where}`, [set([...path, 'vent', 'in'], where)])}
-              />
-            )}
+            <Held bay={bay} path={path} plain={plain} make={make} />
+            <ClearSize path={path} plain={plain} />
+            <Gear bay={bay} path={path} plain={plain} make={make} />
             {path.at(-2) !== 'open' && path.at(-1) !== 'inside' && (
               <Field name="name of the bay" path={[...path, 'name']} shown={bay.title ?? ''} />
             )}
           </div>
           <div className="buttons">
-            {divided ? (
+            {fillOf(lookUp(plain, path)).divided ? (
               <button type="button" onClick={() => make('Bay made one', joinEdits(plain, path))}>
                 Make it one bay
               </button>
@@ -200,6 +102,129 @@ export default function BayForm({ found }: { readonly found: Found }) {
         </>
       )}
     </section>
+  );
+}
+
+type Make = (title: string, edits: readonly Edit[]) => void;
+/** One bay: where it is written, and what to make of it. */
+interface InPlan {
+  readonly path: Path;
+  readonly plain: PlainValue;
+}
+interface OfBay extends InPlan {
+  readonly bay: BayOpening;
+  readonly make: Make;
+}
+
+/** Doors, drawers or nothing before it, and shelves in it. */
+function Held({ bay, path, plain, make }: OfBay) {
+  const { fill, divided } = fillOf(lookUp(plain, path));
+  const put = (next: Fill): void => make(`Bay: ${wordsOf(next)}`, fillEdits(plain, path, next));
+  return (
+    <>
+      {bay.kind !== 'divided' && (
+        <Choice
+          name="Holds"
+          value={fill.kind}
+          of={[
+            ['open', 'open'],
+            ['door', 'a door'],
+            ['drawers', 'drawers'],
+          ]}
+          onChange={(kind) => put(startOf(kind, fill))}
+        />
+      )}
+      {fill.kind === 'door' && (
+        <Choice
+          name="Hinged"
+          value={fill.door}
+          of={[
+            ['left', 'left'],
+            ['right', 'right'],
+            ['pair', 'a pair'],
+            ['up', 'opens up'],
+            ['down', 'opens down'],
+          ]}
+          onChange={(door) => put({ ...fill, door })}
+        />
+      )}
+      {fill.kind !== 'drawers' && !divided && (
+        <Choice
+          name="Loose shelves"
+          value={String(fill.shelves)}
+          of={counted(0)}
+          onChange={(n) => put({ ...fill, shelves: Number(n) })}
+        />
+      )}
+      {fill.kind === 'open' && !divided && (
+        <Choice
+          name="Fixed shelves"
+          value={String(fill.fixed)}
+          of={counted(0)}
+          onChange={(n) => put({ ...fill, fixed: Number(n) })}
+        />
+      )}
+      {fill.kind === 'drawers' && (
+        <Choice
+          name="Drawers"
+          value={String(fill.drawers)}
+          of={counted(1)}
+          onChange={(n) => put({ kind: 'drawers', drawers: Number(n) })}
+        />
+      )}
+    </>
+  );
+}
+
+const SHARED: Readonly<Record<string, 'width' | 'height'>> = { columns: 'width', rows: 'height' };
+/** Of a bay among others: the width of a column, the height of a row. */
+function ClearSize({ path, plain }: InPlan) {
+  const units = useBench((b) => b.plan?.units);
+  const [size, said] = sizeHere(lookUp(plain, path));
+  const key = said ?? SHARED[`${path.at(-2)}`];
+  if (key === undefined || path.at(-2) === 'open') return null;
+  return (
+    <Field
+      name={`clear ${key}`}
+      path={[...path, key]}
+      shown={size}
+      hint="a share of the rest"
+      {...(units && { units })}
+    />
+  );
+}
+
+/** What warms it, and what lets the warmth out. */
+function Gear({ bay, path, plain, make }: OfBay) {
+  const here = lookUp(plain, path);
+  const { fill } = fillOf(here);
+  const takes = path.at(-2) !== 'open' && bay.kind !== 'divided';
+  return (
+    <>
+      {takes && (
+        <Field name="gear in it draws, W" path={[...path, 'heat']} shown={heatOf(here)} hint="0" edits={putNumber} />
+      )}
+      {takes && fill.kind !== 'drawers' && (
+        <Field
+          name="two vents, each"
+          path={[...path, 'vent']}
+          shown={ventOf(here)}
+          hint="none, or width × height"
+          edits={ventEdits}
+        />
+      )}
+      {ventOf(here) !== '' && fill.kind === 'door' && (
+        <Choice
+          name="vents, cut out of"
+          value={ventedIn(here)}
+          of={[
+            ['back', 'the back'],
+            ['door', 'the door'],
+          ]}
+          onChange={(where) => make(`Vents in the ${where}`, [set([...path, 'vent', 'in'], where)])}
+        />
+      )}
+    </>
   );
 }
 

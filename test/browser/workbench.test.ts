@@ -492,6 +492,18 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await p.getByLabel('Drawers', { exact: true }).selectOption('4');
     await expect.poll(() => readFileSync(file, 'utf8')).toContain('drawers: 4');
     await p.getByLabel('Holds').selectOption('door');
+    const vents = p.getByLabel('two vents, each');
+    await vents.fill('200 mm');
+    await vents.press('Enter');
+    await p.locator('.bay-form .wrong').waitFor();
+    await vents.fill('200 mm × 40 mm');
+    await vents.press('Enter');
+    await p.getByLabel('vents, cut out of').selectOption('door');
+    await expect.poll(() => readFileSync(file, 'utf8')).toMatch(/vent: \{ ?width: 200 mm, height: 40 mm, in: door ?\}/);
+    // another size leaves them where they are
+    await vents.fill('180 mm × 40 mm');
+    await vents.press('Enter');
+    await expect.poll(() => readFileSync(file, 'utf8')).toMatch(/vent: \{ ?width: 180 mm, height: 40 mm, in: door ?\}/);
     await p.getByRole('button', { name: 'Upright in it' }).click();
     await saved(p);
     const divided = readFileSync(file, 'utf8');
