@@ -8,7 +8,7 @@ import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import { cutJobs, realLayouts } from '../stock/index.ts';
 import { partOf, stockPlan } from '../stock/stock.testing.ts';
 import { type Bill, type Cut, makeBill } from './bill.ts';
-import { compareOptions, makeTally, partMass } from './tally.ts';
+import { compareOptions, makeTally, PACES, partMass } from './tally.ts';
 
 const TODAY = '2026-11-25';
 const cutsOf = (parts: readonly Part[], plan: Plan, steps = 40): readonly Cut[] =>
@@ -430,6 +430,19 @@ describe('the tally', () => {
     // 1 panel · 15 + cuts · 2 + 3 parts · 4 + 2 pieces · 60, by 1.5
     expect(tally.hours).toBeCloseTo((1.5 * (15 + tally.cuts * 2 + 12 + 120)) / 60, 9);
     expect(tally.hoursWorking.source).toBe('common practice');
+  });
+  it('reckons the fitting of mouldings by lengths and metres: ten centimetres are no hour', () => {
+    const fitted = (length: number): number => {
+      const all = [...pieces, { ...pieceOf('s', [partOf('s/x', 'pine', length, 80)]), kind: 'trim' as const }];
+      const { hours, hoursWorking } = makeTally({ plan, pieces: all, parts, cuts, bill, notes: [] });
+      // the working's own figures give its result again
+      const value = (symbol: string): number => Number(hoursWorking.inputs.find((i) => i.symbol === symbol)!.value);
+      const sum = PACES.reduce((s, { key }) => s + value(`n ${key}`) * value(`t ${key}`), 0);
+      expect((value('pace') * sum) / 60).toBeCloseTo(hours, 9);
+      return (60 * (hours - tally.hours)) / 1.5;
+    };
+    expect(fitted(100)).toBeCloseTo(15 + 1, 9);
+    expect(fitted(3600)).toBeCloseTo(15 + 36, 9);
   });
   it('counts parts it cannot weigh', () => {
     const bare = stockPlan({

@@ -8,6 +8,7 @@ export {
   type Compared,
   compareOptions,
   costSaid,
+  fittingCounts,
   makeTally,
   openWords,
   PACES,

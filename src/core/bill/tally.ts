@@ -37,8 +37,22 @@ export const PACES = [
   { key: 'joints', minutes: 5, what: 'joint let in, glued and fastened' },
   { key: 'fronts', minutes: 30, what: 'door or drawer hung and set' },
   { key: 'pieces', minutes: 60, what: 'piece carried in, set level and fixed' },
+  { key: 'lengths', minutes: 15, what: 'length of moulding carried in, held up and its ends fitted' },
+  { key: 'metres', minutes: 10, what: 'metre of moulding laid along the wall and nailed' },
 ] as const;
 type Counted = (typeof PACES)[number]['key'];
+
+/** What the fitting of a piece is counted by: mouldings by the lengths there are and by how far they run, all else as one piece. */
+export function fittingCounts({
+  kind,
+  parts,
+}: Pick<PlacedPiece, 'kind' | 'parts'>): readonly (readonly ['pieces' | 'lengths' | 'metres', number])[] {
+  if (kind !== 'trim') return [['pieces', 1]];
+  return [
+    ['lengths', parts.length],
+    ['metres', parts.reduce((sum, { size }) => sum + size.length, 0) / 1000],
+  ];
+}
 
 export interface Tally {
   /** With tax; left out while something has no price. */
@@ -122,7 +136,7 @@ export function makeTally({ plan, pieces, parts, cuts, bill, notes, massOf, take
     parts: parts.length,
     joints: pieces.reduce((s, p) => s + p.joints.length, 0),
     fronts: pieces.reduce((s, p) => s + p.needs.length, 0),
-    pieces: pieces.filter(isMade).length,
+    ...fittingOf(pieces.filter(isMade)),
   };
   const mass = [...masses.values()].reduce((a, b) => a + b, 0);
   const working = hoursWorking(counts, plan.shop.pace);
@@ -201,6 +215,12 @@ function massWorking(
     ],
     caution: 'Weigh what is lifted by one person: boards vary by a tenth and more.',
   };
+}
+
+function fittingOf(pieces: readonly PlacedPiece[]) {
+  const sums = { pieces: 0, lengths: 0, metres: 0 };
+  for (const [key, count] of pieces.flatMap(fittingCounts)) sums[key] += count;
+  return sums;
 }
 
 function hoursWorking(counts: Readonly<Record<Counted, number>>, pace: number): Working {

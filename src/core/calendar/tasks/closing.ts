@@ -1,3 +1,4 @@
+import { fittingCounts } from '../../bill/index.ts';
 import { isMade, type PlacedPiece } from '../../scene/index.ts';
 import type { Errands } from './errands.ts';
 import type { Fitted } from './fitting.ts';
@@ -85,7 +86,7 @@ const fitTrim = ({ add }: Job, piece: PlacedPiece, before: readonly (After | und
     noun: `fitting of ${titleOf(piece)}`,
     phase: 'last',
     pieces: [piece.id],
-    counts: [['pieces', 1]],
+    counts: fittingCounts(piece),
     place: 'room',
     after: before,
   });
