@@ -3,7 +3,7 @@ import { type Issue, nearest } from '../issue/index.ts';
 import type { Path } from './document.ts';
 import { formsAt, isPiece, keysOf, kindSaid, piecesOf } from './forms.ts';
 import { PIECE_KINDS } from './schema/plan.ts';
-import { dateMeant, daysMeant } from './times-said.ts';
+import { dateMeant, dayHoursMeant, daysMeant, isDuration } from './times-said.ts';
 
 type Fault = z.core.$ZodIssue;
 /** An issue, and which part of its path it is about where that is not the value. */
@@ -143,6 +143,8 @@ function pieceFaults(
 
 /** Of several forms a value may take, the one it is nearest to by its own kind; the others are not what was meant. */
 function narrowed(fault: z.core.$ZodIssueInvalidUnion, path: Path, value: unknown, context: Context): readonly Told[] {
+  const hours = hoursFault(fault, path, value, context);
+  if (hours) return [hours];
   const wrongKind = (option: readonly { readonly code: string; readonly path: readonly PropertyKey[] }[]) =>
     option.some(
       (inner) => inner.path.length === 0 && ['invalid_type', 'invalid_value', 'invalid_union'].includes(inner.code),
@@ -178,6 +180,25 @@ function narrowed(fault: z.core.$ZodIssueInvalidUnion, path: Path, value: unknow
       ...(near === undefined ? {} : { nearest: near }),
     },
   ];
+}
+
+/** Hours of a day said as how long they are, or in a shape of their own: told as one thing, however many parts it has. */
+function hoursFault(
+  fault: z.core.$ZodIssueInvalidUnion,
+  path: Path,
+  value: unknown,
+  context: Context,
+): Told | undefined {
+  if (!formsAt(context.schema, context.plain, path).some((form) => (form as z.ZodType).meta()?.id === 'DayHours'))
+    return undefined;
+  const near = dayHoursMeant(value);
+  if (near === undefined && !isDuration(value)) return undefined;
+  return {
+    path,
+    ...ownWords(fault.message),
+    ...(near === undefined ? { message: 'this says how long, not from when to when' } : { nearest: near }),
+    found: foundText(value),
+  };
 }
 
 /** The word among the forms of a union that is nearest to what is written. */

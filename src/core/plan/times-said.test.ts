@@ -16,6 +16,19 @@ describe('hours, days and dates written another way', () => {
     ['hours: {tuesday: 22:00-2:00}', 'hours: {tuesday: 22:00-24:00}', /parted at 24:00/],
     ['hours: {tuesday: 9:70-10:00}', undefined, /from when to when/],
     ['hours: {tuesday: {from: 18:30}}', undefined, /from when to when/],
+    ['hours: {tuesday: {from: 18:30, to: 21:00}}', 'hours: {tuesday: 18:30-21:00}', /from when to when/],
+    [
+      'hours: {tuesday: [{from: 9, to: 12}, {from: 1pm, to: 5pm}]}',
+      'hours: {tuesday: [9:00-12:00, 13:00-17:00]}',
+      /or several/,
+    ],
+    ['hours: {tuesday: [18:30, 21:00]}', 'hours: {tuesday: 18:30-21:00}', /from when to when/],
+    ['hours: {tuesday: [18, 21]}', 'hours: {tuesday: 18:00-21:00}', /from when to when/],
+    ['hours: {tuesday: "9-12, 13:00-17:00"}', 'hours: {tuesday: [9:00-12:00, 13:00-17:00]}', /from when to when/],
+    ['hours: {tuesday: 9-12 and 13-17}', 'hours: {tuesday: [9:00-12:00, 13:00-17:00]}', /from when to when/],
+    ['hours: {tuesday: [4]}', undefined, /from when to when/],
+    ['hours: 4', undefined, /such as \{tuesday: 18:30-21:00, saturday: \[9:00-12:30, 13:30-17:00\]\}/],
+    ['hours: 18:30-21:00', undefined, /by weekday, such as/],
     ['hours: {tuesday: off}', undefined, /a day without work is left out/],
     ['hours: {tuesday: [13:00-17:00, 9:00-12:00]}', 'hours: {tuesday: [9:00-12:00, 13:00-17:00]}', /each to begin/],
     ['hours: {tuesday: [9:00-12:00, 11:00-17:00]}', 'hours: {tuesday: [9:00-17:00]}', /each to begin/],
@@ -50,5 +63,20 @@ describe('hours, days and dates written another way', () => {
     // what is offered stands in the plan that was meant, and that one is read
     expect(meant).toContain(issue!.nearest!);
     expect(issuesOf(meant)).toEqual([]);
+  });
+
+  it('an example of hours can be pasted as it stands', () => {
+    const rows = [
+      ['hours: 4', (example: string) => `hours: ${example}`, 1],
+      ['hours: {tuesday: 4}', (example: string) => `hours: {tuesday: ${example}}`, 2],
+      ['hours: {tuesday: 2.5 h}', (example: string) => `hours: {tuesday: ${example}}`, 2],
+    ] as const;
+    for (const [said, pasted, count] of rows) {
+      const [issue] = issuesOf(said);
+      if (said.includes('tuesday')) expect(issue!.message).toBe('this says how long, not from when to when');
+      const examples = issue!.expected!.match(/(?<=such as )(?:\{.*\}|[\d:-]+)|(?<=several: )\[.*\]/g);
+      expect(examples, said).toHaveLength(count);
+      for (const example of examples!) expect(issuesOf(pasted(example)), example).toEqual([]);
+    }
   });
 });

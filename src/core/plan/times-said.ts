@@ -59,3 +59,26 @@ export function hoursMeant(text: string): string | undefined {
   const end = to <= from || to > 24 * 60 ? 24 * 60 : to;
   return `${clockSaid(from)}-${clockSaid(end)}`;
 }
+
+/** Hours of a day in another shape than a plan's: `{from: 18:30, to: 21:00}`, `[18, 21]`, `9:00-12:00, 13:00-17:00`. */
+export function dayHoursMeant(value: unknown): string | undefined {
+  if (typeof value === 'string') {
+    const parts = value.split(/\s*(?:[,;+&]|\band\b)\s*/);
+    return parts.length > 1 ? listMeant(parts.map(hoursMeant)) : undefined;
+  }
+  if (!Array.isArray(value)) return endsMeant(value);
+  return value.length === 2 && value.every(isTime) ? hoursMeant(value.join('-')) : listMeant(value.map(endsMeant));
+}
+const isTime = (said: unknown): boolean =>
+  typeof said === 'number' || (typeof said === 'string' && TIME.test(said.trim().toLowerCase()));
+function endsMeant(value: unknown): string | undefined {
+  if (typeof value !== 'object' || value === null || !('from' in value && 'to' in value)) return undefined;
+  return isTime(value.from) && isTime(value.to) ? hoursMeant(`${value.from}-${value.to}`) : undefined;
+}
+const listMeant = (parts: readonly (string | undefined)[]): string | undefined =>
+  parts.length > 0 && parts.every((part) => part !== undefined) ? `[${parts.join(', ')}]` : undefined;
+
+/** `4`, `2.5 h`: as long as a day and no longer. */
+export const isDuration = (value: unknown): boolean =>
+  /^\d{1,2}(?:[.,]\d+)?\s*(?:h|hrs?|hours?)?$/.test(String(value).trim().toLowerCase()) &&
+  Number.parseFloat(String(value)) <= 24;

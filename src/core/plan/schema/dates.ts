@@ -65,15 +65,23 @@ const dayHours = z
 
 /** Hours by weekday; a day that is left out has none. */
 export const weekSchema = z
-  .strictObject({
-    monday: dayHours.optional(),
-    tuesday: dayHours.optional(),
-    wednesday: dayHours.optional(),
-    thursday: dayHours.optional(),
-    friday: dayHours.optional(),
-    saturday: dayHours.optional(),
-    sunday: dayHours.optional(),
-  })
+  .strictObject(
+    {
+      monday: dayHours.optional(),
+      tuesday: dayHours.optional(),
+      wednesday: dayHours.optional(),
+      thursday: dayHours.optional(),
+      friday: dayHours.optional(),
+      saturday: dayHours.optional(),
+      sunday: dayHours.optional(),
+    },
+    {
+      error: ({ code }) =>
+        code === 'invalid_type'
+          ? 'expected hours by weekday, such as {tuesday: 18:30-21:00, saturday: [9:00-12:30, 13:30-17:00]}'
+          : undefined,
+    },
+  )
   .meta({ id: 'Week', description: 'hours by weekday; a day that is left out has none' });
 
 const EVENING = '18:30-21:00';
