@@ -1,7 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
-import { type LengthUnit, mm } from '../core/quantity/index.ts';
+import { type LengthUnit, type Mm, mm } from '../core/quantity/index.ts';
 import {
   type Answers,
   type Framing,
@@ -51,7 +51,7 @@ interface Typed {
   readonly currency?: string;
   readonly framing: Answers['framing'];
   readonly fits: readonly Need[];
-  readonly typed: Partial<Record<'wall' | 'ceiling' | 'room', string>>;
+  readonly typed: Partial<Record<Size, string>>;
 }
 const USUALLY: Typed = {
   title: 'My room',
@@ -89,6 +89,42 @@ function forget(): void {
   }
 }
 
+const SIZES = [
+  ['wall', 'How long is the wall?'],
+  ['ceiling', 'How high is the ceiling?'],
+  ['room', 'How far back does the room go?'],
+] as const;
+type Size = (typeof SIZES)[number][0];
+
+/** The sizes as they were typed, and what is wrong with any of them. */
+function sizesOf(
+  typed: Readonly<Record<Size, string>>,
+  units: Pick<Answers, 'length' | 'currency'>,
+): { readonly sizes: Readonly<Record<Size, Mm>>; readonly faults: Partial<Record<Size, Issue>> } {
+  const read = readersFor(units).length;
+  const print = printersFor(units);
+  const faults: Partial<Record<Size, Issue>> = {};
+  const sizes = { wall: mm(0), ceiling: mm(0), room: mm(0) };
+  for (const [key] of SIZES) {
+    const result = read(typed[key]);
+    if (!result.ok) {
+      faults[key] = result.issues[0]!;
+      continue;
+    }
+    const [least, most] = [leastOf(units.length)[key], mostOf(units.length)[key]];
+    // a bare number may have been meant in another unit
+    const said = (how: string, expected: string): Issue => ({
+      path: [],
+      message: `${print.length(mm(result.value))} is too ${how} for a room`,
+      expected,
+    });
+    if (result.value < least) faults[key] = said('small', `at least ${print.notLess(least)}`);
+    else if (result.value > most) faults[key] = said('large', `at most ${print.notMore(most)}`);
+    else sizes[key] = mm(result.value);
+  }
+  return { sizes, faults };
+}
+
 /** The empty bench: a few questions, and there is a plan to work on. */
 export default function Start({ why }: { readonly why: string }) {
   const { plans } = useDesk();
@@ -108,43 +144,18 @@ export default function Start({ why }: { readonly why: string }) {
   const make = async (event: FormEvent) => {
     event.preventDefault();
     const form = event.currentTarget as HTMLFormElement;
-    const read = readersFor({ length, currency }).length;
-    const faults: Partial<Record<string, Issue>> = {};
-    const size = (key: 'wall' | 'ceiling' | 'room') => {
-      const result = read(typed[key] ?? usual[key]);
-      const [least, most] = [leastOf(length)[key], mostOf(length)[key]];
-      const print = printersFor({ length, currency });
-      // a bare number may have been meant in another unit
-      const said = (how: string, expected: string): Issue => ({
-        path: [],
-        message: `${print.length(mm(result.ok ? result.value : 0))} is too ${how} for a room`,
-        expected,
-      });
-      if (!result.ok) faults[key] = result.issues[0]!;
-      else if (result.value < least) faults[key] = said('small', `at least ${print.notLess(least)}`);
-      else if (result.value > most) faults[key] = said('large', `at most ${print.notMore(most)}`);
-      return result.ok ? result.value : mm(0);
-    };
-    const answers: Answers = {
-      title: title.trim() || 'My room',
-      length,
-      currency,
-      wall: size('wall'),
-      ceiling: size('ceiling'),
-      room: size('room'),
-      framing,
-      fits,
-    };
+    const { sizes, faults } = sizesOf({ ...usual, ...typed }, { length, currency });
     setWrong(faults);
     if (Object.keys(faults).length > 0) {
       requestAnimationFrame(() => form.querySelector<HTMLElement>('[aria-invalid]')?.focus());
       return;
     }
+    const called = title.trim() || 'My room';
     const name = fileName(
-      answers.title,
+      called,
       plans.map((p) => p.name),
     );
-    const fault = await newPlan(name, starterPlan(answers));
+    const fault = await newPlan(name, starterPlan({ title: called, length, currency, ...sizes, framing, fits }));
     setRefused(fault ?? '');
     if (fault !== undefined) return;
     forget();
@@ -182,13 +193,7 @@ export default function Start({ why }: { readonly why: string }) {
               setWrong({});
             }}
           />
-          {(
-            [
-              ['wall', 'How long is the wall?'],
-              ['ceiling', 'How high is the ceiling?'],
-              ['room', 'How far back does the room go?'],
-            ] as const
-          ).map(([key, words]) => (
+          {SIZES.map(([key, words]) => (
             <Entry
               key={key}
               name={words}
