@@ -11,6 +11,7 @@ export type { FixingPoint, PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';
 export { finest, type WallInput } from './plan-input.ts';
 export { bendingNotes, carryingNotes } from './plan-notes.ts';
+export { stoodOnNotes } from './plan-stood-on.ts';
 export { boltRows } from './split.ts';
 
 export const checks: readonly CheckRow[] = [...shelfChecks, ...fixingChecks, ...carryingChecks];

@@ -19,17 +19,18 @@ import { rodShelf, shelfSag } from './shelf.ts';
 import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
 
 /** The design load that goes with what the plan says the shelves of a case carry. */
-const LOAD_OF: Readonly<Record<NonNullable<CasePiece['carries']>, DesignLoad>> = {
+export const LOAD_OF: Readonly<Record<NonNullable<CasePiece['carries']>, DesignLoad>> = {
   books: 'casework: books, school, library',
   gear: 'casework: all other',
   'light things': 'kitchen cabinet test',
 };
 
 /** One shelf of a case as its sag sees it. */
-interface Span {
+export interface Span {
   readonly part: Part;
-  /** The longest clear run between supports, mm. */
+  /** The longest clear run between supports, mm, and all of them as they lie along the case. */
   readonly span: number;
+  readonly runs: readonly { readonly from: number; readonly to: number }[];
   readonly lip?: { readonly height: number; readonly thickness: number; readonly stock: string };
 }
 
@@ -54,31 +55,36 @@ export function shelfSpans(piece: PlacedPiece): readonly Span[] {
         return [{ from: upright.solid.box.min.x, to: upright.solid.box.max.x }];
       });
       const stops = [{ from: left, to: left }, ...under.sort((p, q) => p.from - q.from), { from: right, to: right }];
-      const span = Math.max(...stops.slice(1).map((stop, i) => stop.from - stops[i]!.to));
+      const runs = stops.slice(1).map((stop, i) => ({ from: stops[i]!.to, to: stop.from }));
       const rail = piece.joints
         .filter((joint) => joint.kind === 'applied' && joint.b === part.id)
         .map(({ a }) => byId.get(a))
         .find((p) => p?.role === 'rail');
       return {
         part,
-        span,
+        span: Math.max(...runs.map(({ from, to }) => to - from)),
+        runs,
         ...(rail && { lip: { height: rail.size.width, thickness: rail.size.thickness, stock: rail.stock } }),
       };
     });
 }
 
-/** Sag of one shelf under its design load, at once and after years. Undefined when the stock's stiffness is not known. */
-function sagOf(
+/** kg that a shelf of a case is reckoned with over one clear run. */
+export const designLoadOf = (part: Part, span: number, design: DesignLoad): number =>
+  Math.min(DESIGN_LOADS[design].load * 1e-6 * part.size.width * span, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+
+/** Sag of one shelf under its design load, or under what is given, at once and after years. Undefined when the stock's stiffness is not known. */
+export function sagOf(
   input: WallInput,
   { part, lip }: Span,
   span: number,
   design: DesignLoad,
+  given?: number,
 ): { readonly working: Working; readonly later: number; readonly limit: number; readonly load: number } | undefined {
   const { plan } = input;
   const material = materialNameOf(plan.stock, part.stock);
   if (material === undefined) return undefined;
-  const area = DESIGN_LOADS[design].load * 1e-6 * part.size.width * span;
-  const load = Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  const load = given ?? designLoadOf(part, span, design);
   const lipMaterial = lip && materialNameOf(plan.stock, lip.stock);
   const reckoned = work(shelfSag, {
     span,
@@ -89,6 +95,8 @@ function sagOf(
     ...(lip &&
       lipMaterial && { 'lip-height': lip.height, 'lip-thickness': lip.thickness, 'lip-material': lipMaterial }),
   });
+  if (given !== undefined)
+    return { working: reckoned, later: alsoOf(reckoned, 'δ∞'), limit: reckoned.limit!.value, load };
   const { source } = DESIGN_LOADS[design];
   const most = saying(input).mass(SHELF_LOAD_CAP / STANDARD_GRAVITY);
   const working: Working = {

@@ -7,7 +7,7 @@ import { type Subject, subjectsOf, type WallInput } from '../plan-input.ts';
 /** As high above the floor levellers and feet lift what stands on it, mm. Common practice. */
 export const FEET = 100;
 /** Two lengths written to 1/32 in, or in millimetres, that are meant to be the same are no further apart, mm. */
-const SAME = 1;
+export const SAME = 1;
 
 /**
  * Nothing carries it but its wall: it stands neither on the floor nor, with its middle over what is under it, on a piece that stands. What
@@ -37,21 +37,25 @@ function endingAt(input: WallInput, height: number): readonly Subject[] {
 /** By steps of what counts as the same: each piece that hangs asks what ends where it begins. */
 const tops = remember<WallInput, ReadonlyMap<number, readonly Subject[]>>();
 
-/** It rests on what is under its middle, or inside what it stands in: nothing has to hold what is carried there to the wall. */
+/** It rests on what is under its middle, or on both sides of it, or inside what it stands in: nothing has to hold what is carried there to the wall. */
 export function isBorne(input: WallInput, { placed }: Subject): boolean {
-  const base = flat(placed.outside);
   const bottom = lowest(placed);
-  return subjectsOf(input).some(({ placed: other, said }) => {
-    if (other === placed || !('case' in said || 'shelf' in said || 'thing' in said)) return false;
-    if (bottom > highest(other) + SAME || bottom < lowest(other) - SAME) return false;
-    const under = intersect(base, seenBy(placed, other));
-    const [x, z] = [(base.min.x + base.max.x) / 2, (base.min.z + base.max.z) / 2];
-    return !isEmpty(under) && under.min.x < x && x < under.max.x && under.min.z < z && z < under.max.z;
-  });
+  const bears = (other: Subject) => other.placed !== placed && BEARS.some((kind) => kind in other.said);
+  return (
+    isUnderMiddle(placed, endingAt(input, bottom).filter(bears)) ||
+    subjectsOf(input).some(
+      (other) =>
+        bears(other) &&
+        bottom <= highest(other.placed) + SAME &&
+        bottom >= lowest(other.placed) - SAME &&
+        isUnderMiddle(placed, [other]),
+    )
+  );
 }
+const BEARS = ['case', 'shelf', 'thing'];
 
-const lowest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.min.y;
-const highest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.max.y;
+export const lowest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.min.y;
+export const highest = ({ frame, outside }: PlacedPiece): number => frame.origin.y + outside.max.y;
 
 /** A case stays where it is; of what can be carried off, only what the plan says it stands on. */
 const mayCarry = ({ placed, said }: Subject, on: Subject): boolean =>
@@ -69,7 +73,7 @@ function isUnderMiddle(placed: PlacedPiece, under: readonly Subject[]): boolean 
 }
 
 /** Its outline in plan from another piece's frame, as a slab; turned askew, the square that surely lies within it. */
-function seenBy({ frame }: PlacedPiece, other: PlacedPiece): Box {
+export function seenBy({ frame }: PlacedPiece, other: PlacedPiece): Box {
   const corners = cornersOf(other.outside).map((p) => fromRoom(frame, toRoom(other.frame, p)));
   if ((other.frame.turn - frame.turn) % 90 === 0) return flat(enclose(corners.map((p) => ({ min: p, max: p }))));
   const { min, max } = other.outside;

@@ -38,21 +38,25 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
   const bottom = placed.frame.origin.y - wall.frame.origin.y;
   const holes = caseHoles(input, subject, wall, saidWall);
   if (!isHung(input, subject)) return { holes, hanging: { ...tippedBy(depth, placed.outside.max.y), edge: bottom } };
-  const books = 'case' in subject.said && subject.said.carries === 'books';
-  const design = books ? 'casework: books, school, library' : 'casework: all other';
-  const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * depth;
-  const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
-  const load = (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
   return {
     holes,
     hanging: {
-      mass: load + ownMass(input, placed),
+      mass: loadIn(subject) + ownMass(input, placed),
       partly: !allWeighed(input, placed),
       at: placed.wall!.from + (placed.outside.min.x + placed.outside.max.x) / 2,
       reach: depth / 2,
       edge: bottom,
     },
   };
+}
+
+/** kg that a case which hangs is reckoned to hold: the design load of its bottom and of each of its shelves. */
+export function loadIn({ placed, said }: Subject): number {
+  const books = 'case' in said && said.carries === 'books';
+  const design = books ? 'casework: books, school, library' : 'casework: all other';
+  const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * placed.outside.max.z;
+  const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
+  return (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
 }
 
 /** What a child asks of the fixings of what stands. */

@@ -1,8 +1,7 @@
 import type { ShelfPiece } from '../../plan/index.ts';
-import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { allWeighed, ownMass, type Subject, type WallInput } from '../plan-input.ts';
-import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
+import { standingOn } from '../plan-shelf-box.ts';
 import { apartOf } from './crowd.ts';
 import type { Fixing } from './fastener.ts';
 import type { Group } from './group.ts';
@@ -31,12 +30,10 @@ export function shelfGroup(
       return [left + centre - off, left + centre + off];
     });
   const holes = columns.flatMap((x) => rows.map((y) => ({ x, y })));
-  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
-  const load = said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
   return {
     holes,
     hanging: {
-      mass: load + ownMass(input, placed),
+      mass: standingOn(subject) + ownMass(input, placed),
       partly: !allWeighed(input, placed),
       at: left + said.size.width / 2,
       reach: said.size.depth / 2,

@@ -1,0 +1,157 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { curedPlan, noteOn, notesOf, read, roomOf } from './plan.testing.ts';
+
+const notesIn = (pieces: readonly string[]) => {
+  const { plan, plain } = read(roomOf(pieces.map((p) => `      - ${p}`).join('\n')));
+  return { plain, notes: notesOf(plan) };
+};
+const said = (pieces: readonly string[], id: string) => notesIn(pieces).notes.find((n) => n.id === `stood-on:${id}`);
+
+const shelf = (load?: number) =>
+  `{shelf: s, wall: north, from: 100, above: 1400, size: {width: 1200, height: 60, depth: 200}, skin: thin${load === undefined ? '' : `, load: ${load / 10} kg`}}`;
+const size = 'size: {width: 100, height: 80, depth: 150}';
+/** 18 thick with a back of 6 in a rabbet; the top of the fixed shelf in its middle is 459 above the floor. */
+const CASE = 'size: {width: 900, height: 900, depth: 300}, inside: {fixed: 1}';
+
+/** Tenths of a kilogram: their sums are exact. */
+const mass = fc.integer({ min: 1, max: 300 });
+
+describe('law: told exactly where more stands on it than it is reckoned with', () => {
+  it('a floating shelf with a load, things beside and upon each other; what hangs and what stands below it is not on it', () =>
+    fc.assert(
+      fc.property(
+        fc.array(fc.record({ kg: mass, upon: fc.option(mass, { nil: undefined }) }), { minLength: 1, maxLength: 6 }),
+        // often just what stands on it, or the next more or less
+        fc.oneof(fc.integer({ min: 1, max: 1500 }), fc.constantFrom('-1', '0', '1')),
+        fc.boolean(),
+        (things, asked, byName) => {
+          const sum = things.reduce((total, { kg, upon = 0 }) => total + kg + upon, 0);
+          const load = Math.max(1, typeof asked === 'string' ? sum + Number(asked) : asked);
+          const pieces = [
+            shelf(load),
+            ...things.flatMap(({ kg, upon }, i) => [
+              `{thing: t${i}, wall: north, from: ${150 + 150 * i}, ${byName ? 'on: s' : 'above: 1460'}, ${size}, mass: ${kg / 10} kg}`,
+              ...(upon === undefined ? [] : [`{thing: u${i}, on: t${i}, ${size}, mass: ${upon / 10} kg}`]),
+            ]),
+            `{thing: picture, wall: north, from: 300, above: 1800, ${size}, mass: 50 kg}`,
+            `{thing: mirror, wall: north, from: 20, above: 1460, ${size}, mass: 50 kg}`,
+            `{thing: chest, wall: north, from: 300, ${size}, mass: 80 kg}`,
+          ];
+          const note = said(pieces, 's');
+          expect(note !== undefined).toBe(sum > load);
+          if (note) expect(note.working!.result.value).toBeCloseTo(sum / 10, 9);
+        },
+      ),
+      { numRuns: 40 },
+    ));
+
+  it('a shelf of a case: what its design load comes to', () =>
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 1, max: 200 }), { minLength: 1, maxLength: 5 }),
+        fc.constantFrom('books', 'gear', 'light things'),
+        (kgs, carries) => {
+          const note = said(
+            [
+              `{case: k, wall: north, from: 0, carries: ${carries}, ${CASE}}`,
+              ...kgs.map(
+                (kg, i) => `{thing: t${i}, wall: north, from: ${50 + 150 * i}, above: 480, ${size}, mass: ${kg} kg}`,
+              ),
+            ],
+            'k/bay-1/fixed-shelf-1',
+          );
+          // psf by AWS 1.2.21 and KCMA; 864 clear, 294 − 6 deep
+          const load = ({ books: 50, gear: 40, 'light things': 15 }[carries]! * 47.88026 * 0.864 * 0.288) / 9.80665;
+          expect(note !== undefined).toBe(kgs.reduce((a, b) => a + b, 0) > load);
+        },
+      ),
+      { numRuns: 40 },
+    ));
+});
+
+describe('what stands on a shelf', () => {
+  it('by hand: 15 + 8 kg on a shelf for 20; raised to 23, nothing is left to say', () => {
+    const pieces = [
+      shelf(200),
+      `{thing: amp, on: s, ${size}, mass: 15 kg}`,
+      `{thing: books, on: amp, ${size}, mass: 8 kg}`,
+    ];
+    const { notes, plain } = notesIn(pieces);
+    const note = noteOn(notes, 'stood-on:s')!;
+    expect(note).toMatchObject({
+      verdict: 'stop',
+      title: '23 kg stands on s, which is reckoned with 20 kg',
+      cure: { title: 'Raise its load to 23 kg' },
+    });
+    expect(note.advice).toContain('amp 15 kg; books 8 kg');
+    const { plan } = curedPlan(plain, note);
+    expect(noteOn(notesOf(plan), 'stood-on:s')).toBeUndefined();
+    expect(noteOn(notesOf(plan), 'rods:s')!.advice).toContain('Checked with 23 kg on it');
+  });
+
+  it('in pounds, a whole number that is enough', () => {
+    const { plan } = read(
+      roomOf([shelf(200), `{thing: amp, on: s, ${size}, mass: 50.2 lb}`].map((p) => `      - ${p}`).join('\n'))
+        .replace('length: mm', 'length: in')
+        .replaceAll(/(?<=[:,] ?|\[)(\d+)(?=[,}])/g, '$1 mm'),
+    );
+    expect(noteOn(notesOf(plan), 'stood-on:s')!.cure!.title).toBe('Raise its load to 51 lb');
+  });
+
+  // AWS 1.2.21: 40 psf are 1915.2 N/m²; 1200 × 200 carry 459.65 N, 46.87 kg
+  it.each([
+    [46.8, false],
+    [46.9, true],
+  ])('without a load in the plan: %f kg on what open casework is designed for', (kg, told) =>
+    expect(said([shelf(), `{thing: amp, on: s, ${size}, mass: ${kg} kg}`], 's') !== undefined).toBe(told),
+  );
+
+  it('a plank across two shelves is shared by how much of it lies on each', () => {
+    const two = (name: string, from: number, load: number) =>
+      `{shelf: ${name}, wall: north, from: ${from}, above: 1400, size: {width: 800, height: 60, depth: 200}, skin: thin, load: ${load} kg}`;
+    const on = (load: number) =>
+      said(
+        [
+          two('a', 100, load),
+          two('b', 1000, 100),
+          '{thing: plank, wall: north, from: 600, above: 1460, size: {width: 700, height: 30, depth: 200}, mass: 30 kg}',
+        ],
+        'a',
+      );
+    // 300 of it on each
+    expect(on(15)).toBeUndefined();
+    expect(on(14.9)!.working!.result.value).toBeCloseTo(15, 9);
+  });
+
+  it('a thing of unknown mass is told, and not held to be nothing', () =>
+    expect(said([shelf(200), `{thing: amp, on: s, ${size}}`], 's')).toMatchObject({
+      verdict: 'caution',
+      title: expect.stringContaining('amp on it has no mass'),
+    }));
+
+  it('a case that hangs: on its top and in it, against what its screws are reckoned with', () => {
+    const hung = (kg: number, above = 1200) =>
+      said(
+        [
+          `{case: h, wall: north, from: 2400, above: ${above}, size: {width: 600, height: 800, depth: 300}, inside: {fixed: 1}}`,
+          `{thing: box, on: h, ${size}, mass: ${kg} kg}`,
+        ],
+        'h',
+      );
+    // two levels of 600 × 300 by 40 psf: 2 × 344.74 N, 70.31 kg
+    expect(hung(70.3)).toBeUndefined();
+    expect(hung(70.4)).toMatchObject({ verdict: 'stop' });
+    expect(hung(200, 0)).toBeUndefined();
+  });
+
+  it('a shelf on uprights: each of its runs by itself', () => {
+    const notes = notesIn([
+      '{case: k, wall: north, from: 0, size: {width: 900, height: 900, depth: 300}, inside: {rows: [{open: true}, {columns: [{open: true}, {open: true}]}]}}',
+      `{thing: left, wall: north, from: 100, above: 480, ${size}, mass: 40 kg}`,
+      `{thing: right, wall: north, from: 600, above: 480, ${size}, mass: 20 kg}`,
+    ]).notes.filter(({ id }) => id.startsWith('stood-on:'));
+    // 423 clear by 288 of depth: 23.8 kg each
+    expect(notes.map(({ id }) => id)).toEqual([expect.stringMatching(/^stood-on:k\/.*\/1$/)]);
+  });
+});
