@@ -1,5 +1,6 @@
 import { type KeyboardEvent, memo, type ReactNode, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
+import { unbroken } from '../core/quantity/index.ts';
 import { hashOf, type Route } from './route.ts';
 import { create } from './store.ts';
 
@@ -51,7 +52,7 @@ export const RegisterNav = memo(function RegisterNav({
     <li key={`${to.to} ${title} ${number}`}>
       <a href={hashOf(to)} aria-current={current ? 'page' : undefined} onClick={onFollow}>
         <span className="number">{number}</span>
-        <span>{title}</span>
+        <span>{unbroken(title)}</span>
         {state && <span className="state">{state}</span>}
       </a>
     </li>
