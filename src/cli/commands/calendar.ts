@@ -13,6 +13,7 @@ import {
   dayOf,
   dayRuns,
   dayWords,
+  dayWordsSince,
   decidingDays,
   type JobCalendar,
   lostCosts,
@@ -123,19 +124,21 @@ function print(calendar: JobCalendar, usual: JobCalendar | undefined): void {
       { title: 'when one of these days of work is lost', text: ({ days }) => dayRuns(calendar, days) },
     ]),
   );
-  data(
-    `\nThe job ends on ${dayWords(dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}. ${rangeWords(calendar)}`,
-  );
+  data(`\nThe job ends on ${told(calendar, calendar.finish)} at ${clockOf(calendar.finish)}. ${rangeWords(calendar)}`);
   if (calendar.chances.inTime)
-    data(`Deadline ${dayWords(calendar.deadline!)}; chances to make it: ${chanceWords(calendar.chances.inTime)}.`);
+    data(
+      `Deadline ${dayWordsSince(calendar.first, calendar.deadline!)}; chances to make it: ${chanceWords(calendar.chances.inTime)}.`,
+    );
   if (usual && usual.impossible === undefined)
     data(
       usual.finish === calendar.finish
         ? 'Without these changes it ends at the same time.'
-        : `Without these changes it ends on ${dayWords(dayOf(usual, usual.finish, true))} at ${clockOf(usual.finish)}.`,
+        : `Without these changes it ends on ${told(usual, usual.finish)} at ${clockOf(usual.finish)}.`,
     );
 }
 
+const told = (calendar: JobCalendar, moment: number): string =>
+  dayWordsSince(calendar.first, dayOf(calendar, moment, true));
 const endDay = (calendar: JobCalendar, moment: number): string | null =>
   Number.isFinite(moment) ? dateOf(dayOf(calendar, moment, true)) : null;
 

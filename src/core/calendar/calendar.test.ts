@@ -16,7 +16,7 @@ import {
   dayName,
   dayOf,
   dayRuns,
-  dayWords,
+  dayWordsSince,
   decidingDays,
   type JobCalendar,
   lostCosts,
@@ -452,7 +452,7 @@ describe('steps of the assembly for two', () => {
       const calendar = calendarOf(input);
       expect(dates.map((n) => n.id)).toEqual(['end-of-job']);
       expect(dates[0]!.title).toBe(
-        `The job ends on ${dayWords(dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}`,
+        `The job ends on ${dayWordsSince(calendar.first, dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}`,
       );
     }
   });

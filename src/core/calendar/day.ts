@@ -32,6 +32,10 @@ export function dayWords(day: number): string {
   const [, month, date] = dateOf(day).split('-').map(Number);
   return `${dayName(day)} ${date} ${MONTHS[month! - 1]}`;
 }
+/** The same, with the year where that is another than that of the day it is counted from: `Saturday 9 Jan 2027`. */
+export const dayWordsSince = (first: number, day: number): string =>
+  yearOf(day) === yearOf(first) ? dayWords(day) : `${dayWords(day)} ${yearOf(day)}`;
+export const yearOf = (day: number): number => Number(dateOf(day).split('-')[0]);
 /** `Sat 5 Dec` */
 export function shortDay(day: number): string {
   const [, month, date] = dateOf(day).split('-').map(Number);

@@ -9,7 +9,18 @@ export {
 } from './calendar.ts';
 export { checkTimes } from './check-times.ts';
 export { checks } from './checks.ts';
-export { clockOf, dateOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords, weekdayOf } from './day.ts';
+export {
+  clockOf,
+  dateOf,
+  dayName,
+  dayWords,
+  dayWordsSince,
+  MINUTES_A_DAY,
+  shortDay,
+  spanWords,
+  weekdayOf,
+  yearOf,
+} from './day.ts';
 export { calendarNotes, rangeWords } from './notes.ts';
 export * from './solver/index.ts';
 export { weekWords } from './week-words.ts';

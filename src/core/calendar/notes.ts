@@ -1,7 +1,7 @@
 import type { Note } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { type CalendarInput, calendarOf, chancesIn, type JobCalendar } from './calendar.ts';
-import { clockOf, dateOf, dayWords } from './day.ts';
+import { clockOf, dateOf, dayWords, dayWordsSince } from './day.ts';
 import { LEAST_WARMTH, MOST_DAMP } from './drying.ts';
 import { clock } from './week-words.ts';
 import { chanceWords, dayOf } from './words.ts';
@@ -75,12 +75,12 @@ function helperNote(calendar: JobCalendar): Note {
 
 function endNote(input: CalendarInput, calendar: JobCalendar): Note {
   const end = dayOf(calendar, calendar.finish, true);
-  const ends = `ends on ${dayWords(end)} at ${clockOf(calendar.finish)}`;
+  const ends = `ends on ${dayWordsSince(calendar.first, end)} at ${clockOf(calendar.finish)}`;
   const range = rangeWords(calendar);
   const proven =
     calendar.status === 'optimal'
       ? 'No order of the tasks ends sooner.'
-      : `No order can end before ${dayWords(dayOf(calendar, calendar.bound, true))}.`;
+      : `No order can end before ${dayWordsSince(calendar.first, dayOf(calendar, calendar.bound, true))}.`;
   const working = reckonChance(input.plan, calendar);
   const { deadline } = calendar;
   if (deadline === undefined)
@@ -100,7 +100,7 @@ function endNote(input: CalendarInput, calendar: JobCalendar): Note {
       about: 'dates',
       verdict: 'stop',
       title: `The deadline is missed: the job ${ends}`,
-      advice: `The plan's deadline is ${dayWords(deadline)}. ${range} ${proven}`,
+      advice: `The plan's deadline is ${dayWordsSince(calendar.first, deadline)}. ${range} ${proven}`,
       ...(working && { working }),
       cure: cureFor(input, calendar),
     };
@@ -112,7 +112,7 @@ function endNote(input: CalendarInput, calendar: JobCalendar): Note {
       sure < SURE
         ? `The deadline may slip: ${chanceWords(chance)} to make it`
         : `The deadline holds: ${chanceWords(chance)}`,
-    advice: `The job ${ends}; the deadline is ${dayWords(deadline)}. ${range} ${proven}`,
+    advice: `The job ${ends}; the deadline is ${dayWordsSince(calendar.first, deadline)}. ${range} ${proven}`,
     ...(working && { working }),
     ...(sure < SURE && { cure: cureFor(input, calendar) }),
   };
@@ -125,10 +125,10 @@ export function rangeWords(calendar: JobCalendar): string {
   // a helper whose days are dates has a last one
   if (!Number.isFinite(early)) return 'Nine times in ten the days that are in the plan do not suffice.';
   if (!Number.isFinite(late))
-    return `One time in ten it ends by ${dayWords(first!)}; more than one time in ten the days that are in the plan do not suffice.`;
+    return `One time in ten it ends by ${dayWordsSince(calendar.first, first!)}; more than one time in ten the days that are in the plan do not suffice.`;
   return first === last
-    ? `Nine times in ten it ends on or before ${dayWords(last!)}.`
-    : `One time in ten it ends by ${dayWords(first!)}, nine times in ten by ${dayWords(last!)}.`;
+    ? `Nine times in ten it ends on or before ${dayWordsSince(calendar.first, last!)}.`
+    : `One time in ten it ends by ${dayWordsSince(calendar.first, first!)}, nine times in ten by ${dayWordsSince(calendar.first, last!)}.`;
 }
 
 /** The first of a few changes with which the deadline holds; else a later deadline that nine runs in ten make. */

@@ -1,5 +1,5 @@
 import type { DatedTaskOf, JobCalendar } from './calendar.ts';
-import { clockOf, dayName, dayWords, MINUTES_A_DAY, shortDay, spanWords } from './day.ts';
+import { clockOf, dayName, dayWordsSince, MINUTES_A_DAY, shortDay, spanWords } from './day.ts';
 import type { Link } from './order.ts';
 
 /** Day number of a moment; the end of a day belongs to that day. */
@@ -150,7 +150,7 @@ export function lostWords(calendar: JobCalendar): string {
   const groups = lostCosts(calendar);
   const all = calendar.lostDays.length;
   const free = groups.find((g) => g.later === 0)?.days.length ?? 0;
-  const end = dayWords(dayOf(calendar, calendar.finish, true));
+  const end = dayWordsSince(calendar.first, dayOf(calendar, calendar.finish, true));
   const days = (n: number): string => `${n} ${n === 1 ? 'day' : 'days'} of work`;
   const head =
     free === all

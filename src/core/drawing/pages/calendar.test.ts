@@ -53,6 +53,20 @@ describe('the weeks of a calendar', () => {
     expect(weeks.some(({ title }) => title.includes('21 Dec'))).toBe(false);
   });
 
+  it('tell the year they begin in where the job runs over New Year, and only there', () => {
+    const daily = {
+      hours: Object.fromEntries(WEEKDAYS.map((name) => [name, [{ from: 480, to: 1080 }]])),
+      off: [],
+      helper: [...WEEKDAYS],
+    };
+    const told = (start: string) => [
+      ...new Set(weeksOf({ ...daily, start }).map(({ title }) => title.replace(/, \d of \d$/, ''))),
+    ];
+    expect(told('2026-12-24')).toEqual(['Week of Monday 21 Dec 2026', 'Week of Monday 28 Dec 2026']);
+    expect(told('2026-12-30')).toEqual(['Week of Monday 28 Dec 2026', 'Week of Monday 4 Jan 2027']);
+    expect(told('2027-02-01')).toEqual(['Week of Monday 1 Feb', 'Week of Monday 8 Feb']);
+  });
+
   it('are shared out evenly where one page is too little', () => {
     const [long, short] = [[{ from: 360, to: 1320 }], [{ from: 1080, to: 1140 }]];
     const hours = Object.fromEntries(WEEKDAYS.map((name, i) => [name, i < 4 ? long : short]));

@@ -11,6 +11,7 @@ import {
   dayOf,
   dayRuns,
   dayWords,
+  dayWordsSince,
   decidingDays,
   type JobCalendar,
   type LostCost,
@@ -21,6 +22,7 @@ import {
   spanWords,
   weekWords,
   workingMinutes,
+  yearOf,
 } from '../../calendar/index.ts';
 import { isInches } from '../../quantity/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text } from '../draw.ts';
@@ -54,11 +56,13 @@ export function calendarPages(desk: Desk): readonly Draft[] {
   const weeks: Draft[] = [];
   for (let monday = first - weekdayNumber(first); monday <= last; monday += 7) {
     const pages = weekPages(desk, calendar, monday);
+    // over New Year every week tells which year it begins in
+    const year = yearOf(first) === yearOf(last) ? '' : ` ${yearOf(monday)}`;
     weeks.push(
       ...pages.map((marks, i) => ({
         id: `week-${monday}${i === 0 ? '' : `-${i + 1}`}`,
         chapter: 'Calendar' as const,
-        title: `Week of ${dayWords(monday)}${pages.length === 1 ? '' : `, ${i + 1} of ${pages.length}`}`,
+        title: `Week of ${dayWords(monday)}${year}${pages.length === 1 ? '' : `, ${i + 1} of ${pages.length}`}`,
         marks,
       })),
     );
@@ -74,7 +78,8 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
   const { dates, shop } = desk.input.plan;
   const width = (body.width - GUTTER) / 2;
   const { finish, deadline, chances, bound, status } = calendar;
-  const end = (moment: number): string => dayWords(dayOf(calendar, moment, true));
+  const told = (day: number): string => dayWordsSince(calendar.first, day);
+  const end = (moment: number): string => told(dayOf(calendar, moment, true));
   const helped = calendar.tasks.filter((d) => d.task.helper !== undefined && !d.done);
   const { temperature, humidity } = dates.air;
   const warm = isInches(desk.letter.unit)
@@ -86,7 +91,7 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
         `The job ends on ${end(finish)} at ${clockOf(finish)}. ${rangeWords(calendar)}`,
         ...(deadline === undefined || !chances.inTime
           ? []
-          : [`The deadline is ${dayWords(deadline)}; chances to make it: ${chanceWords(chances.inTime)}.`]),
+          : [`The deadline is ${told(deadline)}; chances to make it: ${chanceWords(chances.inTime)}.`]),
         status === 'optimal'
           ? 'No order of the tasks ends sooner.'
           : `No order of the tasks can end before ${end(bound)}.`,
