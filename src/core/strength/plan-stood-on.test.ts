@@ -155,3 +155,59 @@ describe('what stands on a shelf', () => {
     expect(notes.map(({ id }) => id)).toEqual([expect.stringMatching(/^stood-on:k\/.*\/1$/)]);
   });
 });
+
+describe('a thing in mid-air', () => {
+  const told = (thing: string) =>
+    noteOn(
+      notesIn(['{thing: desk, at: {x: 1000, y: 1000}, size: {width: 1400, height: 740, depth: 700}}', thing]).notes,
+      'mid-air:t',
+    );
+
+  it('law: is told where it is over neither desk nor floor, wherever it is put, and the cure puts it down', () =>
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 100, max: 2500 }),
+        fc.integer({ min: 100, max: 1900 }),
+        fc.oneof(fc.integer({ min: 741, max: 1900 }), fc.constantFrom(740, 742)),
+        (x, y, above) => {
+          const { notes, plain } = notesIn([
+            '{thing: desk, at: {x: 1000, y: 1000}, size: {width: 1400, height: 740, depth: 700}}',
+            `{thing: t, at: {x: ${x}, y: ${y}}, above: ${above}, ${size}, mass: 2 kg}`,
+          ]);
+          const note = noteOn(notes, 'mid-air:t');
+          // its rear left corner stands at x, y; it is 100 wide and 150 deep
+          const over = x > 900 && x < 2400 && y > 850 && y < 1700;
+          const inTheMiddle = x > 950 && x < 2350 && y > 925 && y < 1625;
+          if (above <= 741 && over && !inTheMiddle) return;
+          expect(note !== undefined).toBe(above > (over ? 741 : 100));
+          if (!note) return;
+          expect(note.title).toContain(over ? `${above - 740} mm above desk` : `${above} mm above the floor`);
+          if (inTheMiddle || !over) expect(noteOn(notesOf(curedPlan(plain, note).plan), 'mid-air:t')).toBeUndefined();
+        },
+      ),
+      { numRuns: 60 },
+    ));
+
+  it.each([
+    ['at a wall it hangs', 'wall: north, from: 500, above: 1200'],
+    ['at the ceiling', 'at: {x: 1200, y: 1200}, above: 2300'],
+    ['by the house', 'at: {x: 1200, y: 1200}, above: 1200, fixed: true'],
+    ['on the desk', 'on: desk'],
+    ['in the desk, on a board of that', 'at: {x: 1200, y: 1200}, above: 600'],
+    ['on low feet', 'at: {x: 200, y: 200}, above: 100'],
+  ])('%s: not told', (_, where) => expect(told(`{thing: t, ${where}, ${size}}`)).toBeUndefined());
+
+  it('on feet higher than any: told', () =>
+    expect(told(`{thing: t, at: {x: 200, y: 200}, above: 101, ${size}}`)).toBeDefined());
+
+  it('is told of what it is said to stand on where that is not under it, and is not told to lower it', () => {
+    const note = told(`{thing: t, on: desk, from: 1500, ${size}}`)!;
+    expect(note.advice).toContain("'desk', which it is said to stand on, is not under it");
+    expect(note.cure).toBeUndefined();
+  });
+
+  it('sunk into the top of a shelf it is weighed there', () =>
+    expect(
+      said([shelf(20), `{thing: t, wall: north, from: 500, above: 1450, ${size}, mass: 3 kg}`], 's'),
+    ).toBeDefined());
+});

@@ -4,10 +4,10 @@ import type { Note, Working } from '../notes/index.ts';
 import type { Path } from '../plan/index.ts';
 import { convert } from '../quantity/index.ts';
 import type { Part } from '../scene/index.ts';
-import { highest, isHung, lowest, SAME, seenBy } from './fixing/carried.ts';
+import { FEET, highest, isBorne, isHung, lowest, SAME, seenBy } from './fixing/carried.ts';
 import { loadIn } from './fixing/case-back.ts';
 import { isGear, standsOf } from './fixing/gear.ts';
-import { imperial, type Subject, saying, set, subjectsOf, titleOf, type WallInput } from './plan-input.ts';
+import { exact, imperial, type Subject, saying, set, subjectsOf, titleOf, type WallInput } from './plan-input.ts';
 import { standingOn } from './plan-shelf-box.ts';
 import { designLoadOf, LOAD_OF, type Span, sagOf, shelfSpans } from './plan-shelves.ts';
 import { DESIGN_LOADS } from './standards.ts';
@@ -24,8 +24,9 @@ interface Surface {
   readonly owner: Subject;
   /** In the owner's frame. */
   readonly box: Box;
-  /** Above the floor, mm. */
+  /** Above the floor, mm: where it bears, and the lowest that something sunk into its board may begin and still be on it. */
   readonly top: number;
+  readonly from: number;
   readonly shelf?: Span;
   readonly stood: Stood[];
 }
@@ -41,14 +42,52 @@ export function stoodOnNotes(input: WallInput): readonly Note[] {
     .toSorted((a, b) => lowest(b.placed) - lowest(a.placed));
   if (gear.length === 0) return [];
   const surfaces = all.flatMap((owner) => (gear.some((g) => isOver(g, owner)) ? surfacesOf(owner) : []));
-  for (const one of gear) putDown(one, surfaces);
-  return [...grouped(surfaces, ({ owner }) => owner)].flatMap(([owner, own]) =>
+  const afloat = gear.flatMap((one) => {
+    const under = putDown(one, surfaces);
+    return under && lowest(one.placed) > FEET && !isBorne(input, one) ? afloatNote(input, one, under) : [];
+  });
+  const stood = [...grouped(surfaces, ({ owner }) => owner)].flatMap(([owner, own]) =>
     'shelf' in owner.said
       ? floatingNote(input, owner, own)
       : 'case' in owner.said
         ? [...own.flatMap((s) => shelfNote(input, s)), ...hungNote(input, owner, own)]
         : [],
   );
+  return [...stood, ...afloat];
+}
+
+/** A thing at no wall that stands on nothing and does not reach the ceiling. What is part of the house, the house holds; a camera has its tripod. */
+function afloatNote(input: WallInput, { placed, said, path }: Subject, under: Surface | 'floor'): readonly Note[] {
+  if (!('thing' in said) || said.fixed) return [];
+  const { length } = saying(input);
+  const bottom = lowest(placed);
+  const [what, top] = under === 'floor' ? ['the floor', 0] : [titleOf(under.owner.placed), under.top];
+  const { x, z } = placed.frame.origin;
+  return [
+    {
+      id: `mid-air:${placed.id}`,
+      about: placed.id,
+      at: vec(x, bottom, z),
+      verdict: 'caution',
+      title: `${titleOf(placed)} stands on nothing: its foot is ${length(bottom)} above the floor, ${length(bottom - top)} above ${what}`,
+      advice: `A thing stands on the floor or on a piece, hangs at a wall or reaches the ceiling. Nearest under it: ${what}${under === 'floor' ? '' : `, ${length(top)} above the floor`}. ${said.on === undefined ? '' : `'${said.on}', which it is said to stand on, is not under it: move it over that. `}Or put what carries it into the plan, so that it is seen and weighed.`,
+      working: {
+        what: 'How far it stands above what is under it',
+        formula: 'h = above − top',
+        inputs: [
+          { symbol: 'above', name: 'its lowest point above the floor', value: bottom, unit: 'mm' },
+          { symbol: 'top', name: `top of ${what}`, value: top, unit: 'mm' },
+        ],
+        result: { value: bottom - top, unit: 'mm' },
+        limit: { value: SAME, unit: 'mm', why: 'what counts as touching' },
+        source: 'common practice',
+        assumes: ['a thing counts as its whole outside box'],
+      },
+      ...(said.on === undefined && {
+        cure: { title: `Stand it on ${what}`, edits: [set([...path, 'above'], exact(input, top))] },
+      }),
+    },
+  ];
 }
 
 /** Whether any of it lies over a piece, from the floor of that up. */
@@ -70,6 +109,7 @@ function surfacesOf(owner: Subject): readonly Surface[] {
     owner,
     box,
     top: placed.frame.origin.y + box.max.y,
+    from: placed.frame.origin.y + ('thing' in said ? box.max.y : box.min.y),
     ...(shelf && { shelf }),
     stood: [],
   });
@@ -90,18 +130,22 @@ function surfacesOf(owner: Subject): readonly Surface[] {
   ];
 }
 
-/** Puts something on the highest of what is under it, which it touches, or which the case that it stands in leaves it to come down on. */
-function putDown({ placed, said }: Subject, surfaces: readonly Surface[]): void {
+/**
+ * Puts something on the highest of what is under it, which it touches, or which the case that it stands in leaves it to come down on. What it
+ * would fall on, where it stands on nothing.
+ */
+function putDown({ placed, said }: Subject, surfaces: readonly Surface[]): Surface | 'floor' | undefined {
   const bottom = lowest(placed);
   const under = surfaces.flatMap((surface) => {
-    const { owner, box, top } = surface;
-    if (owner.placed === placed || top > bottom + SAME) return [];
+    const { owner, box, top, from } = surface;
+    if (owner.placed === placed || from > bottom + SAME) return [];
     const area = areaOver(seenBy(owner.placed, placed), box);
     return area > 0 ? [{ surface, top, area }] : [];
   });
   const top = Math.max(...under.map((u) => u.top));
   const bearing = under.filter((u) => u.top >= top - SAME);
-  if (!bearing.some(({ surface: { owner } }) => bottom <= top + SAME || bottom < highest(owner.placed))) return;
+  if (!bearing.some(({ surface: { owner } }) => bottom <= top + SAME || bottom < highest(owner.placed)))
+    return bearing[0]?.surface ?? 'floor';
   // what stands on it comes down with it
   const carried = surfaces.find(({ owner }) => owner.placed === placed)?.stood ?? [];
   const all = bearing.reduce((sum, { area }) => sum + area, 0);
@@ -110,6 +154,7 @@ function putDown({ placed, said }: Subject, surfaces: readonly Surface[]): void 
     surface.stood.push(
       ...[own, ...carried].map(({ name, mass }) => ({ name, mass: mass === undefined ? mass : (mass * area) / all })),
     );
+  return undefined;
 }
 
 /** What stands somewhere, by name: a thing that lies on several boards of one case counts once. */
