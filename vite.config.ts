@@ -56,7 +56,8 @@ const firstFile = (): Plugin => ({
 /**
  * The pages and their workers read by the schemas and never write any, and say what is wrong in our words: what makes JSON Schemas of
  * them is left out, and so are the library's own messages. So is what it remembers lest a value leads back into itself: a document that
- * does is refused before it is read by a schema.
+ * does is refused before it is read by a schema. And so are the formats of addresses, numbers and the like a text may have: no schema asks
+ * for one.
  */
 const onlyReading = (): Plugin => ({
   name: 'only-reading',
@@ -64,6 +65,12 @@ const onlyReading = (): Plugin => ({
     if (/\/zod\/v4\/locales\/en\.js$/.test(id)) return 'export default () => ({});';
     if (/\/zod\/v4\/core\/memoizer\.js$/.test(id))
       return 'export class $ZodCyclicError extends Error {} export const memoizer = () => undefined, isBackEdge = () => false, isRecursiveSchema = () => true;';
+    if (/\/zod\/v4\/classic\/schemas\.js$/.test(id)) {
+      const methods =
+        /(?<=\$constructor\("ZodString", \(inst, def\) => \{[^{}]*\}, )\{\n {4}email\([\s\S]*?\n\}(?=\);)/;
+      if (!methods.test(code)) throw new Error('the text formats of the schema library stand elsewhere now');
+      return code.replace(methods, '{}');
+    }
     if (!/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return undefined;
     const names = [...code.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name!);
     return names

@@ -1,6 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { bench, hasBrowser, open, saved, useBrowser, why } from './browser.testing.ts';
+import { bench, hasBrowser, open, root, saved, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -45,6 +46,25 @@ describe.skipIf(!hasBrowser)(`beside the sheets${why}`, () => {
     await expect.poll(() => readFileSync(file, 'utf8')).toBe(changed);
     await p.getByRole('button', { name: 'Redo' }).click();
     await expect.poll(() => readFileSync(file, 'utf8')).toBe(first);
+    await p.context().close();
+  });
+
+  it('a page takes no more than 250 kB of compressed script until it is all there', async () => {
+    const { address } = await bench('lesson-room.plan.yaml');
+    const { page: p } = await open(address);
+    // of a page that is loaded once more all is asked for again
+    const scripts = new Set<string>();
+    p.on('request', (request) => {
+      const name = new URL(request.url()).pathname.split('/').at(-1)!;
+      // of what works beside the page nothing holds it up
+      if (name.endsWith('.js') && !name.includes('worker')) scripts.add(name);
+    });
+    await p.reload();
+    await p.locator('.inspector').waitFor();
+    await expect.poll(() => p.locator('.note-title').count()).toBeGreaterThan(3);
+    const size = (name: string) => statSync(join(root, 'dist/web/assets', `${name}.gz`)).size;
+    expect([...scripts].some((name) => name.startsWith('findings-'))).toBe(true);
+    expect([...scripts].reduce((sum, name) => sum + size(name), 0)).toBeLessThanOrEqual(250_000);
     await p.context().close();
   });
 });
