@@ -5,7 +5,8 @@ import { arrange, latestBy } from './arrange.ts';
 import { boundOf, leastFinish } from './bound.ts';
 import { checkTimes } from './check-times.ts';
 import { anyJob, withoutDay } from './dated.testing.ts';
-import { earliestSpan, latestSpan, openMinutes, workedSpans } from './hours.ts';
+import type { DatedJob } from './dated.ts';
+import { bothOpen, earliestSpan, hoursOf, latestSpan, openMinutes, workedSpans } from './hours.ts';
 import { criticalChain, keepOrder, latestStarts, orderOf, skeletonOf } from './order.ts';
 import { putInOrder, putterOf, timesOf } from './put.ts';
 
@@ -248,3 +249,41 @@ function* orders(after: readonly (readonly number[])[], line: number[] = []): Ge
   for (let i = 0; i < after.length; i++)
     if (!line.includes(i) && after[i]!.every((k) => line.includes(k))) yield* orders(after, [...line, i]);
 }
+
+describe('more hours and more people', () => {
+  /** The job with every day cut short; as it is; and with one more person, who is there whenever the maker is. */
+  const cutShort = (job: DatedJob, until: number): DatedJob => {
+    const days = hoursOf(Array.from({ length: 61 }, (_, d) => [d * 1440, d * 1440 + until] as const));
+    return { ...job, hours: job.hours.map((h) => bothOpen(h, days)) };
+  };
+  const joined = (job: DatedJob): DatedJob => ({
+    ...job,
+    hours: job.hours.map(() => job.hours[0]!),
+    resources: job.resources.map((there, r) => (r === job.people.resource ? there + 1 : there)),
+  });
+
+  it('never put the least end later; nor the end that is found, where it is proven', () => {
+    let [pairs, proven] = [0, 0];
+    fc.assert(
+      fc.property(anyJob(), fc.integer({ min: 300, max: 1300 }), (job, until) => {
+        const ways = [cutShort(job, until), job, joined(job)].map((way) => ({
+          way,
+          found: arrange(way, { steps: 60 }),
+        }));
+        for (const [k, { way, found: more }] of ways.entries()) {
+          const less = ways[k - 1]?.found;
+          if (k === 0 || (less?.status !== 'optimal' && less?.status !== 'feasible')) continue;
+          // what can be done in less can be done in more
+          if (more.status === 'infeasible') throw new Error('nothing is found with more');
+          pairs++;
+          expect(leastFinish(way, less.times.finish)).toBeLessThanOrEqual(less.bound);
+          if (more.status !== 'optimal') continue;
+          proven++;
+          expect(more.times.finish).toBeLessThanOrEqual(less.times.finish);
+        }
+      }),
+      { numRuns: 150 },
+    );
+    expect(proven).toBeGreaterThan(pairs / 4);
+  });
+});
