@@ -431,7 +431,7 @@ describe('the tally', () => {
     expect(tally.hours).toBeCloseTo((1.5 * (15 + tally.cuts * 2 + 12 + 120)) / 60, 9);
     expect(tally.hoursWorking.source).toBe('common practice');
   });
-  it('reckons the fitting of mouldings by lengths and metres: ten centimetres are no hour', () => {
+  it('reckons the fitting of mouldings by lengths and how far they run: ten centimetres are no hour', () => {
     const fitted = (length: number): number => {
       const all = [...pieces, { ...pieceOf('s', [partOf('s/x', 'pine', length, 80)]), kind: 'trim' as const }];
       const { hours, hoursWorking } = makeTally({ plan, pieces: all, parts, cuts, bill, notes: [] });
@@ -441,8 +441,8 @@ describe('the tally', () => {
       expect((value('pace') * sum) / 60).toBeCloseTo(hours, 9);
       return (60 * (hours - tally.hours)) / 1.5;
     };
-    expect(fitted(100)).toBeCloseTo(15 + 1, 9);
-    expect(fitted(3600)).toBeCloseTo(15 + 36, 9);
+    expect(fitted(101.6)).toBeCloseTo(15 + 1, 9);
+    expect(fitted(9 * 406.4)).toBeCloseTo(15 + 36, 9);
   });
   it('counts parts it cannot weigh', () => {
     const bare = stockPlan({

@@ -1,7 +1,7 @@
 import { type Box, intersect, isEmpty, withoutAll } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
-import { fromTicks, type Kg, type Money, toTicks } from '../quantity/index.ts';
+import { fromTicks, inch, type Kg, type Money, toTicks } from '../quantity/index.ts';
 import { isMade, type Part, type PartId, type PlacedPiece } from '../scene/index.ts';
 import { densityOf, materialOf, type RealLayout, realLayouts, stockName } from '../stock/index.ts';
 import type { Bill, Cut } from './bill.ts';
@@ -38,19 +38,22 @@ export const PACES = [
   { key: 'fronts', minutes: 30, what: 'door or drawer hung and set' },
   { key: 'pieces', minutes: 60, what: 'piece carried in, set level and fixed' },
   { key: 'lengths', minutes: 15, what: 'length of moulding carried in, held up and its ends fitted' },
-  { key: 'metres', minutes: 10, what: 'metre of moulding laid along the wall and nailed' },
+  { key: 'stretches', minutes: 4, what: 'stretch of moulding from stud to stud, laid and nailed' },
 ] as const;
 type Counted = (typeof PACES)[number]['key'];
+
+/** From one stud to the next, mm: a measure of the run that reads the same in every unit. Common practice. */
+const STRETCH = inch(16);
 
 /** What the fitting of a piece is counted by: mouldings by the lengths there are and by how far they run, all else as one piece. */
 export function fittingCounts({
   kind,
   parts,
-}: Pick<PlacedPiece, 'kind' | 'parts'>): readonly (readonly ['pieces' | 'lengths' | 'metres', number])[] {
+}: Pick<PlacedPiece, 'kind' | 'parts'>): readonly (readonly ['pieces' | 'lengths' | 'stretches', number])[] {
   if (kind !== 'trim') return [['pieces', 1]];
   return [
     ['lengths', parts.length],
-    ['metres', parts.reduce((sum, { size }) => sum + size.length, 0) / 1000],
+    ['stretches', parts.reduce((sum, { size }) => sum + size.length, 0) / STRETCH],
   ];
 }
 
@@ -218,7 +221,7 @@ function massWorking(
 }
 
 function fittingOf(pieces: readonly PlacedPiece[]) {
-  const sums = { pieces: 0, lengths: 0, metres: 0 };
+  const sums = { pieces: 0, lengths: 0, stretches: 0 };
   for (const [key, count] of pieces.flatMap(fittingCounts)) sums[key] += count;
   return sums;
 }

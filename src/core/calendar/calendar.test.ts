@@ -50,7 +50,7 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
   });
 
   it('cutting, building and fitting together take the hours of the tally', () => {
-    const kinds = new Set(['panels', 'cuts', 'parts', 'joints', 'fronts', 'pieces', 'lengths', 'metres']);
+    const kinds = new Set(['panels', 'cuts', 'parts', 'joints', 'fronts', 'pieces', 'lengths', 'stretches']);
     const minutes = calendar.tasks
       .filter((d) => d.task.counts.some((c) => kinds.has(c.counted)))
       .reduce((sum, d) => sum + d.task.minutes, 0);
