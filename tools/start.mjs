@@ -4,6 +4,7 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync } from '
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { buildApart } from './build.mjs';
 import { install, root } from './setup.mjs';
 
 /**
@@ -84,8 +85,7 @@ function stopWithShell() {
 
 stopWithShell();
 install();
-const { build } = await import('./build.mjs');
-await build();
+if (!buildApart()) process.exit(1);
 if (serves) {
   const shows = process.stdout.isTTY && !unattended && !flags['no-browser'];
   process.argv = [

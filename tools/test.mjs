@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { buildApart } from './build.mjs';
 import { install, root } from './setup.mjs';
 import { readyTools } from './system-tools.mjs';
 
@@ -28,8 +29,10 @@ check('lint', 'biome', ['check', '--error-on-warnings', '.']);
 check('import rules', 'depcruise', ['src', '--config', '.dependency-cruiser.cjs']);
 
 console.log('\n— tests');
-const { build } = await import('./build.mjs');
-await build();
+if (!buildApart()) {
+  console.log(`\nThe programs cannot be built.\n\n${counts.passed} passed, ${counts.failed + 1} failed`);
+  process.exit(1);
+}
 const folder = mkdtempSync(join(tmpdir(), 'setwright-'));
 const file = join(folder, 'counts.json');
 const { status } = spawnSync(bin('vitest'), ['run', ...process.argv.slice(2)], {
