@@ -131,11 +131,11 @@ describe('what stands on a shelf', () => {
     }));
 
   it('a case that hangs: on its top and in it, against what its screws are reckoned with', () => {
-    const hung = (kg: number, above = 1200) =>
+    const hung = (kg: number | undefined, above = 1200) =>
       said(
         [
           `{case: h, wall: north, from: 2400, above: ${above}, size: {width: 600, height: 800, depth: 300}, inside: {fixed: 1}}`,
-          `{thing: box, on: h, ${size}, mass: ${kg} kg}`,
+          `{thing: box, on: h, ${size}${kg === undefined ? '' : `, mass: ${kg} kg`}}`,
         ],
         'h',
       );
@@ -143,6 +143,11 @@ describe('what stands on a shelf', () => {
     expect(hung(70.3)).toBeUndefined();
     expect(hung(70.4)).toMatchObject({ verdict: 'stop' });
     expect(hung(200, 0)).toBeUndefined();
+    expect(hung(undefined)).toMatchObject({
+      verdict: 'caution',
+      title: expect.stringContaining('box on it has no mass'),
+    });
+    expect(hung(undefined, 0)).toBeUndefined();
   });
 
   it('a shelf on uprights: each of its runs by itself', () => {

@@ -142,9 +142,10 @@ export function hungNote(input: WallInput, owner: Subject, own: readonly Surface
   if (!('case' in said) || !isHung(input, owner)) return [];
   const load = loadIn(owner);
   const stood = weighed(own);
-  if (!isMore(stood.sum, load)) return [];
-  const { mass } = saying(input);
   const name = titleOf(placed);
+  // of what stands on its shelves, those tell it
+  if (!isMore(stood.sum, load)) return unweighed(placed.id, name, weighed(own.filter(({ shelf }) => !shelf)));
+  const { mass } = saying(input);
   return [
     {
       id: `stood-on:${placed.id}`,
