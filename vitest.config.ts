@@ -6,7 +6,7 @@ const inBrowser = 'test/browser/**/*.test.ts';
 export default defineConfig({
   test: {
     testTimeout: 120_000,
-    // to read the core anew for each file took a third of the time; what a file changes, it puts back
+    // to read the core anew for each file took five minutes in all; what a file changes, it puts back
     isolate: false,
     // what a browser or a server does is waited for, not timed: a busy machine takes its while
     expect: { poll: { timeout: 60_000 } },

@@ -1,15 +1,13 @@
 import { alsoOf, type Note, work } from '../notes/index.ts';
-import { STANDARD_GRAVITY } from '../quantity/index.ts';
 import { materialNameOf, stockName } from '../stock/index.ts';
 import { ownMass, type Subject, saying, small, titleOf, type WallInput } from './plan-input.ts';
 import { shelfBox } from './shelf-box.ts';
-import { DESIGN_LOADS, SHELF_LOAD_CAP } from './standards.ts';
+import { designMassOf } from './standards.ts';
 
 /** kg that stand on a floating shelf: what the plan says, or the load that open casework is made for. */
 export function standingOn({ said }: Subject): number {
   if (!('shelf' in said)) return 0;
-  const area = DESIGN_LOADS['casework: all other'].load * 1e-6 * said.size.width * said.size.depth;
-  return said.load ?? Math.min(area, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  return said.load ?? designMassOf('casework: all other', said.size.width, said.size.depth);
 }
 
 /** Notes on the box of a floating shelf, which bends along the wall between its rods and past the outer ones. */

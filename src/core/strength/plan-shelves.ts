@@ -16,7 +16,7 @@ import {
 } from './plan-input.ts';
 import { standingOn } from './plan-shelf-box.ts';
 import { rodShelf, shelfSag } from './shelf.ts';
-import { DESIGN_LOADS, type DesignLoad, SHELF_LOAD_CAP } from './standards.ts';
+import { DESIGN_LOADS, type DesignLoad, designMassOf, SHELF_LOAD_CAP } from './standards.ts';
 
 /** The design load that goes with what the plan says the shelves of a case carry. */
 export const LOAD_OF: Readonly<Record<NonNullable<CasePiece['carries']>, DesignLoad>> = {
@@ -71,7 +71,7 @@ export function shelfSpans(piece: PlacedPiece): readonly Span[] {
 
 /** kg that a shelf of a case is reckoned with over one clear run. */
 export const designLoadOf = (part: Part, span: number, design: DesignLoad): number =>
-  Math.min(DESIGN_LOADS[design].load * 1e-6 * part.size.width * span, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
+  designMassOf(design, span, part.size.width);
 
 /** Sag of one shelf under its design load, or under what is given, at once and after years. Undefined when the stock's stiffness is not known. */
 export function sagOf(

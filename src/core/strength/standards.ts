@@ -1,5 +1,5 @@
 import type { Origin } from '../notes/index.ts';
-import { convert, inch } from '../quantity/index.ts';
+import { convert, inch, STANDARD_GRAVITY } from '../quantity/index.ts';
 
 const AWS: Origin = {
   title: 'Architectural Woodwork Standards',
@@ -31,6 +31,9 @@ export type DesignLoad = keyof typeof DESIGN_LOADS;
 
 /** AWS 1.2.21: no shelf is taken to carry more than this, N. */
 export const SHELF_LOAD_CAP = convert(200, 'lb', 'force');
+/** kg that a shelf of so many mm is designed for, evenly spread. */
+export const designMassOf = (design: DesignLoad, width: number, depth: number): number =>
+  Math.min(DESIGN_LOADS[design].load * 1e-6 * width * depth, SHELF_LOAD_CAP) / STANDARD_GRAVITY;
 /** ANSI/KCMA A161.1: a mounted wall cabinet is loaded to this, N. */
 export const WALL_CABINET_PROOF = convert(500, 'lb', 'force');
 

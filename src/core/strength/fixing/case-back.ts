@@ -1,8 +1,8 @@
 import type { Wall } from '../../plan/index.ts';
-import { convert, inch, STANDARD_GRAVITY } from '../../quantity/index.ts';
+import { convert, inch } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { allWeighed, imperial, ownMass, type Subject, type WallInput } from '../plan-input.ts';
-import { DESIGN_LOADS, SHELF_LOAD_CAP } from '../standards.ts';
+import { designMassOf } from '../standards.ts';
 import { isHung } from './carried.ts';
 import type { Group } from './group.ts';
 import type { Hole } from './point.ts';
@@ -54,9 +54,8 @@ export function caseGroup(input: WallInput, subject: Subject, wall: PlacedWall, 
 export function loadIn({ placed, said }: Subject): number {
   const books = 'case' in said && said.carries === 'books';
   const design = books ? 'casework: books, school, library' : 'casework: all other';
-  const area = DESIGN_LOADS[design].load * 1e-6 * placed.outside.max.x * placed.outside.max.z;
   const levels = 1 + placed.parts.filter((p) => p.role === 'adjustable shelf' || p.role === 'fixed shelf').length;
-  return (levels * Math.min(area, SHELF_LOAD_CAP)) / STANDARD_GRAVITY;
+  return levels * designMassOf(design, placed.outside.max.x, placed.outside.max.z);
 }
 
 /** What a child asks of the fixings of what stands. */
