@@ -28,6 +28,7 @@ export default function BayForm({ found }: { readonly found: Found }) {
   const bays = (found.placed?.bays ?? []).filter((b) => b.kind === 'divided' || bayNumber(b.id) !== '');
   const bay = bays.find((b) => b.id === selected) ?? (bays.length === 1 ? bays[0] : undefined);
   const path = bay && plain !== undefined ? bayPath(plain, found.path, bay.id) : undefined;
+  const here = path && plain !== undefined ? lookUp(plain, path) : undefined;
   const around = bay && bays.find((b) => b.id === bayAround(bay.id));
   const own = useRef<HTMLElement>(null);
   // what was pressed may have gone with what it did
@@ -60,15 +61,15 @@ export default function BayForm({ found }: { readonly found: Found }) {
       {bay && path && plain !== undefined && (
         <>
           <div className="fields" key={bay.id}>
-            <Held bay={bay} path={path} plain={plain} make={make} />
-            <ClearSize path={path} plain={plain} />
-            <Gear bay={bay} path={path} plain={plain} make={make} />
+            <Held bay={bay} path={path} here={here} plain={plain} make={make} />
+            <ClearSize path={path} here={here} />
+            <Gear bay={bay} path={path} here={here} make={make} />
             {path.at(-2) !== 'open' && path.at(-1) !== 'inside' && (
               <Field name="name of the bay" path={[...path, 'name']} shown={bay.title ?? ''} />
             )}
           </div>
           <div className="buttons">
-            {fillOf(lookUp(plain, path)).divided ? (
+            {fillOf(here).divided ? (
               <button type="button" onClick={() => make('Bay made one', joinEdits(plain, path))}>
                 Make it one bay
               </button>
@@ -106,10 +107,10 @@ export default function BayForm({ found }: { readonly found: Found }) {
 }
 
 type Make = (title: string, edits: readonly Edit[]) => void;
-/** One bay: where it is written, and what to make of it. */
+/** One bay: where it is written, what is written there, and what to make of it. */
 interface InPlan {
   readonly path: Path;
-  readonly plain: PlainValue;
+  readonly here: PlainValue | undefined;
 }
 interface OfBay extends InPlan {
   readonly bay: BayOpening;
@@ -117,8 +118,8 @@ interface OfBay extends InPlan {
 }
 
 /** Doors, drawers or nothing before it, and shelves in it. */
-function Held({ bay, path, plain, make }: OfBay) {
-  const { fill, divided } = fillOf(lookUp(plain, path));
+function Held({ bay, path, here, plain, make }: OfBay & { readonly plain: PlainValue }) {
+  const { fill, divided } = fillOf(here);
   const put = (next: Fill): void => make(`Bay: ${wordsOf(next)}`, fillEdits(plain, path, next));
   return (
     <>
@@ -178,9 +179,9 @@ function Held({ bay, path, plain, make }: OfBay) {
 
 const SHARED: Readonly<Record<string, 'width' | 'height'>> = { columns: 'width', rows: 'height' };
 /** Of a bay among others: the width of a column, the height of a row. */
-function ClearSize({ path, plain }: InPlan) {
+function ClearSize({ path, here }: InPlan) {
   const units = useBench((b) => b.plan?.units);
-  const [size, said] = sizeHere(lookUp(plain, path));
+  const [size, said] = sizeHere(here);
   const key = said ?? SHARED[`${path.at(-2)}`];
   if (key === undefined || path.at(-2) === 'open') return null;
   return (
@@ -195,8 +196,7 @@ function ClearSize({ path, plain }: InPlan) {
 }
 
 /** What warms it, and what lets the warmth out. */
-function Gear({ bay, path, plain, make }: OfBay) {
-  const here = lookUp(plain, path);
+function Gear({ bay, path, here, make }: OfBay) {
   const { fill } = fillOf(here);
   const takes = path.at(-2) !== 'open' && bay.kind !== 'divided';
   return (
