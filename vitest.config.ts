@@ -2,6 +2,9 @@ import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 const inBrowser = 'test/browser/**/*.test.ts';
+const ofPages = 'src/web/**/*.test.{ts,tsx}';
+/** Two cores are both worth having: what is left to itself keeps one of them free. */
+const maxWorkers = Math.max(2, availableParallelism() - 1);
 
 export default defineConfig({
   test: {
@@ -20,10 +23,20 @@ export default defineConfig({
         test: {
           name: 'code',
           include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'test/**/*.test.ts'],
-          exclude: [inBrowser],
-          // two cores are both worth having: what is left to itself keeps one of them free
-          maxWorkers: Math.max(2, availableParallelism() - 1),
+          exclude: [inBrowser, ofPages],
+          maxWorkers,
           sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'pages',
+          include: [ofPages],
+          // a page is one desk with one plan on it, for as long as it is open: each file has its own
+          isolate: true,
+          maxWorkers,
+          sequence: { groupOrder: 1 },
         },
       },
       {
@@ -33,7 +46,7 @@ export default defineConfig({
           include: [inBrowser],
           // a browser and a server are several processes already, and get the machine to themselves
           maxWorkers: 1,
-          sequence: { groupOrder: 1 },
+          sequence: { groupOrder: 2 },
         },
       },
     ],
