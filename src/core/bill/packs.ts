@@ -2,7 +2,7 @@ import { FEW, type Note } from '../notes/index.ts';
 import { type PackItem, type Plan, printersFor } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
-import type { Fitting } from '../scene/index.ts';
+import { type Fitting, WALL_FIXING } from '../scene/index.ts';
 import { fixingLength, isAsThick } from '../stock/index.ts';
 
 /** So many packs of one kind, and what for. */
@@ -117,25 +117,44 @@ export function packNeeds(
 }
 
 function unservedNotes(unserved: readonly Group[]): readonly Note[] {
+  const open = unserved.filter(({ use }) => use === WALL_FIXING).map(openNote);
+  const missing = unserved.filter(({ use }) => use !== WALL_FIXING);
   const forWhat = ({ fittings: [first, ...more] }: Group): string =>
     `${first!.name}${more.length > 0 ? ` and ${more.length} more` : ''}`;
-  if (unserved.length > FEW)
+  if (missing.length > FEW)
     return [
       {
         id: 'no-packs',
-        about: unserved[0]!.use,
+        about: missing[0]!.use,
         verdict: 'caution',
-        title: `No pack of the stock serves for ${unserved.length} things that are needed`,
-        advice: `${unserved.map((group) => `'use: ${group.use}' (${forWhat(group)})`).join(', ')}. Add a pack with its use and its price for each. Until then the total leaves them out and says so.`,
+        title: `No pack of the stock serves for ${missing.length} things that are needed`,
+        advice: `${missing.map((group) => `'use: ${group.use}' (${forWhat(group)})`).join(', ')}. Add a pack with its use and its price for each. Until then the total leaves them out and says so.`,
       },
+      ...open,
     ];
-  return unserved.map((group) => ({
-    id: `no-pack:${group.use}${group.fittings[0]!.stock === undefined ? '' : `/${group.fittings[0]!.stock}`}`,
-    about: group.use,
+  const without = missing.map(
+    (group): Note => ({
+      id: `no-pack:${group.use}${group.fittings[0]!.stock === undefined ? '' : `/${group.fittings[0]!.stock}`}`,
+      about: group.use,
+      verdict: 'caution',
+      title: `No pack of the stock serves as ${group.use}, for ${forWhat(group)}`,
+      advice: `Add a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
+    }),
+  );
+  return [...without, ...open];
+}
+
+/** No pack is missing, but what must be known before one is chosen. */
+function openNote({ use, fittings }: Group): Note {
+  const count = fittings.reduce((sum, fitting) => sum + fitting.count, 0);
+  return {
+    id: `no-pack:${use}`,
+    about: use,
     verdict: 'caution',
-    title: `No pack of the stock serves as ${group.use}, for ${forWhat(group)}`,
-    advice: `Add a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
-  }));
+    title: `${count === 1 ? 'A fixing' : `${count} fixings`} into the wall ${count === 1 ? 'is' : 'are'} not in the bill: what is behind it is not known`,
+    advice:
+      'Look what is behind it and write the framing of the wall: they are chosen and counted by it. Until then the total leaves them out and says so.',
+  };
 }
 
 /** Two groups may end with the same pack: bought together, they share its last one. */

@@ -113,6 +113,9 @@ interface Lying {
 }
 
 /** Something bought by the piece and not cut: hinge, slide, shelf pin, rod, screw … */
+/** The `use` of what goes into a wall of which nobody knows yet what is behind it. */
+export const WALL_FIXING = 'wall fixing';
+
 export interface Fitting {
   readonly id: string;
   readonly piece: string;

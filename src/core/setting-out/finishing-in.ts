@@ -1,4 +1,5 @@
 import { type Finishing, finishingOf } from '../finish/index.ts';
+import { WALL_FIXING } from '../scene/index.ts';
 import { boltRows, type WallInput } from '../strength/index.ts';
 import { settingOut } from './marks.ts';
 import { floorFits, type Run, runsOf } from './wall-fit.ts';
@@ -14,8 +15,8 @@ export function finishingIn(input: WallInput): Finishing {
     option: input.option,
     room: input.room,
     pieces: input.pieces,
-    holes: holes.map(({ point: { kind, fixing, diameter, length }, shim }) => ({
-      use: kind,
+    holes: holes.map(({ point: { kind, open, fixing, diameter, length }, shim }) => ({
+      use: open ? WALL_FIXING : kind,
       name: fixing,
       ...(diameter !== undefined && { diameter }),
       ...(length !== undefined && { length }),

@@ -103,6 +103,8 @@ const PACKS: readonly {
   readonly name: readonly [string, string];
   readonly holds: readonly [string, string];
   readonly wanted: 'always' | readonly Need[];
+  /** Only for a wall of this kind. */
+  readonly into?: Framing;
 }[] = [
   { use: 'screw', name: ['screws #8 × 1-1/4 in', 'screws 4 × 30'], holds: ['100', '200'], wanted: 'always' },
   { use: 'front screw', name: ['screws #8 × 1 in', 'screws 4 × 25'], holds: ['100', '200'], wanted: ['drawers'] },
@@ -120,6 +122,34 @@ const PACKS: readonly {
   },
   { use: 'wall plate', name: ['wall plate for rods', 'wall plate for rods'], holds: ['1', '1'], wanted: ['shelves'] },
   { use: 'mount', name: ['fixed display mount', 'fixed display mount'], holds: ['1', '1'], wanted: ['display'] },
+  {
+    use: 'wood screw',
+    name: ['wood screws #12 × 3 in', 'wood screws 5 × 80'],
+    holds: ['25', '50'],
+    wanted: 'always',
+    into: 'timber stud',
+  },
+  {
+    use: 'lag screw',
+    name: ['lag screws 1/4 × 3 in', 'lag screws 6 × 80'],
+    holds: ['25', '50'],
+    wanted: ['shelves', 'display'],
+    into: 'timber stud',
+  },
+  {
+    use: 'self-drilling screw',
+    name: ['self-drilling screws #10 × 1-1/2 in', 'self-drilling screws 4.8 × 38'],
+    holds: ['50', '50'],
+    wanted: 'always',
+    into: 'steel stud',
+  },
+  {
+    use: 'plug',
+    name: ['frame plugs 3/8 in with screw', 'frame plugs 10 mm with screw'],
+    holds: ['25', '25'],
+    wanted: 'always',
+    into: 'masonry',
+  },
 ];
 
 /**
@@ -227,8 +257,11 @@ function panelText({ say, of }: Settled, id: string, thickness: Mm, nominal: str
   ].join('\n');
 }
 
-function packsText({ answers: { fits }, of }: Settled): string {
-  const lines = PACKS.filter(({ wanted }) => wanted === 'always' || wanted.some((need) => fits.includes(need))).map(
+function packsText({ answers: { fits, framing }, of }: Settled): string {
+  const lines = PACKS.filter(
+    ({ wanted, into = framing }) =>
+      into === framing && (wanted === 'always' || wanted.some((need) => fits.includes(need))),
+  ).map(
     ({ use, name, holds }) =>
       `    - {id: ${use}, use: ${use}, name: "${of(...name)}", holds: ${of(...holds)}} # add price, supplier, date`,
   );

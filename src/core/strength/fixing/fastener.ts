@@ -24,6 +24,8 @@ export interface Fixing {
   readonly plugLength?: number;
   readonly rated?: { readonly pull: number; readonly shear: number };
   readonly safety: number;
+  /** What is behind the wall is not known, and the plan names none: which it is to be is settled by looking. */
+  readonly open?: true;
 }
 
 /** The fixing a piece asks for, or the usual one for what is behind its wall. */
@@ -38,11 +40,13 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
           ? 'lag screw'
           : 'wood screw';
   const kind = said.fix?.kind ?? usual;
+  const open = framing === 'unknown' && !said.fix;
   const light = isHungPanel(said);
   const usualScrew = usualOf(input, kind, light);
   const diameter = said.fix?.diameter ?? usualScrew?.diameter ?? 8;
   const length =
     said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through, light) : inch(1.5));
+  if (open) return { kind, name: 'what suits the wall', sold: {}, diameter, length, safety: USUAL_SAFETY, open };
   const sold = isScrew(kind)
     ? { diameter, length }
     : {

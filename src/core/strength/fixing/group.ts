@@ -106,6 +106,7 @@ export function hold(
       fixing: fixing.name,
       kind: fixing.kind,
       ...fixing.sold,
+      ...(fixing.open && { open: fixing.open }),
       ...(fixing.pilot !== undefined && { pilot: fixing.pilot }),
       lands,
       ...(stud && { stud }),

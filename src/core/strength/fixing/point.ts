@@ -32,6 +32,8 @@ export interface FixingPoint {
   readonly y: number;
   readonly fixing: string;
   readonly kind: FixKind;
+  /** Nobody can choose it yet: it is neither named nor sized. */
+  readonly open?: true;
   /** How thick and how long it is sold, mm; of what is no screw, where the plan says. */
   readonly diameter?: number;
   readonly length?: number;
