@@ -1,3 +1,4 @@
+import { mouldingNotes } from './finish/index.ts';
 import { conflictNotes } from './fit/index.ts';
 import type { Note } from './notes/index.ts';
 import { nameOf, type Option, type Piece, printersFor, settingOf } from './plan/index.ts';
@@ -85,6 +86,7 @@ function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input:
     ...fixingNotes(input),
     ...stoodOnNotes(input),
     ...each(carrying, carryingNotes),
+    ...mouldingNotes(input),
     ...wallNotes(input),
   ];
 }

@@ -102,10 +102,11 @@ export const anyHouse: fc.Arbitrary<House> = fc
     lamps: fc.array(anyLamp, { minLength: 1, maxLength: 2 }),
     set: maybe(fc.record({ seat: anySeat, camera: fc.record({ above: between(40, 60), focal: between(0.8, 2) }) })),
     strip: maybe(anyStrip),
-    door: between(4, 60),
+    door: between(1, 60),
+    casing: fc.constantFrom(0, 2, 3.5),
     outlet: between(6, 90),
-    window: maybe(between(4, 40)),
-    finish: maybe(fc.record({ coats: fc.integer({ min: 1, max: 3 }), scribe: maybe(fc.constant('cover')) })),
+    window: maybe(between(1, 40)),
+    finish: maybe(fc.record({ coats: fc.integer({ min: 1, max: 3 }), scribe: maybe(fc.constantFrom('cover', 'ash')) })),
     colour: fc.constantFrom(...COLOURS),
   })
   .map((drawn) => {
@@ -174,6 +175,7 @@ export const anyHouse: fc.Arbitrary<House> = fc
           width: length(30),
           height: length(78),
           hinge: 'left',
+          trim: length(drawn.casing),
         },
         ...(drawn.window
           ? [{ id: 'window', wall: 'west', kind: 'window', from: drawn.window, ...WINDOW, trim: length(2) }]

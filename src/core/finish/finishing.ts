@@ -11,7 +11,7 @@ import type { Fitting, Part, PlacedPiece } from '../scene/index.ts';
 import { boardItem, boardSection } from '../stock/index.ts';
 import { paintNeeded } from './paint.ts';
 import { beadArea, sealantLength } from './sundries.ts';
-import { caulkRuns, NAIL_SPACING, paintedWalls, skirtingRuns, wallArea } from './take-off.ts';
+import { caulkRuns, NAIL_SPACING, paintedWalls, scribeRuns, skirtingRuns, wallArea } from './take-off.ts';
 import { mitreFront, type TrimPiece, trimJoints } from './trim.ts';
 
 export interface FinishingInput {
@@ -152,9 +152,14 @@ function mouldingOf(plan: Plan, id: string): Moulding | undefined {
     : undefined;
 }
 
-/** How wide the moulding is that covers the gaps behind cases, mm; 0 without one. */
-const scribeWidth = ({ option, plan }: FinishingInput): number =>
-  (option.finish?.scribe === undefined ? undefined : mouldingOf(plan, option.finish.scribe))?.width ?? 0;
+/** How wide the moulding is that an option is finished with, mm; 0 without one. */
+export function mouldingWidth(
+  { option, plan }: Pick<FinishingInput, 'option' | 'plan'>,
+  which: 'skirting' | 'scribe',
+): number {
+  const id = option.finish?.[which];
+  return (id === undefined ? undefined : mouldingOf(plan, id))?.width ?? 0;
+}
 
 interface Laid {
   readonly name: string;
@@ -211,7 +216,7 @@ const scribes = remember<PlacedWall, ReturnType<typeof pieceOf>>();
 
 /** Skirting of each wall, mitred at the corners, square at casings and cases. */
 function skirtingPieces(input: FinishingInput, board: Moulding) {
-  const runs = skirtingRuns(input, board.width, scribeWidth(input));
+  const runs = skirtingRuns(input, board.width, mouldingWidth(input, 'scribe'));
   const pieces = trimJoints(runs, board);
   return input.room.walls.flatMap((wall) => {
     const own = runs.filter((r) => r.wall === wall.id);
@@ -248,7 +253,7 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
 /** A thin moulding over the gap to the wall: up the free ends of every run and along its top. Square ends, glued and nailed. */
 function scribePieces(input: FinishingInput, board: Moulding) {
   return input.room.walls.flatMap((wall) => {
-    const laid = caulkRuns(input, wall).flatMap(({ id, name, x, y, length, upright, free }) =>
+    const laid = scribeRuns(input, wall, board.width).flatMap(({ id, name, x, y, length, upright, free }) =>
       trimJoints([{ id, length }], board).map(
         (trim): Laid => ({
           name: `${upright ? 'upright' : 'top'} ${name}${trim.of > 1 ? `, ${trim.number} of ${trim.of}` : ''}`,
@@ -375,7 +380,7 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   const beads = room.walls.flatMap((wall) => caulkRuns(input, wall));
   const bead =
     beads.reduce((sum, b) => sum + b.length, 0) +
-    skirtingRuns(input, undefined, scribeWidth(input)).reduce((sum, r) => sum + r.length, 0);
+    skirtingRuns(input, undefined, mouldingWidth(input, 'scribe')).reduce((sum, r) => sum + r.length, 0);
   const items: FinishItem[] = [...fittingItems(input)];
   const add = (item: FinishItem): void => {
     if (item.amount > 0) items.push(item);

@@ -9,6 +9,7 @@ export {
 } from './finishing.ts';
 export { minimaxGap } from './fitting.ts';
 export { minimaxFit, type WallPoint } from './minimax.ts';
+export { mouldingNotes } from './mouldings.ts';
 export { WAITING, type Waiting } from './paint.ts';
 export { caulkRuns, paintedWalls, type Surfaces, skirtingRuns, wallArea } from './take-off.ts';
 export type { TrimEnd } from './trim.ts';

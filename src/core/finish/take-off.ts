@@ -1,7 +1,8 @@
 import { fromRoom, toRoom, vec } from '../geometry/index.ts';
 import type { Option } from '../plan/index.ts';
+import { mm } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
-import type { PlacedRoom, PlacedWall } from '../room/index.ts';
+import type { PlacedRoom, PlacedWall, WallFeature } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import type { TrimRun } from './trim.ts';
 
@@ -52,7 +53,8 @@ interface Cover {
 /** Of each piece, what it covers of each wall of its room. */
 const kept = remember<PlacedPiece, readonly (Cover | undefined)[]>();
 
-function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece): Cover | undefined {
+/** What of a wall a piece covers whose body touches it. */
+export function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece): Cover | undefined {
   const at = [min, max].flatMap((a) =>
     [min, max].flatMap((b) => [min, max].map((c) => fromRoom(wall.frame, toRoom(frame, vec(a.x, b.y, c.z))))),
   );
@@ -64,6 +66,10 @@ function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece
   const along: Span = [Math.max(0, x[0]), Math.min(wall.length, x[1])];
   return z[0] < TOUCHES && z[1] > TOUCHES && along[1] > along[0] ? { x: along, y } : undefined;
 }
+
+/** The lower edge of an opening or of the casing under it: a window's goes all round, a doorway has none along the floor. */
+export const lowestOf = ({ kind, y: [low], trim = mm(0) }: WallFeature): number =>
+  kind === 'window' || low > trim ? low - trim : low;
 
 /** A stretch of skirting, with where it begins on its wall, mm. */
 export interface SkirtingRun extends TrimRun {
@@ -81,7 +87,7 @@ export interface SkirtingRun extends TrimRun {
 export function skirtingRuns({ room, pieces }: Surfaces, height = 100, beside = 0): readonly SkirtingRun[] {
   return room.walls.flatMap((wall, i) => {
     const doors = room.openings
-      .filter((o) => o.wall === wall.id && o.y[0] < height)
+      .filter((o) => o.wall === wall.id && lowestOf(o) < height)
       .map((o): Span => [o.x[0] - (o.trim ?? 0), o.x[1] + (o.trim ?? 0)]);
     const vents = room.services
       .filter((s) => s.wall === wall.id && s.y[0] < height && (s.kind === 'vent' || s.kind === 'return'))
@@ -130,6 +136,7 @@ export const paintedWalls = (option: Option, room: PlacedRoom): readonly PlacedW
 /** A straight joint between a case and its wall that is seen: its free ends, and its top below the eye. */
 export interface SeenJoint {
   readonly id: string;
+  readonly piece: string;
   /** Where it is, by the title of its case. */
   readonly name: string;
   readonly x: number;
@@ -172,6 +179,7 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
           );
     const joint = (where: string, x: number, y: number, length: number, free?: 'left' | 'right'): SeenJoint => ({
       id: `${where} ${id}`,
+      piece: id,
       name: `${where} ${title}`,
       x,
       y,
@@ -193,6 +201,22 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
     return [...ends, ...above].filter((j) => j.length >= SHORTEST);
   });
 }
+
+/**
+ * The same as they are covered with a moulding: where a case stands higher than its neighbour, the moulding up its side begins on the one
+ * along the neighbour's top.
+ */
+export function scribeRuns(surfaces: Surfaces, wall: PlacedWall, width: number): readonly SeenJoint[] {
+  const joints = caulkRuns(surfaces, wall);
+  const tops = joints.filter((j) => !j.upright);
+  return joints
+    .map((j): SeenJoint => {
+      const on = tops.some((t) => near(t.y, j.y) && near(j.free === 'left' ? t.x + t.length : t.x, j.x));
+      return j.upright && on ? { ...j, y: j.y + width, length: j.length - width } : j;
+    })
+    .filter((j) => j.length >= SHORTEST);
+}
+const near = (a: number, b: number): boolean => Math.abs(a - b) < 1;
 
 /** Nails to a moulding: two every so many mm, into studs and plates. Common practice. */
 export const NAIL_SPACING = 400;
