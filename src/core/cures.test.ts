@@ -58,5 +58,7 @@ it('law: every cure that is offered can be applied, makes no new fault of the pl
     { numRuns: 60 },
   );
   expect(cures).toBeGreaterThan(40);
-  expect([...kinds]).toEqual(expect.arrayContaining(['fixing', 'gear-heat', 'shelf-sag', 'lift', 'casing-gap', 'moulding-gap']));
+  expect([...kinds]).toEqual(
+    expect.arrayContaining(['fixing', 'gear-heat', 'shelf-sag', 'lift', 'casing-gap', 'moulding-gap']),
+  );
 });
