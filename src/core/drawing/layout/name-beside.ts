@@ -1,39 +1,52 @@
-import { type Area, area, LETTER, line, overlaps, point, text } from '../draw.ts';
+import { type Area, area, below, LETTER, line, overlaps, point, rectangle, right, text } from '../draw.ts';
 import { textWidth } from '../font/measure.ts';
-import type { Mark } from '../marks.ts';
+import type { Mark, Point } from '../marks.ts';
 import { CLEAR, type Places, takeLed } from './place.ts';
+import { crosses } from './squares.ts';
 import { LEADING } from './table.ts';
 
 const FAR = [5, 7, 10, 13, 17, 22, 28, 36];
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
 
+/** Shorter than this, mm, it is one place. */
+const LONG = 6;
 /** A word over one of these costs more than the longest leader. */
 const HEAVY = 50;
+
+/** Where a name may stand beside what it names, on a leader. Only of the name and the drawing, whatever else is written. */
+export interface Beside {
+  readonly lines: readonly string[];
+  readonly area: Area;
+  readonly leader: readonly [Point, Point];
+  /** Whether it lies over something else, or its leader goes through it. */
+  readonly isPoor: boolean;
+}
+export interface Naming {
+  /** Ways to break it into lines. */
+  readonly broken: readonly (readonly string[])[];
+  readonly at: Area;
+  readonly drawn: readonly Area[];
+  /** How many lines a word there would break: of walls and dimensions. */
+  readonly heavy: (at: Area) => number;
+  /** Over none of them, or not at all. */
+  readonly clean?: boolean;
+  /** What a leader rather goes round. */
+  readonly round?: readonly Area[];
+  readonly bold: boolean;
+}
 
 /**
  * A name beside what is too thin to hold it, on a leader: clear of what is written, its leader too, and as far as can be of what is drawn, of
  * walls and dimensions above all. It is broken into lines as suits the place best. Nothing where there is no free place.
  */
-export function nameBeside(
-  places: Places,
-  {
-    broken,
-    at,
-    drawn,
-    heavy,
-    bold,
-  }: {
-    /** Ways to break it into lines. */
-    readonly broken: readonly (readonly string[])[];
-    readonly at: Area;
-    readonly drawn: readonly Area[];
-    /** Lines that a word over them would break: walls and dimensions. */
-    readonly heavy: readonly Area[];
-    readonly bold: boolean;
-  },
-): readonly Mark[] {
-  const candidates = [0.5, 0.3, 0.7, 0.12, 0.88].flatMap((share) => {
-    // what is named may be long: the leader starts from one of a few places along it
+export const nameBeside = (places: Places, naming: Naming): readonly Mark[] =>
+  takeBeside(places, besidePlaces(naming), naming.bold);
+
+/** Best first. */
+export function besidePlaces({ broken, at, drawn, heavy, clean = false, round = [], bold }: Naming): readonly Beside[] {
+  // what is named may be long: the leader starts from one of a few places along it
+  const shares = Math.max(at.width, at.height) < LONG ? [0.5] : [0.5, 0.3, 0.7, 0.12, 0.88];
+  const candidates = shares.flatMap((share) => {
     const from =
       at.width > at.height
         ? point(at.x + at.width * share, at.y + at.height / 2)
@@ -42,37 +55,62 @@ export function nameBeside(
       const wide = Math.max(...lines.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
       const high = lines.length * LEADING + 0.4;
       return FAR.flatMap((far) =>
-        DIRECTIONS.map((angle) => {
+        DIRECTIONS.flatMap((angle) => {
           const [c, s] = [Math.cos(angle), Math.sin(angle)];
           // the near edge of the words lies that far off, whichever way they stand
           const [x, y] = [from.x + c * (far + wide / 2), from.y + s * (far + high / 2)];
           const own = area(x - wide / 2, y - high / 2, wide, high);
-          const covers = drawn.filter((d) => overlaps(d, own)).length;
-          const touches = drawn.filter((d) => overlaps(d, own, -CLEAR)).length - covers;
-          const crossed = heavy.filter((d) => overlaps(d, own)).length;
-          const cost = far + 14 * covers + 4 * touches + HEAVY * crossed;
-          return { x, y, lines, top: y - high / 2, area: own, leader: [from, nearest(own, from)] as const, cost };
+          const crossed = heavy(own);
+          if (clean && crossed > 0) return [];
+          const close = drawn.filter((d) => overlaps(d, own, -CLEAR));
+          const covers = close.filter((d) => overlaps(d, own)).length;
+          const end = nearest(own, from);
+          const through = round.filter((d) => !overlaps(d, own) && crosses(from, end, d)).length;
+          const cost = far + 14 * covers + 14 * through + 4 * (close.length - covers) + HEAVY * crossed;
+          return {
+            lines,
+            area: own,
+            leader: [from, end] as const,
+            isPoor: covers + through > 0,
+            cost,
+          };
         }),
       );
     });
   });
-  const found = takeLed(
-    places,
-    candidates.sort((a, b) => a.cost - b.cost),
-  );
+  return candidates.sort((a, b) => a.cost - b.cost);
+}
+
+export const takeBeside = (places: Places, candidates: readonly Beside[], bold: boolean): readonly Mark[] =>
+  marksOf(takeLed(places, candidates), bold);
+
+/** The same where there are other ways left: none through what is written; and one that is poor counts, so that it is tried earlier in a next round. */
+export function takeFairBeside(places: Places, candidates: readonly Beside[], bold: boolean): readonly Mark[] {
+  const found = takeLed(places, candidates, false);
+  if (found?.isPoor) places.forced += 1;
+  return marksOf(found, bold);
+}
+
+function marksOf(found: Beside | undefined, bold: boolean): readonly Mark[] {
   if (!found) return [];
   const {
-    x,
-    top,
+    area: own,
     lines,
     leader: [from, end],
   } = found;
   return [
+    rectangle(own, { fill: 'paper' }),
     line(from.x, from.y, end.x, end.y, 'thin'),
     { kind: 'circle', centre: from, radius: 0.45, fill: 'ink' },
-    ...lines.map((l, i) => text(x, top + 0.2 + LEADING * (i + 0.5), l, { align: 'centre', anchor: 'middle', bold })),
+    ...lines.map((l, i) =>
+      text(own.x + own.width / 2, own.y + 0.2 + LEADING * (i + 0.5), l, { align: 'centre', anchor: 'middle', bold }),
+    ),
   ];
 }
+
+/** How far two areas lie apart; 0 where they touch or overlap. */
+export const gapBetween = (a: Area, b: Area): number =>
+  Math.hypot(Math.max(0, b.x - right(a), a.x - right(b)), Math.max(0, b.y - below(a), a.y - below(b)));
 
 /** The point of an area's edge that is nearest to a point outside it. */
 export const nearest = (a: Area, p: { readonly x: number; readonly y: number }) =>

@@ -15,6 +15,8 @@ export interface Naming {
   readonly bold?: boolean;
   /** Only inside, or not at all. */
   readonly inside?: boolean;
+  /** Above or below something long it may stand anywhere along it. */
+  readonly along?: boolean;
 }
 
 /** Where a name may stand. Only of the name and the drawing under it, whatever else is written. */
@@ -23,6 +25,8 @@ export interface NamePlace {
   readonly words: readonly string[];
   readonly bold: boolean;
   readonly area: Area;
+  /** In what is named; in it and past its edges; right above or below it. */
+  readonly where: 'inside' | 'across' | 'beside';
 }
 /** Above and below what is written. */
 const EDGE = 0.1;
@@ -51,6 +55,7 @@ export function namePlaces({
   prefer = [],
   bold = true,
   inside = false,
+  along = false,
 }: Naming): readonly NamePlace[] {
   const longest = Math.max(...words.split(/\s+/).map((w) => textWidth(w, LETTER.small, bold)));
   let width = Math.max(at.width - 2, inside ? 0 : Math.min(longest, 40) + 0.1);
@@ -68,13 +73,18 @@ export function namePlaces({
     [0.5, 0.3, 0.7, 0.2, 0.8].map((fx) => ({ x: at.x + at.width * fx, y: at.y + at.height * fy })),
   );
   const within = [{ x: cx, y: cy }, ...prefer, ...general];
+  const wide = Math.max(...shown.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
+  const shares = along && at.width > 2 * wide ? [0.5, 0.25, 0.75, 0.1, 0.9] : [0.5];
   const without = inside
     ? []
-    : [
-        { x: cx, y: at.y - high / 2 - 1.2 },
-        { x: cx, y: below(at) + high / 2 + 1.2 },
-      ];
-  const wide = Math.max(...shown.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
+    : shares.flatMap((share) => {
+        const free =
+          share === 0.5 ? cx : Math.min(right(at) - wide / 2, Math.max(at.x + wide / 2, at.x + at.width * share));
+        return [
+          { x: free, y: at.y - high / 2 - 1.2 },
+          { x: free, y: below(at) + high / 2 + 1.2 },
+        ];
+      });
   const candidates = [...within, ...without].map(({ x, y }, i) => {
     const own = area(x - wide / 2, y - high / 2 - EDGE, wide, high + 2 * EDGE);
     const sticksOut =
@@ -82,8 +92,9 @@ export function namePlaces({
     let crossed = 0;
     for (const line of lines) if (overlaps(own, line, -0.2)) crossed++;
     const cost = 2 * crossed + (i === 0 ? 0 : 1) + (i >= within.length ? 4 : 0) + (sticksOut ? 30 : 0);
-    return { words: shown, bold, area: own, cost, sticksOut };
+    const where = i >= within.length ? ('beside' as const) : sticksOut ? ('across' as const) : ('inside' as const);
+    return { words: shown, bold, area: own, cost, where };
   });
-  const allowed = inside ? candidates.filter((c) => !c.sticksOut) : candidates;
+  const allowed = inside ? candidates.filter((c) => c.where === 'inside') : candidates;
   return allowed.sort((a, b) => a.cost - b.cost);
 }

@@ -136,11 +136,12 @@ export function placeInTurn(places: Places, things: readonly InTurn[]): readonly
 
 /**
  * The first free candidate whose leader, from what it tells of to its words, goes through nothing that is taken; where there is none, the
- * first free one. Takes it and its leader.
+ * first free one, unless that is not wanted. Takes it and its leader.
  */
 export function takeLed<C extends { readonly area: Area; readonly leader: readonly [Point, Point] }>(
   places: Places,
   candidates: Iterable<C>,
+  atAnyCost = true,
 ): C | undefined {
   let found: C | undefined;
   // what lies on the very place that is told of is crossed from wherever one comes
@@ -160,7 +161,7 @@ export function takeLed<C extends { readonly area: Area; readonly leader: readon
     if (!there && crossed.every((t) => overlaps(t, area(from.x, from.y, 0, 0)))) there = candidate;
     if (!leading && crossed.every(isDot)) leading = candidate;
   }
-  const taking = found ?? there ?? leading ?? free;
+  const taking = found ?? there ?? leading ?? (atAnyCost ? free : undefined);
   if (!taking) places.forced += LOST;
   else if (!found) places.forced += taking !== there ? 1 : isDotted(places, there.leader[0]) ? 0 : 1;
   if (taking) places.taken.push(taking.area, ...alongLeader(taking.leader[1], taking.leader[0]));

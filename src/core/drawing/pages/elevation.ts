@@ -1,6 +1,6 @@
 import { openWords } from '../../bill/index.ts';
 import { thingCalled, wallCalled } from '../../called.ts';
-import { type Box, cornersOf, fromRoom, move, toRoom, type Vec3 } from '../../geometry/index.ts';
+import { cornersOf, fromRoom, toRoom } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
@@ -8,36 +8,31 @@ import {
   type Area,
   area,
   below,
+  extentOf,
   group,
   line,
-  overlaps,
   polyline,
   rectangle,
   right,
   textArea,
   textsOf,
 } from '../draw.ts';
-import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import { balloonsInTurn, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
 import type { Mark, Point } from '../marks.ts';
 import { layView, stopsOf, telling, wholeOutside } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
 import { FRONTS } from '../view/manner.ts';
-import { bodiesOf, facesOf, offsetIn } from '../view/project.ts';
+import { bodiesOf, facesOf } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
+import { type AtWall, frontOf, lies, looseIn, measuredIn, piecesAt } from './at-wall.ts';
 import type { Desk, Held, NumberedNote } from './desk.ts';
+import { edgesOfArea, pieceNames } from './elevation-names.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
 
 /** Width of the margin for notes beside a drawing. */
 export const MARGIN = 58;
 const GUTTER = 6;
-
-export interface AtWall {
-  readonly piece: PlacedPiece;
-  readonly offset: Vec3;
-  readonly box: Box;
-}
 
 /** One page for each wall that has a piece, or only for the one that is asked for: everything on it, seen from the room, with its heights and distances. */
 export function elevationPages(desk: Desk, only?: string, held: Held = {}): readonly Draft[] {
@@ -49,20 +44,6 @@ export function elevationPages(desk: Desk, only?: string, held: Held = {}): read
 }
 
 const pageOf = (wall: PlacedWall): string => `elevation-${wall.id}`;
-
-export function piecesAt(desk: Desk, wall: PlacedWall): readonly AtWall[] {
-  return desk.input.pieces.flatMap((piece) => {
-    if (piece.wall?.id !== wall.id) return [];
-    const at = standing(piece, [wall], () => atWall(piece, wall));
-    return at ? [at] : [];
-  });
-}
-function atWall(piece: PlacedPiece, wall: PlacedWall): AtWall | undefined {
-  const offset = offsetIn(wall.frame, piece.frame);
-  return offset && { piece, offset, box: move(piece.outside, offset) };
-}
-/** The same for as long as the piece stands where it does, and so is what is drawn of it. */
-const standing = remember<PlacedPiece, AtWall | undefined>();
 
 function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { hold, spots: stood }: Held): Draft {
   const { input, letter, sheet } = desk;
@@ -76,7 +57,10 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
   const along = (of: readonly AtWall[]): readonly number[] =>
     stopsOf([...ends, ...of.flatMap(({ box }) => [box.min.x, box.max.x])]);
   const stands = ({ box }: AtWall): boolean => box.min.y < STANDING;
-  const levels = stopsOf([0, wall.height, ...pieces.flatMap(({ box }) => [box.min.y, box.max.y])]);
+  const [isLoose, isMeasured] = [looseIn(desk), measuredIn(desk)];
+  const fixed = pieces.filter(({ piece }) => !isLoose(piece));
+  const levels = stopsOf([0, wall.height, ...fixed.flatMap(({ box }) => [box.min.y, box.max.y])]);
+  const measured = fixed.filter(({ piece }) => isMeasured(piece));
   // a piece may stick out past the wall: a mistake, and the drawing is where it is seen
   const { u, v } = reachOf(wall, pieces);
   const { place, scale, dimensions } = layView({
@@ -86,7 +70,7 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
     letter,
     ...(hold && { hold }),
     dimensions: {
-      below: wholeOutside([along(pieces.filter(stands)), along(pieces.filter((p) => !stands(p)))], ends),
+      below: wholeOutside([along(measured.filter(stands)), along(measured.filter((p) => !stands(p)))], ends),
       above: telling([
         stopsOf([...ends, ...openings.flatMap((o) => [...o.x])]),
         stopsOf([...ends, ...wall.studs.map((s) => s.at)]),
@@ -104,15 +88,23 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
     ...pieceMarks(pieces, place),
     ...dimensions,
   ];
-  const named: InTurn = (on) => pieceNames(pieces, place, on);
-  const spots = noteSpots(notes, wall, pieces, place, places);
+  const named = pieceNames(pieces, place, {
+    within: drawing,
+    signs: features.filter((f) => !openings.includes(f)).map((f) => areaOf(f, place)),
+    lines: [
+      ...features.flatMap((f) => edgesOfArea(areaOf(f, place))),
+      ...edgesOfArea(areaOnPaper(place, [0, wall.length], [-wall.height, 0])),
+      ...dimensions.flatMap((m) => (m.kind === 'line' ? [extentOf([m])!] : [])),
+    ],
+  });
+  const spots = noteSpots(notes, wall, pieces, place, places, named);
   // no balloon stands on what another points at
   places.taken.push(...spots.map(({ target: { x, y } }) => area(x - 0.8, y - 0.8, 1.6, 1.6)));
   const balloons = balloonsInTurn(
     spots.map((spot) => ({ ...spot, tone: toneOf(spot.note.verdict), of: spot.note.id })),
     ({ note }, own) => group(note.id, own, note.title),
   );
-  marks.push(...placeInTurn(places, [named, ...balloons]).flat());
+  marks.push(...placeInTurn(places, [...named, ...balloons]).flat());
   marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
   return {
     id: pageOf(wall),
@@ -187,9 +179,11 @@ function wallMarks(wall: PlacedWall, place: Placement): readonly Mark[] {
   ];
 }
 
+const areaOf = ({ x, y }: WallFeature, place: Placement): Area => areaOnPaper(place, x, [-y[1], -y[0]]);
+
 /** An opening with its casing line and the cross of glass, or a service as its outline with the sign of its kind. */
 function featureMarks(feature: WallFeature, place: Placement): readonly Mark[] {
-  const at = areaOnPaper(place, feature.x, [-feature.y[1], -feature.y[0]]);
+  const at = areaOf(feature, place);
   const inner = area(at.x + 0.8, at.y + 0.8, at.width - 1.6, at.height - 1.6);
   const marks: Mark[] = [rectangle(at, { pen: 'visible', fill: 'paper' })];
   if (feature.kind === 'window') {
@@ -217,26 +211,11 @@ function featureMarks(feature: WallFeature, place: Placement): readonly Mark[] {
 }
 
 const drawnPieces = remember<PlacedPiece, Mark>();
-const drawnNames = remember<PlacedPiece, readonly NamePlace[]>();
-/** Where a piece lies on the paper: while that stays, so does what is drawn of it. */
-const lies = ({ offset: { x, y, z } }: AtWall, { origin, ratio }: Placement): readonly unknown[] => [
-  x,
-  y,
-  z,
-  origin.x,
-  origin.y,
-  ratio,
-];
-
 const pieceMarks = (pieces: readonly AtWall[], place: Placement): readonly Mark[] =>
   // What is nearer to the eye is drawn later.
   [...pieces]
     .sort((a, b) => a.box.max.z - b.box.max.z)
     .map((at) => drawnPieces(at.piece, lies(at, place), () => pieceMark(at, place)));
-
-/** What is seen of a piece from the room: drawn, and looked at once more for a place for its name. */
-const frontOf = (at: AtWall) => seenOf(at, [], () => seen(facesOf(bodiesOf(at.piece, at.offset), 'front')));
-const seenOf = remember<AtWall, ReturnType<typeof seen>>();
 
 function pieceMark(at: AtWall, place: Placement): Mark {
   const { piece, offset, box } = at;
@@ -293,43 +272,6 @@ function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place:
   });
 }
 
-/** What is named only where nothing else stands before or behind its name: mouldings run behind cases, strips lie in them. */
-const NAMED_IN_THE_CLEAR: ReadonlySet<string> = new Set(['trim', 'strip']);
-
-/** Each piece's title, in a bay of it where there is one wide enough. */
-function pieceNames(pieces: readonly AtWall[], place: Placement, places: Places): readonly Mark[] {
-  const onSheet = (box: Box): Area => areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-  const built = pieces.filter(({ piece }) => !NAMED_IN_THE_CLEAR.has(piece.kind)).map(({ box }) => onSheet(box));
-  return pieces.flatMap((at) => {
-    if (NAMED_IN_THE_CLEAR.has(at.piece.kind)) {
-      const all = drawnNames(at.piece, lies(at, place), () => {
-        const boxes =
-          bodiesOf(at.piece, at.offset).length > 0 ? at.piece.parts.map((p) => move(p.solid.box, at.offset)) : [at.box];
-        return boxes
-          .flatMap((box) => namePlaces({ words: at.piece.title, at: onSheet(box) }))
-          .filter(({ words }) => words.length === 1);
-      });
-      return takeName(
-        places,
-        all.filter(({ area: own }) => !built.some((other) => overlaps(own, other))),
-      );
-    }
-    return takeName(
-      places,
-      drawnNames(at.piece, lies(at, place), () => placesOfName(at, place)),
-    );
-  });
-}
-function placesOfName(at: AtWall, place: Placement): readonly NamePlace[] {
-  const { piece, offset, box } = at;
-  const lines = frontOf(at).edges.map(({ from, to }) => areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]));
-  const prefer = piece.bays.map(({ clear }) =>
-    onPaper(place, (clear.min.x + clear.max.x) / 2 + offset.x, -(clear.min.y + clear.max.y) / 2 - offset.y),
-  );
-  const own = areaOnPaper(place, [box.min.x, box.max.x], [-box.max.y, -box.min.y]);
-  return namePlaces({ words: piece.title, at: own, lines, prefer });
-}
-
 const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>
   pieces.flatMap(({ piece }) => desk.notesOn(piece.id)).sort((a, b) => a.number - b.number);
 
@@ -340,9 +282,10 @@ function noteSpots(
   pieces: readonly AtWall[],
   place: Placement,
   places: Places,
+  named: readonly InTurn[],
 ): readonly (NumberedNote & { readonly target: Point })[] {
   const written = placesIn(places.within, places.taken);
-  pieceNames(pieces, place, written);
+  for (const name of named) name(written);
   return notes.flatMap((numbered) => {
     const { note } = numbered;
     const of = pieces.find(({ piece }) => note.about === piece.id || note.about.startsWith(`${piece.id}/`));

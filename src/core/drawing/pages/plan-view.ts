@@ -37,6 +37,7 @@ import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling, wholeOutside } from '../view/dimensioned.ts';
 import { onPaper, type Placement } from '../view/view.ts';
+import { measuredIn } from './at-wall.ts';
 import type { Desk, Held } from './desk.ts';
 import { MARGIN, STANDING, stateOf } from './elevation.ts';
 import { noteMargin, toneOf } from './notes.ts';
@@ -120,7 +121,9 @@ function outward(room: PlacedRoom, o: WallFeature): readonly Vec3[] {
 const SIDES = { 0: 'above', 90: 'right', 180: 'below', 270: 'left' } as const;
 
 /** Along each wall that lies square to the sheet: its pieces, its openings, its whole length. */
-function roomDimensions({ input }: Desk): Dimensions {
+function roomDimensions(desk: Desk): Dimensions {
+  const { input } = desk;
+  const isMeasured = measuredIn(desk);
   const sides: Record<'above' | 'right' | 'below' | 'left', (readonly number[])[]> = {
     above: [],
     right: [],
@@ -134,7 +137,7 @@ function roomDimensions({ input }: Desk): Dimensions {
     const axis = side === 'above' || side === 'below' ? 'x' : 'z';
     const real = (x: number): number => toRoom(wall.frame, vec(x, 0, 0))[axis];
     const ends = [real(0), real(wall.length)];
-    const pieces = input.pieces.filter((p) => p.wall?.id === wall.id && lowest(p) < STANDING);
+    const pieces = input.pieces.filter((p) => p.wall?.id === wall.id && lowest(p) < STANDING && isMeasured(p));
     const along = pieces.flatMap((p) => [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x].map(real));
     const openings = input.room.openings.filter((o) => o.wall === wall.id).flatMap((o) => o.x.map((x) => real(x)));
     sides[side].push(...wholeOutside([stopsOf([...ends, ...along]), stopsOf([...ends, ...openings])], stopsOf(ends)));
@@ -332,10 +335,12 @@ function names(
   const isCrossed = ({ area: own }: { readonly area: Area }): boolean => swung.some((a) => overlaps(a, own));
   const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : []));
   const drawn = [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions];
+  const lines = [...bands, ...dimensions, ...swung];
+  const heavy = (at: Area): number => lines.filter((l) => overlaps(l, at)).length;
   const besideOf = (title: string, own: Area, bold: boolean): readonly Mark[] => {
     const lines = wrapText(title, LETTER.small, BESIDE, bold);
     const broken = lines.length === 2 ? [lines, [title]] : [lines];
-    return nameBeside(places, { broken, at: own, drawn, heavy: [...bands, ...dimensions, ...swung], bold });
+    return nameBeside(places, { broken, at: own, drawn, heavy, bold });
   };
   /** What hangs and is too small for its name: named beside it where there is still room when all else is named. */
   const hung: (() => readonly Mark[])[] = [];

@@ -10,8 +10,9 @@ import { type Column, LEADING, layTable } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import { layView, stopsOf } from '../view/dimensioned.ts';
 import { areaOnPaper, onPaper } from '../view/view.ts';
+import { piecesAt } from './at-wall.ts';
 import type { Desk } from './desk.ts';
-import { piecesAt, reachOf } from './elevation.ts';
+import { reachOf } from './elevation.ts';
 import type { Draft } from './sheet.ts';
 
 const SIDE = 30;
