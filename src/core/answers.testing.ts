@@ -7,6 +7,8 @@ export const TODAY = '2026-11-26';
 /** Told to a person, in the plan's own units: whatever is reckoned stands beside them as figures. */
 const WORDS: ReadonlySet<string> = new Set([
   ...['title', 'name', 'advice', 'detail', 'what', 'why', 'list', 'caution', 'assumes', 'formula', 'source', 'where'],
+  // of an issue, what the plan says and what it should
+  ...['found', 'expected'],
   // a cure's lengths are on the grid of the tape that the plan is measured with
   ...['cure', 'heaviestIs', 'steps', 'plan', 'option'],
 ]);

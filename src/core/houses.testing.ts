@@ -53,6 +53,20 @@ const anyDisplay = fc.record({
   out: between(2, 4),
   mass: pounds(8, 50),
 });
+/** A case that hangs, and what stands on shelves and on the tops of cases: sometimes more than they are reckoned with. */
+const anyHung = fc.record({
+  size: size([16, 40], [14, 28], [9, 14]),
+  from: between(0, 60),
+  above: between(46, 64),
+  inside: bayOf(1),
+});
+const CARRIES = ['books', 'gear', 'light things'] as const;
+const anyStood = fc.record({
+  on: fc.constantFrom('shelf', 'hung', 'case 1'),
+  size: size([6, 16], [4, 12], [5, 9]),
+  mass: fc.oneof(pounds(2, 40), pounds(40, 220)),
+  upon: maybe(pounds(2, 60)),
+});
 const anyLining = fc.record({
   size: fc.record({ width: between(20, 60), height: between(20, 60) }),
   from: between(0, 40),
@@ -92,13 +106,16 @@ export const anyHouse: fc.Arbitrary<House> = fc
     kind: fc.constantFrom<keyof typeof screws>('timber stud', 'steel stud', 'masonry'),
     first: between(4, 14),
     make: anyMake,
-    start: between(0, 12),
+    start: fc.oneof(between(0, 12), between(0, 3)),
     cases: fc.array(anyCase, { minLength: 1, maxLength: 2 }),
     shelf: maybe(anyShelf),
     display: maybe(anyDisplay),
     lining: maybe(anyLining),
     absorber: maybe(anyAbsorber),
     thing: maybe(anyThing),
+    hung: maybe(anyHung),
+    stood: fc.array(anyStood, { maxLength: 3 }),
+    carries: maybe(fc.constantFrom(...CARRIES)),
     lamps: fc.array(anyLamp, { minLength: 1, maxLength: 2 }),
     set: maybe(fc.record({ seat: anySeat, camera: fc.record({ above: between(40, 60), focal: between(0.8, 2) }) })),
     strip: maybe(anyStrip),
@@ -111,13 +128,15 @@ export const anyHouse: fc.Arbitrary<House> = fc
   })
   .map((drawn) => {
     const { width, depth, kind, cases, shelf, display, lining, absorber, thing, lamps, set, strip, finish } = drawn;
+    const { hung, stood, carries } = drawn;
+    const there = { shelf, hung, 'case 1': true };
     const fix = fixed(kind);
     let at = drawn.start;
     const run = cases.map((each, i) => {
       const from = at;
       at = plus(at, each.size.width);
       const heights = [less(each.size.height, length(2))];
-      return { case: `case ${i + 1}`, wall: 'north', from, ...each, fix: { ...fix, heights } };
+      return { case: `case ${i + 1}`, wall: 'north', from, carries, ...each, fix: { ...fix, heights } };
     });
     const pieces: (Fields | undefined)[] = [
       ...run,
@@ -145,6 +164,19 @@ export const anyHouse: fc.Arbitrary<House> = fc
         mass: thing.mass,
         colour: '#6b4a2f',
       },
+      hung && {
+        ...{ case: 'hung', wall: 'east', carries, ...hung },
+        fix: { ...fix, heights: [length(2), less(hung.size.height, length(2))] },
+      },
+      ...stood.flatMap((each, i) => {
+        if (!there[each.on]) return [];
+        const { on, size, mass, upon } = each;
+        const colour = '#6b4a2f';
+        return [
+          { thing: `stood ${i + 1}`, on, size, mass, colour },
+          upon && { thing: `upon ${i + 1}`, on: `stood ${i + 1}`, size, mass: upon, colour },
+        ];
+      }),
       ...lamps.map((lamp, i) => ({
         ...{ lamp: `lamp ${i + 1}`, at: { x: lamp.x, y: lamp.y }, lumens: lamp.lumens },
         size: { width: length(16), height: length(2), depth: length(16) },

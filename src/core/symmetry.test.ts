@@ -149,13 +149,17 @@ function mirroredHouse(house: House): House {
   };
 }
 
+/** A lining of several panels is laid from its left, so that what is left over stands at its right in the mirror as well. */
+const isOnePanel = ({ pieces }: House): boolean =>
+  pieces.every(({ lining, size }) => lining === undefined || (size as { width: Length }).width.eighths <= 48 * 128);
+
 /** What shares leave over goes to the first column, and faces are cut into patches from their left: ticks of a part, and a hundredth of what is reckoned in patches. */
 const MIRRORED = 0.01;
 
 describe('a room seen in a mirror', () => {
   it('asks for the same money, parts, strength, time, sound and light', () =>
     fc.assert(
-      fc.property(anyHouse, (house) => {
+      fc.property(anyHouse.filter(isOnePanel), (house) => {
         const seen = ({ parts, notes, ...rest }: ReturnType<typeof found>) => ({
           ...rest,
           parts: [...parts.values()].toSorted(byRow((p) => [p.role, p.stock, p.size.length, p.size.width])),

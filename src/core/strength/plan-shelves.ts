@@ -107,6 +107,27 @@ export function sagOf(
   return { working, later: alsoOf(working, 'δ∞'), limit: working.limit!.value, load };
 }
 
+/**
+ * What carries the ends of a shelf of a case under a load in kg: AWS (ed. 1, 2009), sec. 10, 4.1.8.1.4, asks of its supports that they meet
+ * ANSI/BHMA A156.9, grade 1, and bear the design load of the shelf; EN 16337 is the test by which their makers rate them here.
+ */
+export function endsUnder(
+  input: Pick<WallInput, 'plan'>,
+  { joints, fittings }: Pick<PlacedPiece, 'joints' | 'fittings'>,
+  { part, runs }: Span,
+  load: number,
+): string {
+  const { mass } = saying(input);
+  const pins = fittings.find(({ id, use }) => use === 'shelf pin' && id === `${part.id}/pins`);
+  if (pins)
+    return `Each of its ${pins.count} pins bears ${mass(load / pins.count)}, where all bear alike: take pins whose maker rates them for that (EN 16337; ANSI/BHMA A156.9, grade 1).`;
+  const own = joints.filter(({ a, b, kind }) => a === part.id && kind !== 'applied' && b !== part.id);
+  if (own.some(({ kind }) => kind === 'dado')) return 'Its ends are let into what carries them.';
+  const screwed = own.some(({ fasten }) => fasten.includes('screws'));
+  if (!screwed || runs.length === 0) return 'What carries its ends is not checked.';
+  return `Each of its ends hangs from glue and screws into its edge with ${mass(load / runs.length / 2)}, which is not checked: a cleat under it bears it.`;
+}
+
 const same = (a: Span, b: Span) =>
   near(a.span, b.span) &&
   near(a.part.size.width, b.part.size.width) &&
@@ -160,7 +181,7 @@ export function shelfNotes(input: WallInput, { placed, said, path }: Subject): r
             : `The shelves of ${titleOf(placed)} stay within ${length(limit)}: the worst, the ${name}, sags ${small(input, later)} in time`,
       advice:
         verdict === 'fine'
-          ? `Checked with ${tall}, evenly spread (${design}). Not checked: someone standing on it, or the pins.`
+          ? `Checked with ${tall}, evenly spread (${design}). ${endsUnder(input, placed, first, load)} Not checked: someone standing on it.`
           : `Under ${tall} (${design}). A support under its middle takes away nine tenths of the sag.`,
       working,
     };

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { solveBeam } from './beam.testing.ts';
 import { curedPlan, noteOn, notesOf, read, roomOf } from './plan.testing.ts';
+import { asUniform } from './stood-on/weighed.ts';
 
 const notesIn = (pieces: readonly string[]) => {
   const { plan, plain } = read(roomOf(pieces.map((p) => `      - ${p}`).join('\n')));
@@ -159,6 +161,116 @@ describe('what stands on a shelf', () => {
     // 423 clear by 288 of depth: 23.8 kg each
     expect(notes.map(({ id }) => id)).toEqual([expect.stringMatching(/^stood-on:k\/.*\/1$/)]);
   });
+});
+
+describe('law: what stands on a board bends its middle like the evenly spread load it is put as', () => {
+  const share = fc.integer({ min: 0, max: 40 });
+  const anyStood = fc
+    .record({ a: share, b: share, mass: fc.integer({ min: 1, max: 90 }) })
+    .filter(({ a, b }) => a !== b)
+    .map(({ a, b, mass }) => ({ name: 't', mass, from: 100 + 25 * Math.min(a, b), to: 100 + 25 * Math.max(a, b) }));
+  it('by the stiffness method, of any number of things wherever they stand', () =>
+    fc.assert(
+      fc.property(fc.array(anyStood, { minLength: 1, maxLength: 4 }), (stood) => {
+        // 40 elements of 25 over the run from 100 to 1100
+        const middleUnder = (uniform: readonly number[]): number =>
+          solveBeam({
+            x: Array.from({ length: 41 }, (_, i) => 25 * i),
+            stiffness: 1e9,
+            uniform,
+            point: Array.from({ length: 41 }, () => 0),
+            held: Array.from({ length: 41 }, (_, i) => ({ down: i === 0 || i === 40 })),
+          }).down[20]!;
+        const loads = Array.from({ length: 40 }, (_, e) =>
+          stood.reduce((sum, { mass, from, to }) => {
+            const at = 100 + 25 * e;
+            return sum + (at >= from && at < to ? mass / (to - from) : 0);
+          }, 0),
+        );
+        const put = asUniform(stood, { from: 100, to: 1100 });
+        const even = Array.from({ length: 40 }, () => put / 1000);
+        expect(middleUnder(even) / middleUnder(loads)).toBeCloseTo(1, 6);
+      }),
+    ));
+  // AISC Manual table 3-23: WL³/48EI over 5WL³/384EI
+  it('all of it in the middle: 1.6 times as far', () =>
+    expect(asUniform([{ name: 't', mass: 10, from: 499.99, to: 500.01 }], { from: 0, to: 1000 }) / 10).toBeCloseTo(
+      1.6,
+      6,
+    ));
+  it('half of it on the end of the run bends nothing', () =>
+    expect(asUniform([{ name: 't', mass: 10, from: -100, to: 100 }], { from: 0, to: 1000 })).toBeCloseTo(
+      asUniform([{ name: 't', mass: 5, from: 0, to: 100 }], { from: 0, to: 1000 }),
+      9,
+    ));
+});
+
+describe('on the top of a case that stands', () => {
+  // 18 thick, 1564 clear, 394 wide; birch plywood bends by 5WL³/384EI; let alone what creeps, L/144 is 10.86
+  const top = (kg: number, inside: string, more = '') =>
+    notesIn([
+      `{case: k, wall: north, from: 100, size: {width: 1600, height: 800, depth: 400}${inside}${more}}`,
+      `{thing: tv, on: k, from: 700, size: {width: 400, height: 500, depth: 200}, mass: ${kg} kg}`,
+    ]).notes.filter(({ id }) => id.startsWith('stood-on:k/'));
+  it('what bends it too far is told, with the sag of where it stands; an upright under it bears it', () => {
+    const [note, ...others] = top(60, '');
+    expect(others).toEqual([]);
+    expect(note).toMatchObject({ verdict: 'stop', id: 'stood-on:k/top', about: 'k/top' });
+    const { inputs, result, limit } = note!.working!;
+    const of = (symbol: string) => inputs.find((i) => i.symbol === symbol)!.value as number;
+    const W = of('m') * 9.80665;
+    // 400 of 1564 in its middle, by ∫ x(3L² − 4x²): 1.55102 of the same spread over all of it
+    expect(of('m')).toBeCloseTo(60 * 1.55102, 2);
+    expect(result.value).toBeCloseTo((5 * W * 1564 ** 3) / (384 * of('E') * ((of('b') * 18 ** 3) / 12)), 6);
+    expect(limit!.value).toBeCloseTo(1564 / 144, 9);
+    expect(top(60, ', inside: {columns: [{open: true}, {open: true}]}')).toEqual([]);
+    expect(top(2, '')).toEqual([]);
+  });
+  it('a separate top bends with it: the stiffer of the two bears it', () => {
+    expect(top(60, '', ', top: {stock: thin, front: 10}')[0]!.working!.result).toEqual(top(60, '')[0]!.working!.result);
+  });
+  it('between uprights, each run by itself', () => {
+    const notes = top(180, ', inside: {columns: [{width: 250, open: true}, {open: true}]}');
+    expect(notes.map(({ id }) => id)).toEqual(['stood-on:k/top/2']);
+  });
+});
+
+describe('what carries the ends of a shelf of a case', () => {
+  const fine = (inside: string, joint = 'dado') => {
+    const { plan } = read(
+      roomOf(
+        `      - {case: k, wall: north, from: 0, size: {width: 600, height: 900, depth: 300}, make: {joint: ${joint}}, inside: ${inside}}`,
+      ),
+    );
+    return noteOn(notesOf(plan), 'shelf-sag:k')!.advice;
+  };
+  it('the pins: a quarter of the design load each, which their maker rates', () => {
+    // AWS 1.2.21: 40 psf over 561 × 294 between sides let nothing of it in: 1915.2 × 0.561 × 0.288 N are 31.55 kg
+    expect(fine('{shelves: 1}')).toMatch(/Each of its 4 pins bears 7\.9 kg.*EN 16337.*A156\.9, grade 1/);
+  });
+  it('let into the sides', () => expect(fine('{fixed: 1}')).toContain('Its ends are let into what carries them.'));
+  it('screwed: not checked, and said so', () =>
+    expect(fine('{fixed: 1}', 'butt')).toMatch(
+      /glue and screws into its edge with \d+(\.\d)? kg, which is not checked/,
+    ));
+});
+
+it('less than the design load in the middle of a shelf is told where it bends too far', () => {
+  const on = (where: string, kg: number) =>
+    said(
+      [
+        '{case: k, wall: north, from: 0, size: {width: 1000, height: 900, depth: 300}, inside: {fixed: 1}}',
+        `{thing: t, wall: north, ${where}, above: 480, size: {width: 60, height: 80, depth: 150}, mass: ${kg} kg}`,
+      ],
+      'k/bay-1/fixed-shelf-1',
+    );
+  // 964 by 288 at 40 psf are 54.2 kg
+  expect(on('from: 470', 50)).toMatchObject({
+    verdict: expect.stringMatching('caution|stop'),
+    title: expect.stringContaining('near the middle'),
+  });
+  expect(on('from: 30', 50)).toBeUndefined();
+  expect(on('from: 470', 20)).toBeUndefined();
 });
 
 describe('a thing in mid-air', () => {

@@ -5,10 +5,10 @@ import { isGear, standsOf } from './fixing/gear.ts';
 import { subjectsOf, type WallInput } from './plan-input.ts';
 import { afloatNote } from './stood-on/afloat.ts';
 import { isOver, putDown, surfacesOf } from './stood-on/surface.ts';
-import { floatingNote, hungNote, shelfNote } from './stood-on/weighed.ts';
+import { floatingNote, hungNote, lidNote, shelfNote } from './stood-on/weighed.ts';
 
 /**
- * Notes on shelves, and cases that hang, on which more stands than they are reckoned with. Things, lamps and cameras are weighed; a case or a
+ * Notes on shelves, tops of cases, and cases that hang, on which more stands than they are reckoned with. Things, lamps and cameras are weighed; a case or a
  * display is held to the wall by fixings of its own. What stands on several surfaces, or on a thing, is shared by how much of it lies on each.
  */
 export function stoodOnNotes(input: WallInput): readonly Note[] {
@@ -26,7 +26,7 @@ export function stoodOnNotes(input: WallInput): readonly Note[] {
     'shelf' in owner.said
       ? floatingNote(input, owner, own)
       : 'case' in owner.said
-        ? [...own.flatMap((s) => shelfNote(input, s)), ...hungNote(input, owner, own)]
+        ? [...own.flatMap((s) => [...shelfNote(input, s), ...lidNote(input, s)]), ...hungNote(input, owner, own)]
         : [],
   );
   return [...stood, ...afloat];

@@ -1,5 +1,5 @@
 import { type Box, intersect, isEmpty, vec } from '../../geometry/index.ts';
-import type { Part } from '../../scene/index.ts';
+import type { Part, PlacedPiece } from '../../scene/index.ts';
 import { highest, lowest, SAME, seenBy } from '../fixing/carried.ts';
 import { type Subject, titleOf } from '../plan-input.ts';
 import { type Span, shelfSpans } from '../plan-shelves.ts';
@@ -9,6 +9,9 @@ interface Stood {
   readonly name: string;
   /** kg of it that rest here; undefined where the plan does not say what it weighs. */
   readonly mass: number | undefined;
+  /** Where along the surface it rests, in the owner's frame, mm. */
+  readonly from: number;
+  readonly to: number;
 }
 
 /** What can be stood on: the top of a floating shelf or of a thing, a board of a case, one clear run of a shelf. */
@@ -20,7 +23,17 @@ export interface Surface {
   readonly top: number;
   readonly from: number;
   readonly shelf?: Span;
+  /** Of the top of a case: one clear run of it between what stands under it. */
+  readonly lid?: Lid;
   readonly stood: Stood[];
+}
+
+/** One clear run of the top of a case: the boards that bend together there, the uppermost first. */
+export interface Lid {
+  readonly boards: readonly Part[];
+  /** Of several, which from the left. */
+  readonly number?: number;
+  readonly run: { readonly from: number; readonly to: number };
 }
 
 /** Whether any of it lies over a piece, from the floor of that up. */
@@ -36,28 +49,57 @@ function areaOver(outline: Box, box: Box): number {
   return isEmpty(shared) ? 0 : (shared.max.x - shared.min.x) * (shared.max.z - shared.min.z);
 }
 
+/**
+ * The top of a case by its clear runs, between the sides and the uprights that reach up to it; each with its share of the surface, to the
+ * middle of what stands under it. A separate top lies on the top of the case, and the two bend together.
+ */
+function lidsOf({ parts }: PlacedPiece): readonly { readonly lid: Lid; readonly box: Box }[] {
+  const top = parts.find((p) => p.role === 'top');
+  if (!top) return [];
+  const separate = parts.find((p) => p.role === 'separate top');
+  const boards = separate ? [separate, top] : [top];
+  const { min, max } = boards[0]!.solid.box;
+  const under = parts
+    .filter(({ role }) => role === 'side' || role === 'upright')
+    .map(({ solid: { box } }) => box)
+    // a side that stands beside the top holds its end as well
+    .filter((box) => box.max.y >= top.solid.box.min.y - 1 && box.min.y < top.solid.box.min.y - 1)
+    .sort((a, b) => a.min.x - b.min.x);
+  return under.slice(1).map((right, i) => {
+    const left = under[i]!;
+    const from = i === 0 ? min.x : (left.min.x + left.max.x) / 2;
+    const to = i === under.length - 2 ? max.x : (right.min.x + right.max.x) / 2;
+    return {
+      lid: { boards, ...(under.length > 2 && { number: i + 1 }), run: { from: left.max.x, to: right.min.x } },
+      box: { min: vec(from, min.y, min.z), max: vec(to, max.y, max.z) },
+    };
+  });
+}
+
 export function surfacesOf(owner: Subject): readonly Surface[] {
   const { placed, said } = owner;
-  const surface = (box: Box, shelf?: Span): Surface => ({
+  const surface = (box: Box, on: Pick<Surface, 'shelf' | 'lid'> = {}): Surface => ({
     owner,
     box,
     top: placed.frame.origin.y + box.max.y,
     from: placed.frame.origin.y + ('thing' in said ? box.max.y : box.min.y),
-    ...(shelf && { shelf }),
+    ...on,
     stood: [],
   });
   if ('shelf' in said || 'thing' in said) return [surface(placed.outside)];
   if (!('case' in said)) return [];
   const shelves = shelfSpans(placed);
-  const isShelf = new Set<Part>(shelves.map(({ part }) => part));
+  const lids = lidsOf(placed);
+  const told = new Set<Part>([...shelves.map(({ part }) => part), ...lids.flatMap(({ lid }) => lid.boards[0] ?? [])]);
   return [
     ...placed.parts
-      .filter((part) => part.axes.thickness === 'y' && !isShelf.has(part))
+      .filter((part) => part.axes.thickness === 'y' && !told.has(part))
       .map(({ solid }) => surface(solid.box)),
+    ...lids.map(({ box, lid }) => surface(box, { lid })),
     ...shelves.flatMap((shelf) => {
       const { min, max } = shelf.part.solid.box;
       return shelf.runs.map(({ from, to }) =>
-        surface({ min: vec(from, min.y, min.z), max: vec(to, max.y, max.z) }, shelf),
+        surface({ min: vec(from, min.y, min.z), max: vec(to, max.y, max.z) }, { shelf }),
       );
     }),
   ];
@@ -72,8 +114,10 @@ export function putDown({ placed, said }: Subject, surfaces: readonly Surface[])
   const under = surfaces.flatMap((surface) => {
     const { owner, box, top, from } = surface;
     if (owner.placed === placed || from > bottom + SAME) return [];
-    const area = areaOver(seenBy(owner.placed, placed), box);
-    return area > 0 ? [{ surface, top, area }] : [];
+    const outline = seenBy(owner.placed, placed);
+    const area = areaOver(outline, box);
+    const rests = { from: Math.max(box.min.x, outline.min.x), to: Math.min(box.max.x, outline.max.x) };
+    return area > 0 ? [{ surface, top, area, rests }] : [];
   });
   const top = Math.max(...under.map((u) => u.top));
   const bearing = under.filter((u) => u.top >= top - SAME);
@@ -82,10 +126,14 @@ export function putDown({ placed, said }: Subject, surfaces: readonly Surface[])
   // what stands on it comes down with it
   const carried = surfaces.find(({ owner }) => owner.placed === placed)?.stood ?? [];
   const all = bearing.reduce((sum, { area }) => sum + area, 0);
-  const own: Stood = { name: titleOf(placed), mass: 'thing' in said || placed.mass ? placed.mass : 0 };
-  for (const { surface, area } of bearing)
+  const own = { name: titleOf(placed), mass: 'thing' in said || placed.mass ? placed.mass : 0 };
+  for (const { surface, area, rests } of bearing)
     surface.stood.push(
-      ...[own, ...carried].map(({ name, mass }) => ({ name, mass: mass === undefined ? mass : (mass * area) / all })),
+      ...[own, ...carried].map(({ name, mass }) => ({
+        name,
+        mass: mass === undefined ? mass : (mass * area) / all,
+        ...rests,
+      })),
     );
   return undefined;
 }
