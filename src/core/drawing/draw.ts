@@ -24,6 +24,14 @@ export const holds = (outer: Area, inner: Area, slack = 1e-6): boolean =>
   right(inner) <= right(outer) + slack &&
   below(inner) <= below(outer) + slack;
 
+/** The four sides of an area, as flat areas. */
+export const edgesOfArea = ({ x, y, width, height }: Area): readonly Area[] => [
+  area(x, y, width, 0),
+  area(x, y + height, width, 0),
+  area(x, y, 0, height),
+  area(x + width, y, 0, height),
+];
+
 export const point = (x: number, y: number): Point => ({ x, y });
 
 /** Sizes of lettering in mm of capital height. Source: ISO 3098-1:2015, nominal sizes h. Nothing is smaller than the first. */

@@ -1,7 +1,7 @@
 import { move } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, LETTER, overlaps } from '../draw.ts';
+import { type Area, edgesOfArea, LETTER, overlaps } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { type Beside, besidePlaces, gapBetween, takeFairBeside } from '../layout/name-beside.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
@@ -113,14 +113,6 @@ function linesOf(at: AtWall, place: Placement): readonly Area[] {
 }
 const edgesOf = (at: AtWall, place: Placement): readonly Area[] =>
   frontOf(at).edges.map(({ from, to }) => areaOnPaper(place, [from[0], to[0]], [from[1], to[1]]));
-/** The four sides of an area, as flat areas. */
-export const edgesOfArea = ({ x, y, width, height }: Area): readonly Area[] => [
-  area(x, y, width, 0),
-  area(x, y + height, width, 0),
-  area(x, y, 0, height),
-  area(x + width, y, 0, height),
-];
-
 function placesOfName(at: AtWall, place: Placement): readonly NamePlace[] {
   const { piece, offset, box } = at;
   const words = piece.title;

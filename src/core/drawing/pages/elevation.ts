@@ -8,6 +8,7 @@ import {
   type Area,
   area,
   below,
+  edgesOfArea,
   extentOf,
   group,
   line,
@@ -26,7 +27,7 @@ import { bodiesOf, facesOf } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
 import { type AtWall, frontOf, lies, looseIn, measuredIn, piecesAt } from './at-wall.ts';
 import type { Desk, Held, NumberedNote } from './desk.ts';
-import { edgesOfArea, pieceNames } from './elevation-names.ts';
+import { pieceNames } from './elevation-names.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
 

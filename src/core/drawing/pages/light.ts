@@ -22,7 +22,15 @@ export function lightPages(desk: Desk): readonly Draft[] {
   const left = area(body.x, body.y, body.width * 0.44, body.height * 0.66);
   const bottom = Math.max(...desk.input.room.outline.map((p) => p.z));
   const rest = area(body.x + body.width * 0.48, body.y, body.width * 0.52, body.height);
-  const { marks, at, scale, places } = setPlan(desk, left);
+  const { marks, at, scale, places, lines } = setPlan(desk, left);
+  const sitters = sittersOf(desk.input);
+  const gaze = ({ eyes, ahead }: (typeof sitters)[number]) =>
+    [at(eyes), at({ x: eyes.x + 300 * ahead.x, y: 0, z: eyes.z + 300 * ahead.z })] as const;
+  // no figure stands on a head, or where it looks
+  for (const [eye, tip] of sitters.map(gaze)) {
+    const [x, y] = [Math.min(eye.x, tip.x), Math.min(eye.y, tip.y)];
+    places.taken.push(area(x - HEAD, y - HEAD, Math.abs(eye.x - tip.x) + 2 * HEAD, Math.abs(eye.y - tip.y) + 2 * HEAD));
+  }
   const lamps = lampsOf(desk.input).map((lamp) => {
     const { min, max } = bodyOf(desk.input.pieces.find((p) => p.id === lamp.id)!);
     const [a, b] = [at(min), at(max)];
@@ -34,19 +42,11 @@ export function lightPages(desk: Desk): readonly Draft[] {
         rectangle(box, { pen: 'visible' }),
         line(a.x, a.y, b.x, b.y, 'thin'),
         line(a.x, b.y, b.x, a.y, 'thin'),
-        ...wordsAt(places, point((a.x + b.x) / 2, b.y), `${lamp.piece.lumens} lm, ${lamp.piece.kelvin} K`),
+        ...wordsAt(places, point((a.x + b.x) / 2, b.y), `${lamp.piece.lumens} lm, ${lamp.piece.kelvin} K`, { lines }),
       ],
       lamp.title,
     );
   });
-  const sitters = sittersOf(desk.input);
-  const gaze = ({ eyes, ahead }: (typeof sitters)[number]) =>
-    [at(eyes), at({ x: eyes.x + 300 * ahead.x, y: 0, z: eyes.z + 300 * ahead.z })] as const;
-  // nobody's figure stands on a head, or where it looks
-  for (const [eye, tip] of sitters.map(gaze)) {
-    const [x, y] = [Math.min(eye.x, tip.x), Math.min(eye.y, tip.y)];
-    places.taken.push(area(x - HEAD, y - HEAD, Math.abs(eye.x - tip.x) + 2 * HEAD, Math.abs(eye.y - tip.y) + 2 * HEAD));
-  }
   const faces = sitters.flatMap((s) => {
     const lit = light.faces.find((f) => f.id === s.id);
     if (!lit) return [];
@@ -55,7 +55,7 @@ export function lightPages(desk: Desk): readonly Draft[] {
       group(s.id, [
         { kind: 'circle' as const, centre: eye, radius: HEAD, pen: 'outline' as const },
         line(eye.x, eye.y, tip.x, tip.y, 'visible'),
-        ...wordsAt(places, eye, `${s.title} ${Math.round(lit.lux)} lx`, true),
+        ...wordsAt(places, eye, `${s.title} ${Math.round(lit.lux)} lx`, { lines, bold: true }),
       ]),
     ];
   });

@@ -1,6 +1,18 @@
-import { type Vec3, vec } from '../../geometry/index.ts';
+import type { Vec3 } from '../../geometry/index.ts';
 import { bodyOf } from '../../surroundings/index.ts';
-import { type Area, area, below, extentOf, LETTER, polygon, rectangle, text, textArea } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  edgesOfArea,
+  extentOf,
+  LETTER,
+  overlaps,
+  polygon,
+  rectangle,
+  text,
+  textArea,
+} from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { type Places, placesIn, takeFirst } from '../layout/place.ts';
 import { type Column, LEADING, layTable } from '../layout/table.ts';
@@ -24,15 +36,22 @@ export function setPlan(desk: Desk, into: Area) {
   const at = (p: Vec3): Point => onPaper(place, p.x, p.z);
   const boxes = desk.input.pieces
     .filter((p) => !['lamp', 'strip', 'camera', 'seat'].includes(p.kind))
-    .map((p): Mark => {
-      const { min, max } = bodyOf(p);
-      return polygon([vec(min.x, 0, min.z), vec(max.x, 0, min.z), vec(max.x, 0, max.z), vec(min.x, 0, max.z)].map(at), {
-        pen: 'thin',
-        tone: 'faint',
-      });
+    .map((p) => {
+      const [a, b] = [at(bodyOf(p).min), at(bodyOf(p).max)];
+      return area(a.x, a.y, b.x - a.x, b.y - a.y);
     });
   const places: Places = placesIn(into, alongWalls(outline.map(at)));
-  return { marks: [...boxes, polygon(outline.map(at), { pen: 'wall' })], at, place, scale, places };
+  return {
+    marks: [
+      ...boxes.map((box) => rectangle(box, { pen: 'thin', tone: 'faint' })),
+      polygon(outline.map(at), { pen: 'wall' }),
+    ],
+    at,
+    place,
+    scale,
+    places,
+    lines: boxes.flatMap(edgesOfArea),
+  };
 }
 
 /** Half of the line that walls are drawn with, and a little air, mm. */
@@ -60,22 +79,30 @@ const AROUND = [
   [-1, 1],
 ] as const;
 
-/** Words near a point, where nothing else is written; nothing when there is no room. */
-export function wordsAt(places: Places, at: Point, words: string, bold = false): readonly Mark[] {
+/** How far from a point words stand, and how much further they rather stand than over a line of what stands there, mm. */
+const FAR = [4, 6, 9, 12, 16];
+const OVER = 7;
+
+/** Words near a point, where nothing else is written, and rather over none of the lines; nothing when there is no room. */
+export function wordsAt(
+  places: Places,
+  at: Point,
+  words: string,
+  { lines, bold = false }: { readonly lines: readonly Area[]; readonly bold?: boolean },
+): readonly Mark[] {
   const half = textWidth(words, LETTER.small, bold) / 2;
   // above and below, then beside the point by half of the words, then slanting off it
-  const spots = [4, 6, 9, 12, 16].flatMap((far) =>
-    AROUND.map(([dx, dy]) =>
-      text(at.x + dx * (half + (dy === 0 ? far - 1.5 : 1.5)), at.y + dy * far, words, {
-        align: 'centre',
-        anchor: 'middle',
-        bold,
-      }),
-    ),
+  const spots = FAR.flatMap((far) =>
+    AROUND.map(([dx, dy]) => {
+      const x = at.x + dx * (half + (dy === 0 ? far - 1.5 : 1.5));
+      const mark = text(x, at.y + dy * far, words, { align: 'centre', anchor: 'middle', bold });
+      const own = textArea(mark);
+      return { mark, area: own, cost: far + (lines.some((line) => overlaps(line, own)) ? OVER : 0) };
+    }),
   );
   const found = takeFirst(
     places,
-    spots.map((mark) => ({ mark, area: textArea(mark) })),
+    spots.toSorted((a, b) => a.cost - b.cost),
   );
   // what is drawn there is broken for them, as for a dimension
   return found ? [rectangle(found.area, { fill: 'paper' }), found.mark] : [];

@@ -28,7 +28,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
   const { letter } = desk;
   const width = body.width * 0.44;
   const left = area(body.x, body.y, width, body.height * 0.56);
-  const { marks, at, scale, places } = setPlan(desk, left);
+  const { marks, at, scale, places, lines } = setPlan(desk, left);
   const numbered = s.reflections.map((r, k) => ({ ...r, number: k + 1 }));
   places.taken.push(
     ...[...s.reflections.map((r) => r.point), ...sittersOf(desk.input).map((sitter) => sitter.mouth)].map((p) => {
@@ -40,7 +40,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
     const mouth = at(sitter.mouth);
     return [
       { kind: 'circle' as const, centre: mouth, radius: 1.4, pen: 'visible' as const },
-      ...wordsAt(places, mouth, sitter.title),
+      ...wordsAt(places, mouth, sitter.title, { lines }),
     ];
   });
   const microphones = framesOf(desk.input)
@@ -49,7 +49,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       const spot = at(f.camera.at);
       return [
         rectangle(area(spot.x - 1.4, spot.y - 1.4, 2.8, 2.8), { pen: 'visible', fill: 'ink' }),
-        ...wordsAt(places, spot, 'microphone'),
+        ...wordsAt(places, spot, 'microphone', { lines }),
       ];
     });
   const spots = numbered.flatMap((r): readonly Mark[] => {
@@ -58,7 +58,7 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
     return [
       { kind: 'circle', centre: spot, radius: 1.1, pen: 'visible', fill: r.met === undefined ? 'paper' : 'ink' },
       ...(level ? [] : [line(spot.x - 1.1, spot.y, spot.x + 1.1, spot.y, 'thin')]),
-      ...wordsAt(places, spot, `${r.number}`, true),
+      ...wordsAt(places, spot, `${r.number}`, { lines, bold: true }),
     ];
   });
   const drawn = [...marks, ...people, ...microphones, ...spots];
