@@ -220,9 +220,9 @@ const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 's
 const LONGER = 12;
 /**
  * What comes by its thickness, and how near that must be, mm: the inch and the millimetre size of one rod, of which the next is further off;
- * a pin of 3/16 in is loose in a hole of 5 mm and still holds, one of 1/4 in does not go in. Common practice.
+ * a pin of 3/16 in is loose in a hole of 5 mm and still holds, one of 1/4 in does not go in; a washer for 1/4 in fits 6 mm. Common practice.
  */
-const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3 };
+const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3, washer: 0.7 };
 /** mm: lengths that are the same but for rounding. */
 const CLOSE = 0.01;
 function lengthIn(text: string): number | undefined {

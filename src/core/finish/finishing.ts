@@ -26,6 +26,7 @@ export interface FinishingInput {
     readonly diameter?: number;
     readonly length?: number;
     readonly shim: boolean;
+    readonly washer?: boolean;
   }[];
   /** Places under the runs that are shimmed up from the floor. */
   readonly floorShims: number;
@@ -342,6 +343,22 @@ function fittingItems({ holes, bolts, floorShims }: FinishingInput): readonly Fi
       ...(length !== undefined && { length }),
     };
   });
+  const washers = [...grouped(holes, ({ washer, diameter }) => (washer ? (diameter ?? 0) : undefined))].flatMap(
+    ([diameter, group]): readonly FinishItem[] =>
+      diameter === undefined
+        ? []
+        : [
+            {
+              id: `washers ${Math.round(diameter * 100) / 100}`,
+              what: `cut washers for ${group[0]!.name}`,
+              why: 'one under each head that bears on wood',
+              amount: group.length,
+              unit: '',
+              use: 'washer',
+              ...(diameter > 0 && { diameter }),
+            },
+          ],
+  );
   const joints: FinishItem = {
     id: 'bolts',
     what: 'connector bolts between cases that touch',
@@ -359,7 +376,7 @@ function fittingItems({ holes, bolts, floorShims }: FinishingInput): readonly Fi
     unit: '',
     use: 'shim',
   };
-  return [...fixings, joints, shims].filter((item) => item.amount > 0);
+  return [...fixings, ...washers, joints, shims].filter((item) => item.amount > 0);
 }
 
 function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly FinishItem[] {

@@ -15,12 +15,13 @@ export function finishingIn(input: WallInput): Finishing {
     option: input.option,
     room: input.room,
     pieces: input.pieces,
-    holes: holes.map(({ point: { kind, open, fixing, diameter, length }, shim }) => ({
+    holes: holes.map(({ point: { kind, open, fixing, diameter, length, washer }, shim }) => ({
       use: open ? WALL_FIXING : kind,
       name: fixing,
       ...(diameter !== undefined && { diameter }),
       ...(length !== undefined && { length }),
       shim: (shim ?? 0) >= SHIM,
+      ...(washer && { washer }),
     })),
     floorShims: floorFits(input).reduce((sum, fit) => sum + fit.shims.filter((s) => s.shim >= SHIM).length, 0),
     bolts: runsOf(input).flatMap(boltsOf),

@@ -223,7 +223,7 @@ function layTablePieces(
     { head: 'Above floor', cell: (h) => f(h.point.y), align: 'right' },
     { head: 'Behind it', cell: behind },
     { head: 'For', cell: (h) => h.title, share: 1 },
-    { head: 'Fixing', cell: (h) => h.point.fixing },
+    { head: 'Fixing', cell: ({ point }) => (point.washer ? `${point.fixing}, washer` : point.fixing) },
     {
       head: 'Drill',
       cell: (h) => (h.point.pilot === undefined ? '' : letter.thickness(h.point.pilot)),
@@ -259,6 +259,11 @@ function layTablePieces(
             `${p.title}: the middle of its wall plate sits ${letter.length(Math.abs(p.shift))} to the ${p.shift < 0 ? 'left' : 'right'} of its own middle.`,
           ],
     ),
+    ...(holes.some(({ point }) => point.washer)
+      ? [
+          'A cut washer under the head of each lag screw that bears on wood, so that it does not sink in; turn it in with a wrench, never drive it with a hammer.',
+        ]
+      : []),
     ...pieces.flatMap(({ title, behind }) =>
       behind === undefined
         ? []

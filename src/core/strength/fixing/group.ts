@@ -10,7 +10,7 @@ import { apartOf, uncrowded } from './crowd.ts';
 import type { Fixing } from './fastener.ts';
 import { groundAt } from './ground.ts';
 import type { FixingPoint, Hole, PieceFixing } from './point.ts';
-import type { Through } from './through.ts';
+import { type Through, takesWasher } from './through.ts';
 import { fixingTwist, twisted } from './twist.ts';
 
 /** What hangs on a group of fixings: kg, mm out from the wall, on a plate that turns about its lower edge. */
@@ -108,6 +108,7 @@ export function hold(
       ...fixing.sold,
       ...(fixing.open && { open: fixing.open }),
       ...(fixing.pilot !== undefined && { pilot: fixing.pilot }),
+      ...(takesWasher(fixing, through) && { washer: true as const }),
       lands,
       ...(stud && { stud }),
       ...load,

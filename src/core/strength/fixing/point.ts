@@ -39,6 +39,8 @@ export interface FixingPoint {
   readonly length?: number;
   /** mm: what to drill first, where it is known. */
   readonly pilot?: number;
+  /** A washer goes under its head. */
+  readonly washer?: true;
   readonly lands: Lands;
   /** The stud behind it: number from the left end of the wall, and its centre. */
   readonly stud?: { readonly number: number; readonly at: number };

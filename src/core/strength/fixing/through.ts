@@ -5,6 +5,7 @@ import type { PlacedWall } from '../../room/index.ts';
 import type { Part, PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
+import type { Fixing } from './fastener.ts';
 import { isGear, standsOf } from './gear.ts';
 import { gravityOfStock } from './ground.ts';
 import { isHungPanel, screwedParts } from './hung-panel.ts';
@@ -23,6 +24,14 @@ export interface Through {
 
 /** Everything before the framing, with the wood or the steel under the head, mm. */
 export const throughAll = ({ board, wood }: Through): number => board + (wood?.thickness ?? PLATE);
+
+/**
+ * A hexagon head on wood takes a washer; on the steel of a plate it needs none. NDS-2018, 12.1.3.3, asks of bolts a standard cut washer, or a
+ * plate or strap of no less, between wood and head; of lag screws, 12.1.4 says nothing of it: common practice. What it adds to what the
+ * wood under the head bears is not counted.
+ */
+export const takesWasher = ({ kind }: Pick<Fixing, 'kind'>, { wood }: Through): boolean =>
+  kind === 'lag screw' && wood !== undefined;
 
 /** What the fixings of a piece go through on their way into the wall. */
 export function throughOf(input: WallInput, subject: Subject, wall: PlacedWall, saidWall: Wall): Through {
