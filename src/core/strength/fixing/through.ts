@@ -5,10 +5,10 @@ import type { PlacedWall } from '../../room/index.ts';
 import type { Part, PlacedPiece } from '../../scene/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { isHung } from './carried.ts';
-import type { Fixing } from './fastener.ts';
 import { isGear, standsOf } from './gear.ts';
 import { gravityOfStock } from './ground.ts';
 import { isHungPanel, screwedParts } from './hung-panel.ts';
+import type { FixKind } from './point.ts';
 import { railsOf } from './rails.ts';
 
 /** Steel of a bracket or wall plate under the head, mm. Common practice. */
@@ -30,7 +30,7 @@ export const throughAll = ({ board, wood }: Through): number => board + (wood?.t
  * plate or strap of no less, between wood and head; of lag screws, 12.1.4 says nothing of it: common practice. What it adds to what the
  * wood under the head bears is not counted.
  */
-export const takesWasher = ({ kind }: Pick<Fixing, 'kind'>, { wood }: Through): boolean =>
+export const takesWasher = ({ kind }: { readonly kind: FixKind }, { wood }: Through): boolean =>
   kind === 'lag screw' && wood !== undefined;
 
 /** What the fixings of a piece go through on their way into the wall. */
