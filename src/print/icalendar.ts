@@ -2,7 +2,7 @@ import ical from 'ical-generator';
 import {
   buyBy,
   dayOf,
-  dayWordsSince,
+  dayTold,
   type JobCalendar,
   MINUTES_A_DAY,
   spanWords,
@@ -67,7 +67,7 @@ export function toIcalendar(calendar: JobCalendar, { title, today }: IcalendarOp
       allDay: true,
       stamp,
       summary: 'Deadline',
-      description: `By the plan's order the job ends on ${dayWordsSince(calendar.first, dayOf(calendar, calendar.finish, true))}.`,
+      description: `By the plan's order the job ends on ${dayTold(calendar, dayOf(calendar, calendar.finish, true))}.`,
     });
   return file.toString();
 }

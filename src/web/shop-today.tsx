@@ -1,9 +1,10 @@
 import { useEffect, useState } from 'preact/compat';
-import { clockOf, dayWords } from '../core/calendar/index.ts';
+import { clockOf } from '../core/calendar/index.ts';
 import { dayNumber } from '../core/stock/index.ts';
 import type { NewTick } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
 import type { Days, DayTask, FromDay, TickedTask, ToDay } from './day-protocol.ts';
+import { endWords, toldOn } from './days-told.ts';
 import { onLost } from './insist.ts';
 import { tick } from './ticks.ts';
 import { today } from './today.ts';
@@ -80,7 +81,7 @@ export function Today({
       <summary>
         {next === undefined
           ? 'Everything is done'
-          : `${isToday ? 'Today' : dayWords(next.day)}: ${next.tasks.length} to do`}
+          : `${isToday ? 'Today' : toldOn(now, next.day)}: ${next.tasks.length} to do`}
         {days.done.length > 0 && `, ${days.done.length} done today`}
       </summary>
       <ol className="ticks">
@@ -93,10 +94,10 @@ export function Today({
       </ol>
       {rest.map(({ day, tasks }) => (
         <p key={day}>
-          <b>{dayWords(day)}</b>: {tasks.map((task) => task.title).join('; ')}
+          <b>{toldOn(now, day)}</b>: {tasks.map((task) => task.title).join('; ')}
         </p>
       ))}
-      {next !== undefined && <p role="status">{endWords(days)}</p>}
+      {next !== undefined && <p role="status">{endWords(days, now)}</p>}
     </details>
   );
 }
@@ -129,12 +130,3 @@ function TaskItem({
 
 const whenOf = ({ from, to, helped, decides }: DayTask): string =>
   `${clockOf(from)}–${clockOf(to)}${helped ? ', two people' : ''}${decides ? ', decides the end' : ''}`;
-
-/** Where the ticks leave the end of the job. */
-function endWords({ finish, planned, deadline }: Days): string {
-  const by = Math.abs(finish - planned);
-  const moved =
-    by === 0 ? '' : `, ${by} ${by === 1 ? 'day' : 'days'} ${finish < planned ? 'earlier' : 'later'} than planned`;
-  const late = deadline !== undefined && finish > deadline ? `; the deadline is ${dayWords(deadline)}` : '';
-  return `Done on ${dayWords(finish)}${moved}${late}.`;
-}

@@ -12,8 +12,7 @@ import {
   dayList,
   dayOf,
   dayRuns,
-  dayWords,
-  dayWordsSince,
+  dayTold,
   decidingDays,
   type JobCalendar,
   lostCosts,
@@ -89,7 +88,7 @@ function print(calendar: JobCalendar, usual: JobCalendar | undefined): void {
     (a, b) => a - b,
   );
   for (const day of days) {
-    data(`\n${pc.bold(dayWords(day))}`);
+    data(`\n${pc.bold(dayTold(calendar, day))}`);
     data(
       table(dayList(calendar, day), [
         { title: 'from', text: ({ from }) => clockOf(from) },
@@ -109,25 +108,25 @@ function print(calendar: JobCalendar, usual: JobCalendar | undefined): void {
     );
   }
   data(`\n${pc.bold('Decides')}`);
-  for (const { day, words, why } of decidingDays(calendar)) data(`  ${dayWords(day)}: ${words} ${why}`);
+  for (const { day, words, why } of decidingDays(calendar)) data(`  ${dayTold(calendar, day)}: ${words} ${why}`);
   data(`\n${pc.bold('Buy')}`);
   for (const { dated, by, order } of buyBy(calendar))
     data(
-      `  ${dated.task.title}: planned ${shortMoment(calendar, dated.start)}; ${order ? 'order' : 'there'} by ${dayWords(by)} at the latest`,
+      `  ${dated.task.title}: planned ${shortMoment(calendar, dated.start)}; ${order ? 'order' : 'there'} by ${dayTold(calendar, by)} at the latest`,
     );
   data(`\n${pc.bold('If a day is lost')}`);
   data(`  ${lostWords(calendar)}`);
   data(
     table(lostCosts(calendar), [
       { title: 'costs', text: costWords },
-      { title: 'ends on', text: ({ end }) => (end === undefined ? '' : dayWords(end)) },
+      { title: 'ends on', text: ({ end }) => (end === undefined ? '' : dayTold(calendar, end)) },
       { title: 'when one of these days of work is lost', text: ({ days }) => dayRuns(calendar, days) },
     ]),
   );
   data(`\nThe job ends on ${told(calendar, calendar.finish)} at ${clockOf(calendar.finish)}. ${rangeWords(calendar)}`);
   if (calendar.chances.inTime)
     data(
-      `Deadline ${dayWordsSince(calendar.first, calendar.deadline!)}; chances to make it: ${chanceWords(calendar.chances.inTime)}.`,
+      `Deadline ${dayTold(calendar, calendar.deadline!)}; chances to make it: ${chanceWords(calendar.chances.inTime)}.`,
     );
   if (usual && usual.impossible === undefined)
     data(
@@ -137,8 +136,7 @@ function print(calendar: JobCalendar, usual: JobCalendar | undefined): void {
     );
 }
 
-const told = (calendar: JobCalendar, moment: number): string =>
-  dayWordsSince(calendar.first, dayOf(calendar, moment, true));
+const told = (calendar: JobCalendar, moment: number): string => dayTold(calendar, dayOf(calendar, moment, true));
 const endDay = (calendar: JobCalendar, moment: number): string | null =>
   Number.isFinite(moment) ? dateOf(dayOf(calendar, moment, true)) : null;
 

@@ -16,13 +16,13 @@ import {
   dayName,
   dayOf,
   dayRuns,
-  dayWordsSince,
+  dayTold,
   decidingDays,
   type JobCalendar,
   lostCosts,
   lostWords,
   MINUTES_A_DAY,
-  shortDay,
+  shortTold,
   weekdayOf,
 } from './index.ts';
 
@@ -257,7 +257,7 @@ describe.each(EXAMPLES)('the calendar of %s', (name) => {
       }
     }
     // a reader of the words alone gets the same days back
-    const words = new Map(calendar.lostDays.map(({ day }, i) => [shortDay(day), i]));
+    const words = new Map(calendar.lostDays.map(({ day }, i) => [shortTold(calendar, day), i]));
     for (const { days } of groups) {
       const read = dayRuns(calendar, days)
         .split(', ')
@@ -361,6 +361,7 @@ describe('lost days in words', () => {
   const lost = (ends: readonly (number | undefined)[], deadline?: number): JobCalendar => ({
     ...calendar,
     first: 20_000,
+    year: 2024,
     finish: 10 * MINUTES_A_DAY,
     ...(deadline === undefined ? { deadline: 30_000 } : { deadline: 20_000 + deadline }),
     lostDays: ends.map((end, i) => ({
@@ -452,7 +453,7 @@ describe('steps of the assembly for two', () => {
       const calendar = calendarOf(input);
       expect(dates.map((n) => n.id)).toEqual(['end-of-job']);
       expect(dates[0]!.title).toBe(
-        `The job ends on ${dayWordsSince(calendar.first, dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}`,
+        `The job ends on ${dayTold(calendar, dayOf(calendar, calendar.finish, true))} at ${clockOf(calendar.finish)}`,
       );
     }
   });

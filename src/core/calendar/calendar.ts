@@ -5,7 +5,7 @@ import { type Arranged, type ArrangeEffort, arrange, finishOf } from './arrange.
 import { boundOf, leastFinish } from './bound.ts';
 import { type Chances, chancesOf } from './chance.ts';
 import type { DatedJob, DatedTask, Timetable } from './dated.ts';
-import { MINUTES_A_DAY, weekdayOf } from './day.ts';
+import { MINUTES_A_DAY, weekdayOf, yearOf } from './day.ts';
 import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, workedSpans } from './hours.ts';
 import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf, skeletonOf } from './order.ts';
 import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks/index.ts';
@@ -42,6 +42,8 @@ export interface DatedTaskOf {
 export interface JobCalendar {
   /** Day number of the first midnight; all times are minutes from it. */
   readonly first: number;
+  /** The year that days are told without: that of its first day, where it is this year; none where it is not. */
+  readonly year?: number;
   readonly deadline?: number;
   /** No helper's days are in the plan: week-end days are taken for them. */
   readonly helperAssumed: boolean;
@@ -103,6 +105,7 @@ export function calendarOf(input: CalendarInput): JobCalendar {
   const { tasks, all, done } = way;
   const frame = {
     first,
+    ...(yearOf(first) === yearOf(dayNumber(input.today)) && { year: yearOf(first) }),
     ...(dates.deadline !== undefined && { deadline: dayNumber(dates.deadline) }),
     helperAssumed: book.helperAssumed && tasks.some((t) => t.hours === 'helped'),
     unknownDone: done.unknown,

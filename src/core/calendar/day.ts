@@ -32,15 +32,22 @@ export function dayWords(day: number): string {
   const [, month, date] = dateOf(day).split('-').map(Number);
   return `${dayName(day)} ${date} ${MONTHS[month! - 1]}`;
 }
-/** The same, with the year where that is another than that of the day it is counted from: `Saturday 9 Jan 2027`. */
-export const dayWordsSince = (first: number, day: number): string =>
-  yearOf(day) === yearOf(first) ? dayWords(day) : `${dayWords(day)} ${yearOf(day)}`;
+/** The same, with its year where that is another than the one days are told without: `Saturday 9 Jan 2027`. */
+export const dayTold = (calendar: Told, day: number): string => withYear(calendar, day, dayWords(day));
+/** Of whoever tells days: the year that needs no telling. */
+export interface Told {
+  readonly year?: number;
+}
+const withYear = ({ year }: Told, day: number, words: string): string =>
+  yearOf(day) === year ? words : `${words} ${yearOf(day)}`;
 export const yearOf = (day: number): number => Number(dateOf(day).split('-')[0]);
 /** `Sat 5 Dec` */
 export function shortDay(day: number): string {
   const [, month, date] = dateOf(day).split('-').map(Number);
   return `${dayName(day).slice(0, 3)} ${date} ${MONTHS[month! - 1]}`;
 }
+/** The same, with its year where that is another than the one days are told without: `Sat 9 Jan 2027`. */
+export const shortTold = (calendar: Told, day: number): string => withYear(calendar, day, shortDay(day));
 /** `18:30`, of minutes after any midnight. */
 export const clockOf = (minutes: number): string => {
   const inDay = ((minutes % MINUTES_A_DAY) + MINUTES_A_DAY) % MINUTES_A_DAY;

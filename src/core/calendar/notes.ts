@@ -1,7 +1,7 @@
 import type { Note } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { type CalendarInput, calendarOf, chancesIn, type JobCalendar } from './calendar.ts';
-import { clockOf, dateOf, dayWords, dayWordsSince } from './day.ts';
+import { clockOf, dateOf, dayTold } from './day.ts';
 import { LEAST_WARMTH, MOST_DAMP } from './drying.ts';
 import { clock } from './week-words.ts';
 import { chanceWords, dayOf } from './words.ts';
@@ -60,14 +60,15 @@ export function calendarNotes(input: CalendarInput, calendar: JobCalendar): read
 function helperNote(calendar: JobCalendar): Note {
   const helped = calendar.tasks.filter((d) => d.task.hours === 'helped' && !d.done);
   const days = [...new Set(helped.map((d) => dayOf(calendar, d.start)))].sort((a, b) => a - b);
+  const told = (day: number): string => dayTold(calendar, day);
   return {
     id: 'helper-days',
     about: 'dates',
     verdict: 'caution',
     title: 'A second person is wanted',
-    advice: `The plan names no helper's days, so week-ends are taken for them. Steps for two are gathered on ${listed(days.map(dayWords))}: ${listed([...new Set(helped.map((d) => d.task.title))])}.`,
+    advice: `The plan names no helper's days, so week-ends are taken for them. Steps for two are gathered on ${listed(days.map(told))}: ${listed([...new Set(helped.map((d) => d.task.title))])}.`,
     cure: {
-      title: `Ask a helper for ${listed(days.map(dayWords))}`,
+      title: `Ask a helper for ${listed(days.map(told))}`,
       edits: [{ op: 'set', path: ['dates', 'helper'], value: days.map(dateOf) }],
     },
   };
@@ -75,12 +76,12 @@ function helperNote(calendar: JobCalendar): Note {
 
 function endNote(input: CalendarInput, calendar: JobCalendar): Note {
   const end = dayOf(calendar, calendar.finish, true);
-  const ends = `ends on ${dayWordsSince(calendar.first, end)} at ${clockOf(calendar.finish)}`;
+  const ends = `ends on ${dayTold(calendar, end)} at ${clockOf(calendar.finish)}`;
   const range = rangeWords(calendar);
   const proven =
     calendar.status === 'optimal'
       ? 'No order of the tasks ends sooner.'
-      : `No order can end before ${dayWordsSince(calendar.first, dayOf(calendar, calendar.bound, true))}.`;
+      : `No order can end before ${dayTold(calendar, dayOf(calendar, calendar.bound, true))}.`;
   const working = reckonChance(input.plan, calendar);
   const { deadline } = calendar;
   if (deadline === undefined)
@@ -100,7 +101,7 @@ function endNote(input: CalendarInput, calendar: JobCalendar): Note {
       about: 'dates',
       verdict: 'stop',
       title: `The deadline is missed: the job ${ends}`,
-      advice: `The plan's deadline is ${dayWordsSince(calendar.first, deadline)}. ${range} ${proven}`,
+      advice: `The plan's deadline is ${dayTold(calendar, deadline)}. ${range} ${proven}`,
       ...(working && { working }),
       cure: cureFor(input, calendar),
     };
@@ -112,7 +113,7 @@ function endNote(input: CalendarInput, calendar: JobCalendar): Note {
       sure < SURE
         ? `The deadline may slip: ${chanceWords(chance)} to make it`
         : `The deadline holds: ${chanceWords(chance)}`,
-    advice: `The job ${ends}; the deadline is ${dayWordsSince(calendar.first, deadline)}. ${range} ${proven}`,
+    advice: `The job ${ends}; the deadline is ${dayTold(calendar, deadline)}. ${range} ${proven}`,
     ...(working && { working }),
     ...(sure < SURE && { cure: cureFor(input, calendar) }),
   };
@@ -125,10 +126,10 @@ export function rangeWords(calendar: JobCalendar): string {
   // a helper whose days are dates has a last one
   if (!Number.isFinite(early)) return 'Nine times in ten the days that are in the plan do not suffice.';
   if (!Number.isFinite(late))
-    return `One time in ten it ends by ${dayWordsSince(calendar.first, first!)}; more than one time in ten the days that are in the plan do not suffice.`;
+    return `One time in ten it ends by ${dayTold(calendar, first!)}; more than one time in ten the days that are in the plan do not suffice.`;
   return first === last
-    ? `Nine times in ten it ends on or before ${dayWordsSince(calendar.first, last!)}.`
-    : `One time in ten it ends by ${dayWordsSince(calendar.first, first!)}, nine times in ten by ${dayWordsSince(calendar.first, last!)}.`;
+    ? `Nine times in ten it ends on or before ${dayTold(calendar, last!)}.`
+    : `One time in ten it ends by ${dayTold(calendar, first!)}, nine times in ten by ${dayTold(calendar, last!)}.`;
 }
 
 /** The first of a few changes with which the deadline holds; else a later deadline that nine runs in ten make. */

@@ -1,14 +1,14 @@
 import type { DatedTaskOf, JobCalendar } from './calendar.ts';
-import { clockOf, dayName, dayWordsSince, MINUTES_A_DAY, shortDay, spanWords } from './day.ts';
+import { clockOf, dayName, dayTold, MINUTES_A_DAY, shortTold, spanWords } from './day.ts';
 import type { Link } from './order.ts';
 
 /** Day number of a moment; the end of a day belongs to that day. */
 export const dayOf = ({ first }: Pick<JobCalendar, 'first'>, moment: number, end = false): number =>
   first + Math.floor((end ? moment - 1 : moment) / MINUTES_A_DAY);
 
-/** `Sat 5 Dec, 18:30` */
-export const shortMoment = (calendar: Pick<JobCalendar, 'first'>, moment: number): string =>
-  `${shortDay(dayOf(calendar, moment))}, ${clockOf(moment)}`;
+/** `Sat 5 Dec, 18:30`, with its year where that is not told without. */
+export const shortMoment = (calendar: Pick<JobCalendar, 'first' | 'year'>, moment: number): string =>
+  `${shortTold(calendar, dayOf(calendar, moment))}, ${clockOf(moment)}`;
 
 /** One day of the critical chain: the task that decides it, and what that one waited for. */
 export interface Deciding {
@@ -49,7 +49,7 @@ export function whyThen(calendar: JobCalendar, link: Link): string {
     const day = dayOf(calendar, moment, true);
     if (day === dayOf(calendar, dated.start)) return clockOf(moment);
     // a weekday alone would be taken for the one just past
-    return `${dayOf(calendar, dated.start) - day < 7 ? dayName(day) : shortDay(day)} at ${clockOf(moment)}`;
+    return `${dayOf(calendar, dated.start) - day < 7 ? dayName(day) : shortTold(calendar, day)} at ${clockOf(moment)}`;
   };
   const reason = ((): string => {
     if (!link.for || !before) return 'Nothing holds it up.';
@@ -130,6 +130,7 @@ export const costWords = ({ later, late }: LostCost): string =>
 /** Days in a few words, those that follow each other among the days of work as a run: `Sat 28 Nov to Tue 1 Dec, Sat 5 Dec`. */
 export function dayRuns(calendar: JobCalendar, days: readonly number[]): string {
   const all = calendar.lostDays.map(({ day }) => day).sort((a, b) => a - b);
+  const told = (day: number): string => shortTold(calendar, day);
   const runs: (readonly [first: number, last: number])[] = [];
   for (const day of days) {
     const last = runs.at(-1);
@@ -139,8 +140,8 @@ export function dayRuns(calendar: JobCalendar, days: readonly number[]): string 
   return runs
     .map(([first, last]) =>
       first === last
-        ? shortDay(first)
-        : `${shortDay(first)}${all.indexOf(last) === all.indexOf(first) + 1 ? ',' : ' to'} ${shortDay(last)}`,
+        ? told(first)
+        : `${told(first)}${all.indexOf(last) === all.indexOf(first) + 1 ? ',' : ' to'} ${told(last)}`,
     )
     .join(', ');
 }
@@ -150,7 +151,7 @@ export function lostWords(calendar: JobCalendar): string {
   const groups = lostCosts(calendar);
   const all = calendar.lostDays.length;
   const free = groups.find((g) => g.later === 0)?.days.length ?? 0;
-  const end = dayWordsSince(calendar.first, dayOf(calendar, calendar.finish, true));
+  const end = dayTold(calendar, dayOf(calendar, calendar.finish, true));
   const days = (n: number): string => `${n} ${n === 1 ? 'day' : 'days'} of work`;
   const head =
     free === all

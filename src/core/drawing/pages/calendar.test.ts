@@ -64,7 +64,24 @@ describe('the weeks of a calendar', () => {
     ];
     expect(told('2026-12-24')).toEqual(['Week of Monday 21 Dec 2026', 'Week of Monday 28 Dec 2026']);
     expect(told('2026-12-30')).toEqual(['Week of Monday 28 Dec 2026', 'Week of Monday 4 Jan 2027']);
-    expect(told('2027-02-01')).toEqual(['Week of Monday 1 Feb', 'Week of Monday 8 Feb']);
+    // told in 2026
+    expect(told('2027-02-01')).toEqual(['Week of Monday 1 Feb 2027', 'Week of Monday 8 Feb 2027']);
+    expect(told('2026-03-02')).toEqual(['Week of Monday 2 Mar', 'Week of Monday 9 Mar']);
+  });
+
+  it.each([
+    ['over New Year', '2026-12-29', /Dec(?! 2026)/, /Jan 2027/],
+    ['in another year than this', '2027-02-01', undefined, /Feb 2027/],
+  ])('tell no day of another year than this without its year: %s', (_, start, bare, dated) => {
+    const { plan } = input;
+    const dates = { ...plan.dates, start, off: [], deadline: '2027-03-01' };
+    const drafts = calendarPages(deskOf({ ...input, plan: { ...plan, dates }, bill: { ...input.bill } }, 'Letter'));
+    const overview = drafts.filter(({ id }) => !id.startsWith('week-')).flatMap(({ marks }) => textsOf(marks));
+    const words = overview.map(({ text }) => text).join(' ');
+    expect(input.date).toMatch(/^2026/);
+    expect(words).toMatch(dated);
+    if (bare) expect(words).toMatch(bare);
+    expect(words).not.toMatch(/\d (Jan|Feb|Mar|Apr)(?! 2027)/);
   });
 
   it('are shared out evenly where one page is too little', () => {

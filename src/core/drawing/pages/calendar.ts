@@ -10,8 +10,8 @@ import {
   dayName,
   dayOf,
   dayRuns,
+  dayTold,
   dayWords,
-  dayWordsSince,
   decidingDays,
   type JobCalendar,
   type LostCost,
@@ -19,6 +19,8 @@ import {
   lostWords,
   rangeWords,
   shortDay,
+  shortMoment,
+  shortTold,
   spanWords,
   weekWords,
   workingMinutes,
@@ -56,8 +58,8 @@ export function calendarPages(desk: Desk): readonly Draft[] {
   const weeks: Draft[] = [];
   for (let monday = first - weekdayNumber(first); monday <= last; monday += 7) {
     const pages = weekPages(desk, calendar, monday);
-    // over New Year every week tells which year it begins in
-    const year = yearOf(first) === yearOf(last) ? '' : ` ${yearOf(monday)}`;
+    // over New Year, and in a year that is not this one, every week tells which year it begins in
+    const year = yearOf(first) === yearOf(last) && yearOf(last) === calendar.year ? '' : ` ${yearOf(monday)}`;
     weeks.push(
       ...pages.map((marks, i) => ({
         id: `week-${monday}${i === 0 ? '' : `-${i + 1}`}`,
@@ -78,7 +80,8 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
   const { dates, shop } = desk.input.plan;
   const width = (body.width - GUTTER) / 2;
   const { finish, deadline, chances, bound, status } = calendar;
-  const told = (day: number): string => dayWordsSince(calendar.first, day);
+  const told = (day: number): string => dayTold(calendar, day);
+  const short = (day: number): string => shortTold(calendar, day);
   const end = (moment: number): string => told(dayOf(calendar, moment, true));
   const helped = calendar.tasks.filter((d) => d.task.helper !== undefined && !d.done);
   const { temperature, humidity } = dates.air;
@@ -104,17 +107,17 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
           { head: 'What', cell: (b) => b.dated.task.title, share: 2, bold: true },
           {
             head: 'Planned',
-            cell: (b) => `${shortDay(dayOf(calendar, b.dated.start))}, ${clockOf(b.dated.start)}`,
+            cell: (b) => shortMoment(calendar, b.dated.start),
             most: 34,
           },
-          { head: 'At the latest', cell: (b) => shortDay(b.by), most: 26 },
+          { head: 'At the latest', cell: (b) => short(b.by), most: 26 },
         ],
         buyBy(calendar),
       ),
       tableOf(
         'Two people',
         [
-          { head: 'When', cell: (d) => `${shortDay(dayOf(calendar, d.start))}, ${clockOf(d.start)}`, most: 34 },
+          { head: 'When', cell: (d) => shortMoment(calendar, d.start), most: 34 },
           { head: 'What', cell: (d) => d.task.title, share: 1.4, bold: true },
           { head: 'Why', cell: (d) => d.task.helper ?? '', share: 1.6 },
         ],
@@ -123,7 +126,7 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
       tableOf(
         'What decides each day',
         [
-          { head: 'Day', cell: (d) => shortDay(d.day), most: 24 },
+          { head: 'Day', cell: (d) => short(d.day), most: 24 },
           { head: 'Decided by', cell: (d) => d.words, share: 1.3, bold: true },
           { head: 'Why then', cell: (d) => d.why, share: 1.5 },
         ],
@@ -136,7 +139,7 @@ function overview(desk: Desk, calendar: JobCalendar): readonly Draft[] {
           { head: 'It costs', cell: costWords, most: 26, bold: true },
           {
             head: 'and ends on',
-            cell: ({ end: e }) => (e === undefined ? 'no day in two years' : shortDay(e)),
+            cell: ({ end: e }) => (e === undefined ? 'no day in two years' : short(e)),
             most: 24,
           },
           { head: 'when one of these days of work is lost', cell: ({ days }) => dayRuns(calendar, days), share: 1 },
