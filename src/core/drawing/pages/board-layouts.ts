@@ -29,11 +29,18 @@ export function boardLayoutPages(desk: Desk): readonly Draft[] {
   for (const [stock, layouts] of stocks) {
     next(HEADING + ROW).push(...heading(desk, stock, layouts, area(body.x, y, body.width, HEADING)));
     y += HEADING;
-    for (const alike of layouts) {
-      const marks = next(ROW);
-      marks.push(...board(desk, alike, ratio, area(body.x, y, body.width, ROW)));
+    layouts.forEach((alike, i) => {
+      const before = sheets.length;
+      // none of a stock stands alone on a next sheet that another can go over to with it
+      const isLastButOne = i === layouts.length - 2 && i > 0;
+      const own = next(isLastButOne ? 2 * ROW : ROW);
+      if (sheets.length > before) {
+        own.push(...continued(desk, stock, area(body.x, y, body.width, HEADING)));
+        y += HEADING;
+      }
+      own.push(...board(desk, alike, ratio, area(body.x, y, body.width, ROW)));
       y += ROW;
-    }
+    });
     y += 2;
   }
   return sheets.map((marks, i) => ({
@@ -44,22 +51,18 @@ export function boardLayoutPages(desk: Desk): readonly Draft[] {
   }));
 }
 
-function heading({ letter, input }: Desk, stock: string, layouts: readonly AlikeLayouts[], at: Area): readonly Mark[] {
-  const item = input.plan.stock.boards.find((b) => b.id === stock);
+const nameOf = ({ input }: Desk, stock: string): string =>
+  input.plan.stock.boards.find((b) => b.id === stock)?.name ?? stock;
+const titled = (words: string, at: Area): readonly Mark[] => [
+  text(at.x, at.y + 4.4, words, { bold: true, height: LETTER.head }),
+  line(at.x, at.y + 6.4, right(at), at.y + 6.4, 'thin'),
+];
+const continued = (desk: Desk, stock: string, at: Area): readonly Mark[] =>
+  titled(`${nameOf(desk, stock)}, continued`, at);
+function heading(desk: Desk, stock: string, layouts: readonly AlikeLayouts[], at: Area): readonly Mark[] {
   const boards = layouts.reduce((sum, l) => sum + l.times, 0);
-  return [
-    text(at.x, at.y + 4.4, item?.name ?? stock, { bold: true, height: LETTER.head }),
-    text(
-      right(at),
-      at.y + 4.4,
-      `${boards} ${boards === 1 ? 'board' : 'boards'}, saw cut ${letter.blade(layouts[0]!.layout.kerf)}`,
-      {
-        align: 'right',
-        tone: 'faint',
-      },
-    ),
-    line(at.x, at.y + 6.4, right(at), at.y + 6.4, 'thin'),
-  ];
+  const words = `${boards} ${boards === 1 ? 'board' : 'boards'}, saw cut ${desk.letter.blade(layouts[0]!.layout.kerf)}`;
+  return [...titled(nameOf(desk, stock), at), text(right(at), at.y + 4.4, words, { align: 'right', tone: 'faint' })];
 }
 
 function board(desk: Desk, { layout, times, parts }: AlikeLayouts, ratio: number, at: Area): readonly Mark[] {

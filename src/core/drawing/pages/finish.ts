@@ -7,6 +7,7 @@ import { wrapText } from '../font/measure.ts';
 import { type Column, LEADING, layTable, type TableRow } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import type { Desk } from './desk.ts';
+import { runLength } from './run-length.ts';
 import { wallInputOf } from './setting-out.ts';
 import type { Draft } from './sheet.ts';
 
@@ -114,7 +115,7 @@ function itemColumns({ letter }: Desk): readonly Column<FinishItem>[] {
   const inches = isInches(letter.unit);
   const amount = ({ amount: n, unit }: FinishItem): string => {
     if (unit === '') return `${n}`;
-    if (unit === 'mm') return letter.length(inches ? Math.round(n / 25.4) * 25.4 : Math.round(n));
+    if (unit === 'mm') return runLength(letter, inches ? Math.round(n / 25.4) * 25.4 : Math.round(n));
     if (unit === 'mm²') return letter.area(n);
     // as the shopping list says it
     if (!inches) return n < 1 ? `${roundedUp(n * 1000)} ml` : `${roundedUp(n)} L`;

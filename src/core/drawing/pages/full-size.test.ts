@@ -62,3 +62,12 @@ it('no joint of a scribe line runs through a figure', () => {
     });
   expect(figures).toBeGreaterThan(20);
 });
+
+it('strips of a scribe line stand closer where that spares a sheet', () => {
+  const pages = sheets.get('radio-corner')!.filter(({ id }) => id.startsWith('scribe-'));
+  // thirteen strips, six on a sheet with room between them
+  const strips = pages.map(
+    ({ marks }) => marks.filter((m) => m.kind === 'shape' && m.closed && m.pen === 'thin').length,
+  );
+  expect(strips).toEqual([7, 6]);
+});

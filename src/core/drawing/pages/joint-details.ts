@@ -13,6 +13,7 @@ import { bodiesOf, type Look, sectionFaces } from '../view/project.ts';
 import { drawSeen, placed } from '../view/view.ts';
 import type { Desk, NumberedNote } from './desk.ts';
 import { layNotes } from './notes.ts';
+import { runLength } from './run-length.ts';
 import type { Draft } from './sheet.ts';
 
 /** A section is cut across the length of a joint. */
@@ -208,7 +209,7 @@ function fittings(piece: PlacedPiece, at: Area, letter: Lettering): readonly Mar
       name: same[0]!.name,
       count:
         unit === 'mm'
-          ? letter.length(sum)
+          ? runLength(letter, sum)
           : unit === 'mm²'
             ? letter.area(sum)
             : unit !== undefined

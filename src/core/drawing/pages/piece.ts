@@ -1,7 +1,20 @@
 import { type Box, side, vec } from '../../geometry/index.ts';
 import { grouped } from '../../grouped.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
-import { type Area, area, below, extentOf, group, LETTER, line, right, text, textArea, textsOf } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  extentOf,
+  group,
+  LETTER,
+  line,
+  rectangle,
+  right,
+  text,
+  textArea,
+  textsOf,
+} from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
 import { nameIn } from '../layout/name-in.ts';
 import { balloonsInTurn, type InTurn, type Places, placeInTurn, placesIn } from '../layout/place.ts';
@@ -75,6 +88,8 @@ interface View {
 
 const GAP = 8;
 const CAPTION = 6;
+/** Room for the title of a section, mm. */
+const TITLE = 46;
 /** Below the words over a drawing, mm. */
 const CLEARANCE = 3;
 /** Lower on the paper than this, mm, a section gets a scale of its own. */
@@ -129,6 +144,7 @@ function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[])
     marks.push(
       ...behind,
       ...drawSeen(shown, view.place, { hatch: hatchOf(parts), over: overOf(parts, look) }),
+      ...tilesOf(piece, look, view),
       ...view.dimensions,
     );
     const words = view.scale.ratio === scale.ratio ? caption : `${caption}, ${view.scale.text}`;
@@ -160,6 +176,15 @@ function onePiece(desk: Desk, piece: PlacedPiece, alike: readonly PlacedPiece[])
     marks: [group(piece.id, marks, piece.title)],
   };
   return [main, ...detailPages(desk, piece, title, letter, beside ? [] : notes)];
+}
+
+/** What is bought and glued on before the panels of an absorber, as an outline where it is cut through: its thickness is told there. */
+function tilesOf(piece: PlacedPiece, look: Look, { place }: LaidView): readonly Mark[] {
+  if (piece.kind !== 'absorber' || look === 'front') return [];
+  const { min, max } = piece.outside;
+  const deep = [Math.max(...piece.parts.map(({ solid }) => solid.box.max.z)), max.z] as const;
+  const [u, v] = look === 'right' ? [deep, [-max.y, -min.y] as const] : [[min.x, max.x] as const, deep];
+  return [rectangle(areaOnPaper(place, u, v), { pen: 'ghost' })];
 }
 
 const captionLift = (view: LaidView): number => {
@@ -244,7 +269,7 @@ function carcassDepths(bodies: readonly Body[], outside: Box): readonly number[]
 
 const HUGE = area(0, 0, 1e5, 1e5);
 
-/** The three views to the largest scale at which they fit: the front, the section to its right, the plan below it. */
+/** The three views to the largest scale at which they fit: the front, the section to its right, the plan below it or, of what is tall, to the right of both. */
 function layThree(
   { letter }: Desk,
   piece: PlacedPiece,
@@ -264,33 +289,46 @@ function layThree(
       ...size(frame),
     };
   };
-  const arrange = (scale: Scale, section = scale) => {
+  const arrange = (scale: Scale, section = scale, aside = false) => {
     const [front, across, plan] = views.map((view, i) => measure(view, i === 1 ? section : scale)) as [
       Measured,
       Measured,
       Measured,
     ];
-    const left = Math.max(front.left, plan.left) + 1;
+    const left = Math.max(front.left, aside ? 0 : plan.left) + 1;
     const high = Math.max(front.height + front.lower, across.height + across.lower);
+    const second = left + front.width + GAP + across.left;
     // The section's title is often wider than the section.
-    const beside = Math.max(across.width, 46) + 2;
+    const beside = Math.max(across.width, TITLE) + 2;
+    if (!aside)
+      return {
+        x: [left, second, left],
+        y: [CAPTION, CAPTION, CAPTION + high + GAP + CAPTION],
+        width: second + beside,
+        height: CAPTION + high + GAP + CAPTION + plan.height + plan.lower,
+      };
+    const third = second + beside + GAP + plan.left;
     return {
-      x: [left, left + front.width + GAP + across.left, left],
-      y: [CAPTION, CAPTION, CAPTION + high + GAP + CAPTION],
-      width: left + front.width + GAP + across.left + beside,
-      height: CAPTION + high + GAP + CAPTION + plan.height + plan.lower,
+      x: [left, second, third],
+      y: [CAPTION, CAPTION, CAPTION],
+      width: third + Math.max(plan.width, TITLE) + 2,
+      height: CAPTION + Math.max(high, plan.height + plan.lower),
     };
   };
   const scales = scalesOf(letter.unit);
   const fits = ({ width, height }: { readonly width: number; readonly height: number }): boolean =>
     width <= into.width && height <= into.height;
-  const scale = scales.find((s) => fits(arrange(s))) ?? scales.at(-1)!;
+  // under the front, where it is looked for; but what is tall would get small for it, and has room beside it
+  const under = scales.find((s) => fits(arrange(s))) ?? scales.at(-1)!;
+  const abreast = scales.find((s) => s.ratio < under.ratio && fits(arrange(s, s, true)));
+  const aside = abreast !== undefined;
+  const scale = abreast ?? under;
   // What is long and low is cut across at a scale of its own, or its section would be too small to read.
   const low = measure(views[1]!, scale).height < LOW;
   const section = low
-    ? (scales.find((s) => s.ratio >= 2 && s.ratio < scale.ratio && fits(arrange(scale, s))) ?? scale)
+    ? (scales.find((s) => s.ratio >= 2 && s.ratio < scale.ratio && fits(arrange(scale, s, aside))) ?? scale)
     : scale;
-  const { x, y, width, height } = arrange(scale, section);
+  const { x, y, width, height } = arrange(scale, section, aside);
   const [left, top] = [into.x + (into.width - width) / 2, into.y + (into.height - height) / 2];
   const laid = views.map((view, i) => {
     const own = i === 1 ? section : scale;

@@ -230,6 +230,7 @@ const EDGE = 10;
 const TOP = 26;
 const OVERLAP = 10;
 const BETWEEN = 4;
+const CLOSER = 1.2;
 /** Paper left and right of a scribe line, mm. */
 const MARGIN = 4;
 /** Every so often along the wall a cross line with its figure, mm. */
@@ -254,7 +255,10 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
   const step = usable - OVERLAP;
   const strips = Math.max(1, Math.ceil((run.to - run.from - OVERLAP) / step));
   const wide = Math.ceil(fit.largestGap) + 2 * MARGIN + 14;
-  const perPage = Math.max(1, Math.floor((width - 2 * EDGE + BETWEEN) / (wide + BETWEEN)));
+  // they stand closer where that spares a sheet
+  const perPageAt = (apart: number): number => Math.max(1, Math.floor((width - 2 * EDGE + apart) / (wide + apart)));
+  const between = Math.ceil(strips / perPageAt(CLOSER)) < Math.ceil(strips / perPageAt(BETWEEN)) ? CLOSER : BETWEEN;
+  const perPage = perPageAt(between);
   const inches = isInches(letter.unit);
   const tick = inches ? TICK.imperial : TICK.metric;
   const pages = Math.ceil(strips / perPage);
@@ -276,7 +280,7 @@ function scribeStrips(desk: Desk, fit: WallFit): readonly Draft[] {
       text(width - EDGE - long / 2, EDGE + 7.8, `check with a tape: ${letter.length(long)}`, { align: 'centre' }),
     ];
     for (let k = i * perPage; k < Math.min(strips, (i + 1) * perPage); k++) {
-      const x = EDGE + (k - i * perPage) * (wide + BETWEEN);
+      const x = EDGE + (k - i * perPage) * (wide + between);
       const from = run.from + k * step;
       const to = Math.min(run.to, from + usable);
       const y0 = EDGE + TOP;
