@@ -31,6 +31,11 @@ it('checks clean, whatever is answered', () =>
         expect(panel.thickness).toBeCloseTo(gauge[i]!, 2);
       });
       expect([plan!.room.walls[0]!.length, plan!.room.ceiling]).toEqual([answers.wall, answers.ceiling]);
+      // and what is on no grid: the blade, and the board on the studs
+      const { framing } = plan!.room.walls[0]!;
+      const [kerf, board] = answers.length.endsWith('in') ? [3.175, 12.7] : [3.2, 12.5];
+      expect(plan!.shop.kerf).toBeCloseTo(kerf, 3);
+      if (answers.framing.endsWith('stud')) expect(framing!.board).toBeCloseTo(board, 3);
       const outcome = workOut(plan!, plan!.options[0]!, { today: '2026-10-02', effort: { steps: 0 } });
       expect(outcome.issues.map(explain)).toEqual([]);
       expect(outcome.notes.filter((n) => n.verdict === 'stop').map((n) => n.title)).toEqual([]);

@@ -159,7 +159,7 @@ const PACKS: readonly {
  */
 export function starterPlan(answers: Answers, schema = '../schema/plan.schema.json'): string {
   const set = settled(answers);
-  const { say, measured, of } = set;
+  const { measured, of } = set;
   return `# yaml-language-server: $schema=${schema}
 # A plan for Setwright. Lengths may be written any way: 3' 4-1/2", 40 1/2", 1029 mm, 1.03 m.
 # \`setwright check\` reads it, \`setwright packet\` draws it, prices it and writes what to buy, cut and build.
@@ -191,7 +191,7 @@ ${packsText(set)}
   rack: [] # offcuts you own: - {stock: panel, length: …, width: …}
 
 shop:
-  kerf: ${say(of(inch(0.125), mm(3.2)))}
+  kerf: ${measured(of(inch(0.125), mm(3.2)))}
   hands: 1
 
 make: # how cases are made unless one says otherwise
@@ -240,10 +240,10 @@ function settled(answers: Answers): Settled {
   };
 }
 
-const framingText = ({ answers: { framing }, spacing, say, of }: Settled): string =>
+const framingText = ({ answers: { framing }, spacing, say, measured, of }: Settled): string =>
   spacing === undefined
     ? `{kind: ${framing}}`
-    : `{kind: ${framing}, spacing: ${say(spacing)}, board: ${say(of(inch(0.5), mm(12.5)))}}`;
+    : `{kind: ${framing}, spacing: ${say(spacing)}, board: ${measured(of(inch(0.5), mm(12.5)))}}`;
 
 function panelText({ say, of }: Settled, id: string, thickness: Mm, nominal: string): string {
   // as a gauge shows it: rounded to a fraction it would be another thickness, and every part another length
