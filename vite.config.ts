@@ -54,22 +54,82 @@ const firstFile = (): Plugin => ({
 });
 
 /**
+ * What can be asked of a schema and no schema of ours is: every schema has it, and it keeps kinds of schemas that nobody makes. The types
+ * of a plan's schemas know it, so a use that is new shows where the page is tried.
+ */
+const UNASKED = [
+  ...['with', 'brand', 'register', 'overwrite', 'apply', 'readonly', 'catch', 'and', 'or', 'nullish', 'nonoptional'],
+  ...['isOptional', 'isNullable', '"~standard"', 'spa', 'parseAsync', 'safeParseAsync', 'validate', 'validateAsync'],
+  ...[
+    'encode',
+    'decode',
+    'encodeAsync',
+    'decodeAsync',
+    'safeEncode',
+    'safeDecode',
+    'safeEncodeAsync',
+    'safeDecodeAsync',
+  ],
+  ...[
+    'toJSONSchema',
+    'includes',
+    'startsWith',
+    'endsWith',
+    'nonempty',
+    'lowercase',
+    'uppercase',
+    'normalize',
+    'slugify',
+  ],
+  ...[
+    'toLowerCase',
+    'toUpperCase',
+    'keyof',
+    'catchall',
+    'passthrough',
+    'loose',
+    'strict',
+    'strip',
+    'safeExtend',
+    'merge',
+  ],
+  ...['pick', 'omit', 'partial', 'exactPartial', 'required'],
+];
+function withoutUnasked(code: string): string {
+  const left = new Set(UNASKED);
+  const method =
+    /^ {4}(?:async )?(?:[gs]et )?("?[~\w]+"?)(?:\([^\n]*\) \{|: (?:async )?function [^\n]*)\n[\s\S]*?^ {4}\},?\n/gm;
+  const made = code.replace(method, (whole, name: string) => {
+    if (!UNASKED.includes(name)) return whole;
+    left.delete(name);
+    return '';
+  });
+  if (left.size > 0) throw new Error(`of the schema library stand elsewhere now: ${[...left].join(', ')}`);
+  return made;
+}
+
+/**
  * The pages and their workers read by the schemas and never write any, and say what is wrong in our words: what makes JSON Schemas of
  * them is left out, and so are the library's own messages. So is what it remembers lest a value leads back into itself: a document that
- * does is refused before it is read by a schema. And so are the formats of addresses, numbers and the like a text may have: no schema asks
+ * does is refused before it is read by a schema. So are the kinds of values that only YAML 1.1 has: a plan is read by 1.2. And so are the formats of addresses, numbers and the like a text may have: no schema asks
  * for one.
  */
 const onlyReading = (): Plugin => ({
   name: 'only-reading',
   transform(code, id) {
     if (/\/zod\/v4\/locales\/en\.js$/.test(id)) return 'export default () => ({});';
+    if (/\/yaml\/.*\/schema\/yaml-1\.1\/(?!merge)\w+\.js$/.test(id))
+      return [...code.matchAll(/^export \{ (.*) \};/gm)]
+        .flatMap(([, names]) => names!.split(', '))
+        .map((name) => `export const ${name} = undefined;`)
+        .join('\n');
     if (/\/zod\/v4\/core\/memoizer\.js$/.test(id))
       return 'export class $ZodCyclicError extends Error {} export const memoizer = () => undefined, isBackEdge = () => false, isRecursiveSchema = () => true;';
     if (/\/zod\/v4\/classic\/schemas\.js$/.test(id)) {
       const methods =
         /(?<=\$constructor\("ZodString", \(inst, def\) => \{[^{}]*\}, )\{\n {4}email\([\s\S]*?\n\}(?=\);)/;
       if (!methods.test(code)) throw new Error('the text formats of the schema library stand elsewhere now');
-      return code.replace(methods, '{}');
+      return withoutUnasked(code.replace(methods, '{}').replaceAll('core.$ZodObjectJIT', 'core.$ZodObject'));
     }
     if (!/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return undefined;
     const names = [...code.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name!);

@@ -13,6 +13,12 @@ import {
 import type { Issue } from '../issue/index.ts';
 import { TAB, yamlWords } from './yaml-words.ts';
 
+/**
+ * Read by YAML 1.2 whatever version a file says it is in: a reader of 1.2 is to read files of 1.1 too (YAML 1.2.2, 6.8.1), and by its own
+ * rules nobody's `on` is no text and no date is a number of seconds. Of its kinds of values those of JSON, and no other.
+ */
+export const YAML = { version: '1.2', schema: 'core', resolveKnownTags: false } as const;
+
 export type Path = readonly (string | number)[];
 export interface Place {
   readonly line: number;
@@ -78,7 +84,7 @@ export function readDocument(text: string): { readonly document: PlanDocument; r
   const counter = new LineCounter();
   let parsed: Document.Parsed;
   try {
-    parsed = parseDocument(text, { version: '1.2', lineCounter: counter, prettyErrors: false, logLevel: 'error' });
+    parsed = parseDocument(text, { ...YAML, lineCounter: counter, prettyErrors: false, logLevel: 'error' });
   } catch (error) {
     return nothing({ path: [], message: `the file cannot be read as YAML: ${reason(error)}` });
   }

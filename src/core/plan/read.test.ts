@@ -7,6 +7,7 @@ import { explain } from '../issue/index.ts';
 import { MOST_CHARACTERS } from './document.ts';
 import type { PlainValue } from './edit/edit.ts';
 import { applyToPlain } from './edit/plain.ts';
+import { applyEdits } from './edit/text.ts';
 import type { Migration } from './migrate.ts';
 import { SMALL_PLAN } from './plan.testing.ts';
 import { planOf, readPlan, readVersions } from './read.ts';
@@ -455,6 +456,15 @@ describe('versions', () => {
 });
 
 describe('the other way', () => {
+  // YAML 1.2.2, 6.8.1: a document that says it is of 1.1 is to be read, by the rules of 1.2
+  it.each(['lesson-room', 'radio-corner'])('%s is the same plan where its file says YAML 1.1', (name) => {
+    const old = `%YAML 1.1\n---\n${example(name)}`;
+    expect(refusals(old)).toEqual([]);
+    expect(readPlan(old).plan).toEqual(readPlan(example(name)).plan);
+    const title = [{ op: 'set', path: ['title'], value: 'on' }] as const;
+    const edited = applyEdits(old, title);
+    expect(edited.ok && readPlan(edited.value.text).plan?.title).toBe('on');
+  });
   it('reads a plan back from what the YAML library makes of its data', () => {
     const { plan } = readPlan(example('lesson-room'));
     expect(readPlan(stringify(parse(example('lesson-room')))).plan).toEqual(plan);

@@ -1,4 +1,5 @@
 import { Document, Scalar, YAMLSeq } from 'yaml';
+import { YAML } from '../document.ts';
 import type { PlainValue } from './edit.ts';
 
 const STYLE = { lineWidth: 0, flowCollectionPadding: false } as const;
@@ -19,7 +20,7 @@ export function flow(value: PlainValue): string {
   const list = new YAMLSeq();
   list.flow = true;
   list.items.push(new Scalar(value));
-  return new Document(list, { version: '1.2' }).toString(STYLE).trim().slice(1, -1);
+  return new Document(list, YAML).toString(STYLE).trim().slice(1, -1);
 }
 
 /** A text in the quotes that stood there before, where it had any. */
@@ -32,7 +33,7 @@ export function inKind(value: PlainValue, before: string | undefined): string {
     return flow(value);
   const scalar = new Scalar(value);
   scalar.type = before;
-  const text = new Document(scalar, { version: '1.2' }).toString(STYLE).trim();
+  const text = new Document(scalar, YAML).toString(STYLE).trim();
   return text.includes('\n') ? flow(value) : text;
 }
 

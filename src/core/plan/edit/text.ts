@@ -12,7 +12,7 @@ import {
   type YAMLSeq,
 } from 'yaml';
 import { fail, type Issue, ok, type Result } from '../../issue/index.ts';
-import { keyOf, MOST_CHARACTERS, type Path } from '../document.ts';
+import { keyOf, MOST_CHARACTERS, type Path, YAML } from '../document.ts';
 import type { Edit, PlainValue } from './edit.ts';
 import { applyToPlain, lookUp } from './plain.ts';
 import { flow, inKind, listItem, mapEntry } from './render.ts';
@@ -107,7 +107,7 @@ function parse(text: string): Source | Issue {
   if (text.length > MOST_CHARACTERS) return { path: [], message: 'the file is too large for a plan' };
   try {
     const document = parseDocument(text, {
-      version: '1.2',
+      ...YAML,
       keepSourceTokens: true,
       prettyErrors: false,
       logLevel: 'error',
