@@ -1,4 +1,4 @@
-import { type KeyboardEvent, memo, type PointerEvent, useEffect, useRef } from 'preact/compat';
+import { type KeyboardEvent, memo, type PointerEvent, type RefObject, useEffect, useRef } from 'preact/compat';
 import type { Page, PageView } from '../core/drawing/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor, sharing } from '../core/plan/index.ts';
@@ -18,20 +18,72 @@ import { type Guide, type Hand, isEnd, moved, nudged, REACH_PX, sidesOf, stretch
 const isSame = (a: unknown, b: unknown): boolean => sharing(a, b) === a;
 
 /** Everything in a view that can be taken hold of. */
-export function Handles({
-  page,
-  view,
-  outcome,
-}: {
+export function Handles({ page, view, outcome }: Taken) {
+  const selected = useBench((b) => b.selected);
+  const host = useRef<HTMLDivElement>(null);
+  const guides = useRef<(guide: Guide) => void>(() => {});
+  const own = selected?.split('/')[0];
+  const hands = useHands({ page, view, outcome }, own, host, guides);
+
+  const at = (extent: Extent): string => placeOf(page, view, extent);
+  const place = (node: HTMLElement | null, extent: Extent) => layAt(node, at(extent));
+
+  // mouldings follow from the plan: there is nothing of them to take hold of
+  const pieces = outcome.pieces
+    .filter((piece) => piece.kind !== 'trim')
+    .flatMap((piece) => {
+      const extent = extentIn(view, outcome.room, piece);
+      return extent ? [{ piece, extent }] : [];
+    })
+    .sort((a, b) => nearness(view, a.piece) - nearness(view, b.piece));
+  const chosen = pieces.find(({ piece }) => piece.id === own);
+  const written = findPiece(outcome, own)?.piece;
+  const sized = written ? sizedIn(written) : [];
+  return (
+    <div className="handles" ref={host}>
+      {pieces.map(({ piece, extent }) => (
+        <Hold
+          key={piece.id}
+          piece={piece}
+          units={outcome.plan.units}
+          chosen={piece.id === own}
+          at={at(extent)}
+          hands={hands}
+        />
+      ))}
+      {chosen && view.kind === 'elevation' && (
+        <Bays
+          piece={chosen.piece}
+          outcome={outcome}
+          view={view}
+          place={place}
+          selected={selected}
+          onTake={hands.take}
+          onPull={hands.pull}
+          onRelease={hands.release}
+        />
+      )}
+      {chosen && <Pulls {...chosen} view={view} sized={sized} place={place} hands={hands} />}
+      {chosen && <Balloons page={page} />}
+      <Guides show={guides} page={page} view={view} />
+    </div>
+  );
+}
+
+interface Taken {
   readonly page: Page;
   readonly view: PageView;
   readonly outcome: Outcome;
-}) {
-  const selected = useBench((b) => b.selected);
-  const host = useRef<HTMLDivElement>(null);
+}
+
+/** What takes hold of a piece or of a side of it, pulls it and lets it go, and the keys that do the same. */
+function useHands(
+  { page, view, outcome }: Taken,
+  own: string | undefined,
+  host: RefObject<HTMLDivElement | null>,
+  guides: RefObject<(guide: Guide) => void>,
+): Hands {
   const hand = useRef<Hand>(undefined);
-  const guides = useRef<(guide: Guide) => void>(() => {});
-  const own = selected?.split('/')[0];
 
   useEffect(() => {
     const cancel = (event: globalThis.KeyboardEvent) => {
@@ -43,9 +95,6 @@ export function Handles({
     addEventListener('keydown', cancel);
     return () => removeEventListener('keydown', cancel);
   }, []);
-
-  const at = (extent: Extent): string => placeOf(page, view, extent);
-  const place = (node: HTMLElement | null, extent: Extent) => layAt(node, at(extent));
 
   const take = (event: PointerEvent<HTMLElement>, name: string, side?: Side) => {
     if (event.button !== 0) return;
@@ -108,65 +157,49 @@ export function Handles({
   // each frame of a drag has its own: what is drawn once asks for those of now
   const hands = useRef<Hands>({} as Hands);
   Object.assign(hands.current, { take, pull, release, onKey } satisfies Hands);
+  return hands.current;
+}
 
-  // mouldings follow from the plan: there is nothing of them to take hold of
-  const pieces = outcome.pieces
-    .filter((piece) => piece.kind !== 'trim')
-    .flatMap((piece) => {
-      const extent = extentIn(view, outcome.room, piece);
-      return extent ? [{ piece, extent }] : [];
-    })
-    .sort((a, b) => nearness(view, a.piece) - nearness(view, b.piece));
-  const chosen = pieces.find(({ piece }) => piece.id === own);
-  const written = findPiece(outcome, own)?.piece;
-  const sized = written ? sizedIn(written) : [];
+/** The sides of the chosen piece that can be pulled. */
+function Pulls({
+  piece,
+  extent,
+  view,
+  sized,
+  place,
+  hands,
+}: {
+  readonly piece: PlacedPiece;
+  readonly extent: Extent;
+  readonly view: PageView;
+  /** What of its size is written in the plan. */
+  readonly sized: ReturnType<typeof sizedIn>;
+  readonly place: (node: HTMLElement | null, extent: Extent) => void;
+  readonly hands: Hands;
+}) {
+  const release = (): void => hands.release(piece.id, piece.title);
   return (
-    <div className="handles" ref={host}>
-      {pieces.map(({ piece, extent }) => (
-        <Hold
-          key={piece.id}
-          piece={piece}
-          units={outcome.plan.units}
-          chosen={piece.id === own}
-          at={at(extent)}
-          hands={hands.current}
-        />
-      ))}
-      {chosen && view.kind === 'elevation' && (
-        <Bays
-          piece={chosen.piece}
-          outcome={outcome}
-          view={view}
-          place={place}
-          selected={selected}
-          onTake={take}
-          onPull={pull}
-          onRelease={release}
-        />
-      )}
-      {chosen &&
-        sidesOf(view, chosen.piece)
-          .filter((side) => sized.includes(dimensionOf(side)))
-          .map((side) => (
-            <span
-              key={side}
-              className={`pull pull-${side}${isEnd(side, chosen.extent) ? ' pull-end' : ''}`}
-              ref={(node) => place(node, strip(side, chosen.extent, view))}
-              onPointerDown={(e) => take(e, chosen.piece.id, side)}
-              onPointerMove={pull}
-              onPointerUp={() => release(chosen.piece.id, chosen.piece.title)}
-              onPointerCancel={() => release(chosen.piece.id, chosen.piece.title)}
-            />
-          ))}
-      {chosen && <Balloons page={page} />}
-      <Guides show={guides} page={page} view={view} />
-    </div>
+    <>
+      {sidesOf(view, piece)
+        .filter((side) => sized.includes(dimensionOf(side)))
+        .map((side) => (
+          <span
+            key={side}
+            className={`pull pull-${side}${isEnd(side, extent) ? ' pull-end' : ''}`}
+            ref={(node) => place(node, strip(side, extent, view))}
+            onPointerDown={(e) => hands.take(e, piece.id, side)}
+            onPointerMove={(e) => hands.pull(e)}
+            onPointerUp={release}
+            onPointerCancel={release}
+          />
+        ))}
+    </>
   );
 }
 
 type At = Pick<globalThis.PointerEvent, 'clientX' | 'clientY' | 'altKey' | 'ctrlKey'>;
 interface Hands {
-  readonly take: (event: PointerEvent<HTMLElement>, name: string) => void;
+  readonly take: (event: PointerEvent<HTMLElement>, name: string, side?: Side) => void;
   readonly pull: (event: At) => void;
   readonly release: (name: string, title: string) => void;
   readonly onKey: (event: KeyboardEvent<HTMLElement>, name: string) => void;

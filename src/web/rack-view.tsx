@@ -21,8 +21,10 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
   const isPanel = (id: string): boolean => plan.stock.panels.some((p) => p.id === id);
   const size = (length: number, width: number | undefined): string =>
     width === undefined ? print.length(length) : `${print.length(length)} × ${print.length(width)}`;
-  const put = (rests: typeof left) => {
-    const edits = rests.map(
+  const told = ({ stock, length, width }: Omit<(typeof left)[number], 'from'>): string =>
+    `${stockName(plan.stock, stock)}, ${size(length, isPanel(stock) ? width : undefined)}`;
+  const putBack = () => {
+    const edits = left.map(
       ({ stock, length, width }, i): Edit => ({
         op: 'insert',
         path: ['stock', 'rack', rack.length + i],
@@ -39,100 +41,106 @@ export function RackView({ worked: { outcome, plan } }: { readonly worked: Worke
   return (
     <section className="sheet-like">
       <h2>Rack</h2>
-      <table className="rows rack">
-        <caption>On the rack</caption>
-        <thead>
-          <tr>
-            <th scope="col">Of</th>
-            <th scope="col">Size</th>
-            <th scope="col">How many</th>
-            <th scope="col">Where</th>
-            <th scope="col">
-              <span className="unseen">What to do</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {rack.map((item, i) => (
-            <tr key={`${item.id ?? ''} ${i}`}>
-              <td>
-                {stockName(plan.stock, item.stock)}
-                {item.id !== undefined && <small> {item.id}</small>}
-              </td>
-              <td>{size(item.length, item.width)}</td>
-              <td data-name="How many">{item.count}</td>
-              <td>
-                <Field
-                  name={`where ${item.id ?? i + 1} lies`}
-                  path={['stock', 'rack', i, 'where']}
-                  shown={item.where ?? ''}
-                />
-              </td>
-              <td>
-                <button
-                  type="button"
-                  onClick={() => change('Taken off the rack', [{ op: 'remove', path: ['stock', 'rack', i] }])}
-                >
-                  Take off<span className="unseen"> {item.id ?? i + 1}</span>
-                </button>
-              </td>
-            </tr>
-          ))}
-          {rack.length === 0 && (
-            <tr>
-              <td colSpan={5}>The rack is empty.</td>
-            </tr>
-          )}
-        </tbody>
-      </table>
+      <OnRack plan={plan} size={size} />
       {stocks.length > 0 && <NewOffcut stocks={stocks} isPanel={isPanel} plan={plan} />}
       <h3>This option takes</h3>
-      <ul className="sizes">
-        {taken.map((t, i) => (
-          <li key={`${t.id} ${i}`}>
-            {stockName(plan.stock, t.stock)}, {size(t.length, isPanel(t.stock) ? t.width : undefined)} {t.where}
-          </li>
-        ))}
-        {taken.length === 0 && <li>Nothing.</li>}
-      </ul>
+      <Sizes of={taken.map((offcut) => `${told(offcut)} ${offcut.where ?? ''}`)} none="Nothing." />
       <h3>This option puts back</h3>
-      <ul className="sizes">
-        {left.map((l, i) => (
-          <li key={`${l.stock} ${l.length} ${i}`}>
-            {stockName(plan.stock, l.stock)}, {size(l.length, isPanel(l.stock) ? l.width : undefined)}
-          </li>
-        ))}
-        {left.length === 0 && <li>Nothing worth keeping.</li>}
-      </ul>
+      <Sizes of={left.map(told)} none="Nothing worth keeping." />
       <div className="buttons">
         {left.length > 0 && (
-          <button type="button" onClick={() => put(left)}>
+          <button type="button" onClick={putBack}>
             Put these on the rack
           </button>
         )}
         <button type="button" onClick={() => saveAs('rack.csv', writeRack(plan), 'text/csv')}>
           Save as CSV
         </button>
-        <label className="button">
-          Read a CSV
-          <input
-            className="unseen"
-            type="file"
-            accept=".csv,text/csv"
-            onChange={(e) => {
-              const file = chosen(e.currentTarget, 'rack', say);
-              void file?.text().then((text) => {
-                const edits = readRack(text, plan);
-                if (edits.ok) change('The rack as in the file', edits.value);
-                else say(explain(edits.issues[0]!));
-              });
-            }}
-          />
-        </label>
+        <ReadRack plan={plan} />
       </div>
     </section>
   );
 }
+
+interface Of {
+  readonly plan: WorkedPlan['plan'];
+}
+const OnRack = ({ plan, size }: Of & { readonly size: (length: number, width: number | undefined) => string }) => (
+  <table className="rows rack">
+    <caption>On the rack</caption>
+    <thead>
+      <tr>
+        <th scope="col">Of</th>
+        <th scope="col">Size</th>
+        <th scope="col">How many</th>
+        <th scope="col">Where</th>
+        <th scope="col">
+          <span className="unseen">What to do</span>
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {plan.stock.rack.map((item, i) => (
+        <tr key={`${item.id ?? ''} ${i}`}>
+          <td>
+            {stockName(plan.stock, item.stock)}
+            {item.id !== undefined && <small> {item.id}</small>}
+          </td>
+          <td>{size(item.length, item.width)}</td>
+          <td data-name="How many">{item.count}</td>
+          <td>
+            <Field
+              name={`where ${item.id ?? i + 1} lies`}
+              path={['stock', 'rack', i, 'where']}
+              shown={item.where ?? ''}
+            />
+          </td>
+          <td>
+            <button
+              type="button"
+              onClick={() => change('Taken off the rack', [{ op: 'remove', path: ['stock', 'rack', i] }])}
+            >
+              Take off<span className="unseen"> {item.id ?? i + 1}</span>
+            </button>
+          </td>
+        </tr>
+      ))}
+      {plan.stock.rack.length === 0 && (
+        <tr>
+          <td colSpan={5}>The rack is empty.</td>
+        </tr>
+      )}
+    </tbody>
+  </table>
+);
+
+const Sizes = ({ of, none }: { readonly of: readonly string[]; readonly none: string }) => (
+  <ul className="sizes">
+    {of.map((words, i) => (
+      <li key={`${words} ${i}`}>{words}</li>
+    ))}
+    {of.length === 0 && <li>{none}</li>}
+  </ul>
+);
+
+const ReadRack = ({ plan }: Of) => (
+  <label className="button">
+    Read a CSV
+    <input
+      className="unseen"
+      type="file"
+      accept=".csv,text/csv"
+      onChange={(e) => {
+        const file = chosen(e.currentTarget, 'rack', say);
+        void file?.text().then((text) => {
+          const edits = readRack(text, plan);
+          if (edits.ok) change('The rack as in the file', edits.value);
+          else say(explain(edits.issues[0]!));
+        });
+      }}
+    />
+  </label>
+);
 
 /** A plan that says nothing of a rack gets one first. */
 const rackThere = (plan: WorkedPlan['plan'], edits: readonly Edit[]): readonly Edit[] =>

@@ -17,55 +17,16 @@ type Dimension = (typeof DIMENSIONS)[number];
 /** How the cost moves as one size of one piece changes, as a chart that can be dragged along. */
 export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
   const { outcome, plan } = worked;
-  const text = useBench((b) => b.text);
   const selected = useBench((b) => b.selected)?.split('/')[0];
   const made = outcome.option.pieces.filter((p) => !('thing' in p) && !('display' in p));
   const piece = made.find((p) => nameOf(p) === selected) ?? made[0];
   const [dimension, setDimension] = useState<Dimension>('width');
-  const [found, setFound] = useState<{ readonly steps: PriceSteps; readonly option: string; readonly text: string }>();
-  const [failed, setFailed] = useState('');
-  const [tries, setTries] = useState(0);
-  const worker = useRef<Worker>(undefined);
-  const sizes: Readonly<Record<string, number>> = piece?.size ?? {};
-  const now = sizes[dimension];
   const name = piece && nameOf(piece);
-  // the size as it was when the chart was asked for: dragging along the chart does not ask again
-  const optionId = outcome.option.id;
-
-  useEffect(() => {
-    const size = findPiece(outcome, name)?.piece.size as Readonly<Record<string, number>> | undefined;
-    const middle = size?.[dimension];
-    if (name === undefined || middle === undefined) return;
-    worker.current?.terminate();
-    worker.current = new Worker(new URL('./steps.worker.ts', import.meta.url), { type: 'module' });
-    worker.current.onmessage = ({ data }: MessageEvent<FromSteps>) => {
-      if (data.type === 'done') setFound({ steps: data.steps, option: optionId, text });
-      else setFailed(data.message);
-    };
-    onLost(worker.current, () => setTries((n) => n + 1));
-    setFailed('');
-    const [, large] = nudgeSteps(plan);
-    const asked: StepsAsked = {
-      piece: name,
-      dimension,
-      from: mm(Math.max(large * 4, middle - 12 * large)),
-      to: mm(middle + 12 * large),
-      step: mm(large),
-    };
-    worker.current.postMessage({ revision: 1, text, option: optionId, asked, today: today() } satisfies ToSteps);
-    return () => worker.current?.terminate();
-    // the outcome follows from the text
-    // a preview must not ask anew
-  }, [text, optionId, name, dimension, tries]);
-
-  // until those of the new size come the last ones stay: the chart is not taken from under the hand or the keys that move along it
-  const steps = found?.steps;
-  const isOfThis = found?.option === optionId && steps?.piece === name && steps?.dimension === dimension;
-  const result = isOfThis ? steps : undefined;
-  const isWaiting = failed === '' && (!result || found?.text !== text);
+  const { steps, failed, isWaiting } = useSteps(worked, name, dimension);
 
   if (!piece || name === undefined) return <p>There is nothing to be cut in this option yet.</p>;
-  const print = printersFor(plan.units);
+  const sizes: Readonly<Record<string, number>> = piece.size ?? {};
+  const now = sizes[dimension];
   return (
     <section className="sheet-like">
       <h2>Price steps</h2>
@@ -85,57 +46,102 @@ export function StepsView({ worked }: { readonly worked: WorkedPlan }) {
       </div>
       {failed !== '' && <p role="alert">{failed}</p>}
       <p role="status">{isWaiting && 'Working out what each size costs …'}</p>
-      {result && now !== undefined && (
+      {steps && now !== undefined && (
         <>
-          <Chart steps={result} now={now} plan={worked} name={name} dimension={dimension} />
-          <ul>
-            {result.nearest && (
-              <li>
-                {result.nearest.words === result.cheapest?.words
-                  ? 'Nearest saving, and least of all'
-                  : 'Nearest saving'}
-                : {result.nearest.words}.
-              </li>
-            )}
-            {result.cheapest && result.cheapest.words !== result.nearest?.words && (
-              <li>Least of all: {result.cheapest.words}.</li>
-            )}
-            {result.steps.length === 0 && <li>The cost does not change in this range.</li>}
-          </ul>
-          {result.steps.length > 0 && (
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">From</th>
-                  <th scope="col">What changes</th>
-                  <th scope="col" className="figure">
-                    Before
-                  </th>
-                  <th scope="col" className="figure">
-                    After
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {result.steps.map((s) => (
-                  <tr key={s.at}>
-                    <td className="one-line">{print.length(s.at)}</td>
-                    <td>
-                      {s.words}
-                      {!s.proven && ' (best found)'}
-                    </td>
-                    <td className="figure">{print.money(s.before)}</td>
-                    <td className="figure">{print.money(s.after)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          )}
+          <Chart steps={steps} now={now} plan={worked} name={name} dimension={dimension} />
+          <Savings {...steps} />
+          {steps.steps.length > 0 && <StepsTable steps={steps.steps} print={printersFor(plan.units)} />}
         </>
       )}
     </section>
   );
 }
+
+/** Worked out beside the page for what the plan says; a preview, and dragging along the chart, do not ask anew. */
+function useSteps({ outcome, plan }: WorkedPlan, name: string | undefined, dimension: Dimension) {
+  const text = useBench((b) => b.text);
+  const [found, setFound] = useState<{ readonly steps: PriceSteps; readonly option: string; readonly text: string }>();
+  const [failed, setFailed] = useState('');
+  const [tries, setTries] = useState(0);
+  const option = outcome.option.id;
+
+  useEffect(() => {
+    const size = findPiece(outcome, name)?.piece.size as Readonly<Record<string, number>> | undefined;
+    const middle = size?.[dimension];
+    if (name === undefined || middle === undefined) return;
+    const worker = new Worker(new URL('./steps.worker.ts', import.meta.url), { type: 'module' });
+    worker.onmessage = ({ data }: MessageEvent<FromSteps>) => {
+      if (data.type === 'done') setFound({ steps: data.steps, option, text });
+      else setFailed(data.message);
+    };
+    onLost(worker, () => setTries((n) => n + 1));
+    setFailed('');
+    const [, large] = nudgeSteps(plan);
+    const asked: StepsAsked = {
+      piece: name,
+      dimension,
+      from: mm(Math.max(large * 4, middle - 12 * large)),
+      to: mm(middle + 12 * large),
+      step: mm(large),
+    };
+    worker.postMessage({ revision: 1, text, option, asked, today: today() } satisfies ToSteps);
+    return () => worker.terminate();
+    // the outcome follows from the text
+  }, [text, option, name, dimension, tries]);
+
+  // until those of the new size come the last ones stay: the chart is not taken from under the hand or the keys that move along it
+  const isOfThis = found?.option === option && found.steps.piece === name && found.steps.dimension === dimension;
+  const isWaiting = failed === '' && !(isOfThis && found.text === text);
+  return { steps: isOfThis ? found.steps : undefined, failed, isWaiting };
+}
+
+const Savings = ({ nearest, cheapest, steps }: PriceSteps) => (
+  <ul>
+    {nearest && (
+      <li>
+        {nearest.words === cheapest?.words ? 'Nearest saving, and least of all' : 'Nearest saving'}: {nearest.words}.
+      </li>
+    )}
+    {cheapest && cheapest.words !== nearest?.words && <li>Least of all: {cheapest.words}.</li>}
+    {steps.length === 0 && <li>The cost does not change in this range.</li>}
+  </ul>
+);
+
+const StepsTable = ({
+  steps,
+  print,
+}: {
+  readonly steps: PriceSteps['steps'];
+  readonly print: ReturnType<typeof printersFor>;
+}) => (
+  <table>
+    <thead>
+      <tr>
+        <th scope="col">From</th>
+        <th scope="col">What changes</th>
+        <th scope="col" className="figure">
+          Before
+        </th>
+        <th scope="col" className="figure">
+          After
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {steps.map(({ at, words, proven, before, after }) => (
+        <tr key={at}>
+          <td className="one-line">{print.length(at)}</td>
+          <td>
+            {words}
+            {!proven && ' (best found)'}
+          </td>
+          <td className="figure">{print.money(before)}</td>
+          <td className="figure">{print.money(after)}</td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);
 
 const [WIDE, NARROW, H, LEFT, BOTTOM] = [720, 370, 300, 70, 34];
 
@@ -157,13 +163,7 @@ function Chart({
   const W = matchMedia('(max-width: 40rem)').matches ? NARROW : WIDE;
   const svg = useRef<SVGSVGElement>(null);
   const [held, setHeld] = useState(false);
-  const sampled = steps.points.flatMap((p) =>
-    typeof p.value === 'number' && p.cost !== undefined ? [{ x: p.value, y: p.cost as number }] : [],
-  );
-  // the exact places of the steps lie between the sizes that were tried
-  const points = [...sampled, ...steps.steps.map((s) => ({ x: s.at as number, y: s.after as number }))].sort(
-    (p, q) => p.x - q.x,
-  );
+  const points = pointsOf(steps);
   if (points.length < 2) return <p>The cost is not known here: {steps.current.why ?? 'something has no price yet'}.</p>;
   const [x0, x1] = [points[0]!.x, points.at(-1)!.x];
   const ys = points.map((p) => p.y);
@@ -243,3 +243,12 @@ function Chart({
     </svg>
   );
 }
+
+/** What each size costs, by size: the exact places of the steps lie between the sizes that were tried. */
+const pointsOf = ({ points, steps }: PriceSteps): readonly { readonly x: number; readonly y: number }[] =>
+  [
+    ...points.flatMap(({ value, cost }) =>
+      typeof value === 'number' && cost !== undefined ? [{ x: value, y: cost as number }] : [],
+    ),
+    ...steps.map(({ at, after }) => ({ x: at as number, y: after as number })),
+  ].sort((p, q) => p.x - q.x);

@@ -1,5 +1,5 @@
 import { memo, type ReactNode, useId, useRef, useState } from 'preact/compat';
-import { costSaid, openWords } from '../core/bill/index.ts';
+import { costSaid, openWords, type Tally as TallyOf } from '../core/bill/index.ts';
 import type { Outcome } from '../core/outcome.ts';
 import { type Plan, printersFor } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
@@ -34,11 +34,7 @@ export function Tally({
   readonly menu: ReactNode;
 }) {
   const against = useBench((b) => b.against);
-  const last = useBench((b) => b.done.at(-1)?.title);
-  const more = useBench(canUndo);
-  const undone = useBench((b) => b.undone);
   const dragging = useBench((b) => b.dragging);
-  const print = printersFor(plan.units);
   const { outcome, unknown } = worked;
   const { tally, option } = outcome;
   // strips and wires, mouldings and notes come behind the drawing: until then a figure that they add to says that it is not done
@@ -53,47 +49,52 @@ export function Tally({
         : workHere(plan, optionOf(plan, against));
   // what is not cut yet has no figures to be held against
   const other = compared.current?.unknown.length === 0 ? compared.current.outcome.tally : undefined;
-  const count = (n: number): string => String(n);
-  const figures: readonly Figure[] = [
+  const figures = figuresOf(tally, other, printersFor(plan.units), { uncut, unfinished });
+  return (
+    <header className="tally">
+      <h1 title={plan.title}>{plan.title}</h1>
+      <Options plan={plan} shown={option.id} against={against} />
+      <ul className="figures" aria-label="Tally">
+        {figures.map((figure) => (
+          <FigureItem key={figure.name} {...figure} outcome={outcome} held={dragging} />
+        ))}
+      </ul>
+      <UndoAndRedo>{menu}</UndoAndRedo>
+    </header>
+  );
+}
+
+/** Of a tally, and how much more or less it is than the other. What waits for the cutting, or for what comes behind it, is not told as done. */
+function figuresOf(
+  tally: TallyOf,
+  other: TallyOf | undefined,
+  print: ReturnType<typeof printersFor>,
+  { uncut, unfinished }: { readonly uncut: boolean; readonly unfinished: boolean },
+): readonly Figure[] {
+  const figure = (
+    name: FigureName,
+    of: 'panels' | 'boards' | 'cuts' | 'parts' | 'heaviest' | 'hours',
+    show: (value: number) => string,
+    waits = false,
+  ): Figure => ({
+    name,
+    value: waits ? '…' : show(tally[of]),
+    unfinished: waits,
+    change: difference(tally[of], other?.[of], show),
+  });
+  return [
     {
       name: 'Cost',
       value: uncut ? '…' : costSaid(tally.known, tally.cost !== undefined, print.money),
       unfinished,
       change: difference(tally.cost, other?.cost, print.money),
     },
-    {
-      name: 'Panels',
-      value: uncut ? '…' : count(tally.panels),
-      unfinished: uncut,
-      change: difference(tally.panels, other?.panels, count),
-    },
-    {
-      name: 'Boards',
-      value: uncut ? '…' : count(tally.boards),
-      unfinished: uncut,
-      change: difference(tally.boards, other?.boards, count),
-    },
-    {
-      name: 'Cuts',
-      value: uncut ? '…' : count(tally.cuts),
-      unfinished: uncut,
-      change: difference(tally.cuts, other?.cuts, count),
-    },
-    {
-      name: 'Parts',
-      value: count(tally.parts),
-      change: difference(tally.parts, other?.parts, count),
-    },
-    {
-      name: 'Heaviest lift',
-      value: print.mass(tally.heaviest),
-      change: difference(tally.heaviest, other?.heaviest, print.mass),
-    },
-    {
-      name: 'Hours',
-      value: tally.hours.toFixed(0),
-      change: difference(tally.hours, other?.hours, (h) => h.toFixed(0)),
-    },
+    figure('Panels', 'panels', String, uncut),
+    figure('Boards', 'boards', String, uncut),
+    figure('Cuts', 'cuts', String, uncut),
+    figure('Parts', 'parts', String),
+    figure('Heaviest lift', 'heaviest', print.mass),
+    figure('Hours', 'hours', (hours) => hours.toFixed(0)),
     {
       name: 'Notes',
       value: unfinished && tally.stops + tally.cautions === 0 ? '…' : openWords(tally),
@@ -101,52 +102,56 @@ export function Tally({
       change: undefined,
     },
   ];
+}
+
+function Options({
+  plan,
+  shown,
+  against,
+}: {
+  readonly plan: Plan;
+  readonly shown: string;
+  readonly against: string | undefined;
+}) {
+  const all = plan.options.map(({ id, title = id }) => [id, title] as const);
   return (
-    <header className="tally">
-      <h1 title={plan.title}>{plan.title}</h1>
-      <div className="choices">
-        <Choice
-          name="Option"
-          value={option.id}
-          of={plan.options.map((o) => [o.id, o.title ?? o.id] as const)}
-          onChange={(id) => useBench.setState({ option: id })}
-        />
-        <Choice
-          name="Compared with"
-          value={against ?? ''}
-          of={[
-            ['', 'nothing'],
-            ...plan.options.filter((o) => o.id !== option.id).map((o) => [o.id, o.title ?? o.id] as const),
-          ]}
-          onChange={(id) => useBench.setState({ against: id || undefined })}
-        />
-      </div>
-      <ul className="figures" aria-label="Tally">
-        {figures.map((figure) => (
-          <FigureItem key={figure.name} {...figure} outcome={outcome} held={dragging} />
-        ))}
-      </ul>
-      {/* the last step takes the focus from neither: where there is nothing to do they do nothing */}
-      <div className="history">
-        <button
-          type="button"
-          aria-disabled={!more}
-          onClick={() => void undo()}
-          title={last ?? (more ? 'back by the revisions that were saved' : undefined)}
-        >
-          Undo
-        </button>
-        <button
-          type="button"
-          aria-disabled={undone.length === 0}
-          onClick={() => void redo()}
-          title={undone.at(-1)?.title}
-        >
-          Redo
-        </button>
-        {menu}
-      </div>
-    </header>
+    <div className="choices">
+      <Choice name="Option" value={shown} of={all} onChange={(id) => useBench.setState({ option: id })} />
+      <Choice
+        name="Compared with"
+        value={against ?? ''}
+        of={[['', 'nothing'], ...all.filter(([id]) => id !== shown)]}
+        onChange={(id) => useBench.setState({ against: id || undefined })}
+      />
+    </div>
+  );
+}
+
+/** The last step takes the focus from neither: where there is nothing to do they do nothing. */
+function UndoAndRedo({ children }: { readonly children: ReactNode }) {
+  const last = useBench((b) => b.done.at(-1)?.title);
+  const more = useBench(canUndo);
+  const undone = useBench((b) => b.undone);
+  return (
+    <div className="history">
+      <button
+        type="button"
+        aria-disabled={!more}
+        onClick={() => void undo()}
+        title={last ?? (more ? 'back by the revisions that were saved' : undefined)}
+      >
+        Undo
+      </button>
+      <button
+        type="button"
+        aria-disabled={undone.length === 0}
+        onClick={() => void redo()}
+        title={undone.at(-1)?.title}
+      >
+        Redo
+      </button>
+      {children}
+    </div>
   );
 }
 
