@@ -1,5 +1,5 @@
 import type { ChildProcess } from 'node:child_process';
-import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import judge, { type RunOptions } from 'axe-core';
@@ -35,15 +35,26 @@ export function useBrowser(): void {
   });
 }
 
-/** A workbench in a folder of its own, on an empty bench or on a copy of an example. */
+/**
+ * Of an example one option, and of that what is built: without light, sound, camera and calendar a page has little to work out behind what is
+ * looked at.
+ */
+export const built = (text: string): string =>
+  text
+    .replace(/^(?:dates|paints):[\s\S]*?\n\n/gm, '')
+    .replace(/^ {6}- \{(?:thing|strip|lamp|absorber|seat|camera): .*\n/gm, '')
+    .replace(/(^ {2}- id: [\s\S]*?)^ {2}- id: [\s\S]*?(?=^paper)/m, '$1');
+
+/** A workbench in a folder of its own, on an empty bench or on a copy of an example, whole or what is wanted of it. */
 export async function bench(
   plan?: string,
   more: readonly string[] = [],
+  of = (text: string) => text,
 ): Promise<{ address: string; folder: string; file: string; child: ChildProcess; said: () => string }> {
   const folder = mkdtempSync(join(tmpdir(), 'setwright-browser-'));
   folders.push(folder);
   const file = join(folder, plan ?? '');
-  if (plan !== undefined) copyFileSync(join(root, 'examples', plan), file);
+  if (plan !== undefined) writeFileSync(file, of(readFileSync(join(root, 'examples', plan), 'utf8')));
   const { address, child, said, ended } = await serve(program, plan === undefined ? folder : file, more);
   stops.push(() => {
     child.kill('SIGTERM');

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { axe, bench, hasBrowser, open, PHONE, saved, sticksOut, useBrowser, why } from './browser.testing.ts';
+import { axe, bench, built, hasBrowser, open, PHONE, saved, sticksOut, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -16,7 +16,7 @@ describe.skipIf(!hasBrowser)(`a bad connection${why}`, () => {
   it.each(PARTS)(
     'that keeps back the script %s takes nothing else along, and it comes by itself',
     async (script, hash, there) => {
-      const { address } = await bench('lesson-room.plan.yaml');
+      const { address } = await bench('lesson-room.plan.yaml', [], built);
       const { page: p } = await open(address);
       const broken: string[] = [];
       p.on('pageerror', (error) => broken.push(error.message));
@@ -44,7 +44,7 @@ describe.skipIf(!hasBrowser)(`a bad connection${why}`, () => {
   );
 
   it('to a workbench that was built anew has the open page load itself again, once what is being typed is typed', async () => {
-    const { address } = await bench('lesson-room.plan.yaml');
+    const { address } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address);
     let isNew = true;
     // its own scripts are gone, and its first page names others
@@ -78,7 +78,7 @@ describe.skipIf(!hasBrowser)(`a bad connection${why}`, () => {
   });
 
   it('that keeps back what finds mouldings leaves the cuts of the panels, says what is missing, and brings it later', async () => {
-    const { address } = await bench('lesson-room.plan.yaml');
+    const { address } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address, '#/shop', { viewport: PHONE });
     const layouts = (): Promise<readonly string[]> =>
       p

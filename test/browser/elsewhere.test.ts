@@ -2,7 +2,7 @@ import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { bench, hasBrowser, open, saved, useBrowser, why } from './browser.testing.ts';
+import { bench, built, hasBrowser, open, saved, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -17,7 +17,7 @@ const SHELF = /^Upper shelf, shelf/;
 
 describe.skipIf(!hasBrowser)(`a plan that is changed in two tabs of one browser${why}`, () => {
   it('undoes in one what was made there, and keeps what the other made since, before it or after it', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const first = readFileSync(file, 'utf8');
     const { page: one, faults } = await open(address);
     const two = await one.context().newPage();
@@ -52,7 +52,7 @@ describe.skipIf(!hasBrowser)(`a plan that is changed in two tabs of one browser$
   });
 
   it('where both changed one value, undo says that it cannot tell them apart, and goes on by revisions', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const first = readFileSync(file, 'utf8');
     const { page: one, faults } = await open(address);
     const two = await one.context().newPage();
@@ -79,7 +79,7 @@ describe.skipIf(!hasBrowser)(`a plan that is changed in two tabs of one browser$
   });
 
   it('loses nothing when one goes on while its save, and what the other made, are still on their way', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: one, faults } = await open(address);
     let letGo: () => void = () => {};
     const held = new Promise<void>((resolve) => {
@@ -114,7 +114,7 @@ describe.skipIf(!hasBrowser)(`a plan that is changed in two tabs of one browser$
 
 describe.skipIf(!hasBrowser)(`a plan whose file is given another name${why}`, () => {
   it('goes on on the page under the new one: what is typed, undone and loaded again', async () => {
-    const { address, file, folder } = await bench('lesson-room.plan.yaml');
+    const { address, file, folder } = await bench('lesson-room.plan.yaml', [], built);
     const first = readFileSync(file, 'utf8');
     const { page: p } = await open(address);
     await type(p, SCORES, 'width', '1.4 m');
@@ -135,7 +135,7 @@ describe.skipIf(!hasBrowser)(`a plan whose file is given another name${why}`, ()
   });
 
   it('goes on after a time without the server, in which something was typed', async () => {
-    const { address, file, folder } = await bench('lesson-room.plan.yaml');
+    const { address, file, folder } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address);
     await p.getByRole('button', { name: SCORES }).focus();
     await p.context().setOffline(true);

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { call, serve } from '../../src/server/kills.testing.ts';
-import { axe, bench, hasBrowser, open, PHONE, program, useBrowser, why } from './browser.testing.ts';
+import { axe, bench, built, hasBrowser, open, PHONE, program, useBrowser, why } from './browser.testing.ts';
 
 useBrowser();
 
@@ -19,7 +19,7 @@ let called: readonly string[] | undefined;
 /** What the first cuts are called by: as a page that ticked them told its server. */
 async function firstCuts(many: number): Promise<readonly string[]> {
   if (!called) {
-    const { address } = await bench(PLAN);
+    const { address } = await bench(PLAN, [], built);
     const { page: p } = await open(address, '#/shop', asPhone);
     for (let made = 1; made <= 4; made++) {
       await p.getByRole('button', { name: 'Done' }).click();
@@ -35,7 +35,7 @@ async function firstCuts(many: number): Promise<readonly string[]> {
 
 describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
   it('that comes back to a workbench started anew shows what was ticked since', async () => {
-    const { address, file, child } = await bench(PLAN);
+    const { address, file, child } = await bench(PLAN, [], built);
     const abouts = await firstCuts(2);
     const { page: p } = await open(address, '#/shop', asPhone);
     await p.getByText(/^0 of \d+ cuts done/).waitFor();
@@ -48,7 +48,7 @@ describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
   });
 
   it('is let in by the square in the terminal, and again after it was put out, with the ticks it made meanwhile', async () => {
-    const { address, said } = await bench(PLAN, ['--lan', '--name', 'phone.test']);
+    const { address, said } = await bench(PLAN, ['--lan', '--name', 'phone.test'], built);
     const code = async () => /Pairing code: \S*?([A-Z2-9]{4}-[A-Z2-9]{4})/.exec(said())?.[1];
     await expect.poll(code).toBeDefined();
     const { page: p } = await open(address.replace('127.0.0.1', 'phone.test'), `#pair=${await code()}`, asPhone);
@@ -80,7 +80,7 @@ describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
   });
 
   it('that is put out while it draws says so by itself, keeps the drawing, and is let in again with it', async () => {
-    const { address, said, file } = await bench(PLAN, ['--lan', '--name', 'phone.test']);
+    const { address, said, file } = await bench(PLAN, ['--lan', '--name', 'phone.test'], built);
     const code = async () => /Pairing code: \S*?([A-Z2-9]{4}-[A-Z2-9]{4})/.exec(said())?.[1];
     await expect.poll(code).toBeDefined();
     const { page: p } = await open(address.replace('127.0.0.1', 'phone.test'));
@@ -116,7 +116,7 @@ describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
   });
 
   it('with two pages open and no connection keeps the ticks of both, also when both are closed', async () => {
-    const { address } = await bench(PLAN);
+    const { address } = await bench(PLAN, [], built);
     const { page: one } = await open(address, '#/shop', asPhone);
     const context = one.context();
     await context.route('**/ticks', (route) => route.abort());
@@ -139,7 +139,7 @@ describe.skipIf(!hasBrowser)(`a phone in the shop${why}`, () => {
   it.each([-3_600_000, 3_600_000])(
     'whose clock is off by %i ms takes back what another ticked, and keeps the order of its own taps',
     async (off) => {
-      const { address } = await bench(PLAN);
+      const { address } = await bench(PLAN, [], built);
       const abouts = await firstCuts(1);
       await tickedElsewhere(address, abouts);
       const { page: p } = await open(address, '#/shop', asPhone);

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import {
   axe,
   bench,
+  built,
   hasBrowser,
   LAPTOP,
   open,
@@ -28,7 +29,7 @@ describe.skipIf(!hasBrowser)(`a plan that cannot be read${why}`, () => {
   it.each(FAULTS)(
     '(%s) leads by key to its last sound revision, and undo does not break it again',
     async (_, from, to, said) => {
-      const { address, file } = await bench('lesson-room.plan.yaml');
+      const { address, file } = await bench('lesson-room.plan.yaml', [], built);
       const first = readFileSync(file, 'utf8');
       const { page: p, faults } = await open(address);
       await p.getByRole('button', { name: /^Scores, case/ }).focus();
@@ -55,7 +56,7 @@ describe.skipIf(!hasBrowser)(`a plan that cannot be read${why}`, () => {
   );
 
   it('is put right in its own words, and what was wrong is nothing that undo comes back to', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const first = readFileSync(file, 'utf8');
     writeFileSync(file, first.replace('height: 30"', 'height: tall'));
     const { page: p, faults } = await open(address);
@@ -76,7 +77,7 @@ describe.skipIf(!hasBrowser)(`a plan that cannot be read${why}`, () => {
     ['phone', PHONE, ''],
     ['phone in the shop', PHONE, '#/shop'],
   ] as const)('leads to another plan of the folder (%s)', async (_, viewport, hash) => {
-    const { address, file, folder } = await bench('lesson-room.plan.yaml');
+    const { address, file, folder } = await bench('lesson-room.plan.yaml', [], built);
     copyFileSync(join(root, 'examples/radio-corner.plan.yaml'), join(folder, 'radio-corner.plan.yaml'));
     writeFileSync(join(folder, 'shopping.yaml'), 'milk: 2\n');
     writeFileSync(file, readFileSync(file, 'utf8').replace('options:', 'options: ['));

@@ -2,7 +2,20 @@ import { copyFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { renderSVG } from 'uqr';
 import { describe, expect, it } from 'vitest';
-import { axe, bench, hasBrowser, LAPTOP, open, PHONE, root, saved, tabTo, useBrowser, why } from './browser.testing.ts';
+import {
+  axe,
+  bench,
+  built,
+  hasBrowser,
+  LAPTOP,
+  open,
+  PHONE,
+  root,
+  saved,
+  tabTo,
+  useBrowser,
+  why,
+} from './browser.testing.ts';
 
 useBrowser();
 
@@ -27,7 +40,7 @@ const differing = async (pictures: readonly [string, string]): Promise<number> =
 
 describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   it('keeps a typed size in the file, with its comments, and undoes it after the page was loaded again', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const before = readFileSync(file, 'utf8');
     const { page: p, faults } = await open(address);
     await p.getByRole('button', { name: /^Scores, case/ }).focus();
@@ -46,7 +59,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('undoes in another browser what was made in one, by the revisions, and does it again', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const read = () => readFileSync(file, 'utf8');
     const texts = [read()];
     const one = await open(address);
@@ -94,7 +107,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('keeps what is typed into a field in the very moment it appears', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address);
     await p.getByRole('button', { name: /^Scores, case/ }).waitFor();
     await p.evaluate(() => {
@@ -116,7 +129,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('says of a piece that cannot be built why, where it would stand, and opens no packet that there is none of', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const before = readFileSync(file, 'utf8');
     writeFileSync(file, before.replace('toe: {height: 3-1/2"', 'toe: {height: 100"'));
     const { page: p } = await open(address);
@@ -130,7 +143,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('says what is wrong with a length it cannot read, and keeps the plan', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const before = readFileSync(file, 'utf8');
     const { page: p } = await open(address);
     await p.getByRole('button', { name: /^Scores, case/ }).focus();
@@ -147,7 +160,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('puts hanging rails behind a back by the keyboard, and says of a height what is wrong with it', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p, faults } = await open(address);
     await p.getByLabel('Selected').selectOption('scores');
     await p.getByLabel('title', { exact: true }).focus();
@@ -367,7 +380,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   );
 
   it('ticks a cut without a connection, and delivers the tick when there is one again', async () => {
-    const { address } = await bench('lesson-room.plan.yaml');
+    const { address } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address, '#/shop', { viewport: PHONE });
     const done = p.getByRole('button', { name: 'Done' });
     await done.waitFor();
@@ -384,7 +397,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('says that the file was taken away, keeps what is typed then, also over a reload, and puts it back', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address);
     const width = p.getByLabel('width', { exact: true });
     const scores = p.getByRole('button', { name: /^Scores, case/ });
@@ -422,7 +435,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('shows on one page what another saved', async () => {
-    const { address } = await bench('lesson-room.plan.yaml');
+    const { address } = await bench('lesson-room.plan.yaml', [], built);
     const [one, two] = [await open(address), await open(address)];
     await one.page.getByRole('button', { name: /^Machines, case/ }).focus();
     await one.page.getByLabel('title').fill('Amplifiers');
@@ -434,7 +447,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('pulls a side until it catches, says on what, and shows the piece as chosen on every page', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p, faults } = await open(address);
     await p.getByRole('button', { name: /^Lower shelf, shelf/ }).click();
     const right = (await p.locator('.pull-right').boundingBox())!;
@@ -461,7 +474,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('adds a piece from the list by keyboard, clear of the others, and mirrors, turns over and deletes it', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p, faults } = await open(address);
     await p.getByRole('button', { name: 'Add a piece' }).press('Enter');
     await p.keyboard.press('ArrowDown');
@@ -640,7 +653,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('brings a plan file in, refuses what is none, and opens what it brought', async () => {
-    const { address, folder } = await bench('lesson-room.plan.yaml');
+    const { address, folder } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p } = await open(address);
     await p.getByRole('button', { name: 'More' }).click();
     const choose = p.getByLabel('Bring a plan file in');
@@ -654,7 +667,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('keeps the plan that was opened on the bench, though an answer about the one before comes late', async () => {
-    const { address, file, folder } = await bench('lesson-room.plan.yaml');
+    const { address, file, folder } = await bench('lesson-room.plan.yaml', [], built);
     const other = join(folder, 'radio-corner.plan.yaml');
     copyFileSync(join(root, 'examples', 'radio-corner.plan.yaml'), other);
     const { page: p, faults } = await open(address);
@@ -728,7 +741,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('says beside its field what an offcut, a supplier or a first plan lacks', async () => {
-    const { address } = await bench('lesson-room.plan.yaml');
+    const { address } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p, faults } = await open(address, '#/view/rack');
     const add = p.getByRole('button', { name: 'Add', exact: true });
     const wrong = p.locator('main .wrong');
@@ -756,7 +769,7 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
   });
 
   it('keeps prices with their history, from a field and from rows of a spreadsheet', async () => {
-    const { address, file } = await bench('lesson-room.plan.yaml');
+    const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const { page: p, faults } = await open(address, '#/view/prices');
     await p.getByLabel(/^price of birch 3\/4 8' 0"/).fill('91.20');
     await p.keyboard.press('Enter');
