@@ -2,7 +2,7 @@ import { move } from '../../geometry/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, edgesOfArea, LETTER, overlaps } from '../draw.ts';
-import { wrapText } from '../font/measure.ts';
+import { textWidth, wrapText } from '../font/measure.ts';
 import { type Beside, besidePlaces, gapBetween, takeFairBeside } from '../layout/name-beside.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import type { InTurn, Places } from '../layout/place.ts';
@@ -85,7 +85,7 @@ function nameOf(named: Named, place: Placement, signs: readonly Area[], lines: S
   let led: readonly Beside[] | undefined;
   const onLeader = (): readonly Beside[] =>
     besidePlaces({
-      broken: BESIDE.map((width) => wrapText(at.piece.title, LETTER.small, width, true)),
+      broken: brokenAnew(at.piece.title),
       at: own,
       drawn: [own, ...others.map((other) => other.own)],
       heavy: (a) => Number(isTaken(lines, a)),
@@ -101,6 +101,12 @@ function nameOf(named: Named, place: Placement, signs: readonly Area[], lines: S
     return marks.length > 0 ? marks : takeName(places, candidates);
   };
   return { rank: inside.length > 0 ? 0 : 1, name: Object.assign(name, { of }) };
+}
+
+/** A name in lines of several widths, none of its words broken. */
+function brokenAnew(words: string): readonly (readonly string[])[] {
+  const longest = Math.max(...words.split(/\s+/).map((w) => textWidth(w, LETTER.small, true)));
+  return BESIDE.map((width) => wrapText(words, LETTER.small, Math.max(width, longest + 0.1), true));
 }
 
 const drawnNames = remember<PlacedPiece, readonly NamePlace[]>();

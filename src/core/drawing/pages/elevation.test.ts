@@ -1,12 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import type { Note } from '../../notes/index.ts';
 import { findOption, packetInput, sceneOf, settle } from '../../outcome.ts';
 import { readPlan } from '../../plan/index.ts';
 import { extentOf, overlaps, textArea, textsOf } from '../draw.ts';
 import type { PacketInput } from '../input.ts';
 import type { Mark } from '../marks.ts';
-import { exampleInput, examplePlan, inputOf } from '../packet.testing.ts';
+import { exampleInput, examplePlan, inputOf, SMALL_PLAN } from '../packet.testing.ts';
 import { deskOf } from './desk.ts';
 import { elevationPages } from './elevation.ts';
 import { planPages } from './plan-view.ts';
@@ -115,4 +116,31 @@ it('the length of a wall is told once where a moulding reaches past its outer co
     const [page] = elevationPages(desk, `elevation-${wall}`);
     expect([count(page!.marks, figure), count(page!.marks, '15')]).toEqual([1, 0]);
   }
+});
+
+it.each([
+  [2600, '1:20', true],
+  [5200, '1:25', false],
+] as const)(
+  'of a wall of %d mm the notes have their words beside it only where it is not much smaller for them',
+  (length, scale, isBeside) => {
+    const { plan } = readPlan(SMALL_PLAN.replaceAll('length: 2600', `length: ${length}`));
+    const input = inputOf(plan!, plan!.options[0]!);
+    const note: Note = { id: 'look', about: 'music', verdict: 'caution', title: 'Look here', advice: 'Look.' };
+    const [page] = elevationPages(deskOf({ ...input, notes: [note] }, 'A4'), 'elevation-long');
+    expect(page!.scale).toBe(scale);
+    const words = textsOf(page!.marks).map((t) => t.text);
+    expect(words).toContain('1');
+    expect([words.includes('Look.'), words.includes('1: see the notes')]).toEqual([isBeside, !isBeside]);
+  },
+);
+
+it('no word of a name on a leader is broken', () => {
+  const title = 'Bust of the great-great-grandmother-in-law';
+  const words = textsOf(
+    north(roomWith([...onLower.slice(0, 1), { title, on: 'lower shelf', from: 24 }, ...onLower.slice(2)])).marks,
+  )
+    .filter((t) => t.bold)
+    .flatMap((t) => t.text.split(' '));
+  for (const word of title.split(' ')) expect(words).toContain(word);
 });

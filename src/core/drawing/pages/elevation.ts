@@ -15,10 +15,12 @@ import {
   polyline,
   rectangle,
   right,
+  text,
   textArea,
   textsOf,
 } from '../draw.ts';
 import { balloonsInTurn, type InTurn, isFree, type Places, placeInTurn, placesIn } from '../layout/place.ts';
+import { LEADING } from '../layout/table.ts';
 import type { Mark, Point } from '../marks.ts';
 import { layView, stopsOf, telling, wholeOutside } from '../view/dimensioned.ts';
 import { seen } from '../view/hidden-lines.ts';
@@ -26,7 +28,7 @@ import { FRONTS } from '../view/manner.ts';
 import { bodiesOf, facesOf } from '../view/project.ts';
 import { areaOnPaper, drawBehind, drawSeen, onPaper, type Placement } from '../view/view.ts';
 import { type AtWall, frontOf, lies, looseIn, measuredIn, piecesAt } from './at-wall.ts';
-import type { Desk, Held, NumberedNote } from './desk.ts';
+import { type Desk, type Held, type NumberedNote, numberRuns } from './desk.ts';
 import { pieceNames } from './elevation-names.ts';
 import { noteMargin, toneOf } from './notes.ts';
 import type { Draft } from './sheet.ts';
@@ -34,6 +36,8 @@ import type { Draft } from './sheet.ts';
 /** Width of the margin for notes beside a drawing. */
 export const MARGIN = 58;
 const GUTTER = 6;
+/** So much smaller a drawing may not get for the notes beside it: 1:50 where there is room for 1:25. */
+const SMALLER = 1.5;
 
 /** One page for each wall that has a piece, or only for the one that is asked for: everything on it, seen from the room, with its heights and distances. */
 export function elevationPages(desk: Desk, only?: string, held: Held = {}): readonly Draft[] {
@@ -50,7 +54,6 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
   const { input, letter, sheet } = desk;
   const notes = notesAt(desk, pieces).filter((n) => n.note.verdict !== 'fine');
   const { body } = sheet;
-  const drawing = notes.length > 0 ? area(body.x, body.y, body.width - MARGIN - GUTTER, body.height) : body;
   const features = [...input.room.openings, ...input.room.services].filter((f) => f.wall === wall.id);
   const openings = input.room.openings.filter((f) => f.wall === wall.id);
 
@@ -64,10 +67,9 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
   const measured = fixed.filter(({ piece }) => isMeasured(piece));
   // a piece may stick out past the wall: a mistake, and the drawing is where it is seen
   const { u, v } = reachOf(wall, pieces);
-  const { place, scale, dimensions } = layView({
+  const view = {
     u,
     v,
-    into: drawing,
     letter,
     ...(hold && { hold }),
     dimensions: {
@@ -79,7 +81,14 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
       levelsLeft: levels,
       levelsRight: stopsOf(openings.flatMap((o) => [...o.y]).filter((y) => y > 0)),
     },
-  });
+  };
+  const narrow = area(body.x, body.y, body.width - MARGIN - GUTTER, body.height);
+  const wide = notes.length > 0 ? area(body.x, body.y, body.width, body.height - LEADING) : body;
+  const ratioIn = (into: Area): number => layView({ ...view, into }).scale.ratio;
+  // a wall that the notes beside it would make much smaller has only their numbers: their words stand on their own sheets
+  const beside = notes.length > 0 && (hold ? hold.area.width < body.width : ratioIn(narrow) < SMALLER * ratioIn(wide));
+  const drawing = beside ? narrow : wide;
+  const { place, scale, dimensions } = layView({ ...view, into: drawing });
 
   const places = placesIn(drawing, textsOf(dimensions).map(textArea), stood);
   const marks: Mark[] = [
@@ -106,7 +115,15 @@ function elevation(desk: Desk, wall: PlacedWall, pieces: readonly AtWall[], { ho
     ({ note }, own) => group(note.id, own, note.title),
   );
   marks.push(...placeInTurn(places, [...named, ...balloons]).flat());
-  marks.push(...noteMargin(notes, area(right(body) - MARGIN, body.y, MARGIN, body.height)));
+  const margin = area(right(body) - MARGIN, body.y, MARGIN, body.height);
+  if (beside) marks.push(...noteMargin(notes, margin));
+  else if (notes.length > 0)
+    marks.push(
+      text(right(body), below(body) - 1, `${numberRuns(notes.map((n) => n.number))}: see the notes`, {
+        align: 'right',
+        tone: 'faint',
+      }),
+    );
   return {
     id: pageOf(wall),
     chapter: 'Room',
