@@ -144,7 +144,8 @@ describe('shear of a nail by its yield modes', () => {
         fc.double({ min: 1, max: 4, noNaN: true }),
         fc.double({ min: 0.35, max: 0.7, noNaN: true }),
         fc.double({ min: 0.35, max: 0.7, noNaN: true }),
-        (ls, lm, Gm, Gs) => {
+        fc.constantFrom(0, 0.1, 0.5, 1.25),
+        (ls, lm, Gm, Gs, gap) => {
           const D = 0.162; // in
           const [qm, qs] = [16600 * Gm ** 1.84 * D, 16600 * Gs ** 1.84 * D]; // lb/in
           const M = (90_000 * D ** 3) / 6; // plastic moment, in·lb
@@ -169,10 +170,11 @@ describe('shear of a nail by its yield modes', () => {
           const expected = {
             Im: qm * lm,
             Is: qs * ls,
-            II: root((V) => rotating(qm, lm, V) + rotating(qs, ls, V), top),
-            IIIm: root((V) => rotating(qm, lm, V) + hinged(qs, V), qm * lm),
-            IIIs: root((V) => rotating(qs, ls, V) + hinged(qm, V), qs * ls),
-            IV: root((V) => hinged(qm, V) + hinged(qs, V), 1e9),
+            // over a gap V has an arm as well
+            II: root((V) => rotating(qm, lm, V) + rotating(qs, ls, V) - V * gap, top),
+            IIIm: root((V) => rotating(qm, lm, V) + hinged(qs, V) - V * gap, qm * lm),
+            IIIs: root((V) => rotating(qs, ls, V) + hinged(qm, V) - V * gap, qs * ls),
+            IV: root((V) => hinged(qm, V) + hinged(qs, V) - V * gap, 1e9),
           };
           const { modes } = lateralValue({
             ...nail,
@@ -180,6 +182,7 @@ describe('shear of a nail by its yield modes', () => {
             penetration: inch(lm),
             mainGravity: Gm,
             side: { gravity: Gs },
+            gap: inch(gap),
           });
           for (const mode of YIELD_MODES) {
             const want = expected[mode];

@@ -221,6 +221,13 @@ const lateral = formula({
       symbol: 't_s',
       above: 0,
     },
+    gap: {
+      dimension: 'length',
+      about: 'between the two: hollow, or plasterboard, which is crushed before it bears',
+      symbol: 'g',
+      default: 0,
+      min: 0,
+    },
     penetration: { dimension: 'length', about: 'depth in the framing', symbol: 'p', optional: true, above: 0 },
     gravity: woodInputs.gravity,
     species: woodInputs.species,
@@ -246,10 +253,7 @@ const lateral = formula({
   result: { symbol: 'Z', name: 'reference lateral value', dimension: 'force' },
   source: NDS('tables 12.3.1A, 12.3.1B, 12.3.3; appendix I'),
   caution: OVERHEAD,
-  assumes: [
-    'no gap between the members: plasterboard between bracket and stud takes away from this',
-    TIMBER_ASSUMES[0],
-  ],
+  assumes: ['over a gap the general dowel equations of AWC TR12 (from memory)', TIMBER_ASSUMES[0]],
   compute: (v) => {
     const G = gravityOf(v.gravity, v.species);
     const nominal = v.nominal ?? v.diameter;
@@ -258,6 +262,7 @@ const lateral = formula({
       diameter: v.diameter,
       nominal,
       sideThickness: v['side-thickness'],
+      gap: v.gap,
       penetration: v.penetration ?? 10 * nominal,
       mainGravity: G,
       side: v.side === 'wood' ? { gravity: v['side-gravity'] ?? G } : { steel: v.side },

@@ -120,6 +120,8 @@ export interface LateralJoint {
   readonly side: { readonly gravity: number } | { readonly steel: keyof typeof STEEL_BEARING };
   /** Load across the grain of the main member (a shelf load on a stud runs along it). */
   readonly acrossGrain?: boolean;
+  /** Between the two members, mm: hollow, or a board that is crushed before it bears. 0 when left out. */
+  readonly gap?: number;
 }
 
 export const YIELD_MODES = ['Im', 'Is', 'II', 'IIIm', 'IIIs', 'IV'] as const;
@@ -127,7 +129,8 @@ export type YieldMode = (typeof YIELD_MODES)[number];
 
 /**
  * Reference lateral design value of one fastener in single shear: the least of six yield modes, N.
- * Source: NDS-2018, tables 12.3.1A and 12.3.1B. Between 6 and 10 diameters of penetration the value is also taken down in
+ * Source: NDS-2018, tables 12.3.1A and 12.3.1B; with a gap the general dowel equations of AWC TR12, from memory, which are those of the
+ * tables without one and follow from the balance of moments at the hinges. Between 6 and 10 diameters of penetration the value is also taken down in
  * proportion, as the tables' notes do.
  * @throws RangeError below six diameters of penetration (four for lag screws).
  */
@@ -161,23 +164,23 @@ function yieldModes(joint: LateralJoint, penetration: number): Record<YieldMode,
   const Fes =
     'steel' in joint.side ? STEEL_BEARING[joint.side.steel] : dowelBearing(joint.side.gravity, bearingDiameter, across);
   const Fyb = bendingYield(joint.fastener, joint.nominal ?? joint.diameter);
-  const Re = Fem / Fes;
-  const Rt = lm / ls;
-  const k1 = (Math.sqrt(Re + 2 * Re ** 2 * (1 + Rt + Rt ** 2) + Rt ** 2 * Re ** 3) - Re * (1 + Rt)) / (1 + Re);
-  const k2 = -1 + Math.sqrt(2 * (1 + Re) + (2 * Fyb * (1 + 2 * Re) * D ** 2) / (3 * Fem * lm ** 2));
-  const k3 = -1 + Math.sqrt((2 * (1 + Re)) / Re + (2 * Fyb * (2 + Re) * D ** 2) / (3 * Fem * ls ** 2));
+  // lb/in along the fastener, and lb·in of a hinge in it
+  const [qm, qs, M] = [Fem * D, Fes * D, (Fyb * D ** 3) / 6];
+  const gap = inches(joint.gap ?? 0);
+  /** Pounds at which a mode yields: A P² + B P = C. */
+  const yields = (A: number, B: number, C: number): number => (Math.sqrt(B ** 2 + 4 * A * C) - B) / (2 * A);
   const K_D = D <= 0.17 ? 2.2 : 10 * D + 0.5;
   const K_θ = across ? 1.25 : 1;
   // a root below 1/4 in in a fastener of 1/4 in and more: R_d = K_D K_θ (note to table 12.3.1B)
   const small = D < 0.25;
   const Rd = (large: number) => (small ? K_D * (nominal >= 0.25 ? K_θ : 1) : large * K_θ);
   return {
-    Im: newtons((D * lm * Fem) / Rd(4)),
-    Is: newtons((D * ls * Fes) / Rd(4)),
-    II: newtons((k1 * D * ls * Fes) / Rd(3.6)),
-    IIIm: newtons((k2 * D * lm * Fem) / ((1 + 2 * Re) * Rd(3.2))),
-    IIIs: newtons((k3 * D * ls * Fem) / ((2 + Re) * Rd(3.2))),
-    IV: newtons((D ** 2 / Rd(3.2)) * Math.sqrt((2 * Fem * Fyb) / (3 * (1 + Re)))),
+    Im: newtons((lm * qm) / Rd(4)),
+    Is: newtons((ls * qs) / Rd(4)),
+    II: newtons(yields(1 / (4 * qs) + 1 / (4 * qm), (ls + lm) / 2 + gap, (qs * ls ** 2 + qm * lm ** 2) / 4) / Rd(3.6)),
+    IIIm: newtons(yields(1 / (2 * qs) + 1 / (4 * qm), lm / 2 + gap, (qm * lm ** 2) / 4 + M) / Rd(3.2)),
+    IIIs: newtons(yields(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + gap, (qs * ls ** 2) / 4 + M) / Rd(3.2)),
+    IV: newtons(yields(1 / (2 * qs) + 1 / (2 * qm), gap, 2 * M) / Rd(3.2)),
   };
 }
 

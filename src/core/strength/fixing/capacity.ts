@@ -24,6 +24,8 @@ export interface Capacity {
   /** The wood under its head gives way before what is behind it does. */
   readonly head?: true;
   readonly lateral: number;
+  /** The same where the board before the framing is crushed and bears nothing; left out where it has no part in it. */
+  readonly overGap?: number;
   readonly interaction: 'wood' | 'line';
   readonly inputs: Working['inputs'];
   readonly assumes: readonly string[];
@@ -152,7 +154,7 @@ function behindHead(
   const perLength =
     kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
   const root = rootOf(kind === 'lag screw' ? 'lag screw' : 'wood screw', fixing.diameter);
-  const lateral =
+  const lateralOver = (gap: number): number =>
     PERMANENT *
     lateralValue({
       fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
@@ -163,10 +165,12 @@ function behindHead(
       penetration: thread,
       mainGravity: gravity,
       side: wood ? { gravity: wood.gravity } : { steel: 'sheet steel' },
+      gap,
     }).value;
   return {
     pull: PERMANENT * perLength * thread,
-    lateral,
+    lateral: lateralOver(0),
+    overGap: lateralOver(through.board),
     interaction: 'wood',
     inputs: [
       { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
@@ -180,7 +184,7 @@ function behindHead(
     assumes: [
       `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode at D_r: NDS-2018, 12.2, 12.3.1 and 12.3.7`,
       'nor is it used more than pull alone and shear alone allow',
-      'the bracket is drawn tight on the board; a gap of crushed board takes away from the shear',
+      'what is fixed is drawn tight on the board, which bears; crushed it is a gap, told beside this where it matters',
     ],
   };
 }

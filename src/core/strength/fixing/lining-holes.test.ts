@@ -142,7 +142,7 @@ it('a hung case tells what the test load of wall cabinets would ask of its fixin
   const massOf = massesOf(scene);
   const own = scene.parts.reduce((sum, part) => sum + massOf(part.id)!, 0);
   const { advice } = noteOn(scene.notes, 'fixing:hung')!;
-  const told = Number(/used (\d+) %\.$/.exec(advice)![1]) / 100;
+  const told = Number(/used (\d+) %\./.exec(advice)![1]) / 100;
   // 40 psf on two levels of 800 × 300 (AWS 10-1.2.21), against 500 lb on the same holes; told to a whole percent
   const hangs = (2 * 40 * 47.880259e-6 * 800 * 300) / 9.80665 + own;
   const [held] = fixings({ ...scene, massOf }).pieces;

@@ -169,14 +169,15 @@ function heldNotes(
       ...base,
       verdict: off ? 'caution' : 'fine',
       title: `The fixings of ${name} hold: ${usedWords(held.use)} used${off}`,
-      advice:
+      advice: `${
         kind === 'tall'
           ? `Checked with ${childWords(input)}.${gear ? ' Not checked: what it is screwed through.' : `${jointWords(subject)} Fix every tall case.`}`
           : kind === 'hung' && 'case' in said
             ? `${behindOf(input, subject)}${proofWords(input, subject, held)}`
             : panels
               ? `${'absorber' in said ? 'Its screws go through the level joints between the tiles. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
-              : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with ${gear ? 'its own weight' : 'its full load'}. Not checked: ${gear ? 'the hook or bracket itself, ' : ''}someone hanging on it, and whether the framing is where the plan says.`,
+              : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with ${gear ? 'its own weight' : 'its full load'}. Not checked: ${gear ? 'the hook or bracket itself, ' : ''}someone hanging on it, and whether the framing is where the plan says.`
+      }${crushedWords(held)}`,
     },
   ];
 }
@@ -191,6 +192,12 @@ function proofWords(input: WallInput, subject: Subject, { use, working }: PieceF
   // pull and shear both grow with the mass
   return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${usedWords((use * proof) / hangs)}.`;
 }
+
+/** In words, what more is asked of the screws once the board they clamp gives way. */
+const crushedWords = ({ crushed = 0 }: PieceFixing): string =>
+  crushed > 1
+    ? ` Were the board before the framing crushed, and to bear nothing, they would be used ${usedWords(crushed)} (AWC TR12): draw them up no more than snug, or put in more of them.`
+    : '';
 
 /** In words, what a case that stands is held against. */
 const childWords = (input: WallInput): string =>

@@ -1,4 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { workOut } from '../../outcome.ts';
+import { readPlan } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import { rootOf } from '../timber-fixing.ts';
 import { capacityOf } from './capacity.ts';
@@ -26,5 +29,26 @@ describe('where thread crosses the joint the root of it bends', () => {
     const IIIs = (k3 * D * ls * Fem) / ((2 + Re) * 2.2);
     const IV = (D ** 2 / 2.2) * Math.sqrt((2 * Fem * Fyb) / (3 * (1 + Re)));
     expect(held.lateral).toBeCloseTo(0.9 * Math.min(IIIs, IV) * 4.4482216, 3);
+    // over a gap of 12.5 mm the shear has an arm besides: V²/4q_s + V²/2q_m + V (l_s/2 + g) = q_s l_s²/4 + M, and IV in the same way
+    const [qm, qs, M, g] = [Fem * D, 61_850 * D, (Fyb * D ** 3) / 6, 12.5 / 25.4];
+    const solved = (A: number, B: number, C: number) => (-B + Math.sqrt(B * B + 4 * A * C)) / (2 * A);
+    const over = Math.min(
+      solved(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, (qs * ls ** 2) / 4 + M),
+      solved(1 / (2 * qs) + 1 / (2 * qm), g, 2 * M),
+    );
+    expect(held.overGap).toBeCloseTo((0.9 * over * 4.4482216) / 2.2, 3);
+    expect(held.overGap! / held.lateral).toBeLessThan(0.5);
+  });
+
+  it('light tiles whose screws hold say what is asked of them where the plasterboard is crushed', () => {
+    const text = readFileSync(new URL('../../../../examples/radio-corner.plan.yaml', import.meta.url), 'utf8');
+    const { plan } = readPlan(text);
+    const { notes } = workOut(plan!, plan!.options[0]!, { today: '2026-11-01', effort: { steps: 0 } });
+    const note = notes.find(({ id }) => id === 'fixing:south tiles')!;
+    expect(note.verdict).toBe('fine');
+    expect(note.title).toMatch(/: 61 % used$/);
+    expect(note.advice).toMatch(/ crushed, and to bear nothing, they would be used 141 % \(AWC TR12\)/);
+    // what hangs on steel or in masonry is not screwed through board into wood
+    expect(notes.filter(({ advice }) => / crushed, /.test(advice ?? ''))).toEqual([note]);
   });
 });
