@@ -91,13 +91,16 @@ export const saved = (page: Page): Promise<void> => page.getByText('Saved', { ex
 export async function axe(page: Page): Promise<readonly string[]> {
   // once for a document; the pages have no frames, which would need it each
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(judge.source);
-  const found = await judged(page);
   const dark = await page.evaluate(() => matchMedia('(prefers-color-scheme: dark)').matches);
-  // without motion no colour is still on its way
-  await page.emulateMedia({ colorScheme: dark ? 'light' : 'dark', reducedMotion: 'reduce' });
+  const [here, there] = dark ? (['dark', 'light'] as const) : (['light', 'dark'] as const);
+  // without motion no colour is still on its way, neither from what was looked at before nor from the other theme
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  const found = await judged(page);
+  await page.emulateMedia({ colorScheme: there });
   const other = await judged(page, { runOnly: ['color-contrast'] });
-  await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: null });
-  return [...found, ...other.map((fault) => `${dark ? 'light' : 'dark'}: ${fault}`)];
+  await page.emulateMedia({ colorScheme: here });
+  await page.emulateMedia({ reducedMotion: null });
+  return [...found, ...other.map((fault) => `${there}: ${fault}`)];
 }
 const judged = (page: Page, options: RunOptions = {}): Promise<readonly string[]> =>
   page.evaluate(async (asked) => {
