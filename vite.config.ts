@@ -54,8 +54,8 @@ const firstFile = (): Plugin => ({
 });
 
 /**
- * What can be asked of a schema and no schema of ours is: every schema has it, and it keeps kinds of schemas that nobody makes. The types
- * of a plan's schemas know it, so a use that is new shows where the page is tried.
+ * What can be asked of a schema and no schema of ours is: every schema has it, and it keeps kinds of schemas that nobody makes. A schema that
+ * asks for one anew ends with an error as soon as a page is opened.
  */
 const UNASKED = [
   ...['with', 'brand', 'register', 'overwrite', 'apply', 'readonly', 'catch', 'and', 'or', 'nullish', 'nonoptional'],
