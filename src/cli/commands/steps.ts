@@ -75,7 +75,8 @@ export function stepsCommand(program: Command): void {
       data(`Cheapest of the range: ${result.cheapest.words}.`);
     if (result.current.cost === undefined) data('What the plan costs as it is is not known, so no saving can be told.');
     else if (!result.nearest && !result.cheapest) data('Nothing in this range costs less than the plan as it is.');
-    if (result.without.length > 0) data(`Left out of every cost, having no price: ${result.without.join(', ')}.`);
+    if (result.without.length > 0)
+      data(`Left out of every cost, for want of a price or a pack: ${result.without.join(', ')}.`);
   });
 }
 

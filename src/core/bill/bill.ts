@@ -11,6 +11,7 @@ import {
   priceNotes,
   type RealLayout,
   realLayouts,
+  sizeOf,
   stockName,
   supplierName,
   taxOn,
@@ -100,7 +101,7 @@ export interface Bill {
   }[];
   readonly uses: readonly Use[];
   readonly rack: RackChange;
-  /** Uses of fittings that no pack of the stock serves; the total is known without them only. */
+  /** Uses of fittings that no pack of the stock serves, or none of which it is known how many; the total is known without them only. */
   readonly unserved: readonly string[];
   readonly notes: readonly Note[];
 }
@@ -227,6 +228,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
         drafts.map((d) => d.offer),
         plan.stock,
         today,
+        print.length,
       ),
     ],
   };
@@ -271,11 +273,7 @@ function cutDrafts(
       draft.weights.set(piece, (draft.weights.get(piece) ?? 0) + size(p) / whole);
     }
   }
-  return [...drafts.values()].map((d) => ({
-    ...d,
-    detail:
-      d.offer.width === undefined ? length(d.offer.length!) : `${length(d.offer.length!)} × ${length(d.offer.width)}`,
-  }));
+  return [...drafts.values()].map((d) => ({ ...d, detail: sizeOf(d.offer, length)! }));
 }
 
 function packDraft({ pack, packs, need, holds, unit, byPiece }: PackNeed, plan: Plan): Draft {

@@ -94,6 +94,16 @@ describe('whole packs', () => {
     expect(packs).toEqual([]);
     expect(notes).toEqual(['pack-holds:birch']);
   });
+  it('of what cannot be compared none, which a total without them knows of', () => {
+    const glue = fitting('a', 'glue', 1, { amount: { value: 230_000, unit: 'mm²' } });
+    const plan = stockPlan({ stock: { packs: [{ id: 'g', use: 'glue', holds: '500 g', price: 6 }] } });
+    const { needs, notes, unserved } = packNeeds([glue, fitting('a', 'brad', 9)], plan);
+    expect(needs).toEqual([]);
+    expect(unserved).toEqual(['brad', 'glue']);
+    expect(notes.find((n) => n.id === 'pack-holds:g')!.advice).toMatch(
+      /^Write 'holds' as an area or a volume, such as 750 ml\. /,
+    );
+  });
   it('of so many lengths each', () => {
     const twice = fitting('a', 'moulding', 2, { amount: { value: 15_000, unit: 'mm' } });
     expect(bought([{ id: 'm', use: 'moulding', holds: '20 m', price: 6 }], twice).packs).toEqual([['m', 2]]);

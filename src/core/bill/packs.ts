@@ -61,7 +61,7 @@ export function packNeeds(
 ): {
   readonly needs: readonly PackNeed[];
   readonly notes: readonly Note[];
-  /** Uses that no pack of the stock serves. */
+  /** Uses that no pack of the stock serves, or none of which it is known how many. */
   readonly unserved: readonly string[];
 } {
   const groups = new Map<string, Group>();
@@ -75,6 +75,7 @@ export function packNeeds(
   const needs: PackNeed[] = [];
   const notes: Note[] = [];
   const unserved: Group[] = [];
+  const uncounted: string[] = [];
   for (const group of groups.values()) {
     const { packs, fittings: all } = group;
     if (packs.length === 0) {
@@ -84,6 +85,7 @@ export function packNeeds(
     const ways = packs.map((pack) => needOf(pack, all));
     const sound = ways.filter((w) => w !== undefined);
     if (sound.length === 0) {
+      uncounted.push(group.use);
       const [id, name] = [packs[0]!.id, packs[0]!.name ?? packs[0]!.id];
       const longest = Math.max(...all.map((f) => f.amount?.value ?? 0));
       const short = IN_ONE.has(group.use) && packs.some((p) => parseQuantity(`${p.holds}`, 'length').ok);
@@ -98,7 +100,7 @@ export function packNeeds(
             }
           : {
               title: `How much one ${name} holds cannot be compared with what is needed`,
-              advice: `Write 'holds' as a ${expected(all[0]!)}. Until then the total leaves it out and says so.`,
+              advice: `Write 'holds' as ${expected(all[0]!)}. Until then the total leaves it out and says so.`,
             }),
       });
       continue;
@@ -112,7 +114,7 @@ export function packNeeds(
   return {
     needs: joined(needs),
     notes: [...unservedNotes(unserved), ...notes],
-    unserved: unserved.map(({ use }) => use),
+    unserved: [...unserved.map(({ use }) => use), ...uncounted],
   };
 }
 
@@ -247,10 +249,13 @@ const DIMENSION: Readonly<Record<NonNullable<Fitting['amount']>['unit'], Dimensi
 };
 const expected = (fitting: Fitting): string =>
   fitting.amount === undefined
-    ? 'count'
-    : { mm: 'length, such as 20 m', 'mm²': 'area or volume', L: 'volume, such as 750 ml', kg: 'mass, such as 1 kg' }[
-        fitting.amount.unit
-      ];
+    ? 'a count'
+    : {
+        mm: 'a length, such as 20 m',
+        'mm²': 'an area or a volume, such as 750 ml',
+        L: 'a volume, such as 750 ml',
+        kg: 'a mass, such as 1 kg',
+      }[fitting.amount.unit];
 
 const packsFor = (need: number, holds: number): number => Math.max(1, Math.ceil(need / holds - 1e-9));
 

@@ -495,6 +495,15 @@ describe('notes on dates', () => {
     expect(notes.map((n) => `${n.verdict} ${n.id}`)).toEqual(['stop dates-impossible']);
     for (const word of words) expect(notes[0]!.advice).toContain(word);
   });
+  it('name the one errand to a shop that is never open in hours of work, in no parts', () => {
+    const text = `${SMALL_PLAN}dates: {start: 2026-12-01, hours: {tuesday: 18:00-21:00}, helper: [tuesday]}\n`
+      .replace('stock:\n', 'stock:\n  suppliers: [{id: mill, name: Mill, open: {saturday: 9:00-12:00}}]\n')
+      .replaceAll('date: 2026-11-01}', 'date: 2026-11-01, supplier: mill}');
+    const { plan } = readPlan(text);
+    const input = { ...inputOf(plan!, plan!.options[0]!), today, steps };
+    const stop = calendarNotes(input, calendarOf(input)).find((n) => n.id === 'dates-impossible')!;
+    expect(stop.advice).toMatch(/^"Buy at Mill" cannot be done: .* The shop is open: Sat 09:00–12:00\./);
+  });
   it('name what was ticked and is not there, with the nearest', () => {
     const { notes } = said('{start: 2026-12-01, helper: [saturday], done: [cut ply 81]}');
     expect(notes.find((n) => n.id === 'unknown-done:cut ply 81')?.advice).toContain('"cut ply 18"');

@@ -17,3 +17,16 @@ test.each<[Omit<Units, 'currency'>, number, string]>([
 ])('%j: what a blade of %d mm takes is told as %s', (units, kerf, told) =>
   expect(letteringOf({ ...units, currency: 'EUR' }).blade(kerf)).toBe(told),
 );
+
+// a sheet of 18 mm is no 0 m thick, and one of 17.7 no 1.8 cm
+test.each<[Omit<Units, 'currency'>, number, string]>([
+  [{ length: 'mm' }, 17.7, '17.7'],
+  [{ length: 'mm', decimals: 0 }, 17.7, '17.7'],
+  [{ length: 'cm' }, 17.7, '1.77'],
+  [{ length: 'cm', decimals: 1 }, 6.4, '0.64'],
+  [{ length: 'm' }, 18, '0.018'],
+  [{ length: 'm', decimals: 2 }, 17.7, '0.0177'],
+  [{ length: 'in', decimals: 2 }, inch(0.703), '0.703″'],
+])('%j: a panel of %d mm is told as %s thick', (units, thick, told) =>
+  expect(letteringOf({ ...units, currency: 'EUR' }).thickness(thick)).toBe(told),
+);

@@ -18,7 +18,7 @@ export interface Lettering {
   readonly length: (mm: number) => string;
   /** As a figure on a dimension line, its unit told in the title block: `564`, `3′ 4-1⁄2″`. */
   readonly figure: (mm: number) => string;
-  /** Of a panel, as a gauge shows it: `0.703″`, `18`. */
+  /** Of a panel, as a gauge shows it, whatever the drawings are rounded to: `0.703″`, `17.7`. */
   readonly thickness: (mm: number) => string;
   /** What a saw is set to, as finely as a blade is sold: a kerf of 3/32 in is not one of 1/8, whatever the drawings are rounded to. */
   readonly blade: (mm: number) => string;
@@ -32,7 +32,7 @@ export interface Lettering {
 }
 
 /** Decimals that hold a tenth of a millimetre, or a thousandth of an inch. */
-const BLADE: Readonly<Record<Units['length'], number>> = { 'ft-in': 3, in: 3, mm: 1, cm: 2, m: 4 };
+const FINE: Readonly<Record<Units['length'], number>> = { 'ft-in': 3, in: 3, mm: 1, cm: 2, m: 4 };
 
 export function letteringOf(units: Units): Lettering {
   const inches = isInches(units.length);
@@ -45,8 +45,8 @@ export function letteringOf(units: Units): Lettering {
     figure: (mm) => formatLength(mm, inches ? format : { ...format, bare: true }),
     thickness: (mm) =>
       inches
-        ? formatLength(mm, { unit: 'in', decimals: 3, glyphs: true })
-        : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 1, 1), bare: true }),
+        ? formatLength(mm, { unit: 'in', decimals: FINE[units.length], glyphs: true })
+        : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 0, FINE[units.length]), bare: true }),
     blade: (mm) =>
       formatLength(mm, {
         ...format,
@@ -55,7 +55,7 @@ export function letteringOf(units: Units): Lettering {
           units.fraction === undefined && units.decimals !== undefined
             ? undefined
             : `1/${Math.max(64, denominator(units.fraction))}`,
-        decimals: Math.max(units.decimals ?? 0, BLADE[units.length]),
+        decimals: Math.max(units.decimals ?? 0, FINE[units.length]),
       }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
     mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),

@@ -18,5 +18,5 @@ export {
   supplierName,
 } from './items.ts';
 export { type CutJob, cutJobs, kerfOf, type RealLayout, realLayouts, toPanelProblem } from './jobs.ts';
-export { dayNumber, type Offer, packOffer, priceNotes, taxOn } from './prices.ts';
+export { dayNumber, type Offer, packOffer, priceNotes, sizeOf, taxOn } from './prices.ts';
 export { seasonalMovement } from './reckon/moisture.ts';

@@ -54,14 +54,24 @@ describe('notes about prices', () => {
     { offer: offer({ date: '2026-11-01' }), ids: ['no-price:ply#1'] },
     { offer: offer({}), ids: ['no-price:ply#1'] },
   ])('$ids', ({ offer: o, ids }) => {
-    expect(priceNotes([o], stock, '2026-11-25').map((n) => n.id)).toEqual(ids);
+    expect(priceNotes([o], stock, '2026-11-25', String).map((n) => n.id)).toEqual(ids);
+  });
+  it('tells two sizes of one stock apart by what they measure', () => {
+    const [long, short] = [2440, 1220].map((length, k) => offer({ id: `ply#${k + 1}`, price, length, width: 1220 }));
+    const titles = (...offers: readonly Offer[]) =>
+      priceNotes(offers, stock, '2026-11-25', (mm) => `${mm} mm`).map((n) => n.title);
+    expect(titles(long!, short!)).toEqual([
+      'The price of ply (2440 mm × 1220 mm) has no date',
+      'The price of ply (1220 mm × 1220 mm) has no date',
+    ]);
+    expect(titles(long!)).toEqual(['The price of ply has no date']);
   });
   it('tells many missing prices in one note that names each', () => {
     const bare = ['ply', 'mdf', 'glue'].map((id) => offer({ id: `${id}#1`, stock: id, name: id }));
-    const notes = priceNotes(bare, stock, '2026-11-25');
+    const notes = priceNotes(bare, stock, '2026-11-25', String);
     expect(notes.map((n) => n.id)).toEqual(['no-prices']);
     for (const { name } of bare) expect(notes[0]!.advice).toContain(name);
-    expect(priceNotes(bare.slice(1), stock, '2026-11-25').map((n) => n.id)).toEqual([
+    expect(priceNotes(bare.slice(1), stock, '2026-11-25', String).map((n) => n.id)).toEqual([
       'no-price:mdf#1',
       'no-price:glue#1',
     ]);

@@ -99,11 +99,20 @@ export function taxOn(net: number, percent: number): Money {
   return Number((BigInt(net) * rate + 500_000n) / 1_000_000n) as Money;
 }
 
-/** Notes about the prices of what is really bought: missing, old, of the future, or without a seller. */
-export function priceNotes(offers: readonly Offer[], stock: Stock, today: string): readonly Note[] {
+/** Of a panel or board, the size it is sold in: `2440 mm × 1220 mm`. */
+export const sizeOf = ({ length, width }: Offer, told: (mm: number) => string): string | undefined =>
+  length === undefined ? undefined : [length, ...(width === undefined ? [] : [width])].map(told).join(' × ');
+
+/** Notes about the prices of what is really bought: missing, old, of the future, or without a seller. `told` says a length. */
+export function priceNotes(
+  offers: readonly Offer[],
+  stock: Stock,
+  today: string,
+  told: (mm: number) => string,
+): readonly Note[] {
   const nameOf = (offer: Offer): string =>
     offers.filter((other) => other.stock === offer.stock).length > 1 && offer.length !== undefined
-      ? `${offer.name} (${offer.id.slice(offer.id.lastIndexOf('#'))})`
+      ? `${offer.name} (${sizeOf(offer, told)})`
       : offer.name;
   const missing = offers.filter((offer) => offer.price === undefined);
   const together: readonly Note[] =

@@ -65,7 +65,9 @@ export function taskList(pace: number, longest: Longest): TaskList {
     if (minutes <= 0) return undefined;
     const hours = draft.hours ?? (draft.helper === undefined ? 'own' : 'helped');
     const whole = draft.whole ?? false;
-    const stretch = Math.max(LEAST, whole ? Math.min(STRETCH, longest(hours, draft.trip ?? false)) : STRETCH);
+    const most = longest(hours, draft.trip ?? false);
+    // hours without any opening part nothing: nothing is done in them
+    const stretch = whole && most > 0 ? Math.max(LEAST, Math.min(STRETCH, most)) : STRETCH;
     const way = draft.trip ? pace * paceOf(counted[0]![0]).minutes : 0;
     const again = 2 * way <= stretch ? way : 0;
     const parts = Math.max(1, Math.ceil((minutes - again) / (stretch - again) - 1e-9));
