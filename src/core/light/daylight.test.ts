@@ -3,13 +3,13 @@ import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
 import { lightNotes, lightOf } from './index.ts';
 
-const staged = (window: string, kelvin = 3500, kind = 'window', under = '') => {
+const staged = (window: string, kelvin = 3500, kind = 'window', under = '', colour = '') => {
   const { plan, issues } = readPlan(`
 setwright: 1
 units: {length: mm, currency: EUR}
 room:
   ceiling: 2500
-  walls: [{id: north, length: 3600}, {id: east, length: 3000}, {id: south, length: 3600}, {id: west, length: 3000}]
+  walls: [${['north', 'east', 'south', 'west'].map((id, k) => `{id: ${id}, length: ${k % 2 ? 3000 : 3600}${colour && `, colour: "${colour}"`}}`).join(', ')}]${colour && '\n  faces: {floor: {colour: "#a06a30"}}'}
   openings: [${under}{id: yard window, wall: east, kind: ${kind}, from: 900, width: 1200, ${kind === 'window' ? 'sill: 900, ' : ''}height: ${kind === 'window' ? 1200 : 2100}${window}}]
 options:
   - id: one
@@ -50,4 +50,15 @@ describe('daylight beside lamps', () => {
 it('an open passage into a dark room sends back less than a door', () => {
   const luxOf = (kind: string): number => lightOf(staged('', 3500, kind))!.faces[0]!.lux;
   expect(luxOf('opening')).toBeLessThan(luxOf('door'));
+});
+
+it.each(['#ffffff', '#d9b36a'])('of walls that are %s, no paint is told that leaves no less of the cast', (colour) => {
+  const light = lightOf(staged('', 2700, 'window', '', colour))!;
+  const [first] = light.faces;
+  const { advice } = lightNotes(staged('', 2700, 'window', '', colour)).find((n) => n.id === 'colour-cast:room')!;
+  const best = /^.*paints tried, (.*) on the walls does best: ΔE00 /.exec(advice)?.[1];
+  const helps = light.paints.filter((p) => first!.cast.difference - p.cast.difference >= 1).map((p) => p.name);
+  expect(first!.cast.difference).toBeGreaterThan(2);
+  if (helps.length === 0) expect(advice).toContain('None of the paints tried takes much of it away.');
+  else expect(helps).toContain(best);
 });

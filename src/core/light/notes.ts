@@ -103,7 +103,7 @@ function castNote(staged: Staged, light: LightPlan, face: FaceLight): Note {
       ? [
           `${cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(cast.kelvinShift))} K.`,
           mixed ?? causeWords(light),
-          paintWords(light),
+          paintWords(light, face),
           'Or balance the camera to a white card held at the face.',
         ]
           .filter((words) => words !== '')
@@ -130,14 +130,20 @@ function causeWords({ causes: [main] }: LightPlan): string {
   return `Most of it comes from the ${main.what}: were ${they} grey, ${main.without.toFixed(1)} would be left.`;
 }
 
-/** In words, the brightest of the paints that leave hardly more cast than the one that leaves least. */
-function paintWords({ paints }: LightPlan): string {
-  const best = paints
-    .filter((paint) => paint.cast.difference <= paints[0]!.cast.difference + 2)
-    .toSorted((a, b) => b.lux - a.lux)[0];
+/** Less than this is not seen even side by side, as the page of light says. Common practice. */
+const SEEN = 1;
+/**
+ * In words, the brightest of the paints that leave hardly more cast than the one that leaves least, and less than there is. They are
+ * tried on the first face.
+ */
+function paintWords({ paints, faces: [first] }: LightPlan, face: FaceLight): string {
+  if (paints.length === 0) return '';
+  const most = Math.min(paints[0]!.cast.difference + 2, first!.cast.difference - SEEN);
+  const best = paints.filter((paint) => paint.cast.difference <= most).toSorted((a, b) => b.lux - a.lux)[0];
+  const where = face === first ? '' : ` for ${first!.title}`;
   return best
-    ? `Of the paints tried, ${best.name} on the walls does best: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.`
-    : '';
+    ? `Of the paints tried, ${best.name} on the walls does best${where}: ΔE00 ${best.cast.difference.toFixed(1)}, ${Math.round(best.lux)} lx.`
+    : `None of the paints tried takes much of it away${where}.`;
 }
 
 /** What a camera is set to for the light on a face. */
