@@ -24,6 +24,10 @@ export const holds = (outer: Area, inner: Area, slack = 1e-6): boolean =>
   right(inner) <= right(outer) + slack &&
   below(inner) <= below(outer) + slack;
 
+/** With so much more on every side. */
+export const padded = ({ x, y, width, height }: Area, by: number): Area =>
+  area(x - by, y - by, width + 2 * by, height + 2 * by);
+
 /** The four sides of an area, as flat areas. */
 export const edgesOfArea = ({ x, y, width, height }: Area): readonly Area[] => [
   area(x, y, width, 0),

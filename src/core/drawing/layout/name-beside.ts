@@ -1,12 +1,28 @@
-import { type Area, area, below, LETTER, line, overlaps, point, rectangle, right, text } from '../draw.ts';
+import {
+  type Area,
+  area,
+  below,
+  holds,
+  LETTER,
+  line,
+  overlaps,
+  padded,
+  point,
+  rectangle,
+  right,
+  text,
+} from '../draw.ts';
 import { textWidth } from '../font/measure.ts';
 import type { Mark, Point } from '../marks.ts';
 import { CLEAR, type Places, takeLed } from './place.ts';
-import { crosses } from './squares.ts';
+import { onTheWay, over, type Squares } from './squares.ts';
 import { LEADING } from './table.ts';
 
 const FAR = [5, 7, 10, 13, 17, 22, 28, 36];
-const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
+const DIRECTIONS = Array.from({ length: 16 }, (_, i) => {
+  const angle = (i * Math.PI) / 8;
+  return { cos: Math.cos(angle), sin: Math.sin(angle) };
+});
 
 /** Shorter than this, mm, it is one place. */
 const LONG = 6;
@@ -22,16 +38,18 @@ export interface Beside {
   readonly isPoor: boolean;
 }
 export interface Naming {
+  /** The sheet: what would lie off it is no place. */
+  readonly within: Area;
   /** Ways to break it into lines. */
   readonly broken: readonly (readonly string[])[];
   readonly at: Area;
-  readonly drawn: readonly Area[];
+  readonly drawn: Squares;
   /** How many lines a word there would break: of walls and dimensions. */
   readonly heavy: (at: Area) => number;
   /** Over none of them, or not at all. */
   readonly clean?: boolean;
-  /** What a leader rather goes round. */
-  readonly round?: readonly Area[];
+  /** A leader rather goes round what is drawn, but for what is named. */
+  readonly round?: boolean;
   readonly bold: boolean;
 }
 
@@ -39,53 +57,92 @@ export interface Naming {
  * A name beside what is too thin to hold it, on a leader: clear of what is written, its leader too, and as far as can be of what is drawn, of
  * walls and dimensions above all. It is broken into lines as suits the place best. Nothing where there is no free place.
  */
-export const nameBeside = (places: Places, naming: Naming): readonly Mark[] =>
-  takeBeside(places, besidePlaces(naming), naming.bold);
+export const nameBeside = (places: Places, naming: Omit<Naming, 'within'>): readonly Mark[] =>
+  marksOf(takeLed(places, besidePlaces({ within: places.within, ...naming })), naming.bold);
 
-/** Best first. */
-export function besidePlaces({ broken, at, drawn, heavy, clean = false, round = [], bold }: Naming): readonly Beside[] {
+/** Best first. Most names find room close by: what lies further off is looked at when it is asked for. */
+export function* besidePlaces(naming: Naming): Generator<Beside> {
+  const { broken, at, bold } = naming;
   // what is named may be long: the leader starts from one of a few places along it
   const shares = Math.max(at.width, at.height) < LONG ? [0.5] : [0.5, 0.3, 0.7, 0.12, 0.88];
-  const candidates = shares.flatMap((share) => {
+  const ways = shares.flatMap((share) => {
     const from =
       at.width > at.height
         ? point(at.x + at.width * share, at.y + at.height / 2)
         : point(at.x + at.width / 2, at.y + at.height * share);
-    return broken.flatMap((lines) => {
+    return broken.map((lines) => {
       const wide = Math.max(...lines.map((l) => textWidth(l, LETTER.small, bold))) + 1.2;
-      const high = lines.length * LEADING + 0.4;
-      return FAR.flatMap((far) =>
-        DIRECTIONS.flatMap((angle) => {
-          const [c, s] = [Math.cos(angle), Math.sin(angle)];
-          // the near edge of the words lies that far off, whichever way they stand
-          const [x, y] = [from.x + c * (far + wide / 2), from.y + s * (far + high / 2)];
-          const own = area(x - wide / 2, y - high / 2, wide, high);
-          const crossed = heavy(own);
-          if (clean && crossed > 0) return [];
-          const close = drawn.filter((d) => overlaps(d, own, -CLEAR));
-          const covers = close.filter((d) => overlaps(d, own)).length;
-          const end = nearest(own, from);
-          const through = round.filter((d) => !overlaps(d, own) && crosses(from, end, d)).length;
-          const cost = far + 14 * covers + 14 * through + 4 * (close.length - covers) + HEAVY * crossed;
-          return {
-            lines,
-            area: own,
-            leader: [from, end] as const,
-            isPoor: covers + through > 0,
-            cost,
-          };
-        }),
-      );
+      return { lines, from, wide, high: lines.length * LEADING + 0.4 };
     });
   });
-  return candidates.sort((a, b) => a.cost - b.cost);
+  let waiting: Costed[] = [];
+  for (const [k, far] of FAR.entries()) {
+    ways.forEach((way, turn) => {
+      for (const direction of DIRECTIONS) {
+        const found = placeAt(naming, way, far, direction);
+        if (found) waiting.push({ ...found, turn });
+      }
+    });
+    // of the same cost, in the order of the ways
+    waiting.sort((a, b) => a.cost - b.cost || a.turn - b.turn);
+    // no place further off costs less than it is far
+    const next = FAR[k + 1] ?? Number.POSITIVE_INFINITY;
+    const ready = waiting.findIndex(({ cost }) => cost >= next);
+    const count = ready < 0 ? waiting.length : ready;
+    yield* waiting.slice(0, count);
+    waiting = waiting.slice(count);
+  }
+}
+/** The same as often as it is asked for: what was looked at once is not looked at again. */
+export function keptPlaces(places: Generator<Beside>): Iterable<Beside> {
+  const known: Beside[] = [];
+  return {
+    *[Symbol.iterator]() {
+      for (let i = 0; ; i++) {
+        if (i === known.length) {
+          const { done, value } = places.next();
+          if (done) return;
+          known.push(value);
+        }
+        yield known[i]!;
+      }
+    },
+  };
+}
+interface Costed extends Beside {
+  readonly cost: number;
+  readonly turn: number;
+}
+/** From where the leader goes out, and what it leads to. */
+interface Way {
+  readonly lines: readonly string[];
+  readonly from: Point;
+  readonly wide: number;
+  readonly high: number;
 }
 
-export const takeBeside = (places: Places, candidates: readonly Beside[], bold: boolean): readonly Mark[] =>
-  marksOf(takeLed(places, candidates), bold);
+function placeAt(
+  { within, at, drawn, heavy, clean = false, round = false }: Naming,
+  { lines, from, wide, high }: Way,
+  far: number,
+  { cos, sin }: (typeof DIRECTIONS)[number],
+): Omit<Costed, 'turn'> | undefined {
+  // the near edge of the words lies that far off, whichever way they stand
+  const [x, y] = [from.x + cos * (far + wide / 2), from.y + sin * (far + high / 2)];
+  const own = area(x - wide / 2, y - high / 2, wide, high);
+  if (!holds(within, own)) return undefined;
+  const crossed = heavy(own);
+  if (clean && crossed > 0) return undefined;
+  const close = over(drawn, padded(own, CLEAR));
+  const covers = close.filter((d) => overlaps(d, own)).length;
+  const end = nearest(own, from);
+  const through = round ? onTheWay(drawn, from, end).filter((d) => d !== at && !overlaps(d, own)).length : 0;
+  const cost = far + 14 * covers + 14 * through + 4 * (close.length - covers) + HEAVY * crossed;
+  return { lines, area: own, leader: [from, end], isPoor: covers + through > 0, cost };
+}
 
-/** The same where there are other ways left: none through what is written; and one that is poor counts, so that it is tried earlier in a next round. */
-export function takeFairBeside(places: Places, candidates: readonly Beside[], bold: boolean): readonly Mark[] {
+/** From candidates, where there are other ways left: none through what is written; and one that is poor counts, so that it is tried earlier in a next round. */
+export function takeFairBeside(places: Places, candidates: Iterable<Beside>, bold: boolean): readonly Mark[] {
   const found = takeLed(places, candidates, false);
   if (found?.isPoor) places.forced += 1;
   return marksOf(found, bold);

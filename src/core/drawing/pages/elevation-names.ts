@@ -3,7 +3,7 @@ import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, edgesOfArea, LETTER, overlaps } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
-import { type Beside, besidePlaces, gapBetween, takeFairBeside } from '../layout/name-beside.ts';
+import { type Beside, besidePlaces, gapBetween, keptPlaces, takeFairBeside } from '../layout/name-beside.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import type { InTurn, Places } from '../layout/place.ts';
 import { isTaken, lay, type Squares, squaresIn } from '../layout/squares.ts';
@@ -56,13 +56,26 @@ export function pieceNames(
   });
   const drawn = squaresIn(within);
   for (const each of [...lines, ...all.flatMap((named) => named.lines)]) lay(drawn, each);
-  const names = all.map((named) => ({ ...nameOf(named, place, signs, drawn, all), size: size(named.own) }));
+  const seen = squaresIn(within);
+  for (const { own, inTheClear } of all) if (!inTheClear) lay(seen, own);
+  const on = { place, within, signs, lines: drawn, seen, all };
+  const names = all.map((named) => ({ ...nameOf(named, on), size: size(named.own) }));
   // what has room for its name comes before what is named beside it, and of that the smallest first: it has least choice
   return names.toSorted((a, b) => a.rank - b.rank || (a.rank === 1 ? a.size - b.size : 0)).map(({ name }) => name);
 }
 const size = ({ width, height }: Area): number => width * height;
 
-function nameOf(named: Named, place: Placement, signs: readonly Area[], lines: Squares, all: readonly Named[]) {
+interface NamingOn {
+  readonly place: Placement;
+  readonly within: Area;
+  readonly signs: readonly Area[];
+  readonly lines: Squares;
+  /** The pieces that no name is to cover. */
+  readonly seen: Squares;
+  readonly all: readonly Named[];
+}
+
+function nameOf(named: Named, { place, within, signs, lines, seen, all }: NamingOn) {
   const { at, own } = named;
   const of = `name of ${at.piece.id}`;
   const candidates = drawnNames(at.piece, lies(at, place), () => placesOfName(at, place));
@@ -82,17 +95,14 @@ function nameOf(named: Named, place: Placement, signs: readonly Area[], lines: S
     return others.every((other) => gapBetween(c.area, other.own) > far);
   });
   // found once, however often everything on the sheet is placed anew
-  let led: readonly Beside[] | undefined;
-  const onLeader = (): readonly Beside[] =>
-    besidePlaces({
-      broken: brokenAnew(at.piece.title),
-      at: own,
-      drawn: [own, ...others.map((other) => other.own)],
-      heavy: (a) => Number(isTaken(lines, a)),
-      clean: true,
-      round: others.map((other) => other.own),
-      bold: true,
-    });
+  let led: Iterable<Beside> | undefined;
+  const onLeader = (): Iterable<Beside> =>
+    keptPlaces(
+      besidePlaces({
+        ...{ within, broken: brokenAnew(at.piece.title), at: own, drawn: seen, clean: true, round: true, bold: true },
+        heavy: (a) => Number(isTaken(lines, a)),
+      }),
+    );
   const name = (places: Places): readonly Mark[] => {
     const close = takeName(places, [...inside, ...near]);
     if (close.length > 0) return close;

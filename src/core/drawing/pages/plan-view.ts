@@ -10,6 +10,7 @@ import {
   LETTER,
   line,
   overlaps,
+  padded,
   point,
   polygon,
   polyline,
@@ -33,6 +34,7 @@ import {
   takeFirst,
   takeLed,
 } from '../layout/place.ts';
+import { isTaken, lay, over, squaresIn } from '../layout/squares.ts';
 import { linesOf, wordsIn } from '../layout/words-in.ts';
 import type { Mark, Point } from '../marks.ts';
 import { type Dimensions, layView, stopsOf, telling, wholeOutside } from '../view/dimensioned.ts';
@@ -291,7 +293,6 @@ function swings(piece: PlacedPiece, at: (p: Vec3) => Point): readonly Mark[] {
 /** Paper under a name, so that no line of what hangs above or stands below goes through it. */
 const cleared = (marks: readonly Mark[]): readonly Mark[] =>
   textsOf(marks).map((m) => rectangle(textArea(m), { fill: 'paper' }));
-const padded = (a: Area): Area => area(a.x - 0.5, a.y - 0.5, a.width + 1, a.height + 1);
 /** Names beside what they name are broken at this width, mm. */
 const BESIDE = 34;
 const size = (a: Area): number => a.width * a.height;
@@ -333,8 +334,9 @@ function names(
   const doors = openings.map((marks) => extentOf(marks)!);
   const swung = openings.flatMap(swingAreas);
   const isCrossed = ({ area: own }: { readonly area: Area }): boolean => swung.some((a) => overlaps(a, own));
-  const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!)] : []));
-  const drawn = [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions];
+  const dimensions = figures.flatMap((m) => (m.kind === 'line' ? [padded(extentOf([m])!, 0.5)] : []));
+  const drawn = squaresIn(places.within);
+  for (const each of [...bands, ...all.map((a) => a.area), ...needed, ...doors, ...dimensions]) lay(drawn, each);
   const lines = [...bands, ...dimensions, ...swung];
   const heavy = (at: Area): number => lines.filter((l) => overlaps(l, at)).length;
   const besideOf = (title: string, own: Area, bold: boolean): readonly Mark[] => {
@@ -369,8 +371,8 @@ function names(
     const candidates = wall.spots
       .map(({ x, y }) => text(x, y, wallCalled(wall.words), { align: 'centre', anchor: 'middle', tone: 'faint' }))
       .map((mark) => ({ mark, area: textArea(mark), led: [] as readonly Mark[] }))
-      .filter((c) => !drawn.some((a) => !doors.includes(a) && overlaps(a, c.area)));
-    const clear = candidates.filter((c) => !drawn.some((a) => overlaps(a, c.area, -CLEAR)));
+      .filter((c) => over(drawn, c.area).every((a) => doors.includes(a)));
+    const clear = candidates.filter((c) => !isTaken(drawn, padded(c.area, CLEAR)));
     // whoever reads it takes it for the name of the wall that it is nearest to
     const isOwn = ({ area: { x, y, width, height } }: (typeof candidates)[number]): boolean => {
       const off = ({ ends: [a, b] }: (typeof walls)[number]): number =>
