@@ -36,6 +36,8 @@ export interface Beside {
   readonly leader: readonly [Point, Point];
   /** Whether it lies over something else, or its leader goes through it. */
   readonly isPoor: boolean;
+  /** Which of all places it is: the same one when what is named stands elsewhere. */
+  readonly number: number;
 }
 export interface Naming {
   /** The sheet: what would lie off it is no place. */
@@ -62,10 +64,44 @@ export const nameBeside = (places: Places, naming: Omit<Naming, 'within'>): read
 
 /** Best first. Most names find room close by: what lies further off is looked at when it is asked for. */
 export function* besidePlaces(naming: Naming): Generator<Beside> {
-  const { broken, at, bold } = naming;
+  const ways = waysOf(naming);
+  let waiting: Costed[] = [];
+  for (let k = 0; k < FAR.length; k++) {
+    for (let way = 0; way < ways.length; way++)
+      for (let direction = 0; direction < DIRECTIONS.length; direction++) {
+        const place = placeAt(naming, ways[way]!, way * OF_WAY + k * DIRECTIONS.length + direction);
+        if (place) waiting.push(place);
+      }
+    waiting.sort((a, b) => a.cost - b.cost || a.number - b.number);
+    // no place further off costs less than it is far
+    const next = FAR[k + 1] ?? Number.POSITIVE_INFINITY;
+    const ready = waiting.findIndex(({ cost }) => cost >= next);
+    const count = ready < 0 ? waiting.length : ready;
+    yield* waiting.slice(0, count);
+    waiting = waiting.slice(count);
+  }
+}
+/** The place of this number, where there is still one. */
+export function besideAgain(naming: Naming, number: number): Beside | undefined {
+  const way = waysOf(naming)[Math.floor(number / OF_WAY)];
+  return way && placeAt(naming, way, number);
+}
+const OF_WAY = FAR.length * DIRECTIONS.length;
+interface Costed extends Beside {
+  readonly cost: number;
+}
+/** From where the leader goes out, and what it leads to. */
+interface Way {
+  readonly lines: readonly string[];
+  readonly from: Point;
+  readonly wide: number;
+  readonly high: number;
+}
+
+function waysOf({ broken, at, bold }: Naming): readonly Way[] {
   // what is named may be long: the leader starts from one of a few places along it
   const shares = Math.max(at.width, at.height) < LONG ? [0.5] : [0.5, 0.3, 0.7, 0.12, 0.88];
-  const ways = shares.flatMap((share) => {
+  return shares.flatMap((share) => {
     const from =
       at.width > at.height
         ? point(at.x + at.width * share, at.y + at.height / 2)
@@ -75,24 +111,27 @@ export function* besidePlaces(naming: Naming): Generator<Beside> {
       return { lines, from, wide, high: lines.length * LEADING + 0.4 };
     });
   });
-  let waiting: Costed[] = [];
-  for (const [k, far] of FAR.entries()) {
-    ways.forEach((way, turn) => {
-      for (const direction of DIRECTIONS) {
-        const found = placeAt(naming, way, far, direction);
-        if (found) waiting.push({ ...found, turn });
-      }
-    });
-    // of the same cost, in the order of the ways
-    waiting.sort((a, b) => a.cost - b.cost || a.turn - b.turn);
-    // no place further off costs less than it is far
-    const next = FAR[k + 1] ?? Number.POSITIVE_INFINITY;
-    const ready = waiting.findIndex(({ cost }) => cost >= next);
-    const count = ready < 0 ? waiting.length : ready;
-    yield* waiting.slice(0, count);
-    waiting = waiting.slice(count);
-  }
 }
+
+function placeAt(naming: Naming, { lines, from, wide, high }: Way, number: number): Costed | undefined {
+  const { within, at, drawn, heavy, clean = false, round = false } = naming;
+  const far = FAR[Math.floor((number % OF_WAY) / DIRECTIONS.length)]!;
+  const { cos, sin } = DIRECTIONS[number % DIRECTIONS.length]!;
+  // the near edge of the words lies that far off, whichever way they stand
+  const x = from.x + cos * (far + wide / 2);
+  const y = from.y + sin * (far + high / 2);
+  const own = area(x - wide / 2, y - high / 2, wide, high);
+  if (!holds(within, own)) return undefined;
+  const crossed = heavy(own);
+  if (clean && crossed > 0) return undefined;
+  const close = over(drawn, padded(own, CLEAR));
+  const covers = close.filter((d) => overlaps(d, own)).length;
+  const end = nearest(own, from);
+  const through = round ? onTheWay(drawn, from, end).filter((d) => d !== at && !overlaps(d, own)).length : 0;
+  const cost = far + 14 * covers + 14 * through + 4 * (close.length - covers) + HEAVY * crossed;
+  return { lines, area: own, leader: [from, end], isPoor: covers + through > 0, number, cost };
+}
+
 /** The same as often as it is asked for: what was looked at once is not looked at again. */
 export function keptPlaces(places: Generator<Beside>): Iterable<Beside> {
   const known: Beside[] = [];
@@ -109,42 +148,19 @@ export function keptPlaces(places: Generator<Beside>): Iterable<Beside> {
     },
   };
 }
-interface Costed extends Beside {
-  readonly cost: number;
-  readonly turn: number;
-}
-/** From where the leader goes out, and what it leads to. */
-interface Way {
-  readonly lines: readonly string[];
-  readonly from: Point;
-  readonly wide: number;
-  readonly high: number;
-}
-
-function placeAt(
-  { within, at, drawn, heavy, clean = false, round = false }: Naming,
-  { lines, from, wide, high }: Way,
-  far: number,
-  { cos, sin }: (typeof DIRECTIONS)[number],
-): Omit<Costed, 'turn'> | undefined {
-  // the near edge of the words lies that far off, whichever way they stand
-  const [x, y] = [from.x + cos * (far + wide / 2), from.y + sin * (far + high / 2)];
-  const own = area(x - wide / 2, y - high / 2, wide, high);
-  if (!holds(within, own)) return undefined;
-  const crossed = heavy(own);
-  if (clean && crossed > 0) return undefined;
-  const close = over(drawn, padded(own, CLEAR));
-  const covers = close.filter((d) => overlaps(d, own)).length;
-  const end = nearest(own, from);
-  const through = round ? onTheWay(drawn, from, end).filter((d) => d !== at && !overlaps(d, own)).length : 0;
-  const cost = far + 14 * covers + 14 * through + 4 * (close.length - covers) + HEAVY * crossed;
-  return { lines, area: own, leader: [from, end], isPoor: covers + through > 0, cost };
-}
-
-/** From candidates, where there are other ways left: none through what is written; and one that is poor counts, so that it is tried earlier in a next round. */
-export function takeFairBeside(places: Places, candidates: Iterable<Beside>, bold: boolean): readonly Mark[] {
+/**
+ * From candidates, where there are other ways left: none through what is written; and one that is poor counts, so that it is tried earlier in
+ * a next round. It is put down by this name where it stands.
+ */
+export function takeFairBeside(
+  places: Places,
+  candidates: Iterable<Beside>,
+  bold: boolean,
+  of: string,
+): readonly Mark[] {
   const found = takeLed(places, candidates, false);
   if (found?.isPoor) places.forced += 1;
+  places.now?.named.set(of, found?.number);
   return marksOf(found, bold);
 }
 

@@ -111,7 +111,7 @@ export function placeInTurn(places: Places, things: readonly InTurn[]): readonly
   for (let round = 0; round < rounds; round++) {
     const own: Places = {
       ...{ within, taken: [...places.taken], squares, forced: 0 },
-      ...(before ? { before } : places.now && { now: { at: new Map(), turns: turns.map(nameOf) } }),
+      ...(before ? { before } : places.now && { now: { ...noSpots(), turns: turns.map(nameOf) } }),
     };
     const marks: (readonly Mark[])[] = [];
     for (const i of turns) {
@@ -129,8 +129,11 @@ export function placeInTurn(places: Places, things: readonly InTurn[]): readonly
   places.taken.push(...best!.own.taken.slice(base));
   places.forced += best!.own.forced;
   const { now } = best!.own;
-  if (now) for (const [name, spot] of now.at) places.now!.at.set(name, spot);
-  if (now) places.now!.turns.push(...now.turns);
+  if (now) {
+    for (const [name, spot] of now.at) places.now!.at.set(name, spot);
+    for (const [name, spot] of now.named) places.now!.named.set(name, spot);
+    places.now!.turns.push(...now.turns);
+  }
   return best!.marks;
 }
 
@@ -188,8 +191,12 @@ export interface Spots {
   readonly at: Map<string, HeldSpot>;
   /** In which order everything was placed. */
   readonly turns: string[];
+  /** Which of a few places of a thing is pointed at, by what is told of it. */
+  readonly pointed: Map<string, number>;
+  /** At which of its places beside what it names each name stands; none where there was none for it. */
+  readonly named: Map<string, number | undefined>;
 }
-export const noSpots = (): Spots => ({ at: new Map(), turns: [] });
+export const noSpots = (): Spots => ({ at: new Map(), turns: [], pointed: new Map(), named: new Map() });
 interface HeldSpot {
   readonly turn: Turn;
   readonly ring: number;

@@ -3,7 +3,14 @@ import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { type Area, edgesOfArea, LETTER, overlaps } from '../draw.ts';
 import { textWidth, wrapText } from '../font/measure.ts';
-import { type Beside, besidePlaces, gapBetween, keptPlaces, takeFairBeside } from '../layout/name-beside.ts';
+import {
+  type Beside,
+  besideAgain,
+  besidePlaces,
+  gapBetween,
+  keptPlaces,
+  takeFairBeside,
+} from '../layout/name-beside.ts';
 import { type NamePlace, namePlaces, takeName } from '../layout/name-in.ts';
 import type { InTurn, Places } from '../layout/place.ts';
 import { isTaken, lay, type Squares, squaresIn } from '../layout/squares.ts';
@@ -94,20 +101,23 @@ function nameOf(named: Named, { place, within, signs, lines, seen, all }: Naming
     const far = gapBetween(c.area, own) + NEARER;
     return others.every((other) => gapBetween(c.area, other.own) > far);
   });
+  const naming = {
+    ...{ within, broken: brokenAnew(at.piece.title), at: own, drawn: seen, clean: true, round: true, bold: true },
+    heavy: (a: Area): number => Number(isTaken(lines, a)),
+  };
   // found once, however often everything on the sheet is placed anew
   let led: Iterable<Beside> | undefined;
-  const onLeader = (): Iterable<Beside> =>
-    keptPlaces(
-      besidePlaces({
-        ...{ within, broken: brokenAnew(at.piece.title), at: own, drawn: seen, clean: true, round: true, bold: true },
-        heavy: (a) => Number(isTaken(lines, a)),
-      }),
-    );
   const name = (places: Places): readonly Mark[] => {
+    const stood = places.before?.named.get(of);
+    const again = stood === undefined ? undefined : besideAgain(naming, stood);
+    const marksAgain = again ? takeFairBeside(places, [again], true, of) : [];
+    if (marksAgain.length > 0) return marksAgain;
     const close = takeName(places, [...inside, ...near]);
     if (close.length > 0) return close;
-    led ??= onLeader();
-    const marks = takeFairBeside(places, led, true);
+    // where there was no place beside it, none is looked for again under the hand
+    if (stood === undefined && places.before?.named.has(of)) return takeName(places, candidates);
+    led ??= keptPlaces(besidePlaces(naming));
+    const marks = takeFairBeside(places, led, true, of);
     return marks.length > 0 ? marks : takeName(places, candidates);
   };
   return { rank: inside.length > 0 ? 0 : 1, name: Object.assign(name, { of }) };

@@ -6,9 +6,10 @@ import { findOption, packetInput, sceneOf, settle } from '../../outcome.ts';
 import { readPlan } from '../../plan/index.ts';
 import { extentOf, overlaps, textArea, textsOf } from '../draw.ts';
 import type { PacketInput } from '../input.ts';
+import { noSpots } from '../layout/place.ts';
 import type { Mark } from '../marks.ts';
 import { exampleInput, examplePlan, inputOf, SMALL_PLAN } from '../packet.testing.ts';
-import { deskOf } from './desk.ts';
+import { deskOf, type Held } from './desk.ts';
 import { elevationPages } from './elevation.ts';
 import { planPages } from './plan-view.ts';
 
@@ -74,6 +75,23 @@ describe('small things side by side on shelves', () => {
     ['two shelves', [...onLower, ...onUpper]],
   ])('on %s: everything is named, and no name lies over a line of something else', (_, things) => {
     expect(faults(roomWith(things))).toEqual([]);
+  });
+  it('keep their names where they are while one of them is moved', () => {
+    const spots = noSpots();
+    const namesWith = (from: number, held?: Held) => {
+      const input = roomWith([...onLower, { ...onUpper[0]!, from }, ...onUpper.slice(1)]);
+      const { marks } = elevationPages(deskOf(input, 'Letter'), 'elevation-north', held)[0]!;
+      return textsOf(marks).flatMap((t) => (t.bold && !/^\d+$/.test(t.text) ? [`${t.text} ${t.at.x} ${t.at.y}`] : []));
+    };
+    const before = namesWith(10, { spots });
+    // as far as nothing has come there
+    const wandered = (held?: Held) =>
+      [10.25, 10.5, 11, 11.5].map(
+        (from) =>
+          namesWith(from, held).filter((name) => !before.includes(name) && !/^(Old|metronome)/.test(name)).length,
+      );
+    expect(wandered({ spots })).toEqual([0, 0, 0, 0]);
+    expect(Math.max(...wandered())).toBeGreaterThan(0);
   });
   it('are not measured: they are set down by eye', () => {
     const figures = (input: PacketInput) =>

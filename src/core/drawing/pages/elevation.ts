@@ -1,6 +1,7 @@
 import { openWords } from '../../bill/index.ts';
 import { thingCalled, wallCalled } from '../../called.ts';
 import { cornersOf, fromRoom, toRoom } from '../../geometry/index.ts';
+import { lazy } from '../../lazy.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedWall, WallFeature } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
@@ -293,7 +294,10 @@ function neighbours(desk: Desk, wall: PlacedWall, own: readonly AtWall[], place:
 const notesAt = (desk: Desk, pieces: readonly AtWall[]): readonly NumberedNote[] =>
   pieces.flatMap(({ piece }) => desk.notesOn(piece.id)).sort((a, b) => a.number - b.number);
 
-/** Where the notes are; of what is told of a whole piece, a place of it where nothing would be written if the names came first. */
+/**
+ * Where the notes are; of what is told of a whole piece, a place of it where nothing would be written if the names came first, and the same
+ * one as long as the spots are held.
+ */
 function noteSpots(
   notes: readonly NumberedNote[],
   wall: PlacedWall,
@@ -302,8 +306,11 @@ function noteSpots(
   places: Places,
   named: readonly InTurn[],
 ): readonly (NumberedNote & { readonly target: Point })[] {
-  const written = placesIn(places.within, places.taken);
-  for (const name of named) name(written);
+  const written = lazy(() => {
+    const without = placesIn(places.within, places.taken);
+    for (const name of named) name(without);
+    return without;
+  });
   return notes.flatMap((numbered) => {
     const { note } = numbered;
     const of = pieces.find(({ piece }) => note.about === piece.id || note.about.startsWith(`${piece.id}/`));
@@ -317,8 +324,14 @@ function noteSpots(
     if (own) return [{ ...numbered, target: at(own.x, own.y) }];
     const { min, max } = of.box;
     const some = SPOTS.map(([x, y]) => at(min.x + (max.x - min.x) * x, max.y - (max.y - min.y) * y));
-    const clear = some.find((p) => isFree(written, area(p.x - 1, p.y - 1, 2, 2)));
-    return [{ ...numbered, target: clear ?? some[0]! }];
+    const chosen =
+      places.before?.pointed.get(note.id) ??
+      Math.max(
+        0,
+        some.findIndex((p) => isFree(written(), area(p.x - 1, p.y - 1, 2, 2))),
+      );
+    places.now?.pointed.set(note.id, chosen);
+    return [{ ...numbered, target: some[chosen]! }];
   });
 }
 /** Shares of a piece from its upper left corner: where its balloon may point, best first. */
