@@ -5,7 +5,7 @@ import { remember } from '../remember.ts';
 import { type PlacedRoom, type PlacedWall, pointOnWall, type WallFeature } from '../room/index.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { mouldingWidth } from './finishing.ts';
-import { coverOf, lowestOf, type SeenJoint, scribeRuns, skirtingRuns } from './take-off.ts';
+import { coversOf, lowestOf, type SeenJoint, scribeRuns, skirtingRuns } from './take-off.ts';
 
 /** What mouldings are laid in: the room as it is, and the pieces of one option. */
 export interface MouldingInput {
@@ -168,8 +168,9 @@ interface Obstacle extends Rect {
 const FLAT: ReadonlySet<string> = new Set(['case', 'lining', 'shelf', 'absorber']);
 
 function obstaclesOn(wall: PlacedWall, { room, pieces }: MouldingInput, joints: readonly SeenJoint[]): Obstacle[] {
+  const at = room.walls.indexOf(wall);
   const standing = pieces.flatMap((piece): readonly Obstacle[] => {
-    const cover = FLAT.has(piece.kind) ? coverOf(wall, piece) : undefined;
+    const cover = FLAT.has(piece.kind) ? coversOf(piece, room)[at] : undefined;
     const { id, title } = piece;
     return cover ? [{ id, name: title || id, ...cover, faces: joints.filter((j) => j.piece === id) }] : [];
   });

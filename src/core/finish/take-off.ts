@@ -39,9 +39,7 @@ const TOUCHES = 5;
 const covers = ({ room, pieces }: Surfaces, wall: PlacedWall): readonly Cover[] =>
   covered(pieces, [room], () => {
     const each = pieces.flatMap((piece) =>
-      piece.kind === 'case' || piece.kind === 'lining'
-        ? [kept(piece, [room], () => room.walls.map((w) => coverOf(w, piece)))]
-        : [],
+      piece.kind === 'case' || piece.kind === 'lining' ? [coversOf(piece, room)] : [],
     );
     return new Map(room.walls.map((w, i) => [w, each.flatMap((covers) => covers[i] ?? [])]));
   }).get(wall)!;
@@ -50,11 +48,13 @@ interface Cover {
   readonly x: Span;
   readonly y: Span;
 }
-/** Of each piece, what it covers of each wall of its room. */
 const kept = remember<PlacedPiece, readonly (Cover | undefined)[]>();
+/** What a piece covers of each wall of its room, in the order of the walls. */
+export const coversOf = (piece: PlacedPiece, room: PlacedRoom): readonly (Cover | undefined)[] =>
+  kept(piece, [room], () => room.walls.map((wall) => coverOf(wall, piece)));
 
 /** What of a wall a piece covers whose body touches it. */
-export function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece): Cover | undefined {
+function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece): Cover | undefined {
   const at = [min, max].flatMap((a) =>
     [min, max].flatMap((b) => [min, max].map((c) => fromRoom(wall.frame, toRoom(frame, vec(a.x, b.y, c.z))))),
   );

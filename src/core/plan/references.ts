@@ -49,10 +49,11 @@ function namesIn() {
       });
     return { what, all: first };
   };
-  const follow = (value: unknown, path: Path, names: Names, none?: string): void => {
+  const leads = (id: string | undefined, names: Names, none?: string): boolean =>
+    id === undefined || id === none || names.all.has(id);
+  const follow = (value: unknown, path: Path, names: Names): void => {
     const id = name(value);
-    if (id === undefined || id === none || names.all.has(id)) return;
-    issues.push(unknown(path, id, names));
+    if (!leads(id, names)) issues.push(unknown(path, id!, names));
   };
   const followAll = (
     value: unknown,
@@ -63,7 +64,9 @@ function namesIn() {
     for (const { at, among, none } of said) {
       let found = value;
       for (const key of at) found = fields(found)[key];
-      follow(found, [...path, ...at], names[among]!, none);
+      const id = name(found);
+      // most lead somewhere: where they stand is written out for the others only
+      if (!leads(id, names[among]!, none)) issues.push(unknown([...path, ...at], id!, names[among]!));
     }
   };
   return { issues, declare, follow, followAll };
@@ -155,9 +158,9 @@ function checkPieces(
     if (places.has(id)) issues.push(twice([...path, j, kind], id, what));
     else places.set(id, j);
   });
-  const others: Names = { what, all: new Set(places.keys()) };
+  const names = { ...known, others: { what, all: new Set(places.keys()) } };
   pieces.forEach((piece, j) => {
-    followAll(piece, [...path, j], OF_PIECE, { ...known, others });
+    followAll(piece, [...path, j], OF_PIECE, names);
     const stands = new Set<string>();
     list(piece.places).forEach((place, k) => {
       const id = name(fields(place).name);

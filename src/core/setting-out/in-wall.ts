@@ -217,7 +217,7 @@ function boxNotes(
   points: readonly FixingPoint[],
 ): readonly Note[] {
   const { length } = printersFor(input.plan.units);
-  const faults = faultsOf(input, box, boxes, points);
+  const faults = [...faultsOf(input, box, boxes, points)];
   const { said, wall } = box;
   if (faults.length === 0)
     return [
@@ -255,30 +255,30 @@ const ANYWHERE: ReadonlySet<string> = new Set(['masonry', 'depth']);
 /** The bay of a wall a place lies in: how many studs stand left of it. */
 const bayAt = (wall: PlacedWall, x: number): number => wall.studs.filter((s) => s.at < x).length;
 
-function faultsOf(
+/** One after the other: whoever asks whether there is any needs no more than the first. */
+function* faultsOf(
   input: WallInput,
   { said, wall, x, y, depth }: WallBox,
   boxes: readonly WallBox[],
   points: readonly FixingPoint[],
-): readonly Finding[] {
+): Generator<Finding> {
   const { length } = printersFor(input.plan.units);
   const framing = input.plan.room.walls.find((w) => w.id === wall.id)?.framing;
-  const found: Finding[] = [];
-  const fault = (verdict: Note['verdict'], what: string, title: string, advice: string): void => {
-    found.push({ verdict, what, title, advice });
-  };
+  const fault = (verdict: Note['verdict'], what: string, title: string, advice: string): Finding => ({
+    ...{ verdict, what, title, advice },
+  });
   if (x[0] < 0 || x[1] > wall.length || y[0] < 0 || y[1] > wall.height)
-    fault('stop', 'wall', `${said.id} reaches past the ${wallCalled(wall.id)}`, 'Set it within the wall.');
+    yield fault('stop', 'wall', `${said.id} reaches past the ${wallCalled(wall.id)}`, 'Set it within the wall.');
   const stud = wall.studs.find((s) => gap(x, [s.at - s.width / 2, s.at + s.width / 2]) < CLEAR);
   if (stud)
-    fault(
+    yield fault(
       'stop',
       'stud',
       `${said.id} lands on the stud at ${length(stud.at)}`,
       'A box between studs needs the whole hollow: no stud is notched for it.',
     );
   if (framing?.kind === 'masonry')
-    fault(
+    yield fault(
       'caution',
       'masonry',
       `${said.id} is chased into masonry`,
@@ -289,7 +289,7 @@ function faultsOf(
       ? Number.POSITIVE_INFINITY
       : (framing?.depth ?? inch(3.5)) + (framing?.board ?? inch(0.5));
   if (depth > hollow)
-    fault(
+    yield fault(
       'stop',
       'depth',
       `${said.id} is ${length(depth)} deep; the wall has ${length(hollow)}`,
@@ -300,7 +300,7 @@ function faultsOf(
       ? framing.blocking?.find((b) => gap(x, [b.from, b.to]) < CLEAR && gap(y, [b.above, b.above + b.height]) < CLEAR)
       : undefined;
   if (block)
-    fault(
+    yield fault(
       'stop',
       'blocking',
       `${said.id} lands on the timber let in behind the board, ${length(block.above)} up`,
@@ -308,7 +308,7 @@ function faultsOf(
     );
   const fixing = points.find((p) => p.wall === wall.id && gapTo(x, p.x) < FROM_FIXING && gapTo(y, p.y) < FROM_FIXING);
   if (fixing)
-    fault(
+    yield fault(
       'stop',
       'fixing',
       `A fixing of ${fixing.piece} goes into ${said.id}`,
@@ -318,10 +318,10 @@ function faultsOf(
     (s) => s.wall === wall.id && gap(x, s.x) < FROM_FIXING && gap(y, s.y) < FROM_FIXING,
   );
   if (service)
-    fault('stop', 'service', `${said.id} meets ${service.id}`, 'Leave room for both boxes and their cables.');
+    yield fault('stop', 'service', `${said.id} meets ${service.id}`, 'Leave room for both boxes and their cables.');
   const opening = input.room.openings.find((o) => o.wall === wall.id && gap(x, o.x) < 40 && gap(y, o.y) < 40);
   if (opening)
-    fault(
+    yield fault(
       'stop',
       'opening',
       `${said.id} stands in the framing of ${opening.id}`,
@@ -332,7 +332,7 @@ function faultsOf(
     (b) => b.said !== said && b.wall === wall && b.said.carries !== said.carries && bayAt(wall, b.said.at) === bay,
   );
   if (shares && wall.studs.length > 0)
-    fault(
+    yield fault(
       'caution',
       'shares',
       `${said.id} (${said.carries}) shares a bay with ${shares.said.id} (${shares.said.carries})`,
@@ -347,13 +347,12 @@ function faultsOf(
       bayAt(wall, p.x) === bay,
   );
   if (hollowFixing)
-    fault(
+    yield fault(
       'caution',
       'anchor',
       `A ${hollowFixing.kind} of ${hollowFixing.piece} opens in the bay of ${said.id}`,
       'What spreads behind the board must not press on a mains cable: the cable would run down the other side of the bay, or the box goes into another bay.',
     );
-  return found;
 }
 
 /** The nearest place along its wall where nothing is in the way of a box, in steps of 10 mm. */
@@ -368,7 +367,7 @@ function placeFor(
     for (const at of [box.said.at - step, box.said.at + step]) {
       const moved = { ...box, said: { ...box.said, at: at as typeof box.said.at }, x: [at - half, at + half] as const };
       const others = boxes.filter((b) => b !== box);
-      if (faultsOf(input, moved, [...others, moved], points).length === 0) return Math.round(at * 10) / 10;
+      if (faultsOf(input, moved, [...others, moved], points).next().done) return Math.round(at * 10) / 10;
     }
   return undefined;
 }
