@@ -588,16 +588,21 @@ it('mirrors a case by its words', () => {
   });
 });
 
-it('hangs a door by as many hinges as the edge they sit on is long', () => {
-  const hinges = (width: number, height: number, door: string) => {
+it('hangs a door by as many hinges as the edge they sit on is long, and holds a flap open by stays', () => {
+  const hung = (width: number, height: number, door: string, wanted: string) => {
     const plan = planOf({
       panels: [{ id: 'ply', thickness: 18 }],
       make: { panel: 'ply', reveal: 3 },
       pieces: [{ case: 'a', size: { width, height, depth: 300 }, inside: { door } }],
     });
     const { fittings } = buildCase(firstOf(plan, 'case'), plan, AT_ORIGIN).placed;
-    return fittings.filter(({ use }) => use === 'hinge').map(({ count }) => count);
+    return fittings.filter(({ use }) => use === wanted).map(({ count }) => count);
   };
+  const hinges = (width: number, height: number, door: string) => hung(width, height, door, 'hinge');
+  const stays = (width: number, door: string) => hung(width, 500, door, 'flap stay');
+  expect(stays(606, 'up')).toEqual([1]);
+  expect(stays(607, 'down')).toEqual([2]);
+  for (const upright of ['left', 'right', 'pair']) expect(stays(700, upright)).toEqual([]);
   // an overlay front 6 mm less than the case either way: 894 → 2, 1594 → 3
   expect(hinges(500, 900, 'left')).toEqual([2]);
   expect(hinges(500, 1600, 'right')).toEqual([3]);

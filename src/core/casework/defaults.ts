@@ -65,6 +65,12 @@ export function hingeCount(edge: Mm): number {
   return 4 + Math.max(0, Math.ceil((edge - 2000) / 500));
 }
 
+/**
+ * Stays of a flap by the length of its hinged edge: without one it falls on a hand or a head, or tears its hinges out. One serves up to
+ * 600 mm, at one side; a wider one twists unless both sides are held. Common practice; how heavy a flap they hold is told by their maker.
+ */
+export const stayCount = (edge: Mm): number => (edge <= 600 ? 1 : 2);
+
 /** Screws one every 150 mm of joint and brads one every 100, never fewer than two. Common practice. */
 export const FASTENER_SPACING = { screws: mm(150), brads: mm(100) } as const;
 export const fastenerCount = (length: Mm, kind: 'screws' | 'brads'): number =>

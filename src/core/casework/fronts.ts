@@ -1,6 +1,6 @@
 import type { Bay } from '../plan/index.ts';
 import { fromTicks } from '../quantity/index.ts';
-import { hingeCount } from './defaults.ts';
+import { hingeCount, stayCount } from './defaults.ts';
 import { halves, type Ticks } from './divide.ts';
 import { addPart, cuboid, type DraftPart, join, long, type Span } from './draft.ts';
 import { type Job, partOf, type Space } from './space.ts';
@@ -67,6 +67,14 @@ export function hangDoors(job: Job, bay: Bay, space: Space): Space {
       name: `${style} hinges of ${door.name}`,
       count: hingeCount(fromTicks(edge)),
     });
+    if (side === 'top' || side === 'bottom')
+      draft.fittings.push({
+        id: `${door.id}/stays`,
+        piece: draft.piece,
+        use: 'flap stay',
+        name: `flap stays of ${door.name}`,
+        count: stayCount(fromTicks(edge)),
+      });
     draft.needs.push({ what: `swing of ${door.name}`, box: swing(door, side), part: door.id });
   };
   if (hinge === 'pair') {

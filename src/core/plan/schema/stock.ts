@@ -62,7 +62,7 @@ export function stockSchema(v: Values) {
       use: z
         .string()
         .describe(
-          'what it serves for: screw, front screw (from behind into a drawer front, a lid or an end panel), brad, glue, edge band, hinge, drawer slide, shelf pin, rod, paint, primer …',
+          'what it serves for: screw, front screw (from behind into a drawer front, a lid or an end panel), brad, glue, edge band, hinge, flap stay, drawer slide, shelf pin, rod, paint, primer …',
         ),
       holds: z
         .union([v.count, z.string()])
