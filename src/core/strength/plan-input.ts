@@ -91,6 +91,12 @@ export function written(input: Pick<WallInput, 'plan'>, mm: number, way: 'up' | 
   return `${round(mm / inch(1 / 8) + slack) / 8}"`;
 }
 
+/** A place for a hole, as fine as a maker marks it: to 1/8 in or 1 mm. */
+export const marked = (input: Pick<WallInput, 'plan'>, mm: number): number => {
+  const step = imperial(input) ? inch(1 / 8) : 1;
+  return Math.round(mm / step) * step;
+};
+
 /** A length for an edit that must keep it: as the plan prints it where that reads back the same, else in millimetres. */
 export function exact(input: Pick<WallInput, 'plan'>, mm: number): string {
   const shown = saying(input).length(mm);

@@ -18,14 +18,15 @@ const PLUG_DEPTH = 5;
 /** The thinnest screw a plug takes, over its diameter. Common practice; the packet decides. */
 const SCREW_IN_PLUG = 0.6;
 
+/** What the gap before the framing is called in workings: their g is that of gravity. */
+export const GAP = 'b';
+
 /** One kind of fixing in one ground: what it may take. */
 export interface Capacity {
   readonly pull: number;
   /** The wood under its head gives way before what is behind it does. */
   readonly head?: true;
   readonly lateral: number;
-  /** The same where the board before the framing is crushed and bears nothing; left out where it has no part in it. */
-  readonly overGap?: number;
   readonly interaction: 'wood' | 'line';
   readonly inputs: Working['inputs'];
   readonly assumes: readonly string[];
@@ -74,8 +75,9 @@ export function capacityOf(
   ground: Ground,
   through: Through,
   head: Head | undefined,
+  hangs: boolean,
 ): Capacity | { readonly why: string; readonly none: boolean } {
-  const behind = behindHead(fixing, ground, through);
+  const behind = behindHead(fixing, ground, through, hangs);
   return 'pull' in behind ? underItsHead(behind, head) : behind;
 }
 
@@ -84,6 +86,7 @@ function behindHead(
   fixing: Fixing,
   ground: Ground,
   through: Through,
+  hangs: boolean,
 ): Capacity | { readonly why: string; readonly none: boolean } {
   const { kind, rated, safety } = fixing;
   if (!isScrew(kind)) {
@@ -153,8 +156,9 @@ function behindHead(
     return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board`, none: true };
   const perLength =
     kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
+  const gap = hangs ? through.board : 0;
   const root = rootOf(kind === 'lag screw' ? 'lag screw' : 'wood screw', fixing.diameter);
-  const lateralOver = (gap: number): number =>
+  const lateral =
     PERMANENT *
     lateralValue({
       fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
@@ -169,8 +173,7 @@ function behindHead(
     }).value;
   return {
     pull: PERMANENT * perLength * thread,
-    lateral: lateralOver(0),
-    overGap: lateralOver(through.board),
+    lateral,
     interaction: 'wood',
     inputs: [
       { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
@@ -178,13 +181,16 @@ function behindHead(
       { symbol: 'D_r', name: 'root of the thread, which crosses the joint', value: root, unit: 'mm' },
       { symbol: 'L', name: 'length of the screw', value: fixing.length, unit: 'mm' },
       { symbol: 't', name: 'before the framing, with what is under the head', value: depthBefore, unit: 'mm' },
+      ...(gap > 0 ? [{ symbol: GAP, name: 'of it board and hollow, which bear nothing', value: gap, unit: 'mm' }] : []),
       { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
       { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
     ],
     assumes: [
       `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode at D_r: NDS-2018, 12.2, 12.3.1 and 12.3.7`,
       'nor is it used more than pull alone and shear alone allow',
-      'what is fixed is drawn tight on the board, which bears; crushed it is a gap, told beside this where it matters',
+      gap > 0
+        ? 'what lies between it and the framing is crushed and bears nothing: a gap, by the general dowel equations of AWC TR12 (from memory)'
+        : 'what stands bears on what it stands on; the shear is reckoned besides, with the board drawn tight',
     ],
   };
 }

@@ -1,61 +1,47 @@
 import type { Note } from '../../notes/index.ts';
 import type { Piece } from '../../plan/index.ts';
-import { formatSold } from '../../quantity/index.ts';
-import { exact, imperial, type Subject, set, type WallInput } from '../plan-input.ts';
+import { exact, type Subject, set, type WallInput } from '../plan-input.ts';
 import { blocked, blockOf } from './blocking.ts';
 import { isHung } from './carried.ts';
 import { fromTop } from './case-back.ts';
 import { sizesFor, strongerScrews } from './fastener.ts';
 import { fixingFor } from './held.ts';
+import { AS_THEY_ARE, moreCure, rowsBetween, rowsInRails } from './more-cure.ts';
+import { railsOf } from './rails.ts';
 import { railsCure } from './rails-cure.ts';
-import { changed, holds } from './trial.ts';
+import { holds } from './trial.ts';
 
 type Fix = NonNullable<Piece['fix']>;
 
 /** Holes at the studs behind it, in place of those that miss; stronger screws, or more; where no stud is behind it, timber let in behind its top. */
 export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
-  const { path, said } = subject;
+  const { path, placed, said } = subject;
   const { fix: _, ...plain } = said;
   if (said.fix !== undefined && holds(input, { ...subject, said: plain as Piece }))
     return { title: 'Screw it into the studs behind it', edits: [{ op: 'remove', path: [...path, 'fix'] }] };
-  // a thin back is what its heads pull through: stronger screws would hardly help
-  const railed = fixingFor(input, subject)?.head && railsCure(input, subject);
-  if (railed) return railed;
-  const stronger = strongerCure(input, subject);
-  return stronger || isHung(input, subject) ? stronger : timberCure(input, subject);
+  // a thin back is what its heads pull through, and bends the screws where it sits on nothing but crushed board: rails first
+  const railed = () => (fixingFor(input, subject)?.head ? railsCure(input, subject) : undefined);
+  const back = placed.parts.find((p) => p.role === 'back');
+  const thin = back !== undefined && back.size.thickness < THICK;
+  const found = (thin && railed()) || strongerCure(input, subject) || (!thin && railed()) || undefined;
+  return found || isHung(input, subject) ? found : timberCure(input, subject);
 }
+/** A back from so many mm on is fixed through without rails. Common practice. */
+const THICK = 12;
 
-/** On the next stronger screws of those that are sold; then with a row more between the upper and the lower. */
+/** On the next stronger screws of those that are sold; then with more rows of them, in its rails where it has any. */
 function strongerCure(input: WallInput, subject: Subject): Note['cure'] {
-  const { placed, path, said } = subject;
-  const screws = strongerScrews(input, subject);
+  const { placed } = subject;
   const [edge, high] = [fromTop(input), placed.outside.max.y];
-  const rows = [edge, high / 2, high - edge];
-  const show = (size: number) => formatSold(size, imperial(input));
-  for (const heights of [said.fix?.heights, rows])
-    for (const { kind, diameter, length } of screws) {
-      const fix = { ...said.fix, kind, diameter, length, ...(heights && { heights }) } as Fix;
-      if (!holds(input, changed(subject, { fix }))) continue;
-      const more = heights === rows;
-      const words = { kind, diameter: exact(input, diameter), length: exact(input, length) };
-      return {
-        title: `Fix it with ${kind}s ${show(diameter)} × ${show(length)}${more ? ', in three rows' : ''}`,
-        edits: [
-          ...(said.fix
-            ? Object.entries(words).map(([key, value]) => set([...path, 'fix', key], value))
-            : [set([...path, 'fix'], words)]),
-          ...(more
-            ? [
-                set(
-                  [...path, 'fix', 'heights'],
-                  rows.map((h) => exact(input, h)),
-                ),
-              ]
-            : []),
-        ],
-      };
-    }
-  return undefined;
+  const rails = railsOf(placed);
+  const more =
+    rails.length > 0
+      ? rowsInRails(
+          input,
+          rails.map(({ solid: { box } }) => [box.min.y, box.max.y] as const),
+        )
+      : rowsBetween(input, edge, high - edge, 3);
+  return moreCure(input, subject, [AS_THEY_ARE, ...more], strongerScrews(input, subject));
 }
 
 /** What stands, held to timber let in behind its top: by one screw in the middle of a narrow one, or by two to four. */

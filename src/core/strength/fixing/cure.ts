@@ -5,9 +5,12 @@ import { exact, type Subject, saying, set, type WallInput } from '../plan-input.
 import { isHung } from './carried.ts';
 import { caseCure } from './case-cure.ts';
 import { displayCure } from './display-cure.ts';
-import { fixingOf, sizesFor } from './fastener.ts';
+import { type Fixing, fixingOf, sizesFor } from './fastener.ts';
+import { isGear } from './gear.ts';
+import { gearCure } from './gear-cure.ts';
 import { fixingFor } from './held.ts';
 import { type Hung, isHungPanel } from './hung-panel.ts';
+import { tilesCure } from './panel-cure.ts';
 import { shelfCure } from './shelf-cure.ts';
 import { throughOf } from './through.ts';
 import { changed, holds, moveTo } from './trial.ts';
@@ -15,23 +18,30 @@ import { changed, holds, moveTo } from './trial.ts';
 /** The first of some changes after which the fixings hold. */
 export function cureOf(input: WallInput, subject: Subject): Note['cure'] {
   const { said } = subject;
-  const longer = longerCure(input, subject);
+  const fixing = fixingIn(input, subject);
+  const longer = longerCure(input, subject, fixing);
   if (longer) return longer;
   const edge = fixingFor(input, subject)?.points.some((p) => p.lands === 'edge of masonry');
   if (edge && ('display' in said || 'shelf' in said)) return awayCure(input, subject, said);
-  if (isHungPanel(said)) return turnedCure(input, subject, said);
+  if (isHungPanel(said)) return turnedCure(input, subject, said) ?? tilesCure(input, subject, said, fixing);
   if ('display' in said) return displayCure(input, subject, said);
   if ('shelf' in said) return shelfCure(input, subject, said);
+  if (isGear(said)) return gearCure(input, subject);
   return 'case' in said ? caseCure(input, subject) : undefined;
 }
 
-/** The same screws, long enough for the board they go through. */
-function longerCure(input: WallInput, subject: Subject): Note['cure'] {
-  const { said, path, placed } = subject;
+/** What goes into its holes as the plan stands. */
+function fixingIn(input: WallInput, subject: Subject): Fixing {
+  const { said, placed } = subject;
   const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
   const saidWall = input.plan.room.walls.find((w) => w.id === wall.id)!;
   const through = throughOf(input, subject, wall, saidWall);
-  const fixing = fixingOf(said, saidWall, 'display' in said || isHung(input, subject), input, through);
+  return fixingOf(said, saidWall, 'display' in said || (!isHungPanel(said) && isHung(input, subject)), input, through);
+}
+
+/** The same screws, long enough for the board they go through. */
+function longerCure(input: WallInput, subject: Subject, fixing: Fixing): Note['cure'] {
+  const { said, path } = subject;
   const { kind, diameter } = fixing;
   if (kind === 'toggle' || kind === 'hollow-wall anchor') return undefined;
   const sizes = sizesFor(input);

@@ -69,6 +69,17 @@ export function gearGroup(
 /** Nearer to the wall than this it lies against it, mm. Common practice. */
 const OFF = 10;
 
+/** It hangs against its wall and turns about its own lower edge. */
+export function hangsFlat(input: WallInput, subject: Subject): boolean {
+  const { placed } = subject;
+  const wall = input.room.walls.find((w) => w.id === placed.wall?.id);
+  return (
+    wall !== undefined &&
+    standsOf(input, subject) === 'on a wall' &&
+    fromRoom(wall.frame, placed.frame.origin).z + placed.outside.min.z <= OFF
+  );
+}
+
 /** What hangs of which the plan says neither fixings nor that the house holds it; and what is up in the air, which no fixing in a wall can hold. */
 export function gearNotes(input: WallInput, subject: Subject): readonly Note[] {
   const { placed, said } = subject;

@@ -58,7 +58,7 @@ export function hold(
   const capacities = grounds.map((ground) => {
     const { lands, steel, timber } = ground;
     const key = `${lands} ${steel} ${timber?.depth} ${timber?.gravity}`;
-    const capacity = seen.get(key) ?? capacityOf(fixing, ground, through, head);
+    const capacity = seen.get(key) ?? capacityOf(fixing, ground, through, head, hanging.at !== undefined);
     seen.set(key, capacity);
     return capacity;
   });
@@ -88,7 +88,6 @@ export function hold(
     holding.map(({ i }, k) => [i, { tension: tensions[k]!, shear: even, along: twist?.shears[k] ?? even }] as const),
   );
   let worst: { use: number; capacity: Capacity; tension: number; along: number } | undefined;
-  let crushed = 0;
   const points = holes.map((hole, i): FixingPoint => {
     const { along, ...load } = loads.get(i) ?? { tension: 0, shear: 0, along: 0 };
     const capacity = capacities[i]!;
@@ -97,8 +96,6 @@ export function hold(
       known && (known.interaction === 'wood' ? screwUse : fixingUse)(load.tension, along, known.pull, known.lateral);
     if (known && use !== undefined && (!worst || use > worst.use))
       worst = { use, capacity: known, tension: load.tension, along };
-    if (known?.overGap !== undefined)
-      crushed = Math.max(crushed, screwUse(load.tension, along, known.pull, known.overGap));
     const { lands, stud } = grounds[i]!;
     return {
       id: `${placed.id}/fixing-${i + 1}`,
@@ -162,5 +159,5 @@ export function hold(
       ...(turned ? [`${turned.formula}: ${originText(turned.source)}`, ...turned.assumes] : []),
     ],
   };
-  return { ...base, working, use, ...(capacity.head && { head: true }), ...(crushed > use && { crushed }) };
+  return { ...base, working, use, ...(capacity.head && { head: true }) };
 }

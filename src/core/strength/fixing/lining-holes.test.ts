@@ -82,6 +82,35 @@ describe('panels on a wall are screwed up', () => {
       { numRuns: 30 },
     ));
 
+  it('tiles that the screws between them do not hold are cured by more: through every level joint, or two at each stud', () => {
+    for (const [size, more, title] of [
+      [
+        '{width: 2400, height: 2000, depth: 120}, tile: 400',
+        ', fix: {kind: wood screw, diameter: 5, length: 160}',
+        'Screw it up, through every level joint between the tiles',
+      ],
+      // one level joint only
+      [
+        '{width: 2400, height: 1200, depth: 100}, tile: 600',
+        '',
+        'Screw it up with wood screws 5 mm × 70 mm, two at each stud',
+      ],
+      [
+        '{width: 2400, height: 2000, depth: 300}, tile: 400',
+        '',
+        'Screw it up with wood screws 5 mm × 70 mm, through every level joint between the tiles, two at each stud',
+      ],
+    ] as const) {
+      const known = planOf(
+        `      - {absorber: tiles, wall: north, from: 200, above: 100, size: ${size}, backing: thin${more}}`,
+      );
+      const note = noteOn(notesOf(known.plan), 'fixing:tiles')!;
+      expect(note.verdict).toBe('stop');
+      expect(note.cure!.title).toBe(title);
+      expect(noteOn(cured(known.plain, note), 'fixing:tiles')!.verdict).toBe('fine');
+    }
+  });
+
   it('the screws are long enough for batten and board, and what they carry is the panel', () => {
     const { points, pieces } = holesOf(lining(', battens: {board: batten, spacing: 400}'));
     // 24 of batten, 12.5 of board, 8 × 5 of thread and point: 76.5, so the next length sold
@@ -136,7 +165,7 @@ describe('panels on a wall are screwed up', () => {
 it('a hung case tells what the test load of wall cabinets would ask of its fixings', () => {
   const scene = sceneIn(
     planOf(
-      '      - {case: hung, wall: north, from: 500, above: 1400, size: {width: 800, height: 700, depth: 300}, inside: {shelves: 1}, make: {back: {kind: applied, panel: ply}}, fix: {kind: lag screw, diameter: 8, length: 120}}',
+      '      - {case: hung, wall: north, from: 500, above: 1400, size: {width: 800, height: 700, depth: 300}, inside: {shelves: 1}, make: {back: {kind: applied, panel: ply}}, fix: {kind: lag screw, diameter: 8, length: 120, heights: [50, 350, 650]}}',
     ).plan,
   );
   const massOf = massesOf(scene);

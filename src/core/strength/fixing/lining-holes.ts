@@ -88,6 +88,22 @@ function levelJoints({ tile, between, size }: AbsorberPiece): readonly number[] 
   );
 }
 
+/** The studs behind the panels of a field, away from the edges of each, from its left end. */
+export const studsBehind = (placed: PlacedPiece, { studs }: PlacedWall): readonly number[] =>
+  studs
+    .map(({ at }) => at - placed.wall!.from)
+    .filter((x) =>
+      screwedParts(placed).some(({ solid: { box } }) => x >= box.min.x + PANEL_EDGE && x <= box.max.x - PANEL_EDGE),
+    );
+
+/** The joints a panel with tiles on may be screwed through, above its lower edge: away from the edges of every panel of its backing. */
+export const jointsOf = (placed: PlacedPiece, said: AbsorberPiece): readonly number[] =>
+  levelJoints(said).filter((up) =>
+    screwedParts(placed).every(
+      ({ solid: { box } }) => Math.min(Math.abs(up - box.min.y), Math.abs(up - box.max.y)) > PANEL_EDGE,
+    ),
+  );
+
 /**
  * A panel with its tiles on is screwed up through the joints between them, the lowest and the highest, so that it comes down again and
  * the tiles stay whole; near its edges where no joint crosses it.

@@ -5,6 +5,7 @@ import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
 import { usedWords } from '../used.ts';
+import { GAP } from './capacity.ts';
 import { isHung } from './carried.ts';
 import { CLIMBER, isKeptOnly } from './case-back.ts';
 import { cureOf } from './cure.ts';
@@ -147,9 +148,11 @@ function heldNotes(
         advice:
           kind === 'tall'
             ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top${gear ? '' : ' through the back'} into the framing or the masonry.`
-            : panels
-              ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
-              : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
+            : panels && !misses
+              ? `${gapWords(input, held)}Put in more, thicker or longer fixings, or hang up less in one piece.`
+              : panels
+                ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
+                : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}${gapWords(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
         ...(cure && { cure }),
       },
     ];
@@ -177,7 +180,7 @@ function heldNotes(
             : panels
               ? `${'absorber' in said ? 'Its screws go through the level joints between the tiles. ' : ''}Checked with its own weight, at rest. Not checked: someone leaning or hanging on it, and whether the framing is where the plan says.`
               : `${behindOf(input, subject)}${besideOf(input, held)}Checked at rest with ${gear ? 'its own weight' : 'its full load'}. Not checked: ${gear ? 'the hook or bracket itself, ' : ''}someone hanging on it, and whether the framing is where the plan says.`
-      }${crushedWords(held)}`,
+      }`,
     },
   ];
 }
@@ -193,12 +196,6 @@ function proofWords(input: WallInput, subject: Subject, { use, working }: PieceF
   return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${usedWords((use * proof) / hangs)}.`;
 }
 
-/** In words, what more is asked of the screws once the board they clamp gives way. */
-const crushedWords = ({ crushed = 0 }: PieceFixing): string =>
-  crushed > 1
-    ? ` Were the board before the framing crushed, and to bear nothing, they would be used ${usedWords(crushed)} (AWC TR12): draw them up no more than snug, or put in more of them.`
-    : '';
-
 /** In words, what a case that stands is held against. */
 const childWords = (input: WallInput): string =>
   `a child hanging on its front, or pulling outward at its top, with ${saying(input).mass(CLIMBER)} (the test weight of ASTM F2057 and F3096)`;
@@ -208,6 +205,14 @@ const headWords = ({ head }: PieceFixing): string =>
   head
     ? 'The heads pull through what they bear on before what is behind lets go: a thicker back, or hanging rails behind it, bears more. '
     : '';
+
+/** In words, that screws into timber have nothing to bear on before it. */
+function gapWords(input: WallInput, { working }: PieceFixing): string {
+  const gap = working?.inputs.find(({ symbol }) => symbol === GAP)?.value;
+  return typeof gap === 'number'
+    ? `The ${saying(input).length(gap)} between it and the framing count as a gap: plasterboard is crushed before it bears (AWC TR12), and thicker screws or more of them help most. `
+    : '';
+}
 
 /** In words, that nobody reckons what holds a back to its case where no rails do. */
 function jointWords(subject: Subject): string {

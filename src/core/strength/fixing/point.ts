@@ -73,8 +73,6 @@ export interface PieceFixing {
   readonly shift?: number;
   /** Holes that stand too near another to count beside it; undefined where all stand far enough apart. */
   readonly crowded?: number;
-  /** The same use where the board before the framing is crushed and bears nothing; left out where that changes nothing. */
-  readonly crushed?: number;
   /** The lining its fixings go through, and the hollow behind that, which wants packing at every hole, mm. */
   readonly behind?: { readonly title: string; readonly hollow: number };
 }

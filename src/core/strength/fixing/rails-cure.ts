@@ -3,10 +3,10 @@ import type { Note } from '../../notes/index.ts';
 import type { CasePiece, Edit, Path, Piece } from '../../plan/index.ts';
 import { formatSold, mm } from '../../quantity/index.ts';
 import { exact, imperial, massesLike, type Subject, set, type WallInput } from '../plan-input.ts';
-import type { Screw } from '../screw-sizes.ts';
 import { isHung } from './carried.ts';
 import { strongerScrews } from './fastener.ts';
 import { fixingFor } from './held.ts';
+import { AS_THEY_ARE, fixEdits, rowsInRails } from './more-cure.ts';
 import { railNotes, railsOf } from './rails.ts';
 
 /** Strips of the carcass panel behind the back, and the back in a groove before them, for the fixings of a case to go through. */
@@ -31,28 +31,34 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
     if (addsFault(asIs, otherwise)) continue;
     const built = otherwise.placed;
     const weighed = { ...input, massOf: massesLike(input, placed, [built]) };
-    for (const screw of [undefined, ...strongerScrews(input, subject)]) {
-      const fix = said.fix || screw ? ({ ...own, ...screw } as Piece['fix']) : undefined;
-      const tried: Subject = { placed: built, path, said: { ...railed, fix } as Piece };
-      const held = fixingFor(weighed, tried);
-      // what hangs on the rails is the same whatever screws go through them
-      if (!held || isStop(railNotes(weighed, tried, held))) break;
-      if ((held.use ?? 2) > 0.95) continue;
-      const inch = imperial(input);
-      return {
-        title: `Put ${at === 'top' ? 'a hanging rail' : 'hanging rails'} behind its back and screw it through ${at === 'top' ? 'it' : 'them'}${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}`,
-        edits: [
-          set([...path, 'rails'], {
-            stock: panel.id,
-            ...(height && { height: exact(input, height) }),
-            ...(at === 'top' && { at }),
-          }),
-          ...grooved(path, said, exact(input, deep)),
-          ...(said.fix?.heights ? [{ op: 'remove' as const, path: [...path, 'fix', 'heights'] }] : []),
-          ...(screw ? screwed(path, said, { kind: screw.kind, ...lengths(input, screw) }) : []),
-        ],
-      };
-    }
+    const rows = rowsInRails(
+      input,
+      railsOf(built).map(({ solid: { box } }) => [box.min.y, box.max.y] as const),
+    );
+    for (const { words, heights } of [AS_THEY_ARE, ...rows])
+      for (const screw of [...(heights && !said.fix ? [] : [undefined]), ...strongerScrews(input, subject)]) {
+        const sort = screw ?? (said.fix && { kind: said.fix.kind });
+        const fix = sort && ({ ...own, ...sort, ...(heights && { heights }) } as Piece['fix']);
+        const tried: Subject = { placed: built, path, said: { ...railed, fix } as Piece };
+        const held = fixingFor(weighed, tried);
+        // what hangs on the rails is the same whatever screws go through them
+        if (!held || isStop(railNotes(weighed, tried, held))) break;
+        if ((held.use ?? 2) > 0.95) continue;
+        const inch = imperial(input);
+        return {
+          title: `Put ${at === 'top' ? 'a hanging rail' : 'hanging rails'} behind its back and screw it through ${at === 'top' ? 'it' : 'them'}${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}${words && `, ${words}`}`,
+          edits: [
+            set([...path, 'rails'], {
+              stock: panel.id,
+              ...(height && { height: exact(input, height) }),
+              ...(at === 'top' && { at }),
+            }),
+            ...grooved(path, said, exact(input, deep)),
+            ...(said.fix?.heights && !heights ? [{ op: 'remove' as const, path: [...path, 'fix', 'heights'] }] : []),
+            ...(screw || heights ? fixEdits(input, subject, sort!, { heights }) : []),
+          ],
+        };
+      }
   }
   return undefined;
 }
@@ -61,11 +67,6 @@ const HIGH = 160;
 
 const isStop = (notes: readonly Note[]): boolean => notes.some(({ verdict }) => verdict === 'stop');
 
-const lengths = (input: WallInput, { diameter, length }: Screw) => ({
-  diameter: exact(input, diameter),
-  length: exact(input, length),
-});
-
 /** The back of one case in a groove so far from its rear edges. */
 function grooved(path: Path, { make }: CasePiece, inset: string): readonly Edit[] {
   const words = { kind: 'grooved', inset };
@@ -73,7 +74,3 @@ function grooved(path: Path, { make }: CasePiece, inset: string): readonly Edit[
   if (!make.back) return [set([...path, 'make', 'back'], words)];
   return Object.entries(words).map(([key, value]) => set([...path, 'make', 'back', key], value));
 }
-
-/** Other screws for what is fixed already, or for what was not said to be. */
-const screwed = (path: Path, { fix }: CasePiece, words: Readonly<Record<string, string>>): readonly Edit[] =>
-  fix ? Object.entries(words).map(([key, value]) => set([...path, 'fix', key], value)) : [set([...path, 'fix'], words)];

@@ -55,6 +55,24 @@ describe('hanging rails', () => {
       ['bottom hanging rail', 764],
     ]);
   });
+  it.each([
+    // rails of 90 between bottom and top of 18: in the middle of the lower, 25 from the edges of the upper
+    [800, 'at each stud two in the upper rail and one in the lower', [18 + 45, 700 - 18 - 65, 700 - 18 - 25]],
+    // rails of 160, which have three screws in each end
+    [1200, 'at each stud three in the upper rail and two in the lower', [43, 153, 547, 602, 657]],
+  ])('take more screws where one at each stud does not hold, most in the upper: %i wide', (width, words, heights) => {
+    const { plan, plain } = read(
+      roomOf(
+        `      - {case: c, wall: north, from: 200, above: 1400, size: {width: ${width}, height: 700, depth: 320}, inside: {shelves: 1}}`,
+        { framing: `{kind: timber stud, spacing: ${width === 800 ? 400 : 600}, first: 300, board: 12.5}` },
+      ),
+    );
+    const before = noteOn(notesOf(plan), 'fixing:c')!;
+    expect(before.cure!.title).toContain(words);
+    expect(curedPlan(plain, before).plan.options[0]!.pieces[0]!.fix!.heights).toEqual(heights);
+    const notes = cured(plain, before);
+    expect(['fixing:c', 'rails:c'].map((id) => noteOn(notes, id)!.verdict)).toEqual(['fine', 'fine']);
+  });
   it('take the screws through their middles and bear under the heads with the back', () => {
     const { plan } = hung(RAILED);
     const { working } = noteOn(notesOf(plan), 'fixing:c')!;

@@ -1,7 +1,4 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { workOut } from '../../outcome.ts';
-import { readPlan } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import { rootOf } from '../timber-fixing.ts';
 import { capacityOf } from './capacity.ts';
@@ -15,40 +12,33 @@ describe('where thread crosses the joint the root of it bends', () => {
   });
 
   it('a screw of 5 mm through steel into spruce, by hand: mode IIIs of a root of 3 mm', () => {
-    const held = capacityOf(
-      { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4, sold: {} },
-      { lands: 'stud', timber: { depth: 89, gravity: 0.42 } },
-      { board: 12.5 },
-      undefined,
-    );
-    if (!('lateral' in held)) throw new Error(held.why);
+    const lateral = (hangs: boolean): number => {
+      const held = capacityOf(
+        { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4, sold: {} },
+        { lands: 'stud', timber: { depth: 89, gravity: 0.42 } },
+        { board: 12.5 },
+        undefined,
+        hangs,
+      );
+      if (!('lateral' in held)) throw new Error(held.why);
+      return held.lateral;
+    };
     // inches, pounds: D = 0.1181, F_em = 16 600 × 0.42^1.84, F_es = 61 850, F_yb = 80 000 by 5 mm, K_D = 2.2, t = 3/25.4
     const [D, Fem, Fyb, ls] = [3 / 25.4, 16_600 * 0.42 ** 1.84, 80_000, 3 / 25.4];
     const Re = Fem / 61_850;
     const k3 = -1 + Math.sqrt((2 * (1 + Re)) / Re + (2 * Fyb * (2 + Re) * D ** 2) / (3 * Fem * ls ** 2));
     const IIIs = (k3 * D * ls * Fem) / ((2 + Re) * 2.2);
     const IV = (D ** 2 / 2.2) * Math.sqrt((2 * Fem * Fyb) / (3 * (1 + Re)));
-    expect(held.lateral).toBeCloseTo(0.9 * Math.min(IIIs, IV) * 4.4482216, 3);
-    // over a gap of 12.5 mm the shear has an arm besides: V²/4q_s + V²/2q_m + V (l_s/2 + g) = q_s l_s²/4 + M, and IV in the same way
+    // what stands bears on the floor: the board drawn tight
+    expect(lateral(false)).toBeCloseTo(0.9 * Math.min(IIIs, IV) * 4.4482216, 3);
+    // of what hangs, over a gap of 12.5 mm the shear has an arm besides: V²/4q_s + V²/2q_m + V (l_s/2 + g) = q_s l_s²/4 + M, and IV in the same way
     const [qm, qs, M, g] = [Fem * D, 61_850 * D, (Fyb * D ** 3) / 6, 12.5 / 25.4];
     const solved = (A: number, B: number, C: number) => (-B + Math.sqrt(B * B + 4 * A * C)) / (2 * A);
     const over = Math.min(
       solved(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, (qs * ls ** 2) / 4 + M),
       solved(1 / (2 * qs) + 1 / (2 * qm), g, 2 * M),
     );
-    expect(held.overGap).toBeCloseTo((0.9 * over * 4.4482216) / 2.2, 3);
-    expect(held.overGap! / held.lateral).toBeLessThan(0.5);
-  });
-
-  it('light tiles whose screws hold say what is asked of them where the plasterboard is crushed', () => {
-    const text = readFileSync(new URL('../../../../examples/radio-corner.plan.yaml', import.meta.url), 'utf8');
-    const { plan } = readPlan(text);
-    const { notes } = workOut(plan!, plan!.options[0]!, { today: '2026-11-01', effort: { steps: 0 } });
-    const note = notes.find(({ id }) => id === 'fixing:south tiles')!;
-    expect(note.verdict).toBe('fine');
-    expect(note.title).toMatch(/: 61 % used$/);
-    expect(note.advice).toMatch(/ crushed, and to bear nothing, they would be used 141 % \(AWC TR12\)/);
-    // what hangs on steel or in masonry is not screwed through board into wood
-    expect(notes.filter(({ advice }) => / crushed, /.test(advice ?? ''))).toEqual([note]);
+    expect(lateral(true)).toBeCloseTo((0.9 * over * 4.4482216) / 2.2, 3);
+    expect(lateral(true) / lateral(false)).toBeLessThan(0.5);
   });
 });
