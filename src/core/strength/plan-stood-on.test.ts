@@ -328,3 +328,21 @@ describe('a thing in mid-air', () => {
       said([shelf(20), `{thing: t, wall: north, from: 500, above: 1450, ${size}, mass: 3 kg}`], 's'),
     ).toBeDefined());
 });
+
+it('what is said to stand on one case and stands over another is told, and the plan can be made to say what is so', () =>
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 1700 }), fc.constantFrom('k', 'l'), (from, on) => {
+      const { plain, notes } = notesIn([
+        `{case: k, title: Left case, wall: north, from: 0, ${CASE}}`,
+        `{case: l, title: Right case, after: k, ${CASE}}`,
+        `{thing: kiln, wall: north, from: ${from}, on: ${on}, ${size}, mass: 20 kg}`,
+      ]);
+      const note = notes.find((n) => n.id === 'on-another:kiln');
+      // it is 100 wide, and each of the two 900
+      expect(note !== undefined).toBe(on === 'k' ? from >= 900 : from <= 800);
+      if (!note) return;
+      expect(note.title).toContain(on === 'k' ? 'on Left case, and stands on Right case' : 'on Right case, and stands');
+      expect(noteOn(notesOf(curedPlan(plain, note).plan), 'on-another:kiln')).toBeUndefined();
+    }),
+    { numRuns: 40 },
+  ));

@@ -4,6 +4,7 @@ import { FEET, isBorne, lowest, SAME } from './fixing/carried.ts';
 import { isGear, standsOf } from './fixing/gear.ts';
 import { subjectsOf, type WallInput } from './plan-input.ts';
 import { afloatNote } from './stood-on/afloat.ts';
+import { otherwiseNote } from './stood-on/otherwise.ts';
 import { isOver, putDown, surfacesOf } from './stood-on/surface.ts';
 import { floatingNote, hungNote, lidNote, shelfNote } from './stood-on/weighed.ts';
 
@@ -18,9 +19,10 @@ export function stoodOnNotes(input: WallInput): readonly Note[] {
     .toSorted((a, b) => lowest(b.placed) - lowest(a.placed));
   if (gear.length === 0) return [];
   const surfaces = all.flatMap((owner) => (gear.some((g) => isOver(g, owner)) ? surfacesOf(owner) : []));
-  const afloat = gear.flatMap((one) => {
-    const under = putDown(one, surfaces);
-    return under && lowest(one.placed) > FEET && !isBorne(input, one) ? afloatNote(input, one, under) : [];
+  const placed = gear.flatMap((one) => {
+    const down = putDown(one, surfaces);
+    if ('on' in down) return otherwiseNote(input, one, down.on);
+    return lowest(one.placed) > FEET && !isBorne(input, one) ? afloatNote(input, one, down.over) : [];
   });
   const stood = [...grouped(surfaces, ({ owner }) => owner)].flatMap(([owner, own]) =>
     'shelf' in owner.said
@@ -29,5 +31,5 @@ export function stoodOnNotes(input: WallInput): readonly Note[] {
         ? [...own.flatMap((s) => [...shelfNote(input, s), ...lidNote(input, s)]), ...hungNote(input, owner, own)]
         : [],
   );
-  return [...stood, ...afloat];
+  return [...stood, ...placed];
 }

@@ -106,10 +106,13 @@ export function surfacesOf(owner: Subject): readonly Surface[] {
 }
 
 /**
- * Puts something on the highest of what is under it, which it touches, or which the case that it stands in leaves it to come down on. What it
- * would fall on, where it stands on nothing.
+ * Puts something on the highest of what is under it, which it touches, or which the case that it stands in leaves it to come down on. All that it
+ * stands on then; or, where it stands on nothing, what it would fall on.
  */
-export function putDown({ placed, said }: Subject, surfaces: readonly Surface[]): Surface | 'floor' | undefined {
+export function putDown(
+  { placed, said }: Subject,
+  surfaces: readonly Surface[],
+): { readonly on: readonly Surface[] } | { readonly over: Surface | 'floor' } {
   const bottom = lowest(placed);
   const under = surfaces.flatMap((surface) => {
     const { owner, box, top, from } = surface;
@@ -122,7 +125,7 @@ export function putDown({ placed, said }: Subject, surfaces: readonly Surface[])
   const top = Math.max(...under.map((u) => u.top));
   const bearing = under.filter((u) => u.top >= top - SAME);
   if (!bearing.some(({ surface: { owner } }) => bottom <= top + SAME || bottom < highest(owner.placed)))
-    return bearing[0]?.surface ?? 'floor';
+    return { over: bearing[0]?.surface ?? 'floor' };
   // what stands on it comes down with it
   const carried = surfaces.find(({ owner }) => owner.placed === placed)?.stood ?? [];
   const all = bearing.reduce((sum, { area }) => sum + area, 0);
@@ -135,5 +138,5 @@ export function putDown({ placed, said }: Subject, surfaces: readonly Surface[])
         ...rests,
       })),
     );
-  return undefined;
+  return { on: bearing.map(({ surface }) => surface) };
 }
