@@ -18,6 +18,7 @@ describe.each(EXAMPLES)('%s', (name) => {
       expect(row.id).toBe(parts[i]!.id);
       expect(Math.abs(Number(row['cut length mm']) - parts[i]!.cut.length)).toBeLessThan(1e-6);
       expect(Number(row['mass kg'])).toBeGreaterThan(0);
+      expect(row['mass kg']).toMatch(/^\d+(\.\d{1,3})?$/);
     });
   });
 

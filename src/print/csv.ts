@@ -32,6 +32,9 @@ const PART_COLUMNS = [
   'mass kg',
 ] as const;
 
+/** To the gram: what is beyond it is nobody's. */
+const inGrams = (kg: number | undefined): string => (kg === undefined ? '' : String(Number(kg.toFixed(3))));
+
 /** One row a part, in the order of the labels; sizes both as the plan writes them and in millimetres. */
 export function partsCsv({ plan, pieces, massOf }: Pick<PacketInput, 'plan' | 'pieces' | 'massOf'>): string {
   const { length: show, thickness } = printersFor(plan.units);
@@ -53,7 +56,7 @@ export function partsCsv({ plan, pieces, massOf }: Pick<PacketInput, 'plan' | 'p
     'finished width mm': mm(part.size.width),
     grain: part.grain === 'fixed' ? 'along the length' : 'any',
     'banded edges': part.edges.map((e) => e.towards).join(' '),
-    'mass kg': massOf?.(part.id) ?? '',
+    'mass kg': inGrams(massOf?.(part.id)),
   }));
   return write(rows, PART_COLUMNS);
 }

@@ -1,5 +1,6 @@
 import type { Units } from '../plan/index.ts';
 import {
+  DECIMALS,
   denominator,
   formatArea,
   formatLength,
@@ -31,9 +32,6 @@ export interface Lettering {
   readonly dimensions: string;
 }
 
-/** Decimals that hold a tenth of a millimetre, or a thousandth of an inch. */
-const FINE: Readonly<Record<Units['length'], number>> = { 'ft-in': 3, in: 3, mm: 1, cm: 2, m: 4 };
-
 export function letteringOf(units: Units): Lettering {
   const inches = isInches(units.length);
   const format = { unit: units.length, fraction: units.fraction, decimals: units.decimals, glyphs: true };
@@ -45,8 +43,8 @@ export function letteringOf(units: Units): Lettering {
     figure: (mm) => formatLength(mm, inches ? format : { ...format, bare: true }),
     thickness: (mm) =>
       inches
-        ? formatLength(mm, { unit: 'in', decimals: FINE[units.length], glyphs: true })
-        : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 0, FINE[units.length]), bare: true }),
+        ? formatLength(mm, { unit: 'in', decimals: DECIMALS[units.length], glyphs: true })
+        : formatLength(mm, { ...format, decimals: Math.max(format.decimals ?? 0, DECIMALS[units.length]), bare: true }),
     blade: (mm) =>
       formatLength(mm, {
         ...format,
@@ -55,10 +53,14 @@ export function letteringOf(units: Units): Lettering {
           units.fraction === undefined && units.decimals !== undefined
             ? undefined
             : `1/${Math.max(64, denominator(units.fraction))}`,
-        decimals: Math.max(units.decimals ?? 0, FINE[units.length]),
+        decimals: Math.max(units.decimals ?? 0, DECIMALS[units.length]),
       }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
-    mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg' }),
+    mass: (kg) => {
+      const told = formatMass(kg, { unit: inches ? 'lb' : 'kg' });
+      // a strip of plywood weighs little, not nothing
+      return kg > 0 && told.startsWith('0 ') ? formatMass(kg, { unit: inches ? 'oz' : 'g', decimals: 1 }) : told;
+    },
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     step,
     dimensions: inches

@@ -58,3 +58,15 @@ it('bare masses go with the lengths: pounds or kilograms', () => {
   expect(readersFor({ length: 'in', currency: 'USD' }).mass(10)).toEqual({ ok: true, value: 4.5359237 });
   expect(readersFor({ length: 'cm', currency: 'USD' }).mass(10)).toEqual({ ok: true, value: 10 });
 });
+
+it('a panel is as thick as a gauge shows it, whatever the lengths of the plan are rounded to', () =>
+  fc.assert(
+    fc.property(
+      fc.oneof(anyUnits, fc.constant<Units>({ length: 'm', decimals: 2, currency: 'EUR' })),
+      fc.integer({ min: 1, max: 1e5 }).map(fromTicks),
+      (units, thick) => {
+        const read = readersFor(units).length(printersFor(units).thickness(thick));
+        expect(read.ok && Math.abs(read.value - thick)).toBeLessThan(0.052);
+      },
+    ),
+  ));

@@ -1,5 +1,6 @@
 import {
   type AreaUnit,
+  DECIMALS,
   formatArea,
   formatLength,
   formatMass,
@@ -55,7 +56,9 @@ const EVEN = 1e-6;
 function makePrinters(units: Units): Printers {
   const { length: unit, fraction, decimals, currency } = units;
   const format: LengthFormat = isInches(units.length) ? { unit, fraction: fraction ?? '1/32' } : { unit, decimals };
-  const gauge: LengthFormat = isInches(units.length) ? { unit: 'in', decimals: 3 } : format;
+  const gauge: LengthFormat = isInches(units.length)
+    ? { unit: 'in', decimals: DECIMALS.in }
+    : { unit, decimals: Math.max(decimals ?? 0, DECIMALS[unit]) };
   const fine = finestOf(units);
   return {
     notLess: (length) => formatLength(Math.ceil(length / fine - EVEN) * fine, format),

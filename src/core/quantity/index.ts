@@ -13,6 +13,7 @@ export {
   STANDARD_GRAVITY,
 } from './dimensions.ts';
 export {
+  DECIMALS,
   denominator,
   formatLength,
   formatSold,

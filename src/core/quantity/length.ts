@@ -75,7 +75,7 @@ export interface LengthFormat {
   readonly unit: LengthUnit;
   /** With inches; 1/32 when neither this nor `decimals` is given. */
   readonly fraction?: string | undefined;
-  /** At most so many; trailing zeros are left off. In metric when left out: 1 in mm, 2 in cm, 3 in m. */
+  /** At most so many; trailing zeros are left off. When left out, `DECIMALS`. */
   readonly decimals?: number | undefined;
   /** For print: true primes, minus sign and fraction slash (U+2044) in place of the characters of a keyboard. */
   readonly glyphs?: boolean | undefined;
@@ -83,7 +83,8 @@ export interface LengthFormat {
   readonly bare?: boolean | undefined;
 }
 
-const DECIMALS: Readonly<Record<LengthUnit, number>> = { 'ft-in': 3, in: 3, mm: 1, cm: 2, m: 3 };
+/** Decimals that hold a tenth of a millimetre, which a saw and a gauge can keep, or a thousandth of an inch. */
+export const DECIMALS: Readonly<Record<LengthUnit, number>> = { 'ft-in': 3, in: 3, mm: 1, cm: 2, m: 4 };
 
 /**
  * Prints a length: `3' 4-1/2"`, `40-1/2"`, `40.5"`, `1028.7 mm`. What is shown is rounded to the nearest of the printed grid, a

@@ -28,7 +28,7 @@ export const unitsSchema = z
       .min(0)
       .max(4)
       .optional()
-      .describe('decimals printed in metric; left out: 1 in mm, 2 in cm, 3 in m'),
+      .describe('decimals printed in metric; left out: 1 in mm, 2 in cm, 4 in m, a tenth of a millimetre'),
     currency: z
       .string()
       .regex(/^[A-Z]{3}$/, { error: 'expected a currency code such as USD or EUR' })
