@@ -6,7 +6,7 @@ import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { finest, type WallInput } from '../strength/index.ts';
 import { gearNotes } from './gear-heat.ts';
-import { inWallNotes } from './in-wall.ts';
+import { inWallNotes } from './in-wall-notes.ts';
 import { oldWallNotes } from './old-walls.ts';
 
 /** Pieces that stand side by side at one wall: what must meet it in one line. */
