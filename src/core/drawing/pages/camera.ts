@@ -28,122 +28,124 @@ const LEAST_FREE = { width: 68, height: 24 } as const;
 
 /** One page for each camera: its picture as a line drawing, and the figures of the lens. */
 export function cameraPages(desk: Desk): readonly Draft[] {
-  return framesOf(desk.input).flatMap((framed): readonly Draft[] => {
-    const { body } = desk.sheet;
-    const aspect = framed.camera.width / framed.camera.height;
-    const width = Math.min(body.width * 0.62, body.height * 0.62 * aspect);
-    const picture = area(body.x, body.y, width, width / aspect);
-    const rest = area(picture.x + width + 7, body.y, body.width - width - 7, body.height);
-    const under = area(body.x, picture.y + picture.height + 5, width, body.height - picture.height - 5);
-    const { letter } = desk;
-    const percent = (v: number): string => `${Math.round(100 * v)} %`.replace('-', '−');
-    const figures = [
-      ['sensor, lens', `${framed.piece.sensor}, ${framed.piece.focal} mm`],
-      ['angle of view', `${framed.angle.across.toFixed(1)}° × ${framed.angle.high.toFixed(1)}°`],
-      ['lens stands', `${letter.length(framed.camera.at.y)} above the floor`],
-      [
-        'looks',
-        Math.abs(framed.tilt) < 0.5
-          ? 'level'
-          : `${Math.abs(framed.tilt).toFixed(1)}° ${framed.tilt < 0 ? 'down' : 'up'}`,
-      ],
-      ['focused at', letter.length(framed.focus)],
-      ['frame there', `${letter.length(framed.frame.width)} × ${letter.length(framed.frame.height)}`],
-      [
-        'sharp from',
-        `${letter.length(framed.near)} ${Number.isFinite(framed.far) ? `to ${letter.length(framed.far)}` : 'on'}`,
-      ],
-      ['stop, shutter', `f/${framed.piece.stop}, 1/${framed.piece.shutter} s`],
-    ] as const;
-    const people = arrangementsOf(desk.input).flatMap(({ name, staged }) =>
-      (framesOf(staged).find((f) => f.id === framed.id)?.sitters ?? []).flatMap(({ sitter, round, depth }) =>
-        round ? [{ name, sitter, round, depth }] : [],
-      ),
-    );
-    const several = new Set(people.map((p) => p.name)).size > 1;
-    const seen = framed.seen.filter((s) => s.seen > 0.005).toSorted((a, b) => b.seen - a.seen);
-    const hidden = new Map(framed.fronts.map((f) => [f.id, f.hidden]));
-    const fills = fillsOf(desk.input, framed.camera, framed.silhouettes);
-    const half = (under.width - 7) / 2;
-    const low = flow(
-      [
-        tableOf<Filling>(
-          'What fills the picture',
-          [
-            { head: 'of it', cell: (f) => percent(f.share), align: 'right' },
-            { head: 'what', cell: (f) => f.title, share: 1 },
-          ],
-          fills.filter((f) => f.share >= 0.005).slice(0, 9),
-        ),
-        tableOf<Framed['rows'][number]>(
-          'People side by side',
-          [
-            { head: 'people', cell: (r) => `${r.people}`, align: 'right' },
-            { head: 'take', cell: (r) => letter.length(r.width), align: 'right' },
-            { head: 'fill the picture from', cell: (r) => letter.length(r.distance), align: 'right' },
-            { head: '', cell: () => '', share: 1 },
-          ],
-          framed.rows,
-        ),
-      ],
-      (k) =>
-        k < 2
-          ? area(under.x + k * (half + 7), under.y, half, under.height)
-          : area(under.x, under.y + 1e4 * k, half, 1e4),
-    ).slice(0, 2);
-    // what finds no room beside the picture goes on under it
-    const second = extentOf(low[1] ?? []);
-    const top = second ? below(second) + 5 : under.y;
-    const free = area(under.x + half + 7, top, half, below(under) - top);
-    return pagesOf(
-      desk,
+  return framesOf(desk.input).flatMap((framed) => cameraPage(desk, framed));
+}
+
+function cameraPage(desk: Desk, framed: Framed): readonly Draft[] {
+  const { body } = desk.sheet;
+  const aspect = framed.camera.width / framed.camera.height;
+  const width = Math.min(body.width * 0.62, body.height * 0.62 * aspect);
+  const picture = area(body.x, body.y, width, width / aspect);
+  const rest = area(picture.x + width + 7, body.y, body.width - width - 7, body.height);
+  const under = area(body.x, picture.y + picture.height + 5, width, body.height - picture.height - 5);
+  const half = (under.width - 7) / 2;
+  const low = flow(tablesUnder(desk, framed), (k) =>
+    k < 2 ? area(under.x + k * (half + 7), under.y, half, under.height) : area(under.x, under.y + 1e4 * k, half, 1e4),
+  ).slice(0, 2);
+  // what finds no room beside the picture goes on under it
+  const second = extentOf(low[1] ?? []);
+  const top = second ? below(second) + 5 : under.y;
+  const free = area(under.x + half + 7, top, half, below(under) - top);
+  return pagesOf(
+    desk,
+    {
+      id: `camera-${framed.id}`,
+      chapter: 'Camera',
+      title: `Picture of ${framed.title}`,
+      marks: [...pictureMarks(desk, framed, picture), ...low.flat()],
+    },
+    free.width < LEAST_FREE.width || free.height < LEAST_FREE.height ? [rest] : [rest, free],
+    [lensTable(desk, framed), peopleTable(desk, framed), seenTable(desk, framed)],
+  );
+}
+
+const percent = (v: number): string => `${Math.round(100 * v)} %`.replace('-', '−');
+
+const tablesUnder = ({ input, letter }: Desk, { camera, silhouettes, rows }: Framed) => [
+  tableOf<Filling>(
+    'What fills the picture',
+    [
+      { head: 'of it', cell: (f) => percent(f.share), align: 'right' },
+      { head: 'what', cell: (f) => f.title, share: 1 },
+    ],
+    fillsOf(input, camera, silhouettes)
+      .filter((f) => f.share >= 0.005)
+      .slice(0, 9),
+  ),
+  tableOf<Framed['rows'][number]>(
+    'People side by side',
+    [
+      { head: 'people', cell: (r) => `${r.people}`, align: 'right' },
+      { head: 'take', cell: (r) => letter.length(r.width), align: 'right' },
+      { head: 'fill the picture from', cell: (r) => letter.length(r.distance), align: 'right' },
+      { head: '', cell: () => '', share: 1 },
+    ],
+    rows,
+  ),
+];
+
+function lensTable({ letter }: Desk, { piece, camera, angle, tilt, focus, frame, near, far }: Framed) {
+  const looks = Math.abs(tilt) < 0.5 ? 'level' : `${Math.abs(tilt).toFixed(1)}° ${tilt < 0 ? 'down' : 'up'}`;
+  const figures = [
+    ['sensor, lens', `${piece.sensor}, ${piece.focal} mm`],
+    ['angle of view', `${angle.across.toFixed(1)}° × ${angle.high.toFixed(1)}°`],
+    ['lens stands', `${letter.length(camera.at.y)} above the floor`],
+    ['looks', looks],
+    ['focused at', letter.length(focus)],
+    ['frame there', `${letter.length(frame.width)} × ${letter.length(frame.height)}`],
+    ['sharp from', `${letter.length(near)} ${Number.isFinite(far) ? `to ${letter.length(far)}` : 'on'}`],
+    ['stop, shutter', `f/${piece.stop}, 1/${piece.shutter} s`],
+  ] as const;
+  return tableOf<(typeof figures)[number]>(
+    'Lens',
+    [
+      { head: 'figure', cell: (r) => r[0] },
+      { head: 'value', cell: (r) => r[1], share: 1 },
+    ],
+    figures,
+  );
+}
+
+function peopleTable({ input }: Desk, { id }: Framed) {
+  const people = arrangementsOf(input).flatMap(({ name, staged }) =>
+    (framesOf(staged).find((f) => f.id === id)?.sitters ?? []).flatMap(({ sitter, round, depth }) =>
+      round ? [{ name, sitter, round, depth }] : [],
+    ),
+  );
+  const several = new Set(people.map((p) => p.name)).size > 1;
+  return tableOf<(typeof people)[number]>(
+    'Room round the people',
+    [
+      ...(several ? [{ head: 'desk', cell: (r: (typeof people)[number]) => r.name, most: 22 }] : []),
+      { head: 'who', cell: (r) => r.sitter.title, share: 1 },
+      { head: 'above', cell: (r) => percent(r.round.above), align: 'right' },
+      { head: 'left', cell: (r) => percent(r.round.left), align: 'right' },
+      { head: 'right', cell: (r) => percent(r.round.right), align: 'right' },
+    ],
+    people,
+  );
+}
+
+function seenTable({ letter }: Desk, { seen, fronts }: Framed) {
+  const most = seen.filter((s) => s.seen > 0.005).toSorted((a, b) => b.seen - a.seen);
+  const hidden = new Map(fronts.map((f) => [f.id, f.hidden]));
+  return tableOf<(typeof most)[number]>(
+    'What is seen of the set',
+    [
+      { head: 'piece', cell: (r) => r.title, share: 1 },
+      { head: 'seen', cell: (r) => percent(r.seen), align: 'right' },
+      { head: 'focus', cell: (r) => (r.blur < 2 ? 'sharp' : `soft, ${r.blur.toFixed(0)} px`) },
       {
-        id: `camera-${framed.id}`,
-        chapter: 'Camera',
-        title: `Picture of ${framed.title}`,
-        marks: [...pictureMarks(desk, framed, picture), ...low.flat()],
+        head: 'front hides',
+        cell: (r) => {
+          const h = hidden.get(r.id);
+          return h === undefined ? '' : h > 0 ? letter.length(h) : 'nothing';
+        },
+        align: 'right',
       },
-      free.width < LEAST_FREE.width || free.height < LEAST_FREE.height ? [rest] : [rest, free],
-      [
-        tableOf<(typeof figures)[number]>(
-          'Lens',
-          [
-            { head: 'figure', cell: (r) => r[0] },
-            { head: 'value', cell: (r) => r[1], share: 1 },
-          ],
-          figures,
-        ),
-        tableOf<(typeof people)[number]>(
-          'Room round the people',
-          [
-            ...(several ? [{ head: 'desk', cell: (r: (typeof people)[number]) => r.name, most: 22 }] : []),
-            { head: 'who', cell: (r) => r.sitter.title, share: 1 },
-            { head: 'above', cell: (r) => percent(r.round.above), align: 'right' },
-            { head: 'left', cell: (r) => percent(r.round.left), align: 'right' },
-            { head: 'right', cell: (r) => percent(r.round.right), align: 'right' },
-          ],
-          people,
-        ),
-        tableOf<(typeof seen)[number]>(
-          'What is seen of the set',
-          [
-            { head: 'piece', cell: (r) => r.title, share: 1 },
-            { head: 'seen', cell: (r) => percent(r.seen), align: 'right' },
-            { head: 'focus', cell: (r) => (r.blur < 2 ? 'sharp' : `soft, ${r.blur.toFixed(0)} px`) },
-            {
-              head: 'front hides',
-              cell: (r) => {
-                const h = hidden.get(r.id);
-                return h === undefined ? '' : h > 0 ? letter.length(h) : 'nothing';
-              },
-              align: 'right',
-            },
-          ],
-          seen.slice(0, 10),
-        ),
-      ],
-    );
-  });
+    ],
+    most.slice(0, 10),
+  );
 }
 
 /** The view itself: edges of what stands there, the room, openings, tiles and people, what is hidden left out. */
