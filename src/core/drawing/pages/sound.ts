@@ -22,16 +22,43 @@ export function soundPages(desk: Desk): readonly Draft[] {
 
 const seconds = (t: number): string => t.toFixed(2);
 
+type NumberedReflection = SoundPlan['reflections'][number] & { readonly number: number };
+
 /** Reverberation before and after, first reflections numbered on the plan, flutter, modes. */
 function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
   const { body } = desk.sheet;
-  const { letter } = desk;
   const width = body.width * 0.44;
-  const left = area(body.x, body.y, width, body.height * 0.56);
-  const { marks, at, scale, places, lines } = setPlan(desk, left);
   const numbered = s.reflections.map((r, k) => ({ ...r, number: k + 1 }));
+  const { marks, scale } = planWith(desk, numbered, area(body.x, body.y, width, body.height * 0.56));
+  const under = Math.min(below(extentOf(marks)!) + 6, body.y + body.height * 0.6);
+  const rest = area(body.x + width + body.width * 0.04, body.y, body.width * 0.52, body.height);
+  const laidWith = (share: number): readonly Draft[] => {
+    const chart = curve(s, area(body.x, under, width, body.height * share));
+    return pagesOf(
+      desk,
+      {
+        id: 'sound',
+        chapter: 'Sound',
+        title: 'Sound of the room',
+        scale,
+        marks: [...marks, ...chart],
+      },
+      [rest, ...freeUnder(chart, area(body.x, body.y, width, body.height))],
+      [timesTable(s), meaning(s), reflectionsTable(numbered), modesTold(s), flutterTable(desk, s)],
+    );
+  };
+  return fewestSheets(CHARTS.map((share) => () => laidWith(share)));
+}
+
+/** The room from above with its people, microphones and numbered first reflections. */
+function planWith(
+  desk: Desk,
+  numbered: readonly NumberedReflection[],
+  into: Area,
+): { readonly marks: readonly Mark[]; readonly scale: string } {
+  const { marks, at, scale, places, lines } = setPlan(desk, into);
   places.taken.push(
-    ...[...s.reflections.map((r) => r.point), ...sittersOf(desk.input).map((sitter) => sitter.mouth)].map((p) => {
+    ...[...numbered.map((r) => r.point), ...sittersOf(desk.input).map((sitter) => sitter.mouth)].map((p) => {
       const spot = at(p);
       return area(spot.x - 1.4, spot.y - 1.4, 2.8, 2.8);
     }),
@@ -61,84 +88,74 @@ function roomPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       ...wordsAt(places, spot, `${r.number}`, { lines, bold: true }),
     ];
   });
-  const drawn = [...marks, ...people, ...microphones, ...spots];
-  const under = Math.min(below(extentOf(drawn)!) + 6, body.y + body.height * 0.6);
-  const rest = area(body.x + width + body.width * 0.04, body.y, body.width * 0.52, body.height);
+  return { marks: [...marks, ...people, ...microphones, ...spots], scale: scale.text };
+}
+
+function timesTable(s: SoundPlan) {
   const times = [
     { what: 'bare', of: s.before },
     { what: 'treated', of: s.after },
     { what: 'treated, by Sabine', of: s.sabineAfter },
     { what: 'treated, absorption uneven', of: s.unevenAfter },
   ];
-  const crowded = s.crowded.map((g) => listed(g.map((m) => m.frequency.toFixed(0))));
-  const laidWith = (share: number): readonly Draft[] => {
-    const chart = curve(s, area(body.x, under, width, body.height * share));
-    return pagesOf(
-      desk,
-      {
-        id: 'sound',
-        chapter: 'Sound',
-        title: 'Sound of the room',
-        scale: scale.text,
-        marks: [...drawn, ...chart],
-      },
-      [rest, ...freeUnder(chart, area(body.x, body.y, width, body.height))],
-      [
-        tableOf<(typeof times)[number]>(
-          'Reverberation, in seconds',
-          [
-            { head: 'Hz', cell: (t) => t.what, share: 1, bold: true },
-            ...s.bands.map((f, i) => ({
-              head: `${f}`,
-              cell: (t: (typeof times)[number]) => seconds(t.of[i]!),
-              align: 'right' as const,
-            })),
-          ],
-          times,
-        ),
-        wordsOf('What it means', [
-          `Longest of the middle bands with nobody in the room: ${seconds(s.worst.before)} s bare, ${seconds(s.worst.after)} s treated; for teaching ${seconds(s.target.speech)} s is the most (ANSI/ASA S12.60), for close recording ${seconds(s.target.listening)} s the mark (EBU Tech 3276). Speech transmission index ${s.index.before.toFixed(2)} bare, ${s.index.after.toFixed(2)} treated: ${s.index.word}.`,
-        ]),
-        tableOf<(typeof numbered)[number]>(
-          'First reflections at the microphone',
-          [
-            { head: '', cell: (r) => `${r.number}`, align: 'right', bold: true },
-            { head: 'from', cell: (r) => r.from, share: 1 },
-            { head: 'off', cell: (r) => r.face },
-            { head: 'late, ms', cell: (r) => (1000 * r.delay).toFixed(1), align: 'right' },
-            { head: 'dB', cell: (r) => r.level.toFixed(1).replace('-', '−'), align: 'right' },
-            { head: 'met by', cell: (r) => r.met ?? 'nothing', most: 40 },
-          ],
-          numbered.slice(0, 12),
-        ),
-        wordsOf('Below the Schroeder frequency', [
-          `Under ${Math.round(s.schroeder)} Hz single modes rule and the times above say little. ${
-            isBox(s.fills)
-              ? 'Of the room as a box'
-              : `The room is no box, and its own are not known; roughly, of the box round it, of which it fills ${Math.round(100 * s.fills)} %`
-          }: ${s.modes
-            .slice(0, 12)
-            .map((m) => `${m.frequency.toFixed(0)} (${m.order.join('\u00a0')})`)
-            .join(
-              ', ',
-            )} Hz.${crowded.length > 0 ? ` Close together, so that a low voice booms there: ${crowded.slice(0, 3).join('; ')} Hz.` : ''}`,
-        ]),
-        tableOf<SoundPlan['flutter'][number]>(
-          'Flutter between parallel faces, at 1000 Hz',
-          [
-            { head: 'between', cell: (f) => f.faces, share: 1 },
-            { head: 'apart', cell: (f) => letter.length(f.distance), align: 'right' },
-            { head: 'a second', cell: (f) => f.rate.toFixed(0), align: 'right' },
-            { head: 'bare, s', cell: (f) => seconds(f.bare), align: 'right' },
-            { head: 'treated, s', cell: (f) => seconds(f.treated), align: 'right' },
-          ],
-          s.flutter,
-        ),
-      ],
-    );
-  };
-  return fewestSheets(CHARTS.map((share) => () => laidWith(share)));
+  return tableOf<(typeof times)[number]>(
+    'Reverberation, in seconds',
+    [
+      { head: 'Hz', cell: (t) => t.what, share: 1, bold: true },
+      ...s.bands.map((f, i) => ({
+        head: `${f}`,
+        cell: (t: (typeof times)[number]) => seconds(t.of[i]!),
+        align: 'right' as const,
+      })),
+    ],
+    times,
+  );
 }
+
+const meaning = ({ worst, target, index }: SoundPlan) =>
+  wordsOf('What it means', [
+    `Longest of the middle bands with nobody in the room: ${seconds(worst.before)} s bare, ${seconds(worst.after)} s treated; for teaching ${seconds(target.speech)} s is the most (ANSI/ASA S12.60), for close recording ${seconds(target.listening)} s the mark (EBU Tech 3276). Speech transmission index ${index.before.toFixed(2)} bare, ${index.after.toFixed(2)} treated: ${index.word}.`,
+  ]);
+
+const reflectionsTable = (numbered: readonly NumberedReflection[]) =>
+  tableOf<NumberedReflection>(
+    'First reflections at the microphone',
+    [
+      { head: '', cell: (r) => `${r.number}`, align: 'right', bold: true },
+      { head: 'from', cell: (r) => r.from, share: 1 },
+      { head: 'off', cell: (r) => r.face },
+      { head: 'late, ms', cell: (r) => (1000 * r.delay).toFixed(1), align: 'right' },
+      { head: 'dB', cell: (r) => r.level.toFixed(1).replace('-', '−'), align: 'right' },
+      { head: 'met by', cell: (r) => r.met ?? 'nothing', most: 40 },
+    ],
+    numbered.slice(0, 12),
+  );
+
+function modesTold({ schroeder, fills, modes, crowded }: SoundPlan) {
+  const close = crowded.map((g) => listed(g.map((m) => m.frequency.toFixed(0)))).slice(0, 3);
+  const of = isBox(fills)
+    ? 'Of the room as a box'
+    : `The room is no box, and its own are not known; roughly, of the box round it, of which it fills ${Math.round(100 * fills)} %`;
+  const first = modes.slice(0, 12).map((m) => `${m.frequency.toFixed(0)} (${m.order.join('\u00a0')})`);
+  const low = close.length > 0 ? ` Close together, so that a low voice booms there: ${close.join('; ')} Hz.` : '';
+  return wordsOf('Below the Schroeder frequency', [
+    `Under ${Math.round(schroeder)} Hz single modes rule and the times above say little. ${of}: ${first.join(', ')} Hz.${low}`,
+  ]);
+}
+
+const flutterTable = ({ letter }: Desk, { flutter }: SoundPlan) =>
+  tableOf<SoundPlan['flutter'][number]>(
+    'Flutter between parallel faces, at 1000 Hz',
+    [
+      { head: 'between', cell: (f) => f.faces, share: 1 },
+      { head: 'apart', cell: (f) => letter.length(f.distance), align: 'right' },
+      { head: 'a second', cell: (f) => f.rate.toFixed(0), align: 'right' },
+      { head: 'bare, s', cell: (f) => seconds(f.bare), align: 'right' },
+      { head: 'treated, s', cell: (f) => seconds(f.treated), align: 'right' },
+    ],
+    flutter,
+  );
+
 /** Heights of the chart that are tried, as shares of the sheet's. */
 const CHARTS = [0.36, 0.28, 0.21] as const;
 
