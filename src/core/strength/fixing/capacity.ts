@@ -145,6 +145,11 @@ function behindHead(
       assumes: [
         ...(wood ? ['the wood under the head bears more than the sheet behind it'] : []),
         'T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing',
+        ...(through.board > 0
+          ? [
+              'not counted: with board between the sheets it bears less along the wall, by how much AISI S100 does not say',
+            ]
+          : []),
       ],
     };
   }

@@ -41,4 +41,18 @@ describe('where thread crosses the joint the root of it bends', () => {
     expect(lateral(true)).toBeCloseTo((0.9 * over * 4.4482216) / 2.2, 3);
     expect(lateral(true) / lateral(false)).toBeLessThan(0.5);
   });
+
+  it('of a steel stud the working says that its shear is that of sheets in contact, where board lies between them', () => {
+    const assumes = (board: number) => {
+      const held = capacityOf(
+        { kind: 'self-drilling screw', name: 'screw', diameter: 4.8, length: 38, safety: 4, sold: {} },
+        { lands: 'stud', steel: '33' },
+        { board },
+        undefined,
+        true,
+      );
+      return 'pull' in held && held.assumes.some((words) => words.includes('with board between the sheets'));
+    };
+    expect([assumes(0), assumes(12.5)]).toEqual([false, true]);
+  });
 });
