@@ -214,6 +214,11 @@ describe('what is wrong', () => {
     ['band: band', 'band: bond', /make\.band: there is no pack.*did you mean 'band'/],
     ['build: low', 'build: high', /build: there is no option/],
     ['after: scores', 'after: score', /pieces\[1\]\.after: there is no piece of this option.*did you mean 'scores'/],
+    [
+      '- case: machines',
+      '- {strip: glow, along: scores, supply: socket}\n      - case: machines',
+      /pieces\[1\]\.supply: there is no outlet of this name.*expected an outlet, but the plan has none/,
+    ],
     ['after: scores', 'after: machines', /a piece cannot stand after itself/],
     [
       'from: 6"\n        size',

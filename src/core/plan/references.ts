@@ -73,7 +73,7 @@ function namesIn() {
 }
 type NamesIn = ReturnType<typeof namesIn>;
 
-function checkRoom(room: Fields, { declare, follow }: NamesIn): Record<'walls' | 'services', Names> {
+function checkRoom(room: Fields, { declare, follow }: NamesIn): Record<'walls' | 'services' | 'outlets', Names> {
   const walls = declare('wall', [room.walls, ['room', 'walls']]);
   declare('opening', [room.openings, ['room', 'openings']]);
   const services = declare('service', [room.services, ['room', 'services']]);
@@ -81,7 +81,9 @@ function checkRoom(room: Fields, { declare, follow }: NamesIn): Record<'walls' |
     list(room[part]).forEach((item, i) => {
       follow(fields(item).wall, ['room', part, i, 'wall'], walls);
     });
-  return { walls, services };
+  const outlets = list(room.services).filter((service) => fields(service).kind === 'outlet');
+  const all = new Set(outlets.flatMap((outlet) => name(fields(outlet).id) ?? []));
+  return { walls, services, outlets: { what: 'outlet', all } };
 }
 
 function checkStock(
@@ -176,7 +178,7 @@ function checkPieces(
 /** Where something is named, and among what the name is to be found. */
 interface Said {
   readonly at: readonly string[];
-  readonly among: 'walls' | 'others' | 'panels' | 'wood' | 'packs';
+  readonly among: 'walls' | 'others' | 'outlets' | 'panels' | 'wood' | 'packs';
   /** The word for nothing. */
   readonly none?: string;
 }
@@ -194,6 +196,7 @@ const OF_PIECE: readonly Said[] = [
   { at: ['after'], among: 'others' },
   { at: ['on'], among: 'others' },
   { at: ['along'], among: 'others' },
+  { at: ['supply'], among: 'outlets' },
   { at: ['backing'], among: 'panels' },
   ...OF_MAKE.map((said) => ({ ...said, at: ['make', ...said.at] })),
   { at: ['toe', 'board'], among: 'wood' },

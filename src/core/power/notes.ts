@@ -1,15 +1,38 @@
 import { add, scale, subtract, type Vec3 } from '../geometry/index.ts';
 import { grouped } from '../grouped.ts';
+import { nearest } from '../issue/index.ts';
 import type { Note } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
 import { roundly } from '../quantity/index.ts';
 import { type Staged, stripRuns } from '../surroundings/index.ts';
 import { DATA_REACH } from './data-line.ts';
 import { isPriced, neededFittings } from './fittings.ts';
+import { PIXEL_KINDS } from './pixel.ts';
 import { powerOf } from './plan.ts';
 import { ELECTRICAL_CAUTION } from './rules.ts';
 import { cutOf, RAIL_LIMIT, RAIL_RISE, STRIP_ENDS, type WiredStrip } from './wired.ts';
 import { heatWorking, RISE_LIMIT } from './workings.ts';
+
+/** A kind of light that is not in the list is reckoned as the usual one, and told: its volts and amperes may be others. */
+function strangeKinds(strips: readonly WiredStrip[]): readonly Note[] {
+  const ids = PIXEL_KINDS.map(({ id }) => id);
+  const strange = grouped(
+    strips.filter(({ run }) => !cutOf(run).known),
+    ({ run }) => run.strip.strip,
+  );
+  return [...strange].map(([strip, [first]]): Note => {
+    const { title = strip, pixel } = first!.run.strip;
+    const near = nearest(pixel, ids);
+    return {
+      id: `pixel-kind:${strip}`,
+      about: strip,
+      at: middleOf(first!),
+      verdict: 'caution',
+      title: `No kind of light is called '${pixel}': ${title} is reckoned as ${first!.kind.id}`,
+      advice: `${near === undefined ? '' : `Did you mean '${near}'? `}Write as its 'pixel' one of ${ids.map((id) => `'${id}'`).join(', ')}. Volts, amperes, wires and supplies are of the kind it is reckoned as.`,
+    };
+  });
+}
 
 /** Notes on the low-voltage lights: voltage, wires, supplies, data, heat, and how they meet the mains and the wall. */
 export function powerNotes(staged: Staged): readonly Note[] {
@@ -32,7 +55,7 @@ export function powerNotes(staged: Staged): readonly Note[] {
   const power = powerOf(staged);
   if (!power) return short;
   const about = (id: string): string => power.strips.find((s) => s.run.id === id)!.run.strip.strip;
-  const notes: Note[] = [...short];
+  const notes: Note[] = [...short, ...strangeKinds(power.strips)];
   // Stretches of one strip that are well are told together: nobody reads the same line seven times.
   for (const [strip, own] of grouped(power.strips, (s) => s.run.strip.strip)) {
     for (const s of own.filter((w) => !(w.feeds.enough && w.wire)))

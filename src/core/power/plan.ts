@@ -58,7 +58,6 @@ function reckon(staged: Staged): PowerPlan | undefined {
     joinings: joiningsOf(strips, supplies, data),
     cuts,
     total,
-    unknown: [...new Set(runs.filter((run) => !cutOf(run).known).map((run) => run.strip.pixel))],
     workings: strips.map(stripWorking),
   };
 }

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { plainRoom } from '../surroundings/plain-room.testing.ts';
 import { ladderDropOneEnd } from './closed-form.ts';
 import { traceCurrent } from './conductor.ts';
+import { powerNotes } from './notes.ts';
 import { cutToFit } from './pixel.ts';
 import { powerOf } from './plan.ts';
 import { fuseFor } from './rules.ts';
@@ -118,4 +119,21 @@ it('cuts a strip to whole groups', () => {
 it('chooses a fuse above the load and below the wire', () => {
   expect(fuseFor(4, 7)).toBe(5);
   expect(fuseFor(6, 7)).toBeUndefined();
+});
+
+it('says of a kind of light that is in no list which one it is reckoned as, once for each strip', () => {
+  const glow = (kind: string) => [
+    '{case: low, wall: north, from: 500, size: {width: 1500, height: 800, depth: 300}, inside: {open: [1*, 1*]}}',
+    `{strip: glow, title: Glow, along: low, pixel: '${kind}'}`,
+  ];
+  const told = (kind: string) =>
+    powerNotes(plainRoom(glow(kind))).flatMap((n) =>
+      n.id.startsWith('pixel-kind') ? [`${n.title}. ${n.advice}`] : [],
+    );
+  expect(told('12 V RGB')).toEqual([]);
+  expect(told('12 V RBG')).toEqual([
+    expect.stringMatching(
+      /^No kind of light is called '12 V RBG': Glow is reckoned as 5 V RGB, typical\. Did you mean '12 V RGB'\?/,
+    ),
+  ]);
 });

@@ -62,7 +62,6 @@ export interface PowerPlan {
   readonly joinings: readonly Joining[];
   readonly cuts: readonly WireCut[];
   readonly total: ReadonlyMap<string, number>;
-  readonly unknown: readonly string[];
   readonly workings: readonly Working[];
 }
 
