@@ -128,8 +128,16 @@ const onlyReading = (): Plugin => ({
     if (/\/zod\/v4\/classic\/schemas\.js$/.test(id)) {
       const methods =
         /(?<=\$constructor\("ZodString", \(inst, def\) => \{[^{}]*\}, )\{\n {4}email\([\s\S]*?\n\}(?=\);)/;
-      if (!methods.test(code)) throw new Error('the text formats of the schema library stand elsewhere now');
-      return withoutUnasked(code.replace(methods, '{}').replaceAll('core.$ZodObjectJIT', 'core.$ZodObject'));
+      const written = /^ {4}inst\._zod\.processJSONSchema = .*;\n/gm;
+      const told = /(?<=util\.derived\()\{\n[\s\S]*?\n\}(?=, \{)/g;
+      for (const [what, found] of [
+        ['the text formats', methods],
+        ['the writers of JSON Schemas', written],
+        ['the bounds told', told],
+      ] as const)
+        if (code.search(found) < 0) throw new Error(`${what} of the schema library stand elsewhere now`);
+      const made = code.replace(methods, '{}').replace(written, '').replace(told, '{}');
+      return withoutUnasked(made.replaceAll('core.$ZodObjectJIT', 'core.$ZodObject'));
     }
     if (!/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return undefined;
     const names = [...code.matchAll(/^export (?:const|function) (\w+)/gm)].map(([, name]) => name!);

@@ -32,10 +32,10 @@ test.each<[Omit<Units, 'currency'>, number, string]>([
 );
 
 test.each<[Units['length'], number, string]>([
-  ['mm', 0.0251, '25.1\u00a0g'],
-  ['mm', 0.0501, '0.1\u00a0kg'],
+  ['mm', 0.0251, '0.03\u00a0kg'],
+  ['mm', 0.0501, '0.05\u00a0kg'],
   ['mm', 0, '0\u00a0kg'],
-  ['in', 0.0142, '0.5\u00a0oz'],
+  ['in', 0.0142, '0.03\u00a0lb'],
   ['in', 0.0454, '0.1\u00a0lb'],
 ])('in %s, %d kg are told as %s', (length, kg, told) =>
   expect(letteringOf({ length, currency: 'EUR' }).mass(kg).replace(' ', '\u00a0')).toBe(told),

@@ -56,11 +56,8 @@ export function letteringOf(units: Units): Lettering {
         decimals: Math.max(units.decimals ?? 0, DECIMALS[units.length]),
       }),
     area: (mm2) => formatArea(mm2, { unit: inches ? 'ft²' : 'm²' }),
-    mass: (kg) => {
-      const told = formatMass(kg, { unit: inches ? 'lb' : 'kg' });
-      // a strip of plywood weighs little, not nothing
-      return kg > 0 && told.startsWith('0 ') ? formatMass(kg, { unit: inches ? 'oz' : 'g', decimals: 1 }) : told;
-    },
+    // a strip of plywood weighs little, not nothing
+    mass: (kg) => formatMass(kg, { unit: inches ? 'lb' : 'kg', decimals: kg < 0.1 ? 2 : 1 }),
     money: (minor) => formatMoney(Math.round(minor), units.currency),
     step,
     dimensions: inches

@@ -81,8 +81,11 @@ function checkRoom(room: Fields, { declare, follow }: NamesIn): Record<'walls' |
     list(room[part]).forEach((item, i) => {
       follow(fields(item).wall, ['room', part, i, 'wall'], walls);
     });
-  const outlets = list(room.services).filter((service) => fields(service).kind === 'outlet');
-  const all = new Set(outlets.flatMap((outlet) => name(fields(outlet).id) ?? []));
+  const all = new Set(
+    list(room.services)
+      .map(fields)
+      .flatMap(({ kind, id }) => (kind === 'outlet' ? (name(id) ?? []) : [])),
+  );
   return { walls, services, outlets: { what: 'outlet', all } };
 }
 
