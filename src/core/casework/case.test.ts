@@ -719,3 +719,13 @@ describe('the bounds of what cannot be built', () => {
       expected: 'from 0.703" to 1.394"',
     }));
 });
+
+it('names the case whose drawers no slide is short enough for: the slides are said once for all', () => {
+  const plan = planOf({
+    panels: [{ id: 'ply', thickness: 18 }],
+    make: { panel: 'ply' },
+    pieces: [{ case: 'shallow', size: { width: 500, height: 600, depth: 200 }, inside: { drawers: 2 } }],
+  });
+  const { issues } = buildCase(firstOf(plan, 'case'), plan, AT_ORIGIN);
+  expect(issues.map((i) => i.message)).toContain("no slide is short enough for the depth of 'shallow'");
+});

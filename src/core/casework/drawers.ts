@@ -29,7 +29,7 @@ export function fillDrawers(job: Job, bay: Bay, space: Space): void {
   if (slide === undefined) {
     draft.issues.push({
       path: job.said('drawer', 'slides'),
-      message: 'no slide is short enough for the depth of the case',
+      message: `no slide is short enough for the depth of '${draft.piece}'`,
       found: habits.drawer.slides.map(draft.notLess).join(', '),
       expected: `${draft.notMore(Math.max(0, run))} or shorter`,
     });
