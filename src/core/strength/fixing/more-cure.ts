@@ -82,7 +82,7 @@ export const rowsBetween = (input: WallInput, low: number, high: number, least: 
       words: `in ${numberWord(rows)} rows`,
     }));
 
-/** In a rail, from its edges to the screws and from one to the next over it: four diameters of the thickest, 8 mm, apart (NDS-2018, table 12.5.1B; the edge common practice). */
+/** In a rail, from its edges to the screws and from one to the next over it: four diameters of the thickest, 8 mm, apart (NDS-2018, table 12.5.1B, from memory; the edge common practice). */
 const RAIL_EDGE = 25;
 const APART = 32;
 
