@@ -26,7 +26,7 @@ function newest(folder) {
 const WEB = join(root, 'dist', 'web', 'index.html');
 
 /** What else a program is made by. */
-const RULES = ['vite.config.ts', 'tools/build.mjs', 'package-lock.json'];
+const RULES = ['vite.config.ts', 'tools/only-reading.ts', 'tools/build.mjs', 'package-lock.json'];
 
 /** True when every program is there and younger than every source, and than what it is made by. */
 export function isBuilt() {

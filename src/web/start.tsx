@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useRef, useState } from 'preact/compat';
+import { type FormEvent, useLayoutEffect, useRef, useState } from 'preact/compat';
 import { explainThere, type Issue } from '../core/issue/index.ts';
 import { printersFor, readersFor } from '../core/plan/index.ts';
 import { type LengthUnit, type Mm, mm } from '../core/quantity/index.ts';
@@ -133,7 +133,7 @@ export default function Start({ why }: { readonly why: string }) {
   const [refused, setRefused] = useState('');
   const main = useRef<HTMLElement>(null);
   // who asked for another plan goes on here: what was pressed for it is gone
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (useBench.getState().name !== '') main.current?.querySelector('input')?.focus();
   }, []);
   // who opens a folder of plans mostly comes for one of them; who asked for another plan does not

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/compat';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/compat';
 import { readPlan } from '../core/plan/index.ts';
 import type { RevisionText } from '../core/workspace/index.ts';
 import { useBench } from './bench.ts';
@@ -17,8 +17,8 @@ export default function Unread() {
   const message = useBench((b) => b.message);
   const others = useDesk((d) => d.plans.some((plan) => plan.name !== name));
   const main = useRef<HTMLElement>(null);
-  // what was pressed to come here, or to go on, is gone
-  useEffect(() => {
+  // what was pressed to come here, or to go on, is gone; at once, so that nobody who went on meanwhile is called back
+  useLayoutEffect(() => {
     scrollTo(0, 0);
     main.current?.focus({ preventScroll: true });
     return toDrawing;

@@ -111,10 +111,16 @@ export function stockSchema(v: Values) {
 }
 
 /** The shop and the hands in it: what limits the cutting, the carrying and the days. */
+/** Mm, an inch and no less: in metres a bare 3.2 would be three metres of every cut. Common practice. */
+const WIDEST_KERF = 25.4;
+
 export function shopSchema(v: Values) {
   return z
     .strictObject({
-      kerf: v.notNegative.optional().describe('what the blade takes; left out: 1/8" or 3.2 mm'),
+      kerf: v.notNegative
+        .refine((kerf) => kerf <= WIDEST_KERF, { error: 'no blade takes more than 1 in (25.4 mm)' })
+        .optional()
+        .describe('what the blade takes; left out: 1/8" or 3.2 mm'),
       trim: v.notNegative
         .optional()
         .describe('taken off each edge of a bought panel before cutting; left out: nothing'),
