@@ -70,7 +70,10 @@ function* faultsOf(
   const { length } = printersFor(input.plan.units);
   const framing = input.plan.room.walls.find((w) => w.id === wall.id)?.framing;
   const fault = (verdict: Note['verdict'], what: string, title: string, advice: string): Finding => ({
-    ...{ verdict, what, title, advice },
+    verdict,
+    what,
+    title,
+    advice,
   });
   if (x[0] < 0 || x[1] > wall.length || y[0] < 0 || y[1] > wall.height)
     yield fault('stop', 'wall', `${said.id} reaches past the ${wallCalled(wall.id)}`, 'Set it within the wall.');
@@ -168,10 +171,10 @@ function placeFor(
   points: readonly FixingPoint[],
 ): number | undefined {
   const half = (box.x[1] - box.x[0]) / 2;
+  const others = boxes.filter((b) => b !== box);
   for (let step = 10; step <= 1500; step += 10)
     for (const at of [box.said.at - step, box.said.at + step]) {
       const moved = { ...box, said: { ...box.said, at: at as typeof box.said.at }, x: [at - half, at + half] as const };
-      const others = boxes.filter((b) => b !== box);
       if (faultsOf(input, moved, [...others, moved], points).next().done) return Math.round(at * 10) / 10;
     }
   return undefined;

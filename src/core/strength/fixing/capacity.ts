@@ -18,15 +18,14 @@ const PLUG_DEPTH = 5;
 /** The thinnest screw a plug takes, over its diameter. Common practice; the packet decides. */
 const SCREW_IN_PLUG = 0.6;
 
-/** What the gap before the framing is called in workings: their g is that of gravity. */
-export const GAP = 'b';
-
 /** One kind of fixing in one ground: what it may take. */
 export interface Capacity {
   readonly pull: number;
   /** The wood under its head gives way before what is behind it does. */
   readonly head?: true;
   readonly lateral: number;
+  /** What lies before the framing and bears nothing, mm; left out where nothing does. */
+  readonly gap?: number;
   readonly interaction: 'wood' | 'line';
   readonly inputs: Working['inputs'];
   readonly assumes: readonly string[];
@@ -179,6 +178,7 @@ function behindHead(
   return {
     pull: PERMANENT * perLength * thread,
     lateral,
+    ...(gap > 0 && { gap }),
     interaction: 'wood',
     inputs: [
       { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
@@ -186,7 +186,7 @@ function behindHead(
       { symbol: 'D_r', name: 'root of the thread, which crosses the joint', value: root, unit: 'mm' },
       { symbol: 'L', name: 'length of the screw', value: fixing.length, unit: 'mm' },
       { symbol: 't', name: 'before the framing, with what is under the head', value: depthBefore, unit: 'mm' },
-      ...(gap > 0 ? [{ symbol: GAP, name: 'of it board and hollow, which bear nothing', value: gap, unit: 'mm' }] : []),
+      ...(gap > 0 ? [{ symbol: 'b', name: 'of it board and hollow, which bear nothing', value: gap, unit: 'mm' }] : []),
       { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
       { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
     ],

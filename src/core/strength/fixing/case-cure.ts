@@ -19,11 +19,12 @@ export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const { fix: _, ...plain } = said;
   if (said.fix !== undefined && holds(input, { ...subject, said: plain as Piece }))
     return { title: 'Screw it into the studs behind it', edits: [{ op: 'remove', path: [...path, 'fix'] }] };
-  // a thin back is what its heads pull through, and bends the screws where it sits on nothing but crushed board: rails first
   const railed = () => (fixingFor(input, subject)?.head ? railsCure(input, subject) : undefined);
+  const stronger = () => strongerCure(input, subject);
   const back = placed.parts.find((p) => p.role === 'back');
   const thin = back !== undefined && back.size.thickness < THICK;
-  const found = (thin && railed()) || strongerCure(input, subject) || (!thin && railed()) || undefined;
+  // a thin back is what its heads pull through, and bends the screws where it sits on nothing but crushed board: rails first
+  const found = thin ? (railed() ?? stronger()) : (stronger() ?? railed());
   return found || isHung(input, subject) ? found : timberCure(input, subject);
 }
 /** A back from so many mm on is fixed through without rails. Common practice. */
@@ -33,14 +34,7 @@ const THICK = 12;
 function strongerCure(input: WallInput, subject: Subject): Note['cure'] {
   const { placed } = subject;
   const [edge, high] = [fromTop(input), placed.outside.max.y];
-  const rails = railsOf(placed);
-  const more =
-    rails.length > 0
-      ? rowsInRails(
-          input,
-          rails.map(({ solid: { box } }) => [box.min.y, box.max.y] as const),
-        )
-      : rowsBetween(input, edge, high - edge, 3);
+  const more = railsOf(placed).length > 0 ? rowsInRails(input, placed) : rowsBetween(input, edge, high - edge, 3);
   return moreCure(input, subject, [AS_THEY_ARE, ...more], strongerScrews(input, subject));
 }
 

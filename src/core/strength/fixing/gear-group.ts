@@ -2,6 +2,7 @@ import { fromRoom } from '../../geometry/index.ts';
 import type { Note } from '../../notes/index.ts';
 import type { Wall } from '../../plan/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
 import { type Subject, saying, titleOf, type WallInput } from '../plan-input.ts';
 import { fromTop, tippedBy } from './case-back.ts';
 import type { Fixing } from './fastener.ts';
@@ -51,7 +52,7 @@ export function gearGroup(
   const ends = width < 4 * END ? [left + width / 2] : [left + END, left + width - END];
   const columns = fix.at?.map((x) => left + x) ?? (studs.length > 0 ? studs : ends);
   const holes = columns.flatMap((x): Hole[] => rows.map((y) => ({ x, y })));
-  const out = fromRoom(wall.frame, placed.frame.origin).z + min.z;
+  const out = outFrom(wall, placed);
   if (stands === 'on something') return { holes, hanging: { ...tippedBy(out + max.z - min.z, height), edge: bottom } };
   const off = out > OFF;
   return {
@@ -68,16 +69,15 @@ export function gearGroup(
 
 /** Nearer to the wall than this it lies against it, mm. Common practice. */
 const OFF = 10;
+/** From its wall to what of it is nearest to that, mm. */
+const outFrom = (wall: PlacedWall, { frame, outside }: PlacedPiece): number =>
+  fromRoom(wall.frame, frame.origin).z + outside.min.z;
 
 /** It hangs against its wall and turns about its own lower edge. */
 export function hangsFlat(input: WallInput, subject: Subject): boolean {
   const { placed } = subject;
   const wall = input.room.walls.find((w) => w.id === placed.wall?.id);
-  return (
-    wall !== undefined &&
-    standsOf(input, subject) === 'on a wall' &&
-    fromRoom(wall.frame, placed.frame.origin).z + placed.outside.min.z <= OFF
-  );
+  return wall !== undefined && standsOf(input, subject) === 'on a wall' && outFrom(wall, placed) <= OFF;
 }
 
 /** What hangs of which the plan says neither fixings nor that the house holds it; and what is up in the air, which no fixing in a wall can hold. */

@@ -159,5 +159,5 @@ export function hold(
       ...(turned ? [`${turned.formula}: ${originText(turned.source)}`, ...turned.assumes] : []),
     ],
   };
-  return { ...base, working, use, ...(capacity.head && { head: true }) };
+  return { ...base, working, use, ...(capacity.head && { head: true }), ...(capacity.gap && { gap: capacity.gap }) };
 }

@@ -1,9 +1,11 @@
 import type { Note } from '../../notes/index.ts';
 import type { Edit, Piece } from '../../plan/index.ts';
 import { formatSold } from '../../quantity/index.ts';
+import type { PlacedPiece } from '../../scene/index.ts';
 import { exact, imperial, marked, type Subject, set, type WallInput } from '../plan-input.ts';
 import type { Screw } from '../screw-sizes.ts';
 import type { FixKind } from './point.ts';
+import { railsOf } from './rails.ts';
 import { changed, holds } from './trial.ts';
 
 type Fix = NonNullable<Piece['fix']>;
@@ -95,12 +97,10 @@ const IN_RAILS = [
   [3, 3],
 ] as const;
 
-/** More screws in rails that have room for them, given by their lower and upper edges. */
-export function rowsInRails(
-  input: WallInput,
-  rails: readonly (readonly [low: number, high: number])[],
-): readonly More[] {
-  const [upper, lower] = rails.toSorted((a, b) => b[0] - a[0]);
+/** More screws in the rails of a case that have room for them. */
+export function rowsInRails(input: WallInput, placed: PlacedPiece): readonly More[] {
+  const edges = railsOf(placed).map(({ solid: { box } }) => [box.min.y, box.max.y] as const);
+  const [upper, lower] = edges.toSorted((a, b) => b[0] - a[0]);
   if (!upper) return [];
   const rows = ([low, high]: readonly [number, number], count: number) =>
     Array.from({ length: count }, (_, i) =>

@@ -5,7 +5,6 @@ import type { PlacedPiece } from '../../scene/index.ts';
 import { ownMass, type Subject, saying, subjectsOf, titleOf, type WallInput } from '../plan-input.ts';
 import { WALL_CABINET_PROOF } from '../standards.ts';
 import { usedWords } from '../used.ts';
-import { GAP } from './capacity.ts';
 import { isHung } from './carried.ts';
 import { CLIMBER, isKeptOnly } from './case-back.ts';
 import { cureOf } from './cure.ts';
@@ -207,9 +206,8 @@ const headWords = ({ head }: PieceFixing): string =>
     : '';
 
 /** In words, that screws into timber have nothing to bear on before it. */
-function gapWords(input: WallInput, { working }: PieceFixing): string {
-  const gap = working?.inputs.find(({ symbol }) => symbol === GAP)?.value;
-  return typeof gap === 'number'
+function gapWords(input: WallInput, { gap }: PieceFixing): string {
+  return gap
     ? `The ${saying(input).length(gap)} between it and the framing count as a gap: plasterboard is crushed before it bears (AWC TR12), and thicker screws or more of them help most. `
     : '';
 }

@@ -73,6 +73,8 @@ export interface PieceFixing {
   readonly shift?: number;
   /** Holes that stand too near another to count beside it; undefined where all stand far enough apart. */
   readonly crowded?: number;
+  /** What lies between it and the framing and bears nothing, mm; left out where nothing does. */
+  readonly gap?: number;
   /** The lining its fixings go through, and the hollow behind that, which wants packing at every hole, mm. */
   readonly behind?: { readonly title: string; readonly hollow: number };
 }

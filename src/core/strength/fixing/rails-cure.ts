@@ -31,11 +31,7 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
     if (addsFault(asIs, otherwise)) continue;
     const built = otherwise.placed;
     const weighed = { ...input, massOf: massesLike(input, placed, [built]) };
-    const rows = rowsInRails(
-      input,
-      railsOf(built).map(({ solid: { box } }) => [box.min.y, box.max.y] as const),
-    );
-    for (const { words, heights } of [AS_THEY_ARE, ...rows])
+    for (const { words, heights } of [AS_THEY_ARE, ...rowsInRails(input, built)])
       for (const screw of [...(heights && !said.fix ? [] : [undefined]), ...strongerScrews(input, subject)]) {
         const sort = screw ?? (said.fix && { kind: said.fix.kind });
         const fix = sort && ({ ...own, ...sort, ...(heights && { heights }) } as Piece['fix']);
