@@ -13,7 +13,8 @@ function daylightBeside({ plan, option, room }: Staged): string | undefined {
   return `Daylight of about 6500 K through ${panes.map((o) => o.id).join(' and ')} meets lamps of ${warm} K, and each side of a face takes the colour of its own: draw a blind, or take lamps of 5000 to 6500 K and balance the camera to them.`;
 }
 
-/** A cast seen side by side from about 1; from 2 it is worth a brush. Common practice. */
+/** A cast is seen side by side from about so much on, and worth a brush from the other. Common practice. */
+const CAST_SEEN = 1;
 const CAST_LIMIT = 2;
 /** ISO a camera needs for a mid exposure: C N²/(E t), C = 250 for a flat receptor. From memory of ISO 2720. */
 const METER = 250;
@@ -130,15 +131,13 @@ function causeWords({ causes: [main] }: LightPlan): string {
   return `Most of it comes from the ${main.what}: were ${they} grey, ${main.without.toFixed(1)} would be left.`;
 }
 
-/** Less than this is not seen even side by side, as the page of light says. Common practice. */
-const SEEN = 1;
 /**
  * In words, the brightest of the paints that leave hardly more cast than the one that leaves least, and less than there is. They are
  * tried on the first face.
  */
 function paintWords({ paints, faces: [first] }: LightPlan, face: FaceLight): string {
   if (paints.length === 0) return '';
-  const most = Math.min(paints[0]!.cast.difference + 2, first!.cast.difference - SEEN);
+  const most = Math.min(paints[0]!.cast.difference + 2, first!.cast.difference - CAST_SEEN);
   const best = paints.filter((paint) => paint.cast.difference <= most).toSorted((a, b) => b.lux - a.lux)[0];
   const where = face === first ? '' : ` for ${first!.title}`;
   return best

@@ -111,7 +111,7 @@ export function stockSchema(v: Values) {
 }
 
 /** The shop and the hands in it: what limits the cutting, the carrying and the days. */
-/** Mm, an inch and no less: in metres a bare 3.2 would be three metres of every cut. Common practice. */
+/** mm: in a plan in metres a bare 3.2 would be three metres of every cut. Common practice. */
 const WIDEST_KERF = 25.4;
 
 export function shopSchema(v: Values) {
