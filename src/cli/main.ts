@@ -1,20 +1,27 @@
 import { Command, CommanderError } from 'commander';
 import pc from 'picocolors';
 import { nearest } from '../core/issue/index.ts';
-import { billCommand } from './commands/bill.ts';
-import { calendarCommand } from './commands/calendar.ts';
-import { checkCommand } from './commands/check.ts';
-import { compareCommand } from './commands/compare.ts';
-import { cutCommand } from './commands/cut.ts';
-import { newCommand } from './commands/new.ts';
-import { openCommand } from './commands/open.ts';
-import { packetCommand } from './commands/packet.ts';
-import { partsCommand } from './commands/parts.ts';
-import { reckonCommand } from './commands/reckon.ts';
-import { schemaCommand } from './commands/schema.ts';
-import { solveCommand } from './commands/solve.ts';
-import { stepsCommand } from './commands/steps.ts';
 import { Ending, say, sayIssues } from './shell.ts';
+
+/** Each is loaded by who asks for it: to open a workbench takes nothing of what draws packets. */
+const COMMANDS: Readonly<Record<string, () => Promise<(program: Command) => void>>> = {
+  new: async () => (await import('./commands/new.ts')).newCommand,
+  check: async () => (await import('./commands/check.ts')).checkCommand,
+  parts: async () => (await import('./commands/parts.ts')).partsCommand,
+  cut: async () => (await import('./commands/cut.ts')).cutCommand,
+  bill: async () => (await import('./commands/bill.ts')).billCommand,
+  compare: async () => (await import('./commands/compare.ts')).compareCommand,
+  steps: async () => (await import('./commands/steps.ts')).stepsCommand,
+  calendar: async () => (await import('./commands/calendar.ts')).calendarCommand,
+  packet: async () => (await import('./commands/packet.ts')).packetCommand,
+  open: async () => (await import('./commands/open.ts')).openCommand,
+  reckon: async () => (await import('./commands/reckon.ts')).reckonCommand,
+  solve: async () => (await import('./commands/solve.ts')).solveCommand,
+  schema: async () => (await import('./commands/schema.ts')).schemaCommand,
+};
+const [word, about] = process.argv.slice(2);
+const names = Object.keys(COMMANDS);
+const asked = word !== undefined && names.includes(word) ? [word] : names;
 
 const program = new Command('setwright')
   .description(
@@ -26,22 +33,7 @@ const program = new Command('setwright')
   .configureHelp({ sortOptions: false, sortSubcommands: false })
   .exitOverride();
 
-for (const add of [
-  newCommand,
-  checkCommand,
-  partsCommand,
-  cutCommand,
-  billCommand,
-  compareCommand,
-  stepsCommand,
-  calendarCommand,
-  packetCommand,
-  openCommand,
-  reckonCommand,
-  solveCommand,
-  schemaCommand,
-])
-  add(program);
+for (const name of asked) (await COMMANDS[name]!())(program);
 for (const command of program.commands) command.exitOverride();
 
 // a reader that has gone away (`| head`) is no error
@@ -51,8 +43,6 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 
 try {
-  const [word, about] = process.argv.slice(2);
-  const names = program.commands.map((command) => command.name());
   if (word === 'help' && about !== undefined && ![...names, 'help'].includes(about)) {
     const near = nearest(about, names);
     throw new Ending(
