@@ -5,6 +5,7 @@ import { inch } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { finest, type WallInput } from '../strength/index.ts';
+import { betweenWallsNotes } from './between-walls.ts';
 import { gearNotes } from './gear-heat.ts';
 import { inWallNotes } from './in-wall-notes.ts';
 import { oldWallNotes } from './old-walls.ts';
@@ -261,5 +262,12 @@ export function wallNotes(input: WallInput): readonly Note[] {
         },
       };
     });
-  return [...walls, ...floors, ...inWallNotes(input), ...gearNotes(input), ...oldWallNotes(input)];
+  return [
+    ...walls,
+    ...floors,
+    ...betweenWallsNotes(input),
+    ...inWallNotes(input),
+    ...gearNotes(input),
+    ...oldWallNotes(input),
+  ];
 }

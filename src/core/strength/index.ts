@@ -9,7 +9,7 @@ export { fixIssues, takesNoFixings } from './fixing/meant.ts';
 export { fixingNotes } from './fixing/notes.ts';
 export type { FixingPoint, PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';
-export { finest, type WallInput } from './plan-input.ts';
+export { finest, type Subject, subjectsOf, type WallInput } from './plan-input.ts';
 export { bendingNotes, carryingNotes } from './plan-notes.ts';
 export { stoodOnNotes } from './plan-stood-on.ts';
 export { boltRows } from './split.ts';
