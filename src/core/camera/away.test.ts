@@ -43,6 +43,18 @@ describe('somebody whom the camera does not see is never called whole in its pic
     ).toEqual(['behind-lens:lens/ann']);
   });
 
+  it('an aim that is said decides who is before the lens, however its body is turned', () => {
+    const aimed = (turn: number, y: number) =>
+      told([
+        seat('ann', 2250, 2500),
+        `{camera: lens, at: {x: 2000, y: 500, turn: ${turn}}, above: 1150, focal: 20, towards: {x: 2000, y: ${y}, above: 1150}}`,
+      ]);
+    for (const turn of [0, 100, 180, 260]) {
+      expect(aimed(turn, 2500), `turned ${turn}`).toEqual(['framed:lens']);
+      expect(aimed(turn, 100), `turned ${turn}`).toEqual(['behind-lens:lens/ann']);
+    }
+  });
+
   it('cut by a side: its working is that of this side, and beyond its limit', () => {
     const scene = sceneWith([seat('ann', 2250, 2500), camera(', towards: {x: 600, y: 2500, above: 1100}')]);
     const cut = cameraNotes(scene).find(({ id }) => id === 'in-frame:lens/ann')!;

@@ -84,7 +84,9 @@ function frame(staged: Staged): readonly Framed[] {
     if (!own) return [];
     const { max } = own.outside;
     const at = toRoom(own.frame, vec(max.x / 2, max.y / 2, max.z));
-    const ahead = subtract(toRoom(own.frame, vec(0, 0, 1)), toRoom(own.frame, vec(0, 0, 0)));
+    const aim = piece.towards && vec(piece.towards.x, piece.towards.above, piece.towards.y);
+    // an aim that is said decides who is before the lens, however the body is turned
+    const ahead = aim ? subtract(aim, at) : subtract(toRoom(own.frame, vec(0, 0, 1)), toRoom(own.frame, vec(0, 0, 0)));
     const before = sitters.filter((s) => dot(subtract(s.eyes, at), ahead) > 0);
     const middle = (points: readonly Vec3[]): Vec3 =>
       scale(
@@ -93,9 +95,7 @@ function frame(staged: Staged): readonly Framed[] {
       );
     // Towards the faces, a little below them, so that the head has room above it.
     const faces = before.length > 0 ? middle(before.map((s) => s.mouth)) : undefined;
-    const towards = piece.towards
-      ? vec(piece.towards.x, piece.towards.above, piece.towards.y)
-      : (faces ?? toRoom(own.frame, vec(max.x / 2, max.y / 2, max.z + 2000)));
+    const towards = aim ?? faces ?? toRoom(own.frame, vec(max.x / 2, max.y / 2, max.z + 2000));
     const size = cropTo(sensorOf(piece.sensor), piece.aspect);
     const camera: Camera = { at, towards, focal: piece.focal, ...size };
     const sight = sightOf(camera);
