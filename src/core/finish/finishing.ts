@@ -72,6 +72,9 @@ const FILLINGS = 2;
 const PATCH = 0.01;
 /** Leg of a bead of caulk tooled flat, mm. Common practice. */
 const BEAD = 6;
+/** A bead of grab adhesive on the back of a skirting, round, mm, and how many run along it. Common practice. */
+const GRAB_BEAD = 6;
+const GRAB_BEADS = 2;
 /** What it goes into: the tube, the tray and the brush keep a tenth. Common practice. */
 const WASTE = 0.1;
 
@@ -215,6 +218,11 @@ function pieceOf(wall: PlacedWall, id: string, title: string, role: string, boar
 const skirtings = remember<PlacedWall, ReturnType<typeof pieceOf>>();
 const scribes = remember<PlacedWall, ReturnType<typeof pieceOf>>();
 
+/** What the skirting of a wall is called as a piece. */
+const skirtingOn = ({ id }: { readonly id: string }): string => `skirting · ${id}`;
+/** What skirting takes where no nail holds. */
+export const SKIRTING_GRAB = 'skirting-adhesive';
+
 /** Skirting of each wall, mitred at the corners, square at casings and cases. */
 function skirtingPieces(input: FinishingInput, board: Moulding) {
   const runs = skirtingRuns(input, board.width, mouldingWidth(input, 'scribe'));
@@ -245,7 +253,7 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
       ? []
       : [
           skirtings(wall, [JSON.stringify([board, laid])], () =>
-            pieceOf(wall, `skirting · ${wall.id}`, `Skirting, ${wallCalled(wall.id)}`, 'skirting', board, laid),
+            pieceOf(wall, skirtingOn(wall), `Skirting, ${wallCalled(wall.id)}`, 'skirting', board, laid),
           ),
         ];
   });
@@ -381,18 +389,24 @@ function fittingItems({ holes, bolts, floorShims }: FinishingInput): readonly Fi
 
 function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly FinishItem[] {
   const said = input.option.finish!;
-  const { room, holes } = input;
+  const { plan, room, holes } = input;
   const coats = said.coats ?? 2;
   const painted = paintedWalls(input.option, room);
+  // no nail goes into brick or concrete, and no stud is behind them; a cover moulding is nailed to its case on any wall
+  const bedded = new Set(plan.room.walls.flatMap((w) => (w.framing?.kind === 'masonry' ? [skirtingOn(w)] : [])));
   const trim = cuts.map(({ part, piece }) => ({
     length: piece.wall,
+    role: part.role,
+    bedded: bedded.has(part.piece),
     face: (part.size.width + 2 * part.size.thickness) * piece.wall * 1e-6,
     section: part.size.width * part.size.thickness,
     glued: [piece.start, piece.end].filter((e) => e.cut !== 'square').length,
   }));
   const trimFace = trim.reduce((sum, t) => sum + t.face, 0);
   const bare = bareArea(input);
-  const nails = trim.reduce((sum, t) => sum + 2 * (Math.ceil(t.length / NAIL_SPACING) + 1), 0);
+  const nailed = trim.filter((t) => !t.bedded);
+  const nails = nailed.reduce((sum, t) => sum + 2 * (Math.ceil(t.length / NAIL_SPACING) + 1), 0);
+  const grabbed = trim.reduce((sum, t) => sum + (t.bedded ? t.length : 0), 0);
   const patches = nails + holes.length;
   const beads = room.walls.flatMap((wall) => caulkRuns(input, wall));
   const bead =
@@ -405,10 +419,20 @@ function itemsOf(input: FinishingInput, cuts: readonly TrimCut[]): readonly Fini
   add({
     id: 'finish-nails',
     what: 'finish nails for the trim',
-    why: 'two at every stud, one of them into the plate',
+    why: nailed.some((t) => t.role === 'skirting')
+      ? 'two at every stud, one of them into the plate'
+      : 'into the edges of the cases',
     amount: nails,
     unit: '',
     use: 'finish nail',
+  });
+  add({
+    id: SKIRTING_GRAB,
+    what: 'grab adhesive for the skirting of masonry walls',
+    why: 'two beads along its back, since no nail holds there; prop it till it has set',
+    amount: (grabbed * (1 + WASTE) * GRAB_BEADS * Math.PI * (GRAB_BEAD / 2) ** 2) / 1e6,
+    unit: 'L',
+    use: 'grab adhesive',
   });
   add({
     id: 'trim-glue',

@@ -5,6 +5,7 @@ export {
   type Finishing,
   type FinishingInput,
   finishingOf,
+  SKIRTING_GRAB,
   type TrimCut,
 } from './finishing.ts';
 export { minimaxGap } from './fitting.ts';

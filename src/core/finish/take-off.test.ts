@@ -6,12 +6,18 @@ import { readPlan } from '../plan/index.ts';
 import { caulkRuns, finishingOf, skirtingRuns, wallArea } from './index.ts';
 import { less } from './take-off.ts';
 
-const text = (finish = '', pieces = '{case: a, wall: north, from: 0, size: {width: 900, height: 800, depth: 300}}') => `
+const WALLS =
+  '{id: north, length: 4000}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}';
+const text = (
+  finish = '',
+  pieces = '{case: a, wall: north, from: 0, size: {width: 900, height: 800, depth: 300}}',
+  walls = WALLS,
+) => `
 setwright: 1
 units: {length: mm, currency: EUR}
 room:
   ceiling: 2400
-  walls: [{id: north, length: 4000}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+  walls: [${walls}]
   openings:
     - {wall: south, kind: door, from: 1000, width: 800, height: 2000, trim: 60}
     - {wall: east, kind: window, from: 1000, width: 1000, sill: 900, height: 1200}
@@ -21,8 +27,8 @@ stock:
 make: {panel: ply, back: {kind: none}, band: none}
 options: [{id: one, ${finish} pieces: [${pieces}]}]
 `;
-const scene = (finish?: string, pieces?: string) => {
-  const { plan, issues } = readPlan(text(finish, pieces));
+const scene = (finish?: string, pieces?: string, walls?: string) => {
+  const { plan, issues } = readPlan(text(finish, pieces, walls));
   if (!plan) throw new Error(JSON.stringify(issues));
   return sceneOf(plan, plan.options[0]!);
 };
@@ -75,6 +81,46 @@ describe('finishing a room of 4 by 3 m with a door, a window and a case in the c
     const parts = whole.parts.filter((p) => p.role === 'skirting');
     expect(parts.map((p) => p.stock)).toEqual(cuts.map(() => 'base'));
     for (const { id, solid, size } of parts) expect(solid.box.max.x - solid.box.min.x, id).toBeCloseTo(size.length, 9);
+  });
+
+  it('lays skirting and mouldings up to a case, not to what its top reaches over', () => {
+    const topped = scene(
+      'finish: {skirting: base, scribe: strip},',
+      '{case: a, wall: north, from: 0, size: {width: 900, height: 800, depth: 300}, top: {stock: ply, front: 20, right: 15}}',
+    );
+    expect(
+      skirtingRuns(topped).flatMap(({ id, from, length }) => (/north|west/.test(id) ? [[id, from, length]] : [])),
+    ).toEqual([
+      ['north-1', 900, 3100],
+      ['west-1', 0, 2700],
+    ]);
+    // up to the underside of the top of 18, and along all of that
+    expect(
+      topped.room.walls.flatMap((wall) => caulkRuns(topped, wall)).map(({ id, x, length }) => [id, x, length]),
+    ).toEqual([
+      ['right of a', 900, 782],
+      ['of a', 0, 915],
+    ]);
+  });
+
+  it('nails no skirting to masonry: there it is bedded in adhesive, and what is nailed to a case is nailed on any wall', () => {
+    const items = (walls: readonly string[], more = '') => {
+      const framed = WALLS.replaceAll(/id: (\w+),/g, (said, id: string) =>
+        walls.includes(id) ? `${said} framing: {kind: masonry, masonry: solid brick},` : said,
+      );
+      const whole = scene(`finish: {skirting: base${more}},`, undefined, framed);
+      const found = finishingOf({ ...whole, ...bare }).items;
+      return (id: string) => found.find((i) => i.id === id)?.amount ?? 0;
+    };
+    const nails = (lengths: readonly number[], each = 400): number =>
+      lengths.reduce((s, l) => s + 2 * (Math.ceil(l / each) + 1), 0);
+    // two round beads of 6 along 3100 and 2700, a tenth left in the tube
+    const some = items(['north', 'west']);
+    expect(some('skirting-adhesive')).toBeCloseTo((2 * Math.PI * 9 * 5800 * 1.1) / 1e6, 9);
+    expect(some('finish-nails')).toBe(nails([1500, 1500, 940, 2140]));
+    const all = items(['north', 'east', 'south', 'west'], ', scribe: strip');
+    expect(all('finish-nails')).toBe(nails([800, 900]));
+    expect(items([])('skirting-adhesive')).toBe(0);
   });
 
   it('says which board it does not know', () => {

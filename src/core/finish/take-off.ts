@@ -1,4 +1,4 @@
-import { fromRoom, toRoom, vec } from '../geometry/index.ts';
+import { type Box, enclose, fromRoom, toRoom, vec } from '../geometry/index.ts';
 import type { Option } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
@@ -44,6 +44,17 @@ const covers = ({ room, pieces }: Surfaces, wall: PlacedWall): readonly Cover[] 
     return new Map(room.walls.map((w, i) => [w, each.flatMap((covers) => covers[i] ?? [])]));
   }).get(wall)!;
 const covered = remember<readonly PlacedPiece[], ReadonlyMap<PlacedWall, readonly Cover[]>>();
+/** A piece without what its top reaches over: skirting and mouldings meet the sides and the front under it. */
+const bodyOf = (piece: PlacedPiece): Box =>
+  bodies(piece, [], () => {
+    const { outside, parts } = piece;
+    const under = parts.filter((p) => p.role !== 'separate top').map((p) => p.solid.box);
+    if (under.length === 0 || under.length === parts.length) return outside;
+    const { min, max } = enclose(under);
+    return { min: { ...min, y: outside.min.y }, max: { ...max, y: outside.max.y } };
+  });
+const bodies = remember<PlacedPiece, Box>();
+
 interface Cover {
   readonly x: Span;
   readonly y: Span;
@@ -54,7 +65,9 @@ export const coversOf = (piece: PlacedPiece, room: PlacedRoom): readonly (Cover 
   kept(piece, [room], () => room.walls.map((wall) => coverOf(wall, piece)));
 
 /** What of a wall a piece covers whose body touches it. */
-function coverOf(wall: PlacedWall, { frame, outside: { min, max } }: PlacedPiece): Cover | undefined {
+function coverOf(wall: PlacedWall, piece: PlacedPiece): Cover | undefined {
+  const { frame } = piece;
+  const { min, max } = bodyOf(piece);
   const at = [min, max].flatMap((a) =>
     [min, max].flatMap((b) => [min, max].map((c) => fromRoom(wall.frame, toRoom(frame, vec(a.x, b.y, c.z))))),
   );
@@ -159,22 +172,34 @@ const joints = remember<PlacedWall, readonly SeenJoint[]>();
 
 function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJoint[] {
   const cases = own
-    .map((p) => ({
-      id: p.id,
-      title: p.title,
-      from: p.wall!.from + Math.min(0, p.outside.min.x),
-      to: p.wall!.from + p.outside.max.x,
-      low: p.frame.origin.y - wall.frame.origin.y + p.outside.min.y,
-      high: p.frame.origin.y - wall.frame.origin.y + p.outside.max.y,
-    }))
+    .map((p) => {
+      const { min, max } = bodyOf(p);
+      const at = p.wall!.from;
+      const up = p.frame.origin.y - wall.frame.origin.y;
+      const high = up + p.outside.max.y;
+      const top = p.parts.find((part) => part.role === 'separate top')?.solid.box;
+      // a moulding at an end stops under a top that reaches over it
+      const ends = (over: number): number => (top && over > 1 ? up + top.min.y : high);
+      return {
+        id: p.id,
+        title: p.title,
+        from: at + Math.min(0, min.x),
+        to: at + max.x,
+        low: up + p.outside.min.y,
+        high,
+        left: ends(min.x - p.outside.min.x),
+        right: ends(p.outside.max.x - max.x),
+        above: [at + Math.min(0, p.outside.min.x), at + p.outside.max.x] as const,
+      };
+    })
     .sort((a, b) => a.from - b.from || a.low - b.low);
-  return cases.flatMap(({ id, title, from, to, low, high }): readonly SeenJoint[] => {
+  return cases.flatMap(({ id, title, from, to, low, high, left, right, above: over }): readonly SeenJoint[] => {
     const others = cases.filter((c) => c.id !== id);
-    const freeAt = (x: number): readonly Span[] =>
+    const freeAt = (x: number, top: number): readonly Span[] =>
       x < 1 || x > wall.length - 1
         ? []
         : less(
-            [[low, high]],
+            [[low, top]],
             others.filter((c) => c.from <= x + 1 && c.to >= x - 1).map((c): Span => [c.low, c.high]),
           );
     const joint = (where: string, x: number, y: number, length: number, free?: 'left' | 'right'): SeenJoint => ({
@@ -188,14 +213,14 @@ function jointsOf(own: readonly PlacedPiece[], wall: PlacedWall): readonly SeenJ
       ...(free && { free }),
     });
     const ends = [
-      ...freeAt(from).map(([y, top]) => joint('left of', from, y, top - y, 'left')),
-      ...freeAt(to).map(([y, top]) => joint('right of', to, y, top - y, 'right')),
+      ...freeAt(from, left).map(([y, top]) => joint('left of', from, y, top - y, 'left')),
+      ...freeAt(to, right).map(([y, top]) => joint('right of', to, y, top - y, 'right')),
     ];
     const above =
       high > EYE
         ? []
         : less(
-            [[from, to]],
+            [over],
             others.filter((c) => c.low <= high + 1 && c.high > high + 1).map((c): Span => [c.from, c.to]),
           ).map(([x, end]) => joint('of', x, high, end - x));
     return [...ends, ...above].filter((j) => j.length >= SHORTEST);

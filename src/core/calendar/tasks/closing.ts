@@ -25,7 +25,9 @@ export function closingTasks(job: Job, { errands, made, fitted, ready }: Before)
     ...trims.map((p) => after(made.get(p.id)?.parts)),
     ...fetched('primer', 'trim paint'),
   ]);
-  const fits = trims.map((trim) => fitTrim(job, trim, [...coated, fitted.marked, ...fetched('finish nail'), ...fixed]));
+  const fits = trims.map((trim) =>
+    fitTrim(job, trim, [...coated, fitted.marked, ...fetched('finish nail', 'grab adhesive'), ...fixed]),
+  );
   const caulk = add({
     id: 'caulk',
     title: 'Fill, caulk and touch up the trim',

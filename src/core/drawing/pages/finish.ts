@@ -1,5 +1,5 @@
 import { roundedUp } from '../../bill/index.ts';
-import type { FinishItem, TrimCut, TrimEnd } from '../../finish/index.ts';
+import { type FinishItem, SKIRTING_GRAB, type TrimCut, type TrimEnd } from '../../finish/index.ts';
 import { isInches } from '../../quantity/index.ts';
 import { finishingIn } from '../../setting-out/index.ts';
 import { type Area, area, below, LETTER, text } from '../draw.ts';
@@ -12,11 +12,13 @@ import { wallInputOf } from './setting-out.ts';
 import type { Draft } from './sheet.ts';
 
 /** The order of the work, so that nothing is painted twice. Common practice. */
-const ORDER = [
+const orderOf = (items: readonly FinishItem[]): readonly string[] => [
   'Fill the old holes of the walls; let it dry, sand, prime every patch: filler that is not primed flashes through the paint.',
   'Ceiling, then walls, whole, before anything stands there: every coat, as long between them as the tin says.',
   'Prime and paint the mouldings before they go up, all faces; only joints and nail holes are painted after.',
-  'Fix, shim and join the cases; cut toe boards and scribes; nail the mouldings into studs and plates, glue mitres and scarfs.',
+  items.some((item) => item.id === SKIRTING_GRAB)
+    ? 'Fix, shim and join the cases; cut toe boards and scribes; bed the skirting of masonry walls in grab adhesive and prop it till it has set; nail the other mouldings into studs, plates and cases; glue mitres and scarfs.'
+    : 'Fix, shim and join the cases; cut toe boards and scribes; nail the mouldings into studs and plates, glue mitres and scarfs.',
   'Fill nail and screw holes; let it dry, sand, fill again what has sunk, prime it.',
   'Mask, caulk every joint to the wall with paintable caulk and pull the tape while it is wet; touch up wall and trim.',
 ];
@@ -79,7 +81,7 @@ export function finishPages(desk: Desk): readonly Draft[] {
     items.map((row) => ({ row })),
   );
   paragraph('In this order', true, 2 * LEADING);
-  ORDER.forEach((step, i) => {
+  orderOf(items).forEach((step, i) => {
     paragraph(`${i + 1}. ${step}`);
   });
   return sheets.map((marks, i) => ({
