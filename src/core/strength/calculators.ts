@@ -1,4 +1,5 @@
 import type { AnyCalculator } from '../notes/index.ts';
+import { letInScrews } from './fixing/let-in.ts';
 import { railScrews } from './fixing/rails.ts';
 import { fixingTwist } from './fixing/twist.ts';
 import { FIXING_CALCULATORS } from './fixings.ts';
@@ -16,6 +17,7 @@ export const calculators: readonly AnyCalculator[] = [
   headPullThrough,
   fixingTwist,
   railScrews,
+  letInScrews,
   ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,
   ...MOVING_CALCULATORS,

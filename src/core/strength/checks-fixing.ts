@@ -114,6 +114,21 @@ export const fixingChecks: readonly CheckRow[] = [
       ],
     ],
   ),
+  ...checkTable(
+    'let-in-screws',
+    'NDS-2018 12.5.4.1 (0.83 at a slant), 12.5.2.2 (0.67 in end grain) and table 2.3.2 on the 90 lb of a #10 screw in table 12L',
+    'computed',
+    [
+      [{ shear: '74.7 lb', pull: '0 lb', lateral: '90 lb', count: 1 }, 1, '', 1e-9],
+      [{ shear: '144.72 lb', pull: '108.54 lb', lateral: '90 lb', count: 3, end: 'end grain' }, 1, '', 1e-9],
+      [
+        { shear: '107.568 lb', pull: '80.676 lb', lateral: '90 lb', count: 2, 'load-duration': 'permanent' },
+        1,
+        '',
+        1e-9,
+      ],
+    ],
+  ),
   ...checkTable('lateral-value', 'NDS-2018 table 12N: 16d common nail, 1-1/2 in side member, printed to 1 lb', 'seen', [
     [{ fastener: 'nail', diameter: '0.162 in', 'side-thickness': '1.5 in', gravity: 0.55 }, 154, 'lb', 0.5],
     [{ fastener: 'nail', diameter: '0.162 in', 'side-thickness': '1.5 in', gravity: 0.5 }, 141, 'lb', 0.5],

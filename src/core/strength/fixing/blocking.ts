@@ -1,8 +1,9 @@
 import type { Edit } from '../../plan/index.ts';
+import { inch } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
-import { set, type WallInput } from '../plan-input.ts';
+import { exact, imperial, set, type WallInput } from '../plan-input.ts';
 
-interface Block {
+export interface Block {
   readonly from: number;
   readonly to: number;
   readonly above: number;
@@ -10,14 +11,28 @@ interface Block {
   readonly thickness: number;
 }
 
-/** A piece of 38 mm timber 140 high behind a stretch of wall, with its middle at a height. */
-export const blockOf = (wall: PlacedWall, [from, to]: readonly [number, number], middle: number): Block => ({
-  from: Math.max(0, from - 30),
-  to: Math.min(wall.length, to + 30),
-  above: Math.max(0, middle - 70),
-  height: 140,
-  thickness: 38,
-});
+/** Dressed thickness and widths of nominal two-inch timber, mm (NIST PS 20): to the millimetre where the plan is metric. */
+export const twoBy = (input: Pick<WallInput, 'plan'>) =>
+  imperial(input)
+    ? ({ thick: inch(1.5), widths: [5.5, 7.25, 9.25].map(inch) } as const)
+    : ({ thick: 38, widths: [140, 184, 235] } as const);
+
+/** A piece of such timber behind a stretch of wall, with its middle at a height. */
+export function blockOf(
+  input: WallInput,
+  wall: PlacedWall,
+  [from, to]: readonly [number, number],
+  middle: number,
+): Block {
+  const { thick, widths } = twoBy(input);
+  return {
+    from: Math.max(0, from - 30),
+    to: Math.min(wall.length, to + 30),
+    above: Math.max(0, middle - widths[0]! / 2),
+    height: widths[0]!,
+    thickness: thick,
+  };
+}
 
 /** The plan with timber let in behind a wall; undefined where nothing can be let in. */
 export function blocked(
@@ -30,7 +45,7 @@ export function blocked(
   const { framing } = saidWall;
   if (framing?.kind !== 'timber stud' && framing?.kind !== 'steel stud') return undefined;
   const path = ['room', 'walls', index, 'framing', 'blocking'];
-  const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, `${value} mm`]));
+  const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, exact(input, value)]));
   const walls = input.plan.room.walls.with(index, {
     ...saidWall,
     framing: {

@@ -173,6 +173,8 @@ function behindHead(
       penetration: thread,
       mainGravity: gravity,
       side: wood ? { gravity: wood.gravity } : { steel: 'sheet steel' },
+      // timber between studs lies level: a weight runs across its grain, along that of a stud
+      acrossGrain: ground.lands === 'blocking',
       gap,
     }).value;
   return {

@@ -6,6 +6,7 @@ import { isHung } from './carried.ts';
 import { fromTop } from './case-back.ts';
 import { sizesFor, strongerScrews } from './fastener.ts';
 import { fixingFor } from './held.ts';
+import { letInCure } from './let-in-cure.ts';
 import { AS_THEY_ARE, moreCure, rowsBetween, rowsInRails } from './more-cure.ts';
 import { railsOf } from './rails.ts';
 import { railsCure } from './rails-cure.ts';
@@ -13,7 +14,7 @@ import { holds } from './trial.ts';
 
 type Fix = NonNullable<Piece['fix']>;
 
-/** Holes at the studs behind it, in place of those that miss; stronger screws, or more; where no stud is behind it, timber let in behind its top. */
+/** Holes at the studs behind it, in place of those that miss; stronger screws, or more; where the studs do not do, timber let in between them. */
 export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const { path, placed, said } = subject;
   const { fix: _, ...plain } = said;
@@ -25,7 +26,7 @@ export function caseCure(input: WallInput, subject: Subject): Note['cure'] {
   const thin = back !== undefined && back.size.thickness < THICK;
   // a thin back is what its heads pull through, and bends the screws where it sits on nothing but crushed board: rails first
   const found = thin ? (railed() ?? stronger()) : (stronger() ?? railed());
-  return found || isHung(input, subject) ? found : timberCure(input, subject);
+  return found ?? (isHung(input, subject) ? letInCure(input, subject) : timberCure(input, subject));
 }
 /** A back from so many mm on is fixed through without rails. Common practice. */
 const THICK = 12;
@@ -45,7 +46,7 @@ function timberCure(input: WallInput, subject: Subject): Note['cure'] {
   const left = placed.wall!.from;
   const wall = input.room.walls.find((w) => w.id === placed.wall!.id)!;
   const top = placed.frame.origin.y - wall.frame.origin.y + placed.outside.max.y - fromTop(input);
-  const block = blockOf(wall, [left + placed.outside.min.x, left + placed.outside.max.x], top);
+  const block = blockOf(input, wall, [left + placed.outside.min.x, left + placed.outside.max.x], top);
   const found = blocked(input, wall, block);
   if (!found) return undefined;
   const { diameters, longer } = sizesFor(input).blocking;

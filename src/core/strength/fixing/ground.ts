@@ -6,7 +6,7 @@ import { STUD_MILS, type StudMils } from '../steel-fixing.ts';
 import type { Lands } from './point.ts';
 
 /** Dressed depth of a nominal 2×4, mm (NIST PS 20). */
-const STUD_DEPTH = inch(3.5);
+export const STUD_DEPTH = inch(3.5);
 
 /** Of spruce-pine-fir, where the plan names no species: NDS-2018, table 12.3.3A. */
 const FRAMING_GRAVITY = 0.42;
@@ -34,12 +34,13 @@ export function groundAt(room: PlacedRoom, wall: PlacedWall, said: Wall, x: numb
   const blocking = framing.blocking?.find(
     (b) => x >= b.from + 10 && x <= b.to - 10 && y >= b.above + 10 && y <= b.above + b.height - 10,
   );
-  if (blocking)
-    return { lands: 'blocking', timber: { depth: blocking.thickness, gravity: gravityOf(blocking.species) } };
   const i = wall.studs.findIndex((stud) => Math.abs(stud.at - x) <= stud.width / 2);
   const stud = wall.studs[i];
+  const inside = stud && Math.abs(stud.at - x) <= stud.width / 2 - EDGE[framing.kind];
+  // it lies between the studs: at one of timber there is the stud; round one of steel, a screw for wood wants the wood
+  if (blocking && !(inside && framing.kind === 'timber stud'))
+    return { lands: 'blocking', timber: { depth: blocking.thickness, gravity: gravityOf(blocking.species) } };
   if (!stud) return { lands: wall.studs.length === 0 ? 'unknown' : 'board only' };
-  const inside = Math.abs(stud.at - x) <= stud.width / 2 - EDGE[framing.kind];
   return {
     lands: inside ? 'stud' : 'edge of a stud',
     stud: { number: i + 1, at: stud.at },
@@ -65,7 +66,7 @@ function fromEdge(room: PlacedRoom, wall: PlacedWall, x: number, y: number): num
 }
 
 /** The stud a number of mils names: the next thinner one listed, the thinnest where the plan says nothing. */
-function milsOf(mils: number | undefined): StudMils {
+export function milsOf(mils: number | undefined): StudMils {
   const known = (Object.keys(STUD_MILS) as StudMils[]).map(Number).sort((a, b) => a - b);
   const found = known.filter((m) => m <= (mils ?? 0) + 0.5).at(-1) ?? known[0]!;
   return String(found) as StudMils;

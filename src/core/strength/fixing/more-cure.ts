@@ -67,7 +67,7 @@ export function fixEdits(
 }
 
 const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six'];
-const numberWord = (count: number): string => NUMBERS[count] ?? String(count);
+export const numberWord = (count: number): string => NUMBERS[count] ?? String(count);
 
 /** Nearer to one another nobody puts rows of screws up a back, mm. Common practice. */
 const ROW = 100;
@@ -98,7 +98,7 @@ const IN_RAILS = [
 ] as const;
 
 /** More screws in the rails of a case that have room for them. */
-export function rowsInRails(input: WallInput, placed: PlacedPiece): readonly More[] {
+export function rowsInRails(input: WallInput, placed: PlacedPiece, where = 'at each stud'): readonly More[] {
   const edges = railsOf(placed).map(({ solid: { box } }) => [box.min.y, box.max.y] as const);
   const [upper, lower] = edges.toSorted((a, b) => b[0] - a[0]);
   if (!upper) return [];
@@ -117,7 +117,9 @@ export function rowsInRails(input: WallInput, placed: PlacedPiece): readonly Mor
       heights: [...(lower ? rows(lower, below) : []), ...rows(upper, above)],
       words:
         !lower || above === below
-          ? `${numberWord(above)} at each stud${lower ? ' in each rail' : ''}`
-          : `at each stud ${numberWord(above)} in the upper rail and ${numberWord(below)} in the lower`,
+          ? [numberWord(above), where, ...(lower ? ['in each rail'] : [])].filter(Boolean).join(' ')
+          : [where, `${numberWord(above)} in the upper rail and ${numberWord(below)} in the lower`]
+              .filter(Boolean)
+              .join(' '),
     }));
 }

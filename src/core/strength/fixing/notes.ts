@@ -11,9 +11,10 @@ import { cureOf } from './cure.ts';
 import { isGear, standsOf } from './gear.ts';
 import { BRACKET, gearNotes } from './gear-group.ts';
 import { WEIGHTLESS } from './group.ts';
-import { keptFixing } from './held.ts';
+import { fixings, keptFixing } from './held.ts';
 import { patternNotes } from './hole-pattern.ts';
 import { isHungPanel } from './hung-panel.ts';
+import { letInNotes } from './let-in.ts';
 import { takesNoFixings } from './meant.ts';
 import { heldBeside } from './neighbour.ts';
 import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
@@ -30,6 +31,8 @@ export const fixingNotes = (input: WallInput): readonly Note[] =>
     const hangs = isHung(input, subject);
     const beside = held && !hangs && missingOf(held).all ? heldBeside(input, subject) : undefined;
     const leans = beside && [beside.placed, beside.said, keptFixing(input, beside)];
+    // what else is screwed to the timber that it is screwed to
+    const beam = held?.points.some((p) => p.lands === 'blocking') ? fixings(input).points : [];
     const from = [
       said,
       path.join(),
@@ -42,11 +45,19 @@ export const fixingNotes = (input: WallInput): readonly Note[] =>
       hangs,
       isGear(said) && standsOf(input, subject),
       ...(leans ?? []),
+      ...(beam.length > 0 ? fixings(input).pieces : []),
     ];
     return told(placed, from, () => {
       const notes = held ? heldNotes(input, subject, held, beside) : [];
       const railed = held && notes.length > 0 && (held.use ?? 0) <= 1 ? railNotes(input, subject, held) : [];
-      return [...patternNotes(input, subject), ...notes, ...railed, ...(held ? [] : unheldNotes(input, subject))];
+      const timber = held && notes.length > 0 && (held.use ?? 0) <= 1 ? letInNotes(input, subject, held, beam) : [];
+      return [
+        ...patternNotes(input, subject),
+        ...notes,
+        ...railed,
+        ...timber,
+        ...(held ? [] : unheldNotes(input, subject)),
+      ];
     });
   });
 

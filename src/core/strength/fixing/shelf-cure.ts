@@ -37,7 +37,7 @@ export function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece):
       };
   }
   const middle = bottom + (plate.min.y + plate.max.y) / 2;
-  const found = blocked(input, wall, blockOf(wall, [left + plate.min.x, left + plate.max.x], middle));
+  const found = blocked(input, wall, blockOf(input, wall, [left + plate.min.x, left + plate.max.x], middle));
   if (!found) return undefined;
   const { at: _, ...rest } = said.fix ?? { at: undefined };
   const { diameters, length } = sizesFor(input).blocking;
