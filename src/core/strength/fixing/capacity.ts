@@ -87,16 +87,19 @@ function behindHead(
   through: Through,
   hangs: boolean,
 ): Capacity | { readonly why: string; readonly none: boolean } {
-  const { kind, rated, safety } = fixing;
+  const { kind, rated, safety, print } = fixing;
   if (!isScrew(kind)) {
     if (ground.lands === 'edge of masonry')
-      return { why: `it sits nearer than ${MASONRY_EDGE} mm to an edge of the masonry, which breaks out`, none: true };
+      return {
+        why: `it sits nearer than ${print.notLess(MASONRY_EDGE)} to an edge of the masonry, which breaks out`,
+        none: true,
+      };
     if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
       return { why: 'a plug holds in masonry only', none: true };
     if (cannotOpen(kind, ground.lands)) return { why: `a ${kind} cannot open in the framing it lands on`, none: true };
     const into = fixing.plugLength === undefined ? undefined : fixing.plugLength - throughAll(through);
     if (into !== undefined && into < PLUG_DEPTH * fixing.diameter - 1e-6)
-      return { why: `it reaches only ${Math.max(0, Math.round(into))} mm into the masonry`, none: true };
+      return { why: `it reaches only ${print.notMore(Math.max(0, into))} into the masonry`, none: true };
     if (!rated) return { why: `the maker's figures of the ${kind} are not in the plan`, none: false };
     return {
       pull: (rated.pull * STANDARD_GRAVITY) / safety,
@@ -125,7 +128,7 @@ function behindHead(
   const depthBefore = throughAll(through);
   if (ground.steel !== undefined) {
     if (fixing.length < depthBefore + BEHIND_SHEET - 1e-6)
-      return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board and plate`, none: true };
+      return { why: `it is too short to hold behind ${print.length(depthBefore)} of board and plate`, none: true };
     const thickness = studThickness(ground.steel).design;
     const ultimate = STUD_STEEL['33 ksi'].ultimate;
     const pull = pulloutSteel(thickness, fixing.diameter, ultimate) / SCREW_SAFETY;
@@ -157,7 +160,7 @@ function behindHead(
   const thread = Math.min(fixing.length - depthBefore, depth) - point;
   const least = (kind === 'lag screw' ? 4 : 6) * fixing.diameter;
   if (thread < least)
-    return { why: `it is too short to hold behind ${Math.round(depthBefore)} mm of board`, none: true };
+    return { why: `it is too short to hold behind ${print.length(depthBefore)} of board`, none: true };
   const perLength =
     kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
   const gap = hangs ? through.board : 0;

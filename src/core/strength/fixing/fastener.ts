@@ -1,4 +1,4 @@
-import { type Piece, USUAL_SAFETY, type Wall } from '../../plan/index.ts';
+import { type Piece, type Printers, printersFor, USUAL_SAFETY, type Wall } from '../../plan/index.ts';
 import { formatSold, inch } from '../../quantity/index.ts';
 import { fixingLength, isAsThick } from '../../stock/index.ts';
 import { imperial, type Subject, type WallInput } from '../plan-input.ts';
@@ -24,6 +24,8 @@ export interface Fixing {
   readonly plugLength?: number;
   readonly rated?: { readonly pull: number; readonly shear: number };
   readonly safety: number;
+  /** How lengths are told of it. */
+  readonly print: Printers;
   /** What is behind the wall is not known, and the plan names none: which it is to be is settled by looking. */
   readonly open?: true;
 }
@@ -46,7 +48,8 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
   const diameter = said.fix?.diameter ?? usualScrew?.diameter ?? 8;
   const length =
     said.fix?.length ?? (usualScrew ? longEnough(input, kind, { ...usualScrew, diameter }, through, light) : inch(1.5));
-  if (open) return { kind, name: 'what suits the wall', sold: {}, diameter, length, safety: USUAL_SAFETY, open };
+  const print = printersFor(input.plan.units);
+  if (open) return { kind, name: 'what suits the wall', sold: {}, diameter, length, safety: USUAL_SAFETY, print, open };
   const sold = isScrew(kind)
     ? { diameter, length }
     : {
@@ -69,6 +72,7 @@ export function fixingOf(said: Piece, wall: Wall, heavy: boolean, input: WallInp
     ...(kind === 'plug' && said.fix?.length && { plugLength: said.fix.length }),
     ...(said.fix?.rated && { rated: said.fix.rated }),
     safety: said.fix?.safety ?? USUAL_SAFETY,
+    print,
   };
 }
 

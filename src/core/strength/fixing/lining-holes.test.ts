@@ -143,6 +143,9 @@ describe('panels on a wall are screwed up', () => {
     // 80 less 24 of batten and 18 of plaster is 38, less than five diameters
     expect(note.verdict).toBe('stop');
     expect(note.title).toContain('38 mm into the masonry');
+    // 38 mm are 1-31/64 in, told to the fraction of the plan and never more
+    const inches = { ...known.plan, units: { ...known.plan.units, length: 'in', fraction: '1/16' } } as const;
+    expect(noteOn(notesOf(inches), 'fixing:panel')!.title).toContain('only 1-7/16" into the masonry');
     const after = noteOn(cured(known.plain, note), 'fixing:panel')!;
     expect(after.verdict).toBe('fine');
   });

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { printersFor } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import { rootOf } from '../timber-fixing.ts';
 import { capacityOf } from './capacity.ts';
+
+const print = printersFor({ length: 'mm', currency: 'EUR' });
 
 describe('where thread crosses the joint the root of it bends', () => {
   it('roots: as the tables have them for inch sizes, 0.7 of a metric lag screw, 0.6 of others', () => {
@@ -14,7 +17,7 @@ describe('where thread crosses the joint the root of it bends', () => {
   it('a screw of 5 mm through steel into spruce, by hand: mode IIIs of a root of 3 mm', () => {
     const lateral = (hangs: boolean): number => {
       const held = capacityOf(
-        { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4, sold: {} },
+        { kind: 'wood screw', name: 'screw', diameter: 5, length: 80, safety: 4, print, sold: {} },
         { lands: 'stud', timber: { depth: 89, gravity: 0.42 } },
         { board: 12.5 },
         undefined,
@@ -45,7 +48,7 @@ describe('where thread crosses the joint the root of it bends', () => {
   it('of a steel stud the working says that its shear is that of sheets in contact, where board lies between them', () => {
     const assumes = (board: number) => {
       const held = capacityOf(
-        { kind: 'self-drilling screw', name: 'screw', diameter: 4.8, length: 38, safety: 4, sold: {} },
+        { kind: 'self-drilling screw', name: 'screw', diameter: 4.8, length: 38, safety: 4, print, sold: {} },
         { lands: 'stud', steel: '33' },
         { board },
         undefined,
