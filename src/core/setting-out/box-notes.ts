@@ -3,7 +3,7 @@ import type { Note } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import type { PlacedWall } from '../room/index.ts';
-import type { FixingPoint, WallInput } from '../strength/index.ts';
+import { type FixingPoint, isScrew, type WallInput } from '../strength/index.ts';
 import { CAUTION, gap, gapTo, type WallBox } from './in-wall.ts';
 
 /** Board and saw cut to leave between a box and a stud's face, and round any fixing, mm. Common practice. */
@@ -155,12 +155,19 @@ function* faultsOf(
       bayAt(wall, p.x) === bay,
   );
   if (hollowFixing)
-    yield fault(
-      'caution',
-      'anchor',
-      `A ${hollowFixing.kind} of ${hollowFixing.piece} opens in the bay of ${said.id}`,
-      'What spreads behind the board must not press on a mains cable: the cable would run down the other side of the bay, or the box goes into another bay.',
-    );
+    yield isScrew(hollowFixing.kind)
+      ? fault(
+          'caution',
+          'anchor',
+          `A ${hollowFixing.kind} of ${hollowFixing.piece} comes out behind the board in the bay of ${said.id}`,
+          'Its point must not meet a mains cable: set the screw into a stud, lead the cable down the other side of the bay, or put the box into another bay.',
+        )
+      : fault(
+          'caution',
+          'anchor',
+          `A ${hollowFixing.kind} of ${hollowFixing.piece} opens in the bay of ${said.id}`,
+          'What spreads behind the board must not press on a mains cable: the cable would run down the other side of the bay, or the box goes into another bay.',
+        );
 }
 
 /** The nearest place along its wall where nothing is in the way of a box, in steps of 10 mm. */

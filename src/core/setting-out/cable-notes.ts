@@ -83,16 +83,23 @@ const unmarked: Fault = ({ run: { said }, inside, path }) =>
       }
     : undefined;
 
-const inMasonry: Fault = ({ run, inside, framings, outside, length }) =>
-  inside && framings.some((f) => f?.kind === 'masonry')
+const inMasonry: Fault = ({ run, inside, framings, outside, length }) => {
+  // where its way goes on behind board, nothing is chased
+  const chased = run.legs.reduce(
+    (sum, { from, to }, i) =>
+      framings[i]?.kind === 'masonry' ? sum + Math.abs(to.x - from.x) + Math.abs(to.y - from.y) : sum,
+    0,
+  );
+  return inside && chased > 0
     ? {
         what: 'masonry',
         verdict: 'caution',
-        title: `${run.said.id} would be chased into masonry over ${length(run.way)}`,
+        title: `${run.said.id} would be chased into masonry over ${length(chased)}`,
         advice: 'A duct on the wall or behind the cases costs no dust.',
         cure: outside,
       }
     : undefined;
+};
 
 const onFixing: Fault = ({ points, run: { said, legs }, inside, outside, length }) => {
   const hit = inside

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sceneOf } from '../outcome.ts';
+import { mm } from '../quantity/index.ts';
 import { cured, curedPlan, noteOn, notesOf, read, roomOf, sceneIn } from '../strength/plan.testing.ts';
 import { cableRuns, wallBoxes } from './in-wall.ts';
 
@@ -64,7 +65,20 @@ describe('boxes in a wall with studs 400 apart from 200 on, 38 wide', () => {
     const notes = notesOf(plan);
     expect(noteOn(notes, 'box:power:shares')!.verdict).toBe('caution');
     const anchor = noteOn(notes, 'box:power:anchor')!;
-    expect(anchor.title).toContain('toggle');
+    expect(anchor.title).toContain('toggle of d opens in the bay');
+    // nothing of a screw spreads: its point comes out behind the board
+    const screwed = {
+      ...plan.options[0]!.pieces[0]!.fix!,
+      kind: 'wood screw' as const,
+      diameter: mm(5),
+      length: mm(60),
+    };
+    const { rated: _, ...fix } = screwed;
+    const [option] = plan.options;
+    const withScrews = { ...plan, options: [{ ...option!, pieces: [{ ...option!.pieces[0]!, fix }] }] };
+    expect(noteOn(notesOf(withScrews), 'box:power:anchor')!.title).toContain(
+      'wood screw of d comes out behind the board',
+    );
     const after = cured(plain, anchor);
     expect(noteOn(after, 'box:power')!.verdict).toBe('fine');
     expect(noteOn(after, 'box:signal')!.verdict).toBe('fine');
@@ -130,6 +144,34 @@ describe('cables', () => {
     const [run] = cableRuns({ ...sceneIn(plan), massOf });
     expect(run).toMatchObject({ way: 1900, length: 2500, crosses: 2 });
     expect(noteOn(notesOf(plan), 'cable:link')!.advice).toContain('crosses 2 studs');
+  });
+
+  it('are chased where there is masonry, and not where the way goes on behind board', () => {
+    // from 1000 along the framed north wall and 300 up, round the west corner, to 500 before the end of the wall of brick and 900 up
+    const { plan } = withOption(
+      `boxes: [${box('low', 1000, 'signal', 300)}, ${box('high', 2500, 'signal', 900, 'west')}]\ncables: [{id: link, from: low, to: high, carries: signal, rated: true}]`,
+    );
+    const { walls } = plan.room;
+    const west = { ...walls[3]!, framing: { kind: 'masonry', masonry: 'solid brick', board: mm(0) } as const };
+    const { title } = noteOn(notesOf({ ...plan, room: { ...plan.room, walls: walls.with(3, west) } }), 'cable:link')!;
+    expect(title).toBe('link would be chased into masonry over 1100 mm');
+  });
+
+  it('of two ways round that are as long, go the one that meets no door', () => {
+    for (const wall of ['north', 'south']) {
+      const { plan } = withOption(
+        `boxes: [${box('low', 1500, 'signal', 400, 'east')}, ${box('high', 1500, 'signal', 400, 'west')}]\ncables: [{id: link, from: low, to: high, carries: signal, rated: true}]`,
+        '',
+        undefined,
+        `  openings: [{id: way out, wall: ${wall}, kind: door, from: 2300, width: 800, height: 2000}]`,
+      );
+      const [run] = cableRuns({ ...sceneIn(plan), massOf });
+      expect(
+        run!.legs.map((leg) => leg.wall),
+        wall,
+      ).not.toContain(wall);
+      expect(run!.way).toBeCloseTo(7000, 6);
+    }
   });
 
   it('go the shorter way round the room, and are as long from either end', () =>

@@ -124,7 +124,7 @@ function runOf(
   b: { readonly wall: PlacedWall; readonly at: Spot },
 ): CableRun {
   const level = Math.min(a.at.y, b.at.y);
-  const stretches = way(room, a, b);
+  const stretches = way(room, a, b, level);
   const legs = [
     ...(a.at.y > level ? [{ wall: a.wall.id, from: a.at, to: { x: a.at.x, y: level } }] : []),
     ...stretches.map((s) => ({ wall: s.wall.id, from: { x: s.from, y: level }, to: { x: s.to, y: level } })),
@@ -164,11 +164,15 @@ function runOf(
   };
 }
 
-/** The stretches along the walls from one place to another, the shorter way round the room. */
+/** Ways that differ by less are as long as each other, mm. */
+const SAME = 1;
+
+/** The stretches along the walls from one place to another, the shorter way round the room; of two alike, the one that meets no opening. */
 function way(
-  { walls }: PlacedRoom,
+  { walls, openings }: PlacedRoom,
   a: { readonly wall: PlacedWall; readonly at: Spot },
   b: { readonly wall: PlacedWall; readonly at: Spot },
+  level: number,
 ): readonly { readonly wall: PlacedWall; readonly from: number; readonly to: number }[] {
   if (a.wall.id === b.wall.id) return a.at.x === b.at.x ? [] : [{ wall: a.wall, from: a.at.x, to: b.at.x }];
   const [i, j] = [walls.indexOf(a.wall), walls.indexOf(b.wall)];
@@ -186,7 +190,18 @@ function way(
     { wall: b.wall, from: b.wall.length, to: b.at.x },
   ];
   const long = (w: typeof right): number => w.reduce((sum, s) => sum + Math.abs(s.to - s.from), 0);
-  return long(right) <= long(left) ? right : left;
+  const barred = (w: typeof right): number =>
+    w.filter(({ wall, from, to }) =>
+      openings.some(
+        (o) =>
+          o.wall === wall.id &&
+          o.y[0] < level &&
+          level < o.y[1] &&
+          gap([Math.min(from, to), Math.max(from, to)], o.x) < 0,
+      ),
+    ).length;
+  const longer = long(right) - long(left);
+  return (Math.abs(longer) > SAME ? longer : barred(right) - barred(left)) <= 0 ? right : left;
 }
 
 /** How far two spans lie apart, and a span from a place; less than 0 where they overlap. */

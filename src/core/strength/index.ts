@@ -7,7 +7,7 @@ export { calculators } from './calculators.ts';
 export { fixings } from './fixing/held.ts';
 export { fixIssues, takesNoFixings } from './fixing/meant.ts';
 export { fixingNotes } from './fixing/notes.ts';
-export type { FixingPoint, PieceFixing } from './fixing/point.ts';
+export { type FixingPoint, isScrew, type PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';
 export { finest, type Subject, subjectsOf, type WallInput } from './plan-input.ts';
 export { bendingNotes, carryingNotes } from './plan-notes.ts';
