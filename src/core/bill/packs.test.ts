@@ -51,6 +51,39 @@ describe('whole packs', () => {
       ['large', 1],
     ]);
   });
+  describe('reels of lights', () => {
+    const strip = (piece: string, length: number, perMetre = 60, volts = 5) =>
+      fitting(piece, 'strip light', 1, {
+        name: `${volts} V, ${perMetre} to the metre`,
+        amount: { value: length, unit: 'mm' },
+        lights: { perMetre, volts },
+      });
+    const reel = { id: 'reel', use: 'strip light', holds: '5 m', price: 24 };
+    it.each([
+      ['lengths that do not come off one', [2600, 2600], 2],
+      ['two halves of one', [2500, 2500], 1],
+      ['one longer than it, and what its rest serves for', [7000, 2900], 2],
+      ['one longer than it, and what it does not', [7000, 3100], 3],
+    ])('%s', (_, lengths, packs) =>
+      expect(bought([reel], ...lengths.map((length, i) => strip(`${i}`, length))).packs).toEqual([['reel', packs]]),
+    );
+    it('each kind off its own: by the name, and where that tells nothing, by themselves', () => {
+      const [sparse, dense] = [
+        { ...reel, id: 'sparse', name: 'strip of lights, 60 to the metre, 5 V' },
+        { ...reel, id: 'dense', name: 'lights 144/m' },
+      ];
+      expect(bought([sparse, dense], strip('a', 1000), strip('b', 1000, 144)).packs).toEqual([
+        ['sparse', 1],
+        ['dense', 1],
+      ]);
+      expect(bought([sparse], strip('a', 1000, 60, 12)).notes).toEqual(['no-pack:strip light/60']);
+      expect(bought([sparse], strip('a', 1000, 30), strip('b', 1000, 144)).notes).toEqual([
+        'no-pack:strip light/30',
+        'no-pack:strip light/144',
+      ]);
+      expect(bought([reel], strip('a', 1000), strip('b', 1000, 144)).packs).toEqual([['reel', 2]]);
+    });
+  });
   it('of what there is enough of', () => {
     const few = { id: 'few', use: 'screw', holds: 50, price: 2, count: 1 };
     const many = { id: 'many', use: 'screw', holds: 100, price: 6 };

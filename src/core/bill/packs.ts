@@ -67,7 +67,7 @@ export function packNeeds(
   const groups = new Map<string, Group>();
   for (const fitting of fittings) {
     const packs = serving(fitting, [plan.stock], () => servingPacks(fitting, plan));
-    const key = `${fitting.use}|${packs.map((p) => p.id).join('|')}`;
+    const key = [fitting.use, ...packs.map((p) => p.id), ...(fitting.lights ? [fitting.name] : [])].join('|');
     const group = groups.get(key);
     if (group) group.fittings.push(fitting);
     else groups.set(key, { key, use: fitting.use, packs, fittings: [fitting] });
@@ -136,7 +136,7 @@ function unservedNotes(unserved: readonly Group[]): readonly Note[] {
     ];
   const without = missing.map(
     (group): Note => ({
-      id: `no-pack:${group.use}${group.fittings[0]!.stock === undefined ? '' : `/${group.fittings[0]!.stock}`}`,
+      id: `no-pack:${[group.use, group.fittings[0]!.stock ?? group.fittings[0]!.lights?.perMetre ?? []].flat().join('/')}`,
       about: group.use,
       verdict: 'caution',
       title: `No pack of the stock serves as ${group.use}, for ${forWhat(group)}`,
@@ -169,7 +169,9 @@ function joined(needs: readonly PackNeed[]): readonly PackNeed[] {
       const byPiece = new Map(known.byPiece);
       for (const [piece, amount] of n.byPiece) byPiece.set(piece, (byPiece.get(piece) ?? 0) + amount);
       const need = known.need + n.need;
-      byPack.set(n.pack.id, { ...known, need, packs: packsFor(need, known.holds), byPiece });
+      // lengths of one kind are not cut from the rest of another
+      const packs = IN_ONE.has(known.pack.use.toLowerCase()) ? known.packs + n.packs : packsFor(need, known.holds);
+      byPack.set(n.pack.id, { ...known, need, packs, byPiece });
     }
   }
   return [...byPack.values()];
@@ -205,6 +207,16 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
       return wanted === undefined || has.length === 0 || has.some((d) => Math.abs(d - wanted) <= near);
     });
   }
+  const { lights } = fitting;
+  if (lights)
+    return all.filter((p) => {
+      const told = (pattern: RegExp): number | undefined => {
+        const [, number] = pattern.exec(p.name ?? p.id) ?? [];
+        return number === undefined ? undefined : Number(number);
+      };
+      const [dense, volts] = [told(PER_METRE), told(VOLTS)];
+      return (dense ?? lights.perMetre) === lights.perMetre && (volts ?? lights.volts) === lights.volts;
+    });
   if (use !== 'drawer slide') return all;
   // Slides come by their length: where the pack names one, it must agree to 6 mm, since 14 in is sold as 350 mm.
   const wanted = fitting.length;
@@ -225,6 +237,9 @@ const LONGER = 12;
  * a pin of 3/16 in is loose in a hole of 5 mm and still holds, one of 1/4 in does not go in; a washer for 1/4 in fits 6 mm. Common practice.
  */
 const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3, washer: 0.7 };
+/** What the name of a reel tells of its lights: 60 to the metre, 144 LEDs/m, 5 V. One that tells nothing serves for any. */
+const PER_METRE = /(\d+)\s*(?:lights|leds|pixels)?\s*(?:\/|per|to the|to a)\s*(?:m|metre|meter)\b/i;
+const VOLTS = /(\d+)\s*V\b/;
 /** mm: lengths that are the same but for rounding. */
 const CLOSE = 0.01;
 function lengthIn(text: string): number | undefined {
@@ -288,27 +303,46 @@ function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefi
   const holds = unit === 'mm²' ? held.value * 1e6 : held.value;
   const need = count(amount);
   if (IN_ONE.has(fittings[0]!.use)) {
-    const bars = barsFor(
-      fittings.flatMap((f) => Array.from({ length: f.count }, () => f.amount?.value ?? 0)),
-      holds,
-    );
+    const lengths = fittings.flatMap((f) => Array.from({ length: f.count }, () => f.amount?.value ?? 0));
+    // a strip longer than its reel goes on with the next one; it is cut with scissors, at its marks
+    const bars = fittings[0]!.lights
+      ? barsFor(
+          lengths.flatMap((length) => cutAt(length, holds)),
+          holds,
+          0,
+        )
+      : barsFor(lengths, holds);
     return bars === undefined ? undefined : { pack, packs: bars, need, holds, unit, byPiece };
   }
   return { pack, packs: packsFor(need, holds), need, holds, unit, byPiece };
 }
 
 /** What is not pieced together: each length out of one bar or ring. */
-const IN_ONE: ReadonlySet<string> = new Set(['rod', 'wall plate', 'signal cable', 'mains cable', 'plug cord']);
+const IN_ONE: ReadonlySet<string> = new Set([
+  'rod',
+  'wall plate',
+  'signal cable',
+  'mains cable',
+  'plug cord',
+  'strip light',
+]);
 /** A hacksaw takes about this, mm. Common practice. */
 const HACKSAW = 1.5;
 /** Whole bars or rings for lengths that may not be pieced together, each put into the first bar with room, longest first. */
-function barsFor(lengths: readonly number[], bar: number): number | undefined {
+function barsFor(lengths: readonly number[], bar: number, cut = HACKSAW): number | undefined {
   const room: number[] = [];
   for (const length of lengths.toSorted((a, b) => b - a)) {
     if (length > bar) return undefined;
     const i = room.findIndex((r) => r >= length);
-    if (i >= 0) room[i] = room[i]! - length - HACKSAW;
-    else room.push(bar - length - HACKSAW);
+    if (i >= 0) room[i] = room[i]! - length - cut;
+    else room.push(bar - length - cut);
   }
   return room.length;
 }
+
+/** A length in whole reels, and what is left of it. */
+const cutAt = (length: number, reel: number): readonly number[] => {
+  const whole = Math.floor(length / reel + SAME);
+  const rest = length - whole * reel;
+  return [...Array.from({ length: whole }, () => reel), ...(rest > SAME ? [rest] : [])];
+};

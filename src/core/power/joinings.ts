@@ -8,7 +8,7 @@ export function joiningsOf(
   data: readonly DataLine[],
 ): readonly Joining[] {
   const fuses = grouped(
-    strips.flatMap((s) => s.feeds.boundaries.map(() => s.wire?.fuse)),
+    strips.flatMap(({ wire, feeds }) => (wire ? feeds.boundaries.map(() => wire.fuse) : [])),
     (f) => f,
   );
   const extra = strips.reduce((sum, s) => sum + s.feeds.boundaries.length - 1, 0);

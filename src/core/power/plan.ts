@@ -9,7 +9,7 @@ import { joiningsOf } from './joinings.ts';
 import { pixelCurrent } from './pixel.ts';
 import { channelRise, chooseFeeds } from './strip.ts';
 import { suppliesFor } from './supplies.ts';
-import { apart, cutOf, type DataLine, type PowerPlan, RAIL, RAIL_LIMIT, type WiredStrip } from './wired.ts';
+import { apart, cutOf, type DataLine, NO_WIRE, type PowerPlan, RAIL, RAIL_LIMIT, type WiredStrip } from './wired.ts';
 import { HEAT_SHARE, SURFACE_RESISTANCE, stripWorking } from './workings.ts';
 
 /** Slack at each end for stripping and bends, mm. Common practice. */
@@ -140,7 +140,7 @@ const leadsOf = (s: WiredStrip): readonly Run[] =>
     from: s.supply,
     to: `${s.run.title}${b === 0 ? '' : `, light ${b}`}`,
     length: s.lead + (b * s.length) / Math.max(1, s.pixels),
-    wire: s.wire?.wire.name ?? 'none that is thick enough',
+    wire: s.wire?.wire.name ?? NO_WIRE,
   }));
 
 const dataWires = ({ links }: DataLine, sold: keyof typeof DATA_WIRE): readonly Run[] =>

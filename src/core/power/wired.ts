@@ -83,5 +83,8 @@ export function cutOf(run: StripStretch) {
   return { kind, known, step, ...cutToFit(run.space, step * kind.perGroup, STRIP_ENDS) };
 }
 
+/** What is written for a wire where no size of the list will do: it is drawn, and nothing is bought for it. */
+export const NO_WIRE = 'none that is thick enough';
+
 /** Down inside the wall or the case and along: not as the crow flies. */
 export const apart = (a: Vec3, b: Vec3): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y) + Math.abs(a.z - b.z);

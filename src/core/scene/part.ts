@@ -130,6 +130,8 @@ export interface Fitting {
   /** Of what is sold by how long it is (a wall screw, a plug, a pair of slides), and of a rod how thick, mm. */
   readonly length?: number;
   readonly diameter?: number;
+  /** Of a strip of lights: how many to the metre, and at how many volts. */
+  readonly lights?: { readonly perMetre: number; readonly volts: number };
   /** Of a screw driven from behind into what is seen, mm: the point of a longer one would come out of its face. */
   readonly longest?: number;
   /** Where it sits in the piece's own frame, when it has a body worth drawing and checking (a rod). */

@@ -53,3 +53,17 @@ describe('a stretch too short for one light', () => {
     expect(powerNotes(scene).map((n) => n.id)).toEqual(expect.arrayContaining(['strip-short:light', 'strip:long']));
   });
 });
+
+it('of a strip that no wire of the list carries, no wire is bought, and no fuse for one', () => {
+  const said = '{strip: long, wall: north, from: 200, above: 1000, size: {width: 3600}, perMetre: 144}';
+  const bare = sceneWith(said);
+  const across = { id: 'far', wall: 'south', kind: 'outlet', x: [100, 170], y: [300, 370], out: 0, clear: 0 } as never;
+  const scene = { ...bare, room: { ...bare.room, services: [across] } };
+  expect(powerNotes(scene).find((n) => n.id === 'strip:long')!.title).toMatch(/^No wire of the list carries/);
+  const packs = [{ id: 'reel', use: 'strip light', holds: '5 m', price: 1 }] as never;
+  const stocked = { ...scene, plan: { ...scene.plan, stock: { ...scene.plan.stock, packs } } };
+  const uses = powerFittings(stocked).map((f) => f.use);
+  expect(uses).toContain('strip light');
+  // the wire of the data line is one of the list
+  expect(uses.filter((use) => /wire|fuse/.test(use))).toEqual(['wire 0.5 mm²']);
+});
