@@ -13,6 +13,14 @@ function daylightBeside({ plan, option, room }: Staged): string | undefined {
   return `Daylight of about 6500 K through ${panes.map((o) => o.id).join(' and ')} meets lamps of ${warm} K, and each side of a face takes the colour of its own: draw a blind, or take lamps of 5000 to 6500 K and balance the camera to them.`;
 }
 
+/** Lamps of several colours, each of which lights a face more or less than the rest of the room: they, not the paint, tint it then. */
+function lampsApart({ option }: Staged, { cast, ofRoom }: FaceLight): string | undefined {
+  const kelvins = option.pieces.flatMap((p) => ('lamp' in p || ('strip' in p && p.lumens) ? [p.kelvin] : []));
+  const [warm, cold] = [Math.min(...kelvins), Math.max(...kelvins)];
+  if (ofRoom === undefined || warm === cold || ofRoom > cast.difference / 2) return undefined;
+  return `Lamps of ${warm} to ${cold} K light it in other shares than the rest of the room; what the room sends back adds ΔE00 ${ofRoom.toFixed(1)} to that. Take lamps and strips of one colour temperature.`;
+}
+
 /** A cast is seen side by side from about so much on, and worth a brush from the other. Common practice. */
 const CAST_SEEN = 1;
 const CAST_LIMIT = 2;
@@ -92,19 +100,22 @@ function darkSet({ paler, lumens }: LightPlan, face: FaceLight): readonly Note[]
 function castNote(staged: Staged, light: LightPlan, face: FaceLight): Note {
   const { cast, before } = face;
   const isBad = cast.difference > CAST_LIMIT;
-  const mixed = cast.kelvinShift > 0 ? daylightBeside(staged) : undefined;
+  const daylight = cast.kelvinShift > 0 ? daylightBeside(staged) : undefined;
+  const lamps = isBad && daylight === undefined ? lampsApart(staged, face) : undefined;
+  const mixed = daylight ?? lamps;
+  const what = daylight ? 'Daylight beside the lamps puts' : lamps ? 'Lamps of several colours put' : 'The room puts';
   const painted = light.painted ? `; before painting ${before.cast.difference.toFixed(1)}` : '';
   return {
     id: 'colour-cast:room',
     about: face.id,
     at: face.at,
     verdict: isBad ? 'caution' : 'fine',
-    title: `${mixed ? 'Daylight beside the lamps' : 'The room'} puts ${cast.words} on ${face.title}: ΔE00 ${cast.difference.toFixed(1)}${painted}`,
+    title: `${what} ${cast.words} on ${face.title}: ΔE00 ${cast.difference.toFixed(1)}${painted}`,
     advice: isBad
       ? [
           `${cast.kelvinShift > 0 ? '+' : '−'}${Math.abs(Math.round(cast.kelvinShift))} K.`,
           mixed ?? causeWords(light),
-          paintWords(light, face),
+          lamps ? '' : paintWords(light, face),
           'Or balance the camera to a white card held at the face.',
         ]
           .filter((words) => words !== '')

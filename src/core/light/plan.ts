@@ -44,6 +44,8 @@ export interface FaceLight {
   readonly lux: number;
   readonly directLux: number;
   readonly cast: Cast;
+  /** What the room alone puts on it, ΔE00: against the light that comes straight from the lamps, whose mixture differs from place to place. */
+  readonly ofRoom: number | undefined;
   /** As the room is now. */
   readonly before: { readonly lux: number; readonly cast: Cast };
 }
@@ -106,8 +108,14 @@ function reckon(staged: Staged, wanted: number, quick = false): LightPlan | unde
     const { total, direct } = lightAt(solution, at, normal, 1);
     return ways.all.map((_, w) => {
       const own = (bands: readonly number[]): readonly number[] => bands.slice(w * BANDS, (w + 1) * BANDS);
-      const all = own(total);
-      return { lux: luxOf(all), directLux: luxOf(own(direct)), cast: castOf(fromBands(all), white) };
+      const [all, straight] = [own(total), own(direct)];
+      const directLux = luxOf(straight);
+      return {
+        lux: luxOf(all),
+        directLux,
+        cast: castOf(fromBands(all), white),
+        ofRoom: directLux > 1 ? castOf(fromBands(all), fromBands(straight)).difference : undefined,
+      };
     });
   };
   const readings = sitters.map((s) => read(s.eyes, s.ahead));
@@ -141,7 +149,7 @@ function reckon(staged: Staged, wanted: number, quick = false): LightPlan | unde
   };
 }
 
-type Lit = Pick<FaceLight, 'lux' | 'directLux' | 'cast'>;
+type Lit = Pick<FaceLight, 'lux' | 'directLux' | 'cast' | 'ofRoom'>;
 
 /** What the paints and the tests do to a face, from how it is lit in every way of painting. */
 function triedOn(face: readonly Lit[], { paints, tests }: Ways): Pick<LightPlan, 'paints' | 'causes' | 'paler'> {
