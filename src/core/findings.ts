@@ -4,7 +4,7 @@ import type { Note } from './notes/index.ts';
 import { nameOf, type Option, type Piece, printersFor, settingOf } from './plan/index.ts';
 import { remember } from './remember.ts';
 import type { PlacedPiece } from './scene/index.ts';
-import { finishingIn, inWallFittings, wallNotes } from './setting-out/index.ts';
+import { finishingIn, inWallFittings, timberFittings, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids } from './solids.ts';
 import { bendingNotes, carryingNotes, fixIssues, fixingNotes, stoodOnNotes, type WallInput } from './strength/index.ts';
 
@@ -50,7 +50,7 @@ export function sceneFrom(solids: Solids): Scene {
   const input: WallInput = { plan, option, room, pieces, massOf: massesOf(solids) };
   const notes = sceneNotes(solids, input);
   const finishing = finishingIn(input);
-  const inWall = inWallFittings(input);
+  const inWall = [...inWallFittings(input), ...timberFittings(input)];
   const meant = fixIssues(option, plan.options.indexOf(option));
   if (finishing.trim.length + finishing.fittings.length + finishing.issues.length + meant.length + inWall.length === 0)
     return { ...solids, notes };

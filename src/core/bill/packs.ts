@@ -234,9 +234,10 @@ const WALL_FIXINGS: ReadonlySet<string> = new Set(['wood screw', 'lag screw', 's
 const LONGER = 12;
 /**
  * What comes by its thickness, and how near that must be, mm: the inch and the millimetre size of one rod, of which the next is further off;
- * a pin of 3/16 in is loose in a hole of 5 mm and still holds, one of 1/4 in does not go in; a washer for 1/4 in fits 6 mm. Common practice.
+ * a pin of 3/16 in is loose in a hole of 5 mm and still holds, one of 1/4 in does not go in; a washer for 1/4 in fits 6 mm. Timber comes by its
+ * width, planed to within a few. Common practice.
  */
-const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3, washer: 0.7 };
+const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3, washer: 0.7, 'stud timber': 5 };
 /** What the name of a reel tells of its lights: 60 to the metre, 144 LEDs/m, 5 V. One that tells nothing serves for any. */
 const PER_METRE = /(\d+)\s*(?:lights|leds|pixels)?\s*(?:\/|per|to the|to a)\s*(?:m|metre|meter)\b/i;
 const VOLTS = /(\d+)\s*V\b/;
@@ -321,6 +322,7 @@ function needOf(pack: PackItem, fittings: readonly Fitting[]): PackNeed | undefi
 const IN_ONE: ReadonlySet<string> = new Set([
   'rod',
   'wall plate',
+  'stud timber',
   'signal cable',
   'mains cable',
   'plug cord',

@@ -1,7 +1,7 @@
 import { grouped } from '../grouped.ts';
 import { isInches } from '../quantity/index.ts';
 import type { PlacedWall } from '../room/index.ts';
-import { type FixingPoint, fixings, type PieceFixing, type WallInput } from '../strength/index.ts';
+import { type FixingPoint, fixings, letIn, type PieceFixing, type Timber, type WallInput } from '../strength/index.ts';
 import { type CableRun, cableRuns, type WallBox, wallBoxes } from './in-wall.ts';
 import { gapAt, wallFits } from './wall-fit.ts';
 
@@ -28,6 +28,8 @@ export interface WallSettingOut {
   /** Boxes cut into it, and the cables that run in or on it. */
   readonly boxes: readonly WallBox[];
   readonly cables: readonly CableRun[];
+  /** Timber between its studs, there or to be let in, left to right. */
+  readonly timbers: readonly Timber[];
 }
 
 /** Height of the level line: where a laser on a stool stands, and most holes are near. Common practice. */
@@ -52,6 +54,9 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
     const boxes = allBoxes.filter((b) => b.wall.id === wall.id);
     const cables = allCables.filter((c) => c.legs.some((leg) => leg.wall === wall.id));
     if (pieces.length + boxes.length + cables.length === 0) return [];
+    const timbers = letIn(input, wall, plan.points).toSorted(
+      (a, b) => a.block.above - b.block.above || a.from - b.from,
+    );
     const bored = new Set(pieces.map((p) => p.piece));
     const plumb = Math.min(
       ...input.pieces
@@ -75,6 +80,6 @@ export function settingOut(input: WallInput): readonly WallSettingOut[] {
           ...(own && { shim: gapAt(own, point.x) }),
         };
       });
-    return [{ wall, plumb: Number.isFinite(plumb) ? plumb : 0, level, holes, pieces, boxes, cables }];
+    return [{ wall, plumb: Number.isFinite(plumb) ? plumb : 0, level, holes, pieces, boxes, cables, timbers }];
   });
 }

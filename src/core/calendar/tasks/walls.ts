@@ -1,5 +1,6 @@
 import { paintedWalls, wallArea } from '../../finish/index.ts';
 import { floorArea } from '../../geometry/index.ts';
+import { newTimbers } from '../../setting-out/index.ts';
 import type { Errands } from './errands.ts';
 import { COATS, type Job } from './job.ts';
 import { type After, after } from './list.ts';
@@ -16,13 +17,29 @@ export const clearTask = ({ add }: Job): number | undefined =>
     after: [],
   });
 
-/** Walls and ceiling are painted, where they are: what the room is ready after. */
-export function wallTasks(
-  { input: { option, room }, add, wait, next, touch }: Job,
-  { fetched }: Errands,
-  clear: number | undefined,
-): After | undefined {
-  const ready = after(clear);
+/** Timber let in between the studs, before anything is painted. */
+function letInTask({ input, add }: Job, { fetched }: Errands, clear: number | undefined): number | undefined {
+  const { plan, option, room, pieces, massOf = () => undefined } = input;
+  const timbers = newTimbers({ plan, option, room, pieces, massOf });
+  if (timbers.length === 0) return undefined;
+  return add({
+    id: 'let in timber',
+    title: 'Let timber in between the studs and close the board over it',
+    noun: 'letting in of the timber',
+    phase: 'room',
+    counts: [['let in', timbers.length]],
+    place: 'room',
+    air: 'dust',
+    after: [after(clear), ...fetched('stud timber', 'wood screw')],
+  });
+}
+
+/** The walls are opened and closed, then painted with the ceiling, where they are: what the room is ready after. */
+export function wallTasks(job: Job, errands: Errands, clear: number | undefined): After | undefined {
+  const { add, wait, next, touch } = job;
+  const { option, room } = job.input;
+  const { fetched } = errands;
+  const ready = after(letInTask(job, errands, clear) ?? clear);
   const painted = paintedWalls(option, room);
   const coats = COATS.slice(0, option.finish?.coats ?? 2);
   const ceiling = option.paint?.ceiling !== undefined;

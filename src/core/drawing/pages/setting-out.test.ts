@@ -117,3 +117,41 @@ it('a wall that has room beside its figures alone is drawn off the middle of its
     if (own.x < body.x + body.width) expect(own.x + own.width).toBeLessThanOrEqual(body.x + body.width + 0.01);
   }
 });
+
+it('timber let in between the studs is drawn and told before the holes that go into it; what is in the wall already is only told', () => {
+  const pages = (blocking: string) => {
+    const { plan } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls: [{id: north, length: 4000, framing: {kind: timber stud, spacing: 600, first: 300, board: 12.5, blocking: [${blocking}]}}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+options: [{id: one, pieces: [{case: c, wall: north, from: 400, above: 1400, size: {width: 800, height: 700, depth: 200}, fix: {kind: lag screw, diameter: 6, length: 80, at: [200, 600], heights: [50, 650]}}]}]
+`);
+    const drawn = packetPages(inputOf(plan!, plan!.options[0]!), { paper: 'A4' }).filter(({ id }) =>
+      id.startsWith('setting-north'),
+    );
+    const marks = drawn.flatMap((page) => page.marks);
+    return {
+      words: textsOf(marks)
+        .map((t) => t.text.replaceAll(/\s/g, ' '))
+        .join(' '),
+      broken: marks.filter((mark) => 'pen' in mark && mark.pen === 'hidden').length,
+    };
+  };
+  // studs of 38.1 at 300, 900 and 1500: faces at 319.05, 880.95 and 919.05, 1480.95; the plumb line at 400
+  const timber = 'from: 300, to: 1500, above: 1980, height: 140, thickness: 38';
+  const fresh = pages(`{${timber}, new: true}`);
+  expect(fresh.broken).toBe(2);
+  expect(fresh.words).toMatch(
+    /Let in timber 38 mm × 140 mm, lower edge 980 up, 1980 above the floor: 561\.9 long at −81 across, 2 screws in each end; 561.9 long at 519\.1 across, 2 screws in each end\./,
+  );
+  expect(fresh.words).toContain('How it is let in (common practice)');
+  expect(fresh.words).toContain('wood screws 5 mm × 80 mm at a slant');
+  expect(fresh.words).toContain('timber let in');
+  const there = pages(`{${timber}}`);
+  expect(there.broken).toBe(2);
+  expect(there.words).toContain('Timber 38 mm × 140 mm is in the wall already, lower edge 980 up');
+  expect(there.words).not.toContain('How it is let in');
+  expect(pages('').broken).toBe(0);
+});

@@ -1,6 +1,8 @@
 import { wallCalled } from '../../called.ts';
-import { type HoleMark, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
-import { usedWords, type WallInput } from '../../strength/index.ts';
+import { grouped } from '../../grouped.ts';
+import { formatSold, isInches } from '../../quantity/index.ts';
+import { type HoleMark, sectionOf, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
+import { endScrew, type Timber, usedWords, type WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { balloon, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
@@ -63,7 +65,7 @@ const GAP = 4;
 
 function drawingPage(
   desk: Desk,
-  { wall, plumb, level, holes, boxes, cables }: WallSettingOut,
+  { wall, plumb, level, holes, boxes, cables, timbers }: WallSettingOut,
   body = desk.sheet.body,
 ): Draft {
   const { letter, input } = desk;
@@ -85,7 +87,7 @@ function drawingPage(
     text(
       body.x,
       body.y + 3.5 + LEADING,
-      `Plumb line: ${letter.length(plumb)} from the left end of the wall. Level line: ${letter.length(level)} above the floor.`,
+      `Plumb line: ${letter.length(plumb)} from the left end of the wall. Level line: ${letter.length(level)} above the floor.${timbers.length > 0 ? ' Broken outlines: timber between the studs.' : ''}`,
     ),
     ...wall.studs.map(
       (stud): Mark => line(at(stud.at, 0).x, frame.y, at(stud.at, 0).x, below(frame), 'centre', 'faint'),
@@ -102,6 +104,10 @@ function drawingPage(
         tone: 'faint',
         fill: 'paper',
       }),
+    );
+  for (const { from, to, block } of timbers)
+    marks.push(
+      rectangle(areaOnPaper(place, [from, to], [-block.above - block.height, -block.above]), { pen: 'hidden' }),
     );
   const [plumbX, levelY] = [at(plumb, 0).x, at(0, level).y];
   marks.push(line(plumbX, frame.y - 4, plumbX, below(frame) + 4, 'outline'));
@@ -188,7 +194,46 @@ function behind({ point: { lands, stud } }: HoleMark): string {
   if (lands === 'stud') return `stud ${stud!.number}`;
   if (lands === 'edge of a stud') return `EDGE of stud ${stud!.number}`;
   if (lands === 'edge of masonry') return 'EDGE of masonry';
+  if (lands === 'blocking') return 'timber let in';
   return lands === 'board only' ? 'board only' : lands === 'unknown' ? 'not known: look first' : lands;
+}
+
+/** What is let in between the studs before anything is drilled, and what is there to be found. */
+function timberWords(desk: Desk, { wall, plumb, level, timbers }: WallSettingOut): readonly string[] {
+  const { figure: f } = desk.letter;
+  const input = wallInputOf(desk);
+  const steel = input.plan.room.walls.find((w) => w.id === wall.id)?.framing?.kind === 'steel stud';
+  const screw = endScrew(input);
+  const size = (mm: number) => formatSold(mm, isInches(input.plan.units.length));
+  const rows = [...grouped(timbers, ({ block }) => block).values()].map((row) => ({ row, block: row[0]!.block }));
+  const fresh = rows.filter(({ block }) => block.new);
+  const where = ({ block }: (typeof rows)[number]) =>
+    `lower edge ${signed(f, block.above - level)} up, ${f(block.above)} above the floor`;
+  const lengths = (row: readonly Timber[]) =>
+    row.map(
+      ({ from, to, count }) =>
+        `${f(to - from)} long at ${signed(f, from - plumb)} across, ${count} ${count === 1 ? 'screw' : 'screws'} in each end`,
+    );
+  const how = steel
+    ? 'from the hollow of the stud through its web into the end; notch an end round a lip that is in its way'
+    : 'at a slant through the end into the stud';
+  return [
+    ...fresh.map(
+      ({ row, block }) =>
+        `Let in timber ${sectionOf(input, row[0]!)}, ${where({ row, block })}: ${lengths(row).join('; ')}.`,
+    ),
+    ...(fresh.length > 0
+      ? [
+          `How it is let in (common practice): before the wall is painted, cut the board away over it to the middles of the studs, no deeper than the board is thick, once cables and pipes are found; cut each length to its gap, measured there; set it flush with the faces of the studs and drive wood screws ${size(screw.diameter)} × ${size(screw.length)} ${how}; close with board as thick as before, screwed to studs and timber, and fill the joints.${fresh.some(({ block }) => block.thickness >= 2 * 38) ? ' What is thicker than one timber is two, screwed to one another.' : ''}`,
+        ]
+      : []),
+    ...rows
+      .filter(({ block }) => !block.new)
+      .map(
+        (row) =>
+          `Timber ${sectionOf(input, row.row[0]!)} is in the wall already, ${where(row)}: find it before anything is drilled.`,
+      ),
+  ];
 }
 
 /** How much of what a fixing may take is taken; where nothing can hold it there is no share to tell. */
@@ -208,10 +253,12 @@ function tablePages(desk: Desk, setting: WallSettingOut): readonly Draft[] {
 
 /** What to do, and the table to drill by, from the top of an area and over further sheets. */
 function layTablePieces(
-  { sheet, letter }: Desk,
-  { level, plumb, holes, pieces, boxes, cables }: WallSettingOut,
+  desk: Desk,
+  setting: WallSettingOut,
   first: Area,
 ): { readonly pieces: readonly (readonly Mark[])[]; readonly end: number } {
+  const { sheet, letter } = desk;
+  const { level, plumb, holes, pieces, boxes, cables } = setting;
   const { body } = sheet;
   const f = letter.figure;
   const idle = new Set(pieces.flatMap((p) => (p.idle ? [p.piece] : [])));
@@ -243,6 +290,7 @@ function layTablePieces(
   ];
   const words = [
     `Strike a plumb line ${letter.length(plumb)} from the left end of the wall and a level line ${letter.length(level)} above the floor. Measure every hole from these two, to the right and up; a minus is to the left or down.`,
+    ...timberWords(desk, setting),
     ...boxes.map(
       (b) =>
         `Cut out ${b.said.id} (${b.said.carries}): left edge ${signed(f, b.x[0] - plumb)} across, lower edge ${signed(f, b.y[0] - level)} up, ${f(b.x[1] - b.x[0])} wide, ${f(b.y[1] - b.y[0])} high, ${f(b.depth)} deep.`,

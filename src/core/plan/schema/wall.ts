@@ -43,6 +43,12 @@ export function blockingSchema(v: Values) {
       height: v.positive.describe('from its lower to its upper edge'),
       thickness: v.positive.describe('into the wall'),
       species: z.string().optional().describe('wood, for the strength of screws; left out: spruce-pine-fir'),
+      new: z
+        .boolean()
+        .optional()
+        .describe(
+          'true: let in for this job, so it is bought and put in before the walls are painted; left out: it is there',
+        ),
     })
     .meta({ id: 'Blocking', description: 'timber let in behind the board to take fixings' });
 }

@@ -9,6 +9,8 @@ export interface Block {
   readonly above: number;
   readonly height: number;
   readonly thickness: number;
+  /** It is let in for this job. */
+  readonly new: true;
 }
 
 /** Dressed thickness and widths of nominal two-inch timber, mm (NIST PS 20): to the millimetre where the plan is metric. */
@@ -31,6 +33,7 @@ export function blockOf(
     above: Math.max(0, middle - widths[0]! / 2),
     height: widths[0]!,
     thickness: thick,
+    new: true,
   };
 }
 
@@ -45,7 +48,9 @@ export function blocked(
   const { framing } = saidWall;
   if (framing?.kind !== 'timber stud' && framing?.kind !== 'steel stud') return undefined;
   const path = ['room', 'walls', index, 'framing', 'blocking'];
-  const plain = Object.fromEntries(Object.entries(block).map(([key, value]) => [key, exact(input, value)]));
+  const plain = Object.fromEntries(
+    Object.entries(block).map(([key, value]) => [key, value === true ? value : exact(input, value)]),
+  );
   const walls = input.plan.room.walls.with(index, {
     ...saidWall,
     framing: {

@@ -140,7 +140,7 @@ function blocksBehind(
       const height = twoBy(input).widths.find((wide) => wide >= high - low + 2 * TO_EDGE);
       if (height === undefined) return [];
       const { from, to } = fromStudToStud(wall, left + at[0]!, left + at.at(-1)!);
-      return [{ from, to, above: marked(input, (low + high - height) / 2), height, thickness }];
+      return [{ from, to, above: marked(input, (low + high - height) / 2), height, thickness, new: true as const }];
     });
   const [lower, upper] = blocks;
   return blocks.length === 0 || (upper && lower!.above + lower!.height > upper.above) ? undefined : blocks;

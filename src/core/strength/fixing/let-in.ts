@@ -113,14 +113,14 @@ const [FROM_EDGE, APART] = [25, 25];
 const MOST_USED = 0.95;
 
 /** One length, the screws that each of its ends takes, and how much of them is used. */
-export interface Held extends Stretch {
+export interface Timber extends Stretch {
   readonly count: number;
   readonly working: Working;
   readonly use: number;
 }
 
 /** How a length of timber is held in the studs under what these fixings ask of it. */
-function heldBy(input: WallInput, framing: Framing, stretch: Stretch, points: readonly FixingPoint[]): Held {
+function heldBy(input: WallInput, framing: Framing, stretch: Stretch, points: readonly FixingPoint[]): Timber {
   const { block } = stretch;
   const { diameter, length } = endScrew(input);
   const gravity = gravityOf(block.species);
@@ -173,7 +173,7 @@ const framingOf = (plan: Plan, id: string) => {
 };
 
 /** Every length of timber behind a wall, with what all these fixings together ask of its ends. */
-export function letIn(input: WallInput, wall: PlacedWall, points: readonly FixingPoint[]): readonly Held[] {
+export function letIn(input: WallInput, wall: PlacedWall, points: readonly FixingPoint[]): readonly Timber[] {
   const framing = framingOf(input.plan, wall.id);
   const own = points.filter((p) => p.wall === wall.id && isScrew(p.kind));
   return (framing?.blocking ?? [])
@@ -192,7 +192,7 @@ export function letInNotes(
   const wall = input.room.walls.find((w) => w.id === id);
   if (own.length === 0 || !wall) return [];
   const under = letIn(input, wall, all).filter((one) => Math.hypot(...Object.values(endLoad(one, own))) > 0);
-  const worst = under.reduce<Held | undefined>((a, b) => (a && a.use >= b.use ? a : b), undefined);
+  const worst = under.reduce<Timber | undefined>((a, b) => (a && a.use >= b.use ? a : b), undefined);
   if (!worst) return [];
   const name = titleOf(placed);
   const { use, working, count } = worst;
