@@ -120,6 +120,11 @@ describe('what is wrong', () => {
     ],
     ["  ceiling: 8'\n", '', "room.ceiling: 'ceiling' is missing (expected height of the ceiling above the floor)"],
     ['kerf: 1/8"', 'kerf: -1/8"', "shop.kerf: must not be negative (found '-1/8\"')"],
+    [
+      '- thing: chair',
+      '- {camera: c, at: {x: 1, y: 1}, focal: 24}\n      - thing: chair',
+      'options[0].pieces[5].focal: in a room a lens has 1 to 200 mm: write its unit, as in 24 mm (found 24)',
+    ],
     // 3.2 of a plan in metres
     ['kerf: 1/8"', 'kerf: 3.2 m', "shop.kerf: no blade takes more than 1 in (25.4 mm) (found '3.2 m')"],
     [

@@ -63,6 +63,10 @@ describe('density', () => {
       boards: [
         { id: 'e', species: 'poplar', nominal: '1x4' },
         { id: 'f', species: 'red oak', nominal: '1x4' },
+        { id: 'g', species: 'American red oak', nominal: '1x4' },
+        { id: 'h', species: 'soft maple', nominal: '1x4' },
+        { id: 'i', species: 'white pine', nominal: '1x4' },
+        { id: 'j', species: 'oak', nominal: '1x4' },
       ],
     },
   });
@@ -71,6 +75,12 @@ describe('density', () => {
     ['b', { from: 'MDF', near: false }],
     ['d', { value: 432, from: 'given', near: false }],
     ['e', { from: 'yellow-poplar', near: true }],
+    // the whole of what is said comes before one word of it
+    ['f', { from: 'northern red oak', near: true }],
+    ['g', { from: 'northern red oak', near: true }],
+    ['h', { from: 'red maple', near: true }],
+    ['i', { from: 'eastern white pine', near: true }],
+    ['j', { from: 'white oak', near: true }],
   ] as const)('of %s', (id, expected) => {
     expect(densityOf(stock, id)).toMatchObject(expected);
   });

@@ -103,11 +103,14 @@ function lookUp(words: string): Handbook | undefined {
   const plain = (name: string): string => name.toLowerCase().replaceAll('-', ' ');
   const exact = MATERIAL_NAMES.find((name) => plain(name) === said);
   if (exact) return { name: exact, near: false };
+  // `poplar` for yellow-poplar, `red oak` for northern red oak, before `oak` alone is read: all of what is said, within one name only
+  const one = (names: readonly MaterialName[]): Handbook | undefined =>
+    names.length === 1 ? { name: names[0]!, near: true } : undefined;
+  const longer = one(MATERIAL_NAMES.filter((name) => plain(name).includes(said)));
+  if (longer) return longer;
   const nickname = NICKNAMES.find(([word]) => said.includes(word));
   if (nickname) return { name: nickname[1], near: true };
-  // `poplar` for yellow-poplar, `red oak` for northern red oak: all of what is said, within one name only.
-  const within = MATERIAL_NAMES.filter((name) => plain(name).includes(said) || said.includes(plain(name)));
-  return within.length === 1 ? { name: within[0]!, near: true } : undefined;
+  return one(MATERIAL_NAMES.filter((name) => said.includes(plain(name))));
 }
 /** Words of the trade for what the tables list by another name. Common practice. */
 const NICKNAMES: readonly (readonly [string, MaterialName])[] = [
@@ -125,10 +128,13 @@ const NICKNAMES: readonly (readonly [string, MaterialName])[] = [
   ['walnut', 'black walnut'],
   ['cherry', 'black cherry'],
   ['ash', 'white ash'],
+  ['white pine', 'eastern white pine'],
   ['pine', 'ponderosa pine'],
   ['cedar', 'western redcedar'],
   ['birch', 'yellow birch'],
+  ['soft maple', 'red maple'],
   ['maple', 'sugar maple'],
+  ['red oak', 'northern red oak'],
   ['oak', 'white oak'],
   ['poplar', 'yellow-poplar'],
 ];

@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type { Values } from './values.ts';
 
+/** mm: in a plan in inches a bare 24 would be a lens of two feet, in one in metres of 24 m. Common practice. */
+const LENS: readonly [number, number] = [1, 200];
+
 export function cameraFields(v: Values) {
   return {
     size: z
@@ -15,7 +18,11 @@ export function cameraFields(v: Values) {
       .enum(['full frame', 'APS-C', 'four thirds', '1 inch', '1/2.3 inch'])
       .default('APS-C')
       .describe('size of the sensor'),
-    focal: v.positive.describe('focal length of the lens'),
+    focal: v.positive
+      .refine((focal) => focal >= LENS[0] && focal <= LENS[1], {
+        error: 'in a room a lens has 1 to 200 mm: write its unit, as in 24 mm',
+      })
+      .describe('focal length of the lens'),
     aspect: z.number().min(0.3).max(4).default(1.7778).describe('width of the picture over its height'),
     stop: z.number().min(0.7).max(64).default(4).describe('f-number'),
     shutter: z.number().min(1).max(10_000).default(50).describe('1/s of exposure: 50 is a fiftieth'),
