@@ -163,6 +163,39 @@ describe('a lining', () => {
   );
 });
 
+it('has a batten behind every edge of a panel that runs its way, and none further apart than asked', () => {
+  const within = fc.record({
+    width: fc.integer({ min: 200, max: 6000 }),
+    height: fc.integer({ min: 200, max: 5000 }),
+    board: fc.constantFrom('vertical', 'horizontal'),
+    joint: fc.constantFrom(0, 3, 10),
+    spacing: fc.integer({ min: 300, max: 700 }),
+  });
+  let joints = 0;
+  fc.assert(
+    fc.property(within, ({ width, height, board, joint, spacing }) => {
+      const { placed } = build({ size: { width, height }, board, joint, battens: { board: 'batten', spacing } });
+      const axis = board === 'vertical' ? 'y' : 'x';
+      const spans = (role: string) =>
+        placed.parts.filter((p) => p.role === role).map((p) => [p.solid.box.min[axis], p.solid.box.max[axis]] as const);
+      const battens = spans('batten').toSorted((a, b) => a[0] - b[0]);
+      for (const [i, [from]] of battens.slice(1).entries())
+        expect(from - battens[i]![0]).toBeLessThanOrEqual(spacing + 0.01);
+      // of a batten of 45 each of two edges gets half, less half the joint
+      for (const [from, to] of spans('lining panel'))
+        for (const [a, b] of [
+          [from, from + 17],
+          [to - 17, to],
+        ] as const) {
+          expect(battens.some(([lo, hi]) => lo <= a + 0.01 && hi >= b - 0.01)).toBe(true);
+          if (a > 1 && b < (axis === 'x' ? width : height) - 1) joints += 1;
+        }
+    }),
+    { numRuns: 200 },
+  );
+  expect(joints).toBeGreaterThan(100);
+});
+
 it('covers the wall but for joints and holes, exactly, whatever is on it', () => {
   const tenth = (max: number) => fc.integer({ min: 0, max: max * 10 }).map((n) => n / 10);
   fc.assert(

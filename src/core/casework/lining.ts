@@ -59,24 +59,27 @@ export function buildLining(piece: LiningPiece, plan: Plan, placing: Placing, co
       }),
     )
     .filter(({ x, y }) => x[0] < width && x[1] > 0 && y[0] < height && y[1] > 0);
+  const grid = gridOf(draft, piece, plan, panel, { width, height });
+  if (!grid) return finish(draft, placing, outside);
   const battens =
     batten && piece.battens
-      ? layBattens(draft, piece, plan, batten, toTicks(piece.battens.spacing), { width, height }, holes)
+      ? layBattens(draft, piece, plan, batten, toTicks(piece.battens.spacing), { width, height }, holes, grid)
       : [];
-  layPanels(draft, piece, plan, panel, [behind, behind + panel.thickness], { width, height }, holes, battens);
+  layPanels(draft, piece, plan, panel, [behind, behind + panel.thickness], grid, holes, battens);
   return finish(draft, placing, outside);
 }
 
-function layPanels(
+/** How a lining is parted into panels. */
+type Grid = Pick<Choice, 'columns' | 'rows'>;
+
+/** The panels that cover it for the least money; undefined where they would be too many. */
+function gridOf(
   draft: Draft,
   piece: LiningPiece,
   plan: Plan,
   panel: Material,
-  z: Span,
   size: { readonly width: Ticks; readonly height: Ticks },
-  holes: readonly Rectangle[],
-  battens: readonly DraftPart[],
-): void {
+): Grid | undefined {
   const upright = piece.board === 'vertical';
   const gap = toTicks(piece.joint ?? 0);
   const trim = 2 * toTicks(plan.shop.trim ?? 0);
@@ -113,7 +116,7 @@ function layPanels(
     });
   if (wanted.length > 0 && choices.length === 0) {
     refuseMore(draft);
-    return;
+    return undefined;
   }
   if (choices.length === 0) {
     draft.issues.push({
@@ -129,11 +132,21 @@ function layPanels(
     Number(a.cost === undefined) - Number(b.cost === undefined) ||
     (a.cost ?? 0) - (b.cost ?? 0) ||
     count(a) - count(b);
-  const { columns, rows }: Pick<Choice, 'columns' | 'rows'> = choices.toSorted(before)[0] ?? {
-    columns: [[0, size.width]],
-    rows: [[0, size.height]],
-  };
+  return choices.toSorted(before)[0] ?? { columns: [[0, size.width]], rows: [[0, size.height]] };
+}
 
+function layPanels(
+  draft: Draft,
+  piece: LiningPiece,
+  plan: Plan,
+  panel: Material,
+  z: Span,
+  { columns, rows }: Grid,
+  holes: readonly Rectangle[],
+  battens: readonly DraftPart[],
+): void {
+  const upright = piece.board === 'vertical';
+  const item = plan.stock.panels.find((p) => p.id === panel.id)!;
   let number = 0;
   for (const y of rows) {
     for (const x of columns) {
@@ -223,7 +236,10 @@ function splitBy(from: { readonly x: Span; readonly y: Span }, holes: readonly R
   return [{ x: from.x, y: from.y }];
 }
 
-/** Battens across the panels: one along either edge and between them no further apart than the spacing, broken where something is in the way. */
+/**
+ * Battens across the panels: one along either edge and behind every joint that runs their way, so that no edge hangs free, and between
+ * them no further apart than the spacing, broken where something is in the way.
+ */
 function layBattens(
   draft: Draft,
   piece: LiningPiece,
@@ -232,6 +248,7 @@ function layBattens(
   spacing: Ticks,
   size: { readonly width: Ticks; readonly height: Ticks },
   holes: readonly Rectangle[],
+  { columns, rows }: Grid,
 ): DraftPart[] {
   const upright = piece.board === 'vertical';
   const [run, reach] = upright ? [size.width, size.height] : [size.height, size.width];
@@ -245,22 +262,41 @@ function layBattens(
     });
     return [];
   }
-  const steps = Math.max(1, Math.ceil((reach - wide) / Math.max(spacing, wide)));
-  if (steps > MOST_PARTS) {
+  const fixed = [0];
+  const across = upright ? rows : columns;
+  for (const [i, [begins]] of across.entries()) {
+    const ended = across[i - 1]?.[1];
+    if (ended === undefined) continue;
+    const at = Math.round((ended + begins - wide) / 2);
+    // one half each; over an open joint as wide as the batten neither edge would lie on it
+    if (begins - ended < wide && at >= fixed.at(-1)! + wide && at + wide <= reach - wide) fixed.push(at);
+  }
+  fixed.push(reach - wide);
+  const stretches = fixed.slice(1).map((to, i) => {
+    const length = to - fixed[i]!;
+    return { from: fixed[i]!, length, steps: Math.max(1, Math.ceil(length / Math.max(spacing, wide))) };
+  });
+  if (stretches.reduce((sum, { steps }) => sum + steps, 0) > MOST_PARTS) {
     refuseMore(draft);
     return [];
   }
-  const pitch = divide(reach - wide, equally(steps));
+  const places = stretches.flatMap(({ from, length, steps }) => {
+    const pitch = divide(length, equally(steps));
+    let at = from;
+    return (pitch.fits ? pitch.sizes : []).map((size) => {
+      const here = at;
+      at += size;
+      return here;
+    });
+  });
   const ends = 2 * toTicks(plan.shop.ends ?? 0);
   const longest = Math.max(
     0,
     ...plan.stock.boards.find((item) => item.id === batten.id)!.lengths.map((l) => toTicks(l.length) - ends),
   );
   const made: DraftPart[] = [];
-  let at = 0;
-  for (let i = 0; i <= steps; i++) {
+  for (const [i, at] of [...places, reach - wide].entries()) {
     const across: Span = [at, at + wide];
-    at += pitch.fits ? (pitch.sizes[i] ?? 0) : 0;
     const blocks = holes
       .filter((hole) => (upright ? hole.y : hole.x)[0] < across[1] && (upright ? hole.y : hole.x)[1] > across[0])
       .map((hole) => (upright ? hole.x : hole.y));
