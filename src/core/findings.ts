@@ -6,7 +6,15 @@ import { remember } from './remember.ts';
 import type { PlacedPiece } from './scene/index.ts';
 import { finishingIn, inWallFittings, timberFittings, wallNotes } from './setting-out/index.ts';
 import { massesOf, type Solids } from './solids.ts';
-import { bendingNotes, carryingNotes, fixIssues, fixingNotes, stoodOnNotes, type WallInput } from './strength/index.ts';
+import {
+  bendingNotes,
+  carryingNotes,
+  fixIssues,
+  fixingNotes,
+  framingNotes,
+  stoodOnNotes,
+  type WallInput,
+} from './strength/index.ts';
 
 /** Kept for a piece as it stands, and for what it is made of wherever that stands. */
 const kept = () => ({
@@ -83,6 +91,7 @@ function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input:
   return [
     ...conflictNotes(room, pieces, { show: printersFor(plan.units).length, alternatives }),
     ...each(bending, bendingNotes),
+    ...framingNotes(input),
     ...fixingNotes(input),
     ...stoodOnNotes(input),
     ...each(carrying, carryingNotes),

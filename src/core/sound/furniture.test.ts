@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { sceneOf } from '../outcome.ts';
 import { readPlan } from '../plan/index.ts';
+import { plainRoom } from '../surroundings/plain-room.testing.ts';
+import { soundNotes } from './index.ts';
 import { MATERIAL_BANDS, SURFACE_MATERIALS } from './materials.ts';
 import { type SoundPlan, soundOf } from './plan.ts';
 
@@ -79,4 +81,13 @@ describe('flutter between walls', () => {
   });
   /** Of the open case: 18 at each side, at top and bottom. */
   const sceneClear = (): number => (3600 - 36) * (2200 - 36);
+});
+
+it('a surface that is in no table is told with the nearest', () => {
+  const scene = plainRoom([
+    '{absorber: foam, wall: north, from: 500, above: 1000, size: {width: 600, height: 600}, material: contured open-cell foam 2 in}',
+    '{seat: ann, at: {x: 2000, y: 1500}}',
+  ]);
+  const note = soundNotes(scene).find((n) => n.id.startsWith('surface:'))!;
+  expect(note.advice).toMatch(/^Did you mean “contoured open-cell foam 2 in”\? Name one of: /);
 });

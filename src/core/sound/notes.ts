@@ -1,3 +1,4 @@
+import { nearest } from '../issue/index.ts';
 import type { Note } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
 import type { Staged } from '../surroundings/index.ts';
@@ -118,9 +119,18 @@ export function soundNotes(staged: Staged): readonly Note[] {
       about,
       verdict: 'caution',
       title: `“${name}” is not in the table of surfaces; another was taken`,
-      advice: `Name one of: ${SURFACE_MATERIALS.slice(0, 6)
+      advice: `${near(name)}Name one of: ${SURFACE_MATERIALS.slice(0, 6)
         .map((m) => m.id)
         .join('; ')} … (setwright reckon lists them).`,
     });
   return notes;
+}
+
+/** What of the table was likely meant. */
+function near(name: string): string {
+  const found = nearest(
+    name,
+    SURFACE_MATERIALS.map((m) => m.id),
+  );
+  return found === undefined ? '' : `Did you mean “${found}”? `;
 }

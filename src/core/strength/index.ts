@@ -4,6 +4,7 @@ import { fixingChecks } from './checks-fixing.ts';
 import { shelfChecks } from './checks-shelf.ts';
 
 export { calculators } from './calculators.ts';
+export { framingNotes } from './fixing/framing-species.ts';
 export { fixings } from './fixing/held.ts';
 export { endScrew, letIn, type Timber } from './fixing/let-in.ts';
 export { fixIssues, takesNoFixings } from './fixing/meant.ts';

@@ -9,7 +9,7 @@ import type { Lands } from './point.ts';
 export const STUD_DEPTH = inch(3.5);
 
 /** Of spruce-pine-fir, where the plan names no species: NDS-2018, table 12.3.3A. */
-const FRAMING_GRAVITY = 0.42;
+export const FRAMING_GRAVITY = 0.42;
 
 /** Wood to leave beside a screw in the edge of a stud, mm; lip of a steel flange. Common practice. */
 const EDGE = { 'timber stud': 6, 'steel stud': 4 } as const;
@@ -72,9 +72,13 @@ export function milsOf(mils: number | undefined): StudMils {
   return String(found) as StudMils;
 }
 
+/** The name by which the tables have a species, however its letters are written. */
+export const listedSpecies = (species: string): SpeciesName | undefined =>
+  SPECIES_NAMES.find((name) => name.toLowerCase() === species.trim().toLowerCase());
+
 /** Specific gravity of a species, of usual framing where it is not listed. */
 export function gravityOf(species: string | undefined): number {
-  const known = SPECIES_NAMES.find((name) => name === species) as SpeciesName | undefined;
+  const known = species === undefined ? undefined : listedSpecies(species);
   return known ? speciesOf(known).gravity : FRAMING_GRAVITY;
 }
 

@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import { cured, noteOn, notesOf, read, roomOf } from '../plan.testing.ts';
+
+const framed = (species: string, blocking = '') =>
+  read(roomOf('      []', { framing: `{kind: timber stud, spacing: 400, species: ${species}${blocking}}` }));
+
+it('a wood of studs that no table lists is told, with the nearest and what is reckoned with', () => {
+  const { plan, plain } = framed('nothern red oak');
+  const note = noteOn(notesOf(plan), 'species:north/studs')!;
+  expect(note.title).toBe("No table lists 'nothern red oak': the studs of north wall are reckoned as spruce-pine-fir");
+  expect(note.advice).toContain("Did you mean 'northern red oak'?");
+  expect(noteOn(cured(plain, note), 'species:')).toBeUndefined();
+  for (const known of ['Northern red oak', 'SPF', 'spruce-pine-fir'])
+    expect(noteOn(notesOf(framed(known).plan), 'species:')).toBeUndefined();
+});
+
+it('and of timber let in between them', () => {
+  const letIn = ', blocking: [{from: 230, to: 570, above: 1000, height: 140, thickness: 38, species: oke}]';
+  const note = noteOn(notesOf(framed('white oak', letIn).plan), 'species:')!;
+  expect(note.id).toBe('species:north/blocking-0');
+  expect(note.title).toContain('timber let in behind north wall is reckoned');
+});
