@@ -59,6 +59,14 @@ describe('furniture in the sound of a room', () => {
       3,
     );
   });
+  it.each(['', table])('the working gives its result by its own formula and inputs: %s', (pieces) => {
+    const { inputs, result } = sound(pieces).workings[0]!;
+    const of = (symbol: string): number => (inputs.find((i) => i.symbol === symbol)?.value as number | undefined) ?? 0;
+    // dB/km as an energy lost to the metre
+    const m = of('m') / 1000 / (10 * Math.log10(Math.E));
+    const taken = -of('S') * Math.log(1 - of('ᾱ')) + of('A') + 4 * m * of('V');
+    expect(result.value as number).toBeCloseTo(((24 * Math.LN10) / of('c')) * (of('V') / taken), 9);
+  });
   it('a thing of which neither is known is left out', () => {
     expect(
       sound('      - {thing: box, at: {x: 500, y: 500}, size: {width: 300, height: 300, depth: 300}}').furniture,

@@ -10,7 +10,7 @@ import { type Flutter, fluttersOf } from './flutter.ts';
 import { MATERIAL_BANDS, PERSON_ABSORPTION } from './materials.ts';
 import { MID, midOf, worstOf } from './middle-bands.ts';
 import { crowdedModes, listedUpTo, type Mode, modesBelow, schroederFrequency } from './modes.ts';
-import { arau, type Pairs } from './reverberation.ts';
+import { arau, type Pairs, STANDARD_SPEED } from './reverberation.ts';
 import { sayIndex, speechTransmission } from './speech.ts';
 import { type Furnished, furnitureOf, materialOf, type Surface, surfacesOf } from './surfaces.ts';
 import { classroomTime, listeningRoomTime } from './targets.ts';
@@ -177,14 +177,19 @@ function unevenTime({ room }: Staged, surfaces: readonly Surface[], whole: Bande
 function timeWorking(room: BandedRoom, band: number, worst: SoundPlan['worst'], limit: number): Working {
   const area = room.patches.reduce((sum, p) => sum + p.area, 0);
   const mean = room.patches.reduce((sum, p) => sum + p.area * (p.coefficients[band] ?? 0), 0) / area;
+  const free = room.objects?.[band] ?? 0;
   return {
     what: `Reverberation time at ${worst.band} Hz, the longest of 500, 1000 and 2000 Hz, with nobody in the room`,
-    formula: 'T = k V / (−S ln(1 − ᾱ) + 4 m V),  k = 24 ln 10 / c',
+    formula: `T = k V / (−S ln(1 − ᾱ) ${free > 0 ? '+ A ' : ''}+ 4 m V),  k = 24 ln 10 / c`,
     inputs: [
       { symbol: 'V', name: 'volume', value: room.volume, unit: 'm³' },
       { symbol: 'S', name: 'all surfaces', value: area, unit: 'm²' },
       { symbol: 'ᾱ', name: `mean coefficient at ${worst.band} Hz`, value: mean, unit: '' },
+      ...(free > 0
+        ? [{ symbol: 'A', name: `absorption of free furniture at ${worst.band} Hz`, value: free, unit: 'm²' }]
+        : []),
       { symbol: 'm', name: `attenuation of air at ${worst.band} Hz`, value: room.air?.[band] ?? 0, unit: 'dB/km' },
+      { symbol: 'c', name: 'speed of sound', value: STANDARD_SPEED, unit: 'm/s' },
     ],
     result: { value: worst.after, unit: 's' },
     also: [{ symbol: 'T0', name: 'without the absorbers', value: worst.before, unit: 's' }],
