@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { build, defineConfig, type Plugin, type Rolldown } from 'vite';
 import { sheetCss } from './src/print/svg.ts';
-import { onlyReading } from './tools/only-reading.ts';
+import { onlyReading, onlyWorkings } from './tools/only-reading.ts';
 
 /** The rules of the sheets as a style sheet of its own: the content policy allows no style inside the page. */
 const sheets = (): Plugin => ({
@@ -15,7 +15,7 @@ const sheets = (): Plugin => ({
 const TARGET = 'es2022';
 const shaken = {
   treeshake: {
-    manualPureFunctions: ['formula', 'remember', 'unit', 'shifted'],
+    manualPureFunctions: ['formula', 'remember', 'unit', 'shifted', 'byWord'],
     propertyReadSideEffects: false as const,
     moduleSideEffects: (id: string) => !/\/src\/(core|print)\//.test(id),
   },
@@ -44,7 +44,7 @@ const firstFile = (): Plugin => ({
       configFile: false,
       root: fileURLToPath(new URL('src/web', import.meta.url)),
       logLevel: 'error',
-      plugins: [alone, sheets(), onlyReading()],
+      plugins: [alone, sheets(), onlyReading(), onlyWorkings()],
       build: { target: TARGET, write: false, minify: false, rolldownOptions: shaken },
     });
     for (const { output } of [made].flat() as Rolldown.RolldownOutput[])
@@ -58,16 +58,21 @@ const firstFile = (): Plugin => ({
 export default defineConfig({
   root: 'src/web',
   base: './',
-  plugins: [sheets(), onlyReading(), firstFile()],
+  plugins: [sheets(), onlyReading(), onlyWorkings(), firstFile()],
   worker: {
     format: 'es',
-    plugins: () => [onlyReading()],
+    plugins: () => [onlyReading(), onlyWorkings()],
     rolldownOptions: { ...shaken, checks: { pluginTimings: false } },
   },
   build: {
     target: TARGET,
     outDir: '../../dist/web',
     emptyOutDir: true,
+    // the first file is asked for by the page itself; what a part asks for, when it is read, for to list it beforehand takes a kilobyte
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : []),
+    },
     // no data: addresses, so that the content policy can stay strict
     assetsInlineLimit: 0,
     sourcemap: true,

@@ -3,8 +3,8 @@ import type { Plugin } from 'vite';
 /**
  * The pages and their workers read by the schemas and never write any, and say what is wrong in our words. Left out of them is therefore:
  * what makes JSON Schemas; the schema library's own messages; what it remembers lest a value leads back into itself, for a document that does
- * is refused before a schema reads it; the formats of addresses, numbers and the like that a text may have; and the kinds of values that only
- * YAML 1.1 has, for a plan is read by 1.2.
+ * is refused before a schema reads it; the formats of addresses, numbers and the like that a text may have; and of YAML the schemas but the
+ * core one of 1.2, by which a plan is read, its merge keys, the folding of long lines, and its errors drawn with a pointer under the line.
  */
 export const onlyReading = (): Plugin => ({
   name: 'only-reading',
@@ -13,8 +13,27 @@ export const onlyReading = (): Plugin => ({
     if (/\/zod\/v4\/core\/memoizer\.js$/.test(id)) return UNREMEMBERED;
     if (/\/zod\/v4\/core\/(?:json-schema-processors|to-json-schema)\.js$/.test(id)) return withoutWriters(code);
     if (/\/zod\/v4\/classic\/schemas\.js$/.test(id)) return withoutUnasked(withoutFormats(code));
-    if (/\/yaml\/.*\/schema\/yaml-1\.1\/(?!merge)\w+\.js$/.test(id)) return withoutKinds(code);
-    return undefined;
+    const yaml = /\/yaml\/.*\/dist\/(.*)\.js$/.exec(id)?.[1];
+    return yaml === undefined ? undefined : YAML[yaml]?.(code);
+  },
+});
+
+/**
+ * Of a calculator a page shows the workings, and of what is given to it the name alone: what stands before a colon or semicolon. What the
+ * calculator is for, and how to choose, is told by `reckon` on the command line and in docs/formulas.md. It is left out before anything
+ * else has read the source.
+ */
+export const onlyWorkings = (): Plugin => ({
+  name: 'only-workings',
+  enforce: 'pre',
+  transform(code, id) {
+    if (!/\/src\/core\/.*\.ts$/.test(id) || !/\bformula\(/.test(code)) return undefined;
+    return code
+      .replace(/(\n {2}title: [^\n]*\n {2}about:)\s*'(?:[^'\\\n]|\\.)*'/g, "$1 ''")
+      .replace(
+        /(\babout:\s*)'((?:[^'\\\n]|\\.)*)'/g,
+        (_, about: string, text: string) => `${about}'${text.split(/[:;]/)[0]}'`,
+      );
   },
 });
 
@@ -26,11 +45,23 @@ const withoutWriters = (code: string): string =>
     .map(([, name]) => `export const ${name} = () => () => { throw new Error('no JSON Schema is written here'); };`)
     .join('\n');
 
-const withoutKinds = (code: string): string =>
-  [...code.matchAll(/^export \{ (.*) \};/gm)]
-    .flatMap(([, names]) => names!.split(', '))
-    .map((name) => `export const ${name} = undefined;`)
-    .join('\n');
+/** In the stead of modules of the YAML library, by their paths. */
+const YAML: Readonly<Record<string, (code: string) => string>> = {
+  'schema/tags': () => `import { schema } from './core/schema.js';
+    export const coreKnownTags = {}, getTags = () => schema.slice();`,
+  'schema/yaml-1.1/merge': () => 'export const isMergeKey = () => false, addMergeToJSMap = () => undefined;',
+  'stringify/foldFlowLines': () => `export const FOLD_FLOW = 'flow', FOLD_BLOCK = 'block', FOLD_QUOTED = 'quoted';
+    export const foldFlowLines = (text) => text;`,
+  'doc/applyReviver': () => 'export const applyReviver = () => { throw new Error("no values are revived here"); };',
+  'parse/cst-visit': () => 'export const visit = () => { throw new Error("no tokens are visited here"); };',
+  errors: (code) =>
+    without(code, 'the drawn errors', /(?<=prettifyError = \(src, lc\) => \(error\) => )\{\n[\s\S]*?\n\}/, '{}'),
+  visit: (code) => without(code, 'the visit in its own time', /^visitAsync\.\w+ = .*;$/gm, ''),
+};
+function without(code: string, what: string, found: RegExp, instead: string): string {
+  if (code.search(found) < 0) throw new Error(`${what} of a library stand elsewhere now`);
+  return code.replace(found, instead);
+}
 
 /**
  * What stands in the library, and what instead. Its writers end with an error when they are called, its formats when they are asked for; of
@@ -48,10 +79,7 @@ const FORMATS: readonly (readonly [what: string, found: RegExp, instead: string]
   ['the code made for objects', /core\.\$ZodObjectJIT/g, 'core.$ZodObject'],
 ];
 const withoutFormats = (code: string): string =>
-  FORMATS.reduce((left, [what, found, instead]) => {
-    if (left.search(found) < 0) throw new Error(`${what} of the schema library stand elsewhere now`);
-    return left.replace(found, instead);
-  }, code);
+  FORMATS.reduce((left, [what, found, instead]) => without(left, what, found, instead), code);
 
 /**
  * What can be asked of a schema and no schema of ours is: every schema has it, and it keeps kinds of schemas that nobody makes. A schema that

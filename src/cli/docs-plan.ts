@@ -1,4 +1,7 @@
 import { jsonSchema, PLAN_VERSION, type SchemaNode } from '../core/plan/index.ts';
+import { PIXEL_KINDS } from '../core/power/index.ts';
+import { SURFACE_MATERIALS } from '../core/sound/index.ts';
+import { FRAMING_NAMES, MATERIAL_NAMES } from '../core/stock/index.ts';
 
 /** The text of `schema/plan.schema.json`. */
 export const planSchemaText = (): string => `${JSON.stringify(jsonSchema(), null, 2)}\n`;
@@ -51,7 +54,52 @@ export function planFormatPage(): string {
       ...said(node),
       ...section(node, defs),
     ]),
+    '',
+    ...words(),
   ].join('\n')}\n`;
+}
+
+/** What may be written where a table is asked: the tables themselves. */
+function words(): readonly string[] {
+  const listed = (names: readonly string[]): string => names.map((name) => `\`${name}\``).join(' · ');
+  return [
+    '## Words of the tables',
+    '',
+    'Another word is kept as it is written; where something is reckoned by it, it is told what was taken instead.',
+    '',
+    '### Woods and panels',
+    '',
+    'For the `kind` of a panel and the `species` of a board: mass, stiffness, and how screws hold. Words of the trade for them are read',
+    'too, such as `birch plywood`, `chipboard` or `oak`.',
+    '',
+    listed(MATERIAL_NAMES),
+    '',
+    '### Framing lumber',
+    '',
+    'For the `species` of studs and of timber let in between them; each of the woods above will do as well.',
+    '',
+    listed(FRAMING_NAMES),
+    '',
+    '### Surfaces',
+    '',
+    'For the sound: the `surface` of the floor, the ceiling or a thing, and the `material` of an absorber; that of a wall, where it is one of these.',
+    '',
+    listed(SURFACE_MATERIALS.map(({ id }) => id)),
+    '',
+    '### Lights',
+    '',
+    'For the `pixel` of a strip.',
+    '',
+    ...table(
+      ['kind of light', 'volts', 'channels', 'mA at full white'],
+      PIXEL_KINDS.map(({ id, volts, channels, quiescent }) => [
+        `\`${id}\``,
+        `${volts}`,
+        `${channels.length}`,
+        `${Number((1000 * (quiescent + channels.reduce((sum, one) => sum + one, 0))).toFixed(1))}`,
+      ]),
+    ),
+  ];
 }
 
 const LENGTHS = [

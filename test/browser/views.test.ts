@@ -64,6 +64,12 @@ describe.skipIf(!hasBrowser)(`beside the sheets${why}`, () => {
     await expect.poll(() => p.locator('.note-title').count()).toBeGreaterThan(3);
     const size = (name: string) => statSync(join(root, 'dist/web/assets', `${name}.gz`)).size;
     expect([...scripts].some((name) => name.startsWith('findings-'))).toBe(true);
+    // what is drawn first waits for nothing that comes after it
+    const first = [...scripts].find((name) => name.startsWith('first-'))!;
+    const asksFor = readFileSync(join(root, 'dist/web/assets', first), 'utf8').matchAll(
+      /\bimport\s*(?:[^"'()]*from\s*)?["']\.\/(\w+)-/g,
+    );
+    expect([...asksFor].map(([, name]) => name).filter((name) => name !== 'browser')).toEqual([]);
     expect([...scripts].reduce((sum, name) => sum + size(name), 0)).toBeLessThanOrEqual(250_000);
     await p.context().close();
   });

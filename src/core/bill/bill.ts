@@ -12,6 +12,7 @@ import {
   type RealLayout,
   realLayouts,
   sizeOf,
+  slipNotes,
   stockName,
   supplierName,
   taxOn,
@@ -162,7 +163,8 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
       : []),
   ]);
   const planned = new Set(cuts.map(({ job }) => job.stock));
-  const unknown = [...new Set(parts.map((p) => p.stock))].filter((id) => !planned.has(id));
+  const cutFrom = new Set(parts.map((p) => p.stock));
+  const unknown = [...cutFrom].filter((id) => !planned.has(id));
   const unknownNotes = unknown.map(
     (id): Note => ({
       id: `no-stock:${id}`,
@@ -220,10 +222,8 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
       ...packNotes,
       ...short,
       ...bandNotes(parts, plan, print.length),
-      ...densityNotes(
-        plan.stock,
-        parts.map((p) => p.stock),
-      ),
+      ...densityNotes(plan.stock, cutFrom),
+      ...slipNotes(plan.stock, cutFrom),
       ...priceNotes(
         drafts.map((d) => d.offer),
         plan.stock,

@@ -188,6 +188,20 @@ describe('whole packs', () => {
     expect(titleOf('1000 mm')).toMatch(/shorter than what is needed in one length, 1200 mm/);
     expect(titleOf('3 kg')).toMatch(/cannot be compared/);
   });
+  it('of a use that is misspelt are told, with the word that is asked for; another use, or another size of the same, is no slip', () => {
+    const noteFor = (packs: readonly object[], ...more: readonly Fitting[]) =>
+      packNeeds([fitting('a', 'brad', 10), ...more], stockPlan({ stock: { packs } })).notes[0]!;
+    const note = noteFor([
+      { id: 'g', use: 'glue', holds: 1 },
+      { id: 'b', use: 'brd', name: 'brads 30', holds: 100 },
+    ]);
+    expect(note.advice).toMatch(/^brads 30 says 'use: brd', which nothing asks for: is brad meant\? Else add a pack/);
+    expect(note.cure!.edits).toEqual([{ op: 'set', path: ['stock', 'packs', 1, 'use'], value: 'brad' }]);
+    expect(noteFor([{ id: 'g', use: 'glue', holds: 1 }])).not.toHaveProperty('cure');
+    const short = { id: 's', use: 'Wood Screw', name: 'screws 5 × 20', holds: 100 };
+    const long = fitting('a', 'wood screw', 4, { length: 60 });
+    expect(packNeeds([long], stockPlan({ stock: { packs: [short] } })).notes.map((n) => n.cure)).toEqual([undefined]);
+  });
   it('of wall fixings long enough and little longer, by what stands behind the cross', () => {
     const screws = (length: number) => fitting('a', 'wood screw', 4, { length });
     const packs = [

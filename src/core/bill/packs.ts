@@ -1,3 +1,4 @@
+import { nearest } from '../issue/index.ts';
 import { FEW, type Note } from '../notes/index.ts';
 import { type PackItem, type Plan, printersFor } from '../plan/index.ts';
 import { type Dimension, parseQuantity } from '../quantity/index.ts';
@@ -113,12 +114,19 @@ export function packNeeds(
   }
   return {
     needs: joined(needs),
-    notes: [...unservedNotes(unserved), ...notes],
+    notes: [
+      ...unservedNotes(unserved, plan.stock.packs, new Set([...groups.values()].map(({ use }) => use.toLowerCase()))),
+      ...notes,
+    ],
     unserved: [...unserved.map(({ use }) => use), ...uncounted],
   };
 }
 
-function unservedNotes(unserved: readonly Group[]): readonly Note[] {
+function unservedNotes(
+  unserved: readonly Group[],
+  stock: readonly PackItem[],
+  asked: ReadonlySet<string>,
+): readonly Note[] {
   const open = unserved.filter(({ use }) => use === WALL_FIXING).map(openNote);
   const missing = unserved.filter(({ use }) => use !== WALL_FIXING);
   const forWhat = ({ fittings: [first, ...more] }: Group): string =>
@@ -134,15 +142,24 @@ function unservedNotes(unserved: readonly Group[]): readonly Note[] {
       },
       ...open,
     ];
-  const without = missing.map(
-    (group): Note => ({
+  const without = missing.map((group): Note => {
+    // a pack for what nothing asks for, all but a letter or two as what is asked for
+    const slip = stock.findIndex(({ use }) => !asked.has(use.toLowerCase()) && nearest(use, [group.use]) !== undefined);
+    const { use, name = stock[slip]?.id } = stock[slip] ?? {};
+    return {
       id: `no-pack:${[group.use, group.fittings[0]!.stock ?? group.fittings[0]!.lights?.perMetre ?? []].flat().join('/')}`,
       about: group.use,
       verdict: 'caution',
       title: `No pack of the stock serves as ${group.use}, for ${forWhat(group)}`,
-      advice: `Add a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
-    }),
-  );
+      advice: `${use === undefined ? 'Add' : `${name} says 'use: ${use}', which nothing asks for: is ${group.use} meant? Else add`} a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
+      ...(use !== undefined && {
+        cure: {
+          title: `Let ${name} serve as ${group.use}`,
+          edits: [{ op: 'set', path: ['stock', 'packs', slip, 'use'], value: group.use }],
+        },
+      }),
+    };
+  });
   return [...without, ...open];
 }
 

@@ -74,7 +74,8 @@ export function nearest(typed: string, candidates: Iterable<string>): string | u
   return typed.length >= 3 && begun.length === 1 ? begun[0] : undefined;
 }
 
-function editDistance(a: string, b: string): number {
+/** How many letters are added, left out, changed or swapped with the next between two words (optimal string alignment). */
+export function editDistance(a: string, b: string): number {
   let beforeLast: number[] = [];
   let last = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {

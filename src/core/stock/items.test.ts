@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { inch } from '../quantity/index.ts';
-import { boardSection, densityOf, fixingLength, fixingThickness } from './items.ts';
+import { boardSection, corrected, densityOf, fixingLength, fixingThickness, slipNotes } from './items.ts';
 import { stockPlan } from './stock.testing.ts';
+import { gravityOfWood } from './woods.ts';
 
 it.each<[string, number | undefined]>([
   ['screws 10 × 80', 80],
@@ -87,5 +88,56 @@ describe('density', () => {
   it('is not guessed', () => {
     expect(densityOf(stock, 'c')).toBeUndefined();
     expect(densityOf(stock, 'nowhere')).toBeUndefined();
+  });
+});
+
+describe('what a material is called', () => {
+  it.each([
+    ['birch plywod', 'birch plywood'],
+    ['chipbaord', 'chipboard'],
+    ['red mapel', 'red maple'],
+    // woods, and words of the trade, that only look like a slip of another
+    ...['larch', 'sapele', 'beech', 'birch plywood', 'fire retardant plywood', 'whitewood', 'blockboard', 'teak'].map(
+      (words) => [words, undefined] as const,
+    ),
+  ] as const)('%s: %s is meant', (words, meant) => {
+    expect(corrected(words)).toBe(meant);
+  });
+
+  it('is told with what it is taken for, and put right by one edit; of what nothing is cut from nothing is told', () => {
+    const { stock } = stockPlan({
+      stock: {
+        panels: [
+          { id: 'a', kind: 'MDF', thickness: 18 },
+          { id: 'b', kind: 'birch plywod', thickness: 6 },
+        ],
+        boards: [{ id: 'c', species: 'white birhc', thickness: 20, width: 90 }],
+      },
+    });
+    expect(slipNotes(stock, ['a', 'b', 'b']).map(({ id, cure }) => [id, cure?.edits])).toEqual([
+      ['slip:b', [{ op: 'set', path: ['stock', 'panels', 1, 'kind'], value: 'birch plywood' }]],
+    ]);
+    expect(slipNotes(stock, ['c'])[0]!.title).toBe(
+      "The species of c is 'white birhc', which is taken for 'white birch'",
+    );
+    // plywood, and no solid birch
+    expect(densityOf(stock, 'b')!.from).toBe('plywood');
+  });
+
+  // NDS-2018, table 12.3.3A (at second hand); Wood Handbook FPL-GTR-190, tables 5-3a and 5-3b; EN 338, table 1, from memory
+  it.each([
+    ['Hem-Fir', 0.43],
+    ['hem fir', 0.43],
+    ['SPF', 0.42],
+    ['S-P-F', 0.42],
+    ['SPF-S', 0.36],
+    ['Southern Yellow Pine', 0.55],
+    ['c24', 0.375],
+    ['white oak', 0.68],
+    ['cedar', 0.32],
+    ['MDF', undefined],
+    ['moonwood', undefined],
+  ] as const)('%s has a specific gravity of %s under screws', (words, gravity) => {
+    expect(gravityOfWood(words)).toBe(gravity);
   });
 });

@@ -1,3 +1,4 @@
+import { editDistance } from '../issue/index.ts';
 import type { Note } from '../notes/index.ts';
 import type { BoardStockItem, PackItem, PanelStockItem, Stock } from '../plan/index.ts';
 import { inch, type Mm, parseQuantity, snap } from '../quantity/index.ts';
@@ -81,25 +82,29 @@ export interface Density {
   readonly near: boolean;
 }
 
-/** The plan's word for a material, as the handbook tables know it. */
-function handbookName(words: string): Handbook | undefined {
-  const known = HANDBOOK.get(words);
-  if (known !== undefined || HANDBOOK.has(words)) return known;
-  // every part of a plan asks for one of a few materials
-  if (HANDBOOK.size >= 200) HANDBOOK.clear();
-  const found = lookUp(words);
-  HANDBOOK.set(words, found);
-  return found;
-}
 interface Handbook {
   readonly name: MaterialName;
   readonly near: boolean;
 }
-const HANDBOOK = new Map<string, Handbook | undefined>();
 
-/** Longest name first, so that plywood is not taken for fir. */
+/** Every part of a plan asks for one of a few materials: what was found for a word is kept. */
+export function byWord<V>(find: (words: string) => V): (words: string) => V {
+  const known = new Map<string, V>();
+  return (words) => {
+    if (!known.has(words)) {
+      if (known.size >= 200) known.clear();
+      known.set(words, find(words));
+    }
+    return known.get(words)!;
+  };
+}
+
+/** The plan's word for a material, as the handbook tables know it. */
+export const handbookName = byWord(lookUp);
+
+/** Longest name first, so that plywood is not taken for fir. A slip of the pen is read as the word it is nearest to. */
 function lookUp(words: string): Handbook | undefined {
-  const said = words.toLowerCase().replaceAll('-', ' ');
+  const said = (corrected(words) ?? words).toLowerCase().replaceAll('-', ' ');
   const plain = (name: string): string => name.toLowerCase().replaceAll('-', ' ');
   const exact = MATERIAL_NAMES.find((name) => plain(name) === said);
   if (exact) return { name: exact, near: false };
@@ -139,6 +144,23 @@ const NICKNAMES: readonly (readonly [string, MaterialName])[] = [
   ['poplar', 'yellow-poplar'],
 ];
 
+/** Words that name what something is made of, long enough to be known in spite of one wrong letter. */
+const nouns = (): readonly string[] => [
+  ...NICKNAMES.map(([word]) => word).filter((word) => word.length >= 5),
+  ...['particleboard', 'basswood', 'hickory', 'aspen', 'alder', 'redwood'],
+];
+
+/** What a material is called, with its one slip put right; undefined where there is none: plywod, but not larch, which is no slip of birch. */
+export function corrected(words: string): string | undefined {
+  const known = nouns();
+  const meant = words.replaceAll(/\p{L}{5,}/gu, (word) => {
+    const said = word.toLowerCase();
+    if (known.some((noun) => said.includes(noun))) return word;
+    return known.find((noun) => editDistance(said, noun) === 1) ?? word;
+  });
+  return meant === words ? undefined : meant;
+}
+
 /** Of a panel or board: as the plan gives it, else by its kind or species from the handbook. Undefined when neither is known. */
 export function densityOf(stock: Stock, id: string): Density | undefined {
   const panel = panelItem(stock, id);
@@ -169,3 +191,28 @@ export const densityNotes = (stock: Stock, ids: Iterable<string>): readonly Note
       advice:
         "Give its 'density' in kg/m³, or a kind or species the handbook has. Weigh an offcut: kg over length × width × thickness in m.",
     }));
+
+/** Panels and boards whose kind or species has a slip in it, of those that are asked for: what it is taken for, and the change that says so. */
+export const slipNotes = (stock: Stock, ids: Iterable<string>): readonly Note[] => {
+  const used = new Set(ids);
+  const lists = [
+    { list: 'panels', key: 'kind', items: stock.panels.map((one) => ({ ...one, words: one.kind })) },
+    { list: 'boards', key: 'species', items: stock.boards.map((one) => ({ ...one, words: one.species })) },
+  ] as const;
+  return lists.flatMap(({ list, key, items }) =>
+    items.flatMap(({ id, words }, i): readonly Note[] => {
+      const meant = words !== undefined && used.has(id) ? corrected(words) : undefined;
+      if (meant === undefined) return [];
+      return [
+        {
+          id: `slip:${id}`,
+          about: id,
+          verdict: 'caution',
+          title: `The ${key} of ${stockName(stock, id)} is '${words}', which is taken for '${meant}'`,
+          advice: 'Its weight and its strength are reckoned by that. Put it right, or give its density.',
+          cure: { title: `Write '${meant}'`, edits: [{ op: 'set', path: ['stock', list, i, key], value: meant }] },
+        },
+      ];
+    }),
+  );
+};

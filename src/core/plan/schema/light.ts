@@ -22,7 +22,7 @@ export function lightFields(v: Values) {
         })
         .prefault({})
         .describe('of the channel it lies in'),
-      pixel: z.string().max(60).default('5 V RGB, typical').describe('kind of light, one of the list of pixel kinds'),
+      pixel: z.string().max(60).default('5 V RGB, typical').describe('kind of light, one of the table of lights'),
       perMetre: z.number().min(1).max(400).default(60).describe('lights to the metre'),
       level: z.number().min(0).max(1).default(1).describe('how bright it is run: 1 is full white'),
       lumens: z.number().min(0).max(10_000).optional().describe('per metre at full white; left out: it lights nothing'),

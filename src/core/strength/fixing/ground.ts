@@ -1,7 +1,7 @@
 import type { Plan, Wall } from '../../plan/index.ts';
 import { inch } from '../../quantity/index.ts';
 import type { PlacedRoom, PlacedWall } from '../../room/index.ts';
-import { SPECIES_NAMES, type SpeciesName, speciesOf } from '../../stock/index.ts';
+import { gravityOfWood } from '../../stock/index.ts';
 import { STUD_MILS, type StudMils } from '../steel-fixing.ts';
 import type { Lands } from './point.ts';
 
@@ -72,15 +72,9 @@ export function milsOf(mils: number | undefined): StudMils {
   return String(found) as StudMils;
 }
 
-/** The name by which the tables have a species, however its letters are written. */
-export const listedSpecies = (species: string): SpeciesName | undefined =>
-  SPECIES_NAMES.find((name) => name.toLowerCase() === species.trim().toLowerCase());
-
-/** Specific gravity of a species, of usual framing where it is not listed. */
-export function gravityOf(species: string | undefined): number {
-  const known = species === undefined ? undefined : listedSpecies(species);
-  return known ? speciesOf(known).gravity : FRAMING_GRAVITY;
-}
+/** Specific gravity of a wood, of usual framing where it is not said or not known. */
+export const gravityOf = (species: string | undefined): number =>
+  (species === undefined ? undefined : gravityOfWood(species)) ?? FRAMING_GRAVITY;
 
 /** Of a board by its species; of a panel that of framing, which NDS table 12.3.3B gives plywood of no named grade. */
 export const gravityOfStock = (plan: Plan, id: string): number =>
