@@ -18,22 +18,25 @@ export const onlyReading = (): Plugin => ({
   },
 });
 
+const TEXT = `(?:'(?:[^'\\\\\\n]|\\\\.)*'|"(?:[^"\\\\\\n]|\\\\.)*"|\`[^\`]*\`)`;
+const DESCRIBED = new RegExp(`\\s*\\.describe\\(\\s*${TEXT},?\\s*\\)`, 'g');
+const FOR = new RegExp(`(\\n {2}title: [^\\n]*\\n {2}about:)\\s*${TEXT}`, 'g');
+const ABOUT = /(\babout:\s*)'((?:[^'\\\n]|\\.)*)'/g;
+
 /**
  * Of a calculator a page shows the workings, and of what is given to it the name alone: what stands before a colon or semicolon. What the
- * calculator is for, and how to choose, is told by `reckon` on the command line and in docs/formulas.md. It is left out before anything
- * else has read the source.
+ * calculator is for, and how to choose, is told by `reckon` on the command line and in docs/formulas.md. What a key of a plan means is read
+ * from the schema's file, once something is wrong. All of this is left out before anything else has read the source.
  */
 export const onlyWorkings = (): Plugin => ({
   name: 'only-workings',
   enforce: 'pre',
   transform(code, id) {
+    if (/\/src\/core\/plan\/schema\/.*\.ts$/.test(id)) return code.replace(DESCRIBED, '');
     if (!/\/src\/core\/.*\.ts$/.test(id) || !/\bformula\(/.test(code)) return undefined;
     return code
-      .replace(/(\n {2}title: [^\n]*\n {2}about:)\s*'(?:[^'\\\n]|\\.)*'/g, "$1 ''")
-      .replace(
-        /(\babout:\s*)'((?:[^'\\\n]|\\.)*)'/g,
-        (_, about: string, text: string) => `${about}'${text.split(/[:;]/)[0]}'`,
-      );
+      .replace(FOR, "$1 ''")
+      .replace(ABOUT, (_, about: string, text: string) => `${about}'${text.split(/[:;]/)[0]}'`);
   },
 });
 

@@ -1,11 +1,17 @@
 import { explain, type Issue } from '../core/issue/index.ts';
 import { nameOf, type Plan } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
+import { useBench } from './bench.ts';
+import { useToldWhole } from './told-whole.ts';
 
 const MOST = 12;
 
 /** What is wrong with the plan as it stands, and where: by the name of the piece, of a plan that could be read. */
-export default function Issues({ issues, plan }: { readonly issues: readonly Issue[]; readonly plan?: Plan }) {
+export default function Issues({ issues: bare, plan }: { readonly issues: readonly Issue[]; readonly plan?: Plan }) {
+  const issues = useToldWhole(
+    bare,
+    useBench((b) => b.plain),
+  );
   return (
     <section className="issues" role="alert">
       <h2>{issues.length === 1 ? 'One thing' : `${issues.length} things`} in the plan cannot stay so</h2>

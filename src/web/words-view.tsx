@@ -2,6 +2,7 @@ import { useLayoutEffect, useState } from 'preact/compat';
 import { explain } from '../core/issue/index.ts';
 import { readPlan } from '../core/plan/index.ts';
 import { changeText, useBench } from './bench.ts';
+import { useToldWhole } from './told-whole.ts';
 
 /** The plan's own text, for whoever likes to write it: as it is in the file. */
 export function WordsView() {
@@ -9,7 +10,8 @@ export function WordsView() {
   const [typed, setTyped] = useState(text);
   // at once: a frame later it would take away what was typed meanwhile
   useLayoutEffect(() => setTyped(text), [text]);
-  const issues = typed === text ? [] : readPlan(typed, {}).issues;
+  const read = typed === text ? undefined : readPlan(typed, {});
+  const issues = useToldWhole(read?.issues ?? [], read?.document.plain);
   return (
     <section className="sheet-like words">
       <h2>The plan in words</h2>

@@ -58,9 +58,11 @@ describe.skipIf(!hasBrowser)(`a plan that cannot be read${why}`, () => {
   it('is put right in its own words, and what was wrong is nothing that undo comes back to', async () => {
     const { address, file } = await bench('lesson-room.plan.yaml', [], built);
     const first = readFileSync(file, 'utf8');
-    writeFileSync(file, first.replace('height: 30"', 'height: tall'));
+    writeFileSync(file, first.replace('height: 30"', 'height: tall').replace(/^( {2}hands: ).*/m, '$1some'));
     const { page: p, faults } = await open(address);
     await p.getByText('None of its revisions could be read.').waitFor();
+    // what a key means comes by itself, where something is wrong with it
+    await p.getByText("this is not a number (found 'some'; expected people working)").waitFor();
     await p.getByLabel(/^The file as it is/).fill(first.replace('height: 30"', 'height: 31"'));
     await p.getByRole('button', { name: 'Keep it' }).click();
     await expect.poll(() => readFileSync(file, 'utf8')).toContain('height: 31"');

@@ -3,6 +3,7 @@ export type { Edit, PlainValue } from './edit/edit.ts';
 export { applyToPlain, lookUp } from './edit/plain.ts';
 export { applyEdits, difference } from './edit/text.ts';
 export { jsonSchema, type SchemaNode } from './json-schema.ts';
+export { withMeanings } from './meaning.ts';
 export { paperOf } from './paper.ts';
 export { type PlanRead, planOf, readPlan } from './read.ts';
 export { finestOf, type Printers, printersFor, readersFor } from './readers.ts';
