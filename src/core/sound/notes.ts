@@ -1,6 +1,7 @@
 import { nearest } from '../issue/index.ts';
 import type { Note } from '../notes/index.ts';
 import { printersFor } from '../plan/index.ts';
+import type { PlacedPiece } from '../scene/index.ts';
 import type { Staged } from '../surroundings/index.ts';
 import { ROOM_SPEED } from './air.ts';
 import type { Cure } from './cures.ts';
@@ -113,6 +114,7 @@ export function soundNotes(staged: Staged): readonly Note[] {
       title: 'Tiles and their adhesive are not in the bill: the stock has no packs of them',
       advice: `Add packs with their prices and 'use' of: ${TILE_USES.join(', ')}.`,
     });
+  notes.push(...heldByNothing(staged));
   for (const name of new Set(s.unknown))
     notes.push({
       id: `surface:${name}`,
@@ -133,4 +135,49 @@ function near(name: string): string {
     SURFACE_MATERIALS.map((m) => m.id),
   );
   return found === undefined ? '' : `Did you mean “${found}”? `;
+}
+
+/** Absorbers that no wall carries: those that hang free, of which nothing is counted, and tiles with nothing but air behind them. */
+function heldByNothing({ plan, option, pieces }: Staged): readonly Note[] {
+  const { length } = printersFor(plan.units);
+  return option.pieces.flatMap((said, i): readonly Note[] => {
+    if (!('absorber' in said)) return [];
+    const own = pieces.find((p) => p.id === said.absorber);
+    if (!own) return [];
+    const base = { id: `held:${said.absorber}`, about: said.absorber, verdict: 'caution' as const };
+    const title = said.title ?? said.absorber;
+    if (!own.wall)
+      return [
+        {
+          ...base,
+          title: `${title} hangs on no wall: its sound is not reckoned, and no tiles are bought for it`,
+          advice: 'Give it a wall. A screen that stands free and a cloud under a ceiling are left out here.',
+        },
+      ];
+    if (said.backing !== undefined || !said.out || standsOnLining(own, pieces)) return [];
+    return [
+      {
+        ...base,
+        title: `${title} stands ${length(said.out)} off its wall, and nothing is behind its tiles to glue them to`,
+        advice:
+          'Glue them to the wall itself, or give it a backing and battens that fill the gap. What air behind tiles adds at low notes is not reckoned.',
+        cure: {
+          title: 'Glue its tiles to the wall',
+          edits: [{ op: 'remove', path: ['options', plan.options.indexOf(option), 'pieces', i, 'out'] }],
+        },
+      },
+    ];
+  });
+}
+
+/** A lining of the same wall lies behind it. */
+function standsOnLining({ wall, frame, outside }: PlacedPiece, pieces: readonly PlacedPiece[]): boolean {
+  const meet = (a: number, b: number, c: number, d: number): boolean => Math.min(b, d) - Math.max(a, c) > 1;
+  return pieces.some(
+    (p) =>
+      p.kind === 'lining' &&
+      p.wall?.id === wall!.id &&
+      meet(p.wall.from, p.wall.from + p.outside.max.x, wall!.from, wall!.from + outside.max.x) &&
+      meet(p.frame.origin.y, p.frame.origin.y + p.outside.max.y, frame.origin.y, frame.origin.y + outside.max.y),
+  );
 }
