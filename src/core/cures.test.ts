@@ -89,6 +89,14 @@ it('law: every cure that is offered can be applied, makes no new fault of the pl
           const left = cured.scene.notes.find(({ id }) => id === note.id);
           if (note.id.startsWith('stood-on:')) expect([what, left]).toEqual([what, undefined]);
           expect([what, left?.verdict === 'stop' && left.title]).toEqual([what, false]);
+          // nor is what it is held by, its rails or timber in the wall, found not to hold
+          const under = cured.scene.notes.filter(
+            ({ id }) => id === `let-in:${note.about}` || id === `rails:${note.about}`,
+          );
+          const wrong = under.filter(
+            ({ id, verdict }) => verdict === 'stop' && !scene.notes.some((n) => n.id === id && n.verdict === 'stop'),
+          );
+          expect([what, wrong.map(({ title }) => title)]).toEqual([what, []]);
         }
       },
     ),

@@ -1,5 +1,5 @@
 import type { Edit } from '../../plan/index.ts';
-import { inch } from '../../quantity/index.ts';
+import { inch, snap } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { exact, imperial, set, type WallInput } from '../plan-input.ts';
 
@@ -16,7 +16,7 @@ export interface Block {
 /** Dressed thickness and widths of nominal two-inch timber, mm (NIST PS 20): to the millimetre where the plan is metric. */
 export const twoBy = (input: Pick<WallInput, 'plan'>) =>
   imperial(input)
-    ? ({ thick: inch(1.5), widths: [5.5, 7.25, 9.25].map(inch) } as const)
+    ? ({ thick: snap(inch(1.5)), widths: [5.5, 7.25, 9.25].map((wide) => snap(inch(wide))) } as const)
     : ({ thick: 38, widths: [140, 184, 235] } as const);
 
 /** A piece of such timber behind a stretch of wall, with its middle at a height. */
@@ -25,14 +25,14 @@ export function blockOf(
   wall: PlacedWall,
   [from, to]: readonly [number, number],
   middle: number,
+  height: number = twoBy(input).widths[0],
 ): Block {
-  const { thick, widths } = twoBy(input);
   return {
     from: Math.max(0, from - 30),
     to: Math.min(wall.length, to + 30),
-    above: Math.max(0, middle - widths[0]! / 2),
-    height: widths[0]!,
-    thickness: thick,
+    above: Math.max(0, middle - height / 2),
+    height,
+    thickness: twoBy(input).thick,
     new: true,
   };
 }

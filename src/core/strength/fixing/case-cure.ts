@@ -10,6 +10,7 @@ import { letInCure } from './let-in-cure.ts';
 import { AS_THEY_ARE, moreCure, rowsBetween, rowsInRails } from './more-cure.ts';
 import { railsOf } from './rails.ts';
 import { railsCure } from './rails-cure.ts';
+import { holdsWithTimber, othersThan } from './timber-holds.ts';
 import { holds } from './trial.ts';
 
 type Fix = NonNullable<Piece['fix']>;
@@ -51,13 +52,14 @@ function timberCure(input: WallInput, subject: Subject): Note['cure'] {
   if (!found) return undefined;
   const { diameters, longer } = sizesFor(input).blocking;
   const width = placed.outside.max.x;
+  const others = othersThan(input, subject);
   for (const at of [
     undefined,
     ...[2, 3, 4].map((n) => Array.from({ length: n }, (_, i) => (width * (2 * i + 1)) / (2 * n))),
   ])
     for (const diameter of diameters) {
       const fix = { kind: 'wood screw', diameter, length: longer, ...(at && { at }) } as Fix;
-      if (!holds(found.input, { ...subject, said: { ...plain, fix } as Piece })) continue;
+      if (!holdsWithTimber(found.input, { ...subject, said: { ...plain, fix } as Piece }, wall, others)) continue;
       return {
         title: 'Let timber in behind the board at its top and screw into it',
         edits: [

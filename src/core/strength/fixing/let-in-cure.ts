@@ -4,17 +4,16 @@ import { formatSold } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
 import { exact, imperial, marked, type Subject, set, type WallInput } from '../plan-input.ts';
-import type { Screw } from '../screw-sizes.ts';
+import { numberOf, type Screw } from '../screw-sizes.ts';
 import { type Block, blocked, twoBy } from './blocking.ts';
 import { fromTop } from './case-back.ts';
 import { sizesFor } from './fastener.ts';
 import { STUD_DEPTH } from './ground.ts';
-import { fixingFor, fixings } from './held.ts';
-import { letIn } from './let-in.ts';
 import { AS_THEY_ARE, type More, numberWord, rowsInRails } from './more-cure.ts';
-import type { FixingPoint } from './point.ts';
-import { railNotes, railsOf } from './rails.ts';
-import { isStop, railed } from './rails-cure.ts';
+import { railsOf } from './rails.ts';
+import { railed } from './rails-cure.ts';
+import { throughAll, throughOf } from './through.ts';
+import { holdsWithTimber, othersThan } from './timber-holds.ts';
 
 type Fix = NonNullable<Piece['fix']>;
 
@@ -39,7 +38,7 @@ export function letInCure(input: WallInput, subject: Subject): Note['cure'] {
   const { thick } = twoBy(input);
   const layers = (framing.depth ?? STUD_DEPTH) >= 2 * thick ? [1, 2] : [1];
   const ways = madeFor(input, subject);
-  const others = fixings(input).points.filter((p) => p.piece !== subject.placed.id);
+  const others = othersThan(input, subject);
   const { fix: _, ...plain } = subject.said;
   for (const layer of layers)
     for (const made of ways)
@@ -57,15 +56,18 @@ export function letInCure(input: WallInput, subject: Subject): Note['cure'] {
         const behindMost = most && behindAll(most);
         if (!behindMost) continue;
         // what does not hold in the most places does not in fewer
-        const able = screwsFor(input).filter((one) => holdsIn(behindMost.input, tried(most, one), wall, others));
+        const able = screwsFor(input, made.subject, layer * thick).filter((one) =>
+          holdsWithTimber(behindMost.input, tried(most, one), wall, others),
+        );
         if (able.length === 0) continue;
         for (const at of columns) {
           const behind = behindAll(at);
-          const screw = behind && able.find((one) => holdsIn(behind.input, tried(at, one), wall, others));
+          const screw = behind && able.find((one) => holdsWithTimber(behind.input, tried(at, one), wall, others));
           if (!screw) continue;
           const size = (mm: number) => formatSold(mm, imperial(input));
+          const number = imperial(input) && screw.kind === 'wood screw' ? numberOf(screw.diameter) : undefined;
           return {
-            title: `Let timber in between the studs behind ${made.words}, and screw it there with ${screw.kind}s ${size(screw.diameter)} × ${size(screw.length)} in ${numberWord(at.length)} places, ${words}`,
+            title: `Let timber in between the studs behind ${made.words}, and screw it there with ${screw.kind}s ${number === undefined ? size(screw.diameter) : `#${number}`} × ${size(screw.length)} in ${numberWord(at.length)} places, ${words}`,
             edits: [
               ...behind.edits,
               ...made.edits,
@@ -81,13 +83,6 @@ export function letInCure(input: WallInput, subject: Subject): Note['cure'] {
         }
       }
   return undefined;
-}
-
-/** With a twentieth to spare in the timber, in the rails and in the studs. */
-function holdsIn(input: WallInput, tried: Subject, wall: PlacedWall, others: readonly FixingPoint[]): boolean {
-  const held = fixingFor(input, tried);
-  if (!held || (held.use ?? 2) > 0.95 || isStop(railNotes(input, tried, held))) return false;
-  return letIn(input, wall, [...others, ...held.points]).every(({ use }) => use <= 1);
 }
 
 /** As it is, where its rails or its back bear; else with rails. */
@@ -219,10 +214,14 @@ const MOST = 6;
 const SEAM = 36;
 
 /** Lag screws and wood screws that are sold, thin and short ones first. */
-function screwsFor(input: WallInput) {
-  const { lags, blocking } = sizesFor(input);
+function screwsFor(input: WallInput, subject: Subject, thickness: number) {
+  const { lags, blocking, lengths } = sizesFor(input);
+  const wall = input.room.walls.find((w) => w.id === subject.placed.wall!.id)!;
+  const saidWall = input.plan.room.walls.find((w) => w.id === wall.id)!;
+  const through = throughAll(throughOf(input, subject, wall, saidWall)) + thickness;
+  const long = lengths.find((length) => length >= Math.max(blocking.longer, through) - 1e-6) ?? lengths.at(-1)!;
   return [
-    ...blocking.diameters.map((diameter) => ({ kind: 'wood screw' as const, diameter, length: blocking.longer })),
+    ...blocking.diameters.map((diameter) => ({ kind: 'wood screw' as const, diameter, length: long })),
     ...lags.map((lag) => ({ kind: 'lag screw' as const, ...lag })),
   ];
 }

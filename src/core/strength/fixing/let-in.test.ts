@@ -50,6 +50,36 @@ describe('a hung case of books that the studs alone do not hold', () => {
       for (const end of [left, right]) expect([0, 4000, ...studs.map((s) => s.at)]).toContain(end);
   });
 
+  const INCHES = `
+setwright: 1
+units: {length: in, currency: USD}
+room:
+  ceiling: 96
+  walls:
+    - {id: north, length: 157, framing: {kind: steel stud, spacing: 24, first: 8-1/4, mils: 33, depth: 2-3/4, board: 1}}
+    - {id: east, length: 118}
+    - {id: south, length: 157}
+    - {id: west, length: 118}
+stock:
+  panels:
+    - {id: ply, kind: birch plywood, thickness: 3/4, sizes: [{length: 96, width: 48}]}
+    - {id: thin, kind: birch plywood, thickness: 1/4, sizes: [{length: 96, width: 48}]}
+make: {panel: ply, back: {kind: applied, panel: thin}}
+options: [{id: one, pieces: [{case: c, wall: north, from: 8, above: 43-1/4, size: {width: 36, height: 15-3/4, depth: 9}, inside: {open: [1*, 1*, 1*]}, carries: books}]}]
+`;
+
+  it('gets screws long enough for a thick board, and in inches timber as that is planed', () => {
+    const { plan, plain } = read(INCHES);
+    const before = noteOn(notesOf(plan), 'fixing:c')!;
+    // 1 in of board, 1/4 of back and 3/4 of rail before 1-1/2 of timber
+    expect(before.cure!.title).toContain('wood screws #8 × 3-1/2"');
+    expect(noteOn(cured(plain, before), 'fixing:c')!.verdict).toBe('fine');
+    expect(blockingOf(curedPlan(plain, before)).map((b) => [b.height, b.thickness])).toEqual([
+      [184.15, 38.1],
+      [184.15, 38.1],
+    ]);
+  });
+
   it('shares the timber with the case beside it: what is let in for one is not let in again', () => {
     const { plan, plain } = read(
       roomOf([books('c', 200, 1000), books('d', 1200, 1000)].join('\n'), { framing: TIMBER }),
@@ -77,6 +107,18 @@ describe('a hung case of books that the studs alone do not hold', () => {
     const { plan } = read(roomOf(books('c', 200, 1000), { framing: TIMBER, room }));
     expect(noteOn(notesOf(plan), 'fixing:c')!.cure).toBeUndefined();
   });
+});
+
+it('a floating shelf gets timber high enough for the screws that its ends take', () => {
+  const shelf =
+    '      - {shelf: s, wall: north, from: 700, above: 900, size: {width: 800, height: 60, depth: 250}, skin: thin, core: ply, load: 20 kg, rods: {diameter: 12, length: 150, count: 3}, play: 12}';
+  const { plan, plain } = read(
+    roomOf(shelf, { framing: '{kind: timber stud, spacing: 600, first: 200, board: 12.5}' }),
+  );
+  const before = noteOn(notesOf(plan), 'fixing:s')!;
+  const after = curedPlan(plain, before);
+  expect(blockingOf(after)[0]!.height).toBeGreaterThan(140);
+  expect(noteOn(notesOf(after.plan), 'let-in:s')!.verdict).toBe('fine');
 });
 
 describe('the ends of timber between studs', () => {

@@ -1,8 +1,9 @@
 import type { Note } from '../../notes/index.ts';
 import type { Edit, Piece, ShelfPiece } from '../../plan/index.ts';
 import { type Subject, saying, set, type WallInput } from '../plan-input.ts';
-import { blocked, blockOf } from './blocking.ts';
+import { blocked, blockOf, twoBy } from './blocking.ts';
 import { sizesFor } from './fastener.ts';
+import { holdsWithTimber, othersThan } from './timber-holds.ts';
 import { changed, holds } from './trial.ts';
 
 /** Blocking behind the shelf, wide enough for every hole and deep enough for the screws; a taller plate where the hollow allows. */
@@ -37,26 +38,29 @@ export function shelfCure(input: WallInput, subject: Subject, said: ShelfPiece):
       };
   }
   const middle = bottom + (plate.min.y + plate.max.y) / 2;
-  const found = blocked(input, wall, blockOf(input, wall, [left + plate.min.x, left + plate.max.x], middle));
-  if (!found) return undefined;
   const { at: _, ...rest } = said.fix ?? { at: undefined };
   const { diameters, length } = sizesFor(input).blocking;
-  const screw = diameters.find((diameter) =>
-    holds(
-      found.input,
-      changed(subject, {
-        fix: { ...rest, kind: 'wood screw', diameter, length } as NonNullable<ShelfPiece['fix']>,
-      }),
-    ),
-  );
-  if (screw === undefined) return undefined;
-  return {
-    title: 'Let timber in behind the board and screw into it',
-    edits: [
-      ...found.edits,
-      set([...path, 'fix'], { kind: 'wood screw', diameter: `${screw} mm`, length: `${length} mm` }),
-    ],
-  };
+  const others = othersThan(input, subject);
+  // a higher one takes more screws in its ends
+  for (const height of twoBy(input).widths) {
+    const block = blockOf(input, wall, [left + plate.min.x, left + plate.max.x], middle, height);
+    const found = blocked(input, wall, block);
+    const screw =
+      found &&
+      diameters.find((diameter) => {
+        const fix = { ...rest, kind: 'wood screw', diameter, length } as NonNullable<ShelfPiece['fix']>;
+        return holdsWithTimber(found.input, changed(subject, { fix }), wall, others);
+      });
+    if (screw === undefined) continue;
+    return {
+      title: 'Let timber in behind the board and screw into it',
+      edits: [
+        ...found!.edits,
+        set([...path, 'fix'], { kind: 'wood screw', diameter: `${screw} mm`, length: `${length} mm` }),
+      ],
+    };
+  }
+  return undefined;
 }
 
 const clearBetween = (
