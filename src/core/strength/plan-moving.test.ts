@@ -26,6 +26,7 @@ describe('a case that does not go in', () => {
         fc.oneof(
           columns,
           rows,
+          rows.map((all) => `{columns: [${all.replaceAll('drawers: 3', 'drawers: 1')}]}`),
           named.map((what) => `{${what}}`),
         ),
         fc.integer({ min: 1000, max: 2200 }),
@@ -179,4 +180,19 @@ describe('what two hands may lift', () => {
     expect(after).toHaveLength(2);
     for (const n of after) expect(n.title).toMatch(/two may lift it|one person may/);
   });
+});
+
+it('a single column of rows is parted as the rows themselves', () => {
+  const split = (inside: string): string | undefined => {
+    const { plan } = read(
+      roomOf(
+        `      - {case: a, wall: north, from: 300, size: {width: 800, height: 2200, depth: 400}, inside: ${inside}}`,
+        { room: '  vehicle: {length: 1800, width: 1000, height: 700}' },
+      ),
+    );
+    return / Or make it in .*?\./.exec(notesOf(plan).find((n) => n.title.includes('vehicle'))!.advice)?.[0];
+  };
+  const rows = '{rows: [{height: 900, open: true}, {door: pair}]}';
+  expect(split(rows)).toContain('high, one on the other');
+  expect(split(`{columns: [${rows}]}`)).toBe(split(rows));
 });

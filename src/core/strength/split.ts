@@ -32,17 +32,29 @@ interface Cut {
 
 /** Every place where a case can be made in two, at one of its uprights or fixed shelves, the most even first. */
 function cutsOf(input: WallInput, subject: Subject): readonly Cut[] {
-  const { said } = subject;
-  if (!('case' in said)) return [];
-  const inside = said.inside ?? { open: true };
+  if (!('case' in subject.said)) return [];
+  const whole = withoutFrames(subject, subject.said.inside ?? { open: true });
+  const { inside } = whole;
+  const said = { ...subject.said, inside };
   const cuts = inside.columns
-    ? beside(input, subject, said, inside.columns)
+    ? beside(input, whole.subject, said, inside.columns)
     : inside.rows
-      ? stacked(input, subject, said, inside.rows)
-      : halved(input, subject, said, inside);
+      ? stacked(input, whole.subject, said, inside.rows)
+      : halved(input, whole.subject, said, inside);
   return cuts
     .filter(({ at, of }) => at >= LEAST && of - at >= LEAST)
     .toSorted((a, b) => Math.abs(a.at - a.of / 2) - Math.abs(b.at - b.of / 2));
+}
+
+/** What is divided into one is that one, and its bays are the bays of it: a single column of rows is parted between its rows. */
+function withoutFrames(subject: Subject, inside: Bay): { readonly subject: Subject; readonly inside: Bay } {
+  const [only, ...others] = inside.columns ?? inside.rows ?? [];
+  if (!only || others.length > 0) return { subject, inside };
+  const { width: _, height: __, ...own } = only;
+  const bays = subject.placed.bays
+    .filter(({ id }) => !id.endsWith('/bay-1') || (!own.columns && !own.rows))
+    .map((bay) => ({ ...bay, id: bay.id.replace('/bay-1-', '/bay-') }));
+  return withoutFrames({ ...subject, placed: { ...subject.placed, bays } }, own);
 }
 
 /** Parted no more often than twice over: four pieces at most. Beyond that it is built in the room. */
