@@ -370,7 +370,7 @@ function fittingItems({ holes, bolts, floorShims }: FinishingInput): readonly Fi
   const joints: FinishItem = {
     id: 'bolts',
     what: 'connector bolts between cases that touch',
-    why: `${bolts.length} joints between neighbours`,
+    why: `${bolts.length} ${bolts.length === 1 ? 'joint' : 'joints'} between neighbours`,
     amount: bolts.reduce((a, b) => a + b, 0),
     unit: '',
     use: 'connector bolt',
