@@ -260,9 +260,19 @@ function strangeKey(path: Path, key: string, context: Context): Told {
       kinds.length > 0
         ? `'${key}' belongs to another kind of piece: ${choices(kinds)}`
         : `'${key}' is not a key that is known here`,
-    expected: `one of ${[...known].sort().join(', ')}`,
+    expected: `one of ${[...known].sort().join(', ')}${near === undefined ? parted(here, key) : ''}`,
     ...(near === undefined ? {} : { nearest: near }),
   };
+}
+
+/** A key with nothing behind it may be the rest of the value before it, which has a comma and no quotes: said so, with the value that may be meant. */
+function parted(here: unknown, key: string): string {
+  const entries = Object.entries(here ?? {});
+  const i = entries.findIndex(([name, value]) => name === key && value === null);
+  const [before, value] = entries[i - 1] ?? [];
+  return typeof value === 'string'
+    ? `; or quotes between { }, of a value with a comma: ${before}: "${value}, ${key}"`
+    : '';
 }
 
 function missing(path: Path, context: Context): Told {

@@ -189,6 +189,11 @@ describe('what is wrong', () => {
       "options[0].pieces[4].size.029 mm: a comma parts the entries between { }, so this stands alone (found '029 mm'; expected quotes round a value that has a comma in it)",
     ],
     [
+      '{id: mill, name: The mill}',
+      '{id: mill, name: Mill, old}',
+      `stock.suppliers[0].old: 'old' is not a key that is known here (expected one of id, lead, name, open, remark; or quotes between { }, of a value with a comma: name: "Mill, old")`,
+    ],
+    [
       'length: ft-in',
       'length: feet',
       "units.length: this is none of the words that are known here (found 'feet'; expected ft-in, in, mm, cm or m)",

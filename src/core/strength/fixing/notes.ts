@@ -18,7 +18,7 @@ import { letInNotes } from './let-in.ts';
 import { takesNoFixings } from './meant.ts';
 import { heldBeside } from './neighbour.ts';
 import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
-import { railNotes } from './rails.ts';
+import { railNotes, railsOf } from './rails.ts';
 import { hollowOf, liningBehind, railsThrough } from './through.ts';
 
 /** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
@@ -157,12 +157,12 @@ function heldNotes(
             : `The fixings of ${name} do not hold: ${held.unknown}`,
         advice:
           kind === 'tall'
-            ? `Reckoned with ${childWords(input)}. ${headWords(held)}Fix it near its top${gear ? '' : ' through the back'} into the framing or the masonry.`
+            ? `Reckoned with ${childWords(input)}. ${headWords(placed, held)}Fix it near its top${gear ? '' : ' through the back'} into the framing or the masonry.`
             : panels && !misses
               ? `${gapWords(input, held)}Put in more, thicker or longer fixings, or hang up less in one piece.`
               : panels
                 ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
-                : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(held)}${gapWords(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
+                : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(placed, held)}${gapWords(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
         ...(cure && { cure }),
       },
     ];
@@ -211,10 +211,16 @@ const childWords = (input: WallInput): string =>
   `a child hanging on its front, or pulling outward at its top, with ${saying(input).mass(CLIMBER)} (the test weight of ASTM F2057 and F3096)`;
 
 /** In words, what gives way first where that is under the heads. */
-const headWords = ({ head }: PieceFixing): string =>
-  head
-    ? 'The heads pull through what they bear on before what is behind lets go: a thicker back, or hanging rails behind it, bears more. '
-    : '';
+function headWords(placed: PlacedPiece, { head }: PieceFixing): string {
+  if (!head) return '';
+  const more =
+    placed.kind !== 'case'
+      ? 'washers under them, or something thicker, bear'
+      : railsOf(placed).length > 0
+        ? 'thicker rails, or washers under the heads, bear'
+        : 'a thicker back, or hanging rails behind it, bears';
+  return `The heads pull through what they bear on before what is behind lets go: ${more} more. `;
+}
 
 /** In words, that screws into timber have nothing to bear on before it. */
 function gapWords(input: WallInput, { gap }: PieceFixing): string {

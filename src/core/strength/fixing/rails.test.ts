@@ -22,6 +22,12 @@ describe('the heads of screws through a back', () => {
     expect(note.working!.assumes.join()).toContain('12.2.5');
     expect(note.verdict).toBe('stop');
     expect(note.advice).toContain('heads pull through');
+    expect(note.advice).toContain('a thicker back, or hanging rails behind it, bears more');
+  });
+  it('pull through rails too, where nothing is told of putting rails', () => {
+    const rails = RAILED.replace('ply}', 'thin, height: 60}').replace('inset: 18', 'inset: 6');
+    const { advice } = fixing(`${rails}, carries: books, fix: {kind: lag screw, diameter: 8, length: 120}`);
+    expect(advice).toContain('thicker rails, or washers under the heads, bear more');
   });
   it('hold in a thick one, where what is behind it may decide', () => {
     const thick = ', make: {back: {kind: applied, panel: ply}}, fix: {kind: lag screw, diameter: 6, length: 80}';
