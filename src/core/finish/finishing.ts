@@ -229,26 +229,23 @@ function skirtingPieces(input: FinishingInput, board: Moulding) {
   const pieces = trimJoints(runs, board);
   return input.room.walls.flatMap((wall) => {
     const own = runs.filter((r) => r.wall === wall.id);
-    const laid = own.flatMap((run) => {
-      let at = run.from;
-      return pieces
+    const laid = own.flatMap((run) =>
+      pieces
         .filter((p) => p.run === run.id)
         .map((trim): Laid => {
           // an outside mitre reaches past the end of its wall
           const start =
             trim.number === 1 && run.start !== undefined ? Math.max(0, mitreFront(run.start, board.thickness)) : 0;
-          const x = at - start;
-          at += trim.wall;
           return {
             name: `skirting ${trim.run.slice(wall.id.length + 1)}${trim.of > 1 ? `, ${trim.number} of ${trim.of}` : ''}`,
             trim,
-            x,
+            x: run.from + trim.at - start,
             y: 0,
             z: 0,
             upright: false,
           };
-        });
-    });
+        }),
+    );
     return laid.length === 0
       ? []
       : [
@@ -267,8 +264,8 @@ function scribePieces(input: FinishingInput, board: Moulding) {
         (trim): Laid => ({
           name: `${upright ? 'upright' : 'top'} ${name}${trim.of > 1 ? `, ${trim.number} of ${trim.of}` : ''}`,
           trim,
-          x: upright ? (free === 'left' ? x - board.width : x) : x + (trim.number - 1) * trim.wall,
-          y: upright ? y + (trim.number - 1) * trim.wall : y,
+          x: upright ? (free === 'left' ? x - board.width : x) : x + trim.at,
+          y: upright ? y + trim.at : y,
           z: 0,
           upright,
         }),

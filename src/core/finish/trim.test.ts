@@ -36,10 +36,40 @@ describe('mouldings round a room', () => {
       fc.property(fc.integer({ min: 100, max: 20000 }), fc.integer({ min: 600, max: 5000 }), (length, longest) => {
         const pieces = trimJoints([{ id: 'r', length }], { thickness: 18, longest });
         const n = pieces.length;
-        // with one piece fewer, the scarfs included, it could not be covered by equal pieces
-        if (n > 1) expect(length / (n - 1) + (n > 2 ? 18 : 0)).toBeGreaterThan(longest);
+        // one piece fewer, each but the last with its scarf, would not reach
+        if (n > 1) expect(length).toBeGreaterThan((n - 2) * (longest - 18) + longest);
       }),
     ));
+  it('of whole lengths, and none too short to be worth a joint', () =>
+    fc.assert(
+      fc.property(run, fc.integer({ min: 700, max: 5000 }), (one, longest) => {
+        const pieces = trimJoints([one], { thickness: 18, longest });
+        if (pieces.length === 1) return;
+        for (const { length } of pieces.slice(0, -2)) expect(length).toBeCloseTo(longest, 6);
+        for (const { wall } of pieces) expect(wall).toBeGreaterThanOrEqual(300 - 1e-6);
+        let at = 0;
+        for (const piece of pieces) {
+          expect(piece.at).toBeCloseTo(at, 6);
+          at += piece.wall;
+        }
+      }),
+    ));
+  it('two walls of 3580 take three boards of 2400: a whole one each, and their rests off one', () => {
+    const pieces = trimJoints(
+      [
+        { id: 'a', length: 3580, start: 90, end: 90 },
+        { id: 'b', length: 3580, start: 90, end: 90 },
+      ],
+      { thickness: 15, longest: 2400 },
+    );
+    // 2400 with its scarf of 15 covers 2385; 1195 are left of each wall, and two of those come off one board with a cut of 3
+    expect(pieces.map(({ run: id, length }) => [id, length])).toEqual([
+      ['a', 2400],
+      ['a', 1195],
+      ['b', 2400],
+      ['b', 1195],
+    ]);
+  });
   it('a plain room of four inside corners: each piece is as long as its wall', () => {
     const walls = [4000, 3000, 4000, 3000].map((length, i) => ({ id: `w${i}`, length, start: 90, end: 90 }));
     for (const p of trimJoints(walls, { thickness: 18, longest: 4800 })) {

@@ -19,7 +19,8 @@ export interface TrimPiece {
   /** 1-based, where a run takes several pieces, and how many it takes. */
   readonly number: number;
   readonly of: number;
-  /** On the wall, mm. */
+  /** On the wall, mm: where it begins along the run, and how much of it it covers. */
+  readonly at: number;
   readonly wall: number;
   /** Longest edge, what must be cut from stock, mm. */
   readonly length: number;
@@ -50,7 +51,7 @@ function endOf(corner: number | undefined): TrimEnd {
 
 /**
  * Pieces of moulding for the runs of a room: mitred at corners, square at openings, and where a run is longer than a piece may
- * be, joined by 45° scarfs into pieces of equal length. The back of each piece covers its stretch of wall exactly; the length
+ * be, joined by 45° scarfs: whole lengths, and what is left at its end, so that the rests of several runs may share a board. The back of each piece covers its stretch of wall exactly; the length
  * to cut is its longest edge. For a cope, cut the inside mitre first and follow its edge.
  * @throws RangeError where a corner is not between 0 and 360°, or a size is not positive.
  */
@@ -63,22 +64,17 @@ export function trimJoints(runs: readonly TrimRun[], { thickness, longest }: Tri
         throw new RangeError(`a corner of run ${run.id} is not between 0 and 360°`);
     const outside = (corner: number | undefined) =>
       corner === undefined ? 0 : Math.max(0, mitreFront(corner, thickness));
-    // the overlap of a scarf is as long as the moulding is thick; it is added to the piece before the joint
-    const fits = (n: number) =>
-      run.length / n + Math.max(outside(run.start), outside(run.end)) + (n > 1 ? thickness : 0) <= longest + 1e-9 ||
-      (n === 1 && run.length + outside(run.start) + outside(run.end) <= longest + 1e-9);
     if (longest <= thickness + Math.max(outside(run.start), outside(run.end)))
       throw new RangeError('the longest piece is shorter than its own joints');
-    let n = run.length + outside(run.start) + outside(run.end) <= longest + 1e-9 ? 1 : 2;
-    while (n > 1 && !fits(n)) n += 1;
-    return Array.from({ length: n }, (_, i): TrimPiece => {
+    const stretches = stretchesOf(run.length, longest, thickness, outside(run.start), outside(run.end));
+    return stretches.map((wall, i): TrimPiece => {
       const first = i === 0;
-      const last = i === n - 1;
-      const wall = run.length / n;
+      const last = i === stretches.length - 1;
       return {
         run: run.id,
         number: i + 1,
-        of: n,
+        of: stretches.length,
+        at: stretches.slice(0, i).reduce((sum, one) => sum + one, 0),
         wall,
         length: wall + (first ? outside(run.start) : 0) + (last ? outside(run.end) : thickness),
         start: first ? endOf(run.start) : { cut: 'scarf', saw: SCARF },
@@ -86,4 +82,26 @@ export function trimJoints(runs: readonly TrimRun[], { thickness, longest }: Tri
       };
     });
   });
+}
+
+/** Shorter than so much no piece is joined on, mm: the one before it gives. Common practice. */
+const SHORTEST = 300;
+
+/** How much of the wall each piece of a run covers. The overlap of a scarf is as long as the moulding is thick; the piece before the joint has it. */
+function stretchesOf(length: number, longest: number, scarf: number, start: number, end: number): readonly number[] {
+  const stretches: number[] = [];
+  let left = length;
+  while (left + end + (stretches.length === 0 ? start : 0) > longest + 1e-9) {
+    const whole = longest - scarf - (stretches.length === 0 ? start : 0);
+    // what goes on behind an outer corner must not be left by itself
+    stretches.push(Math.min(whole, left));
+    left -= stretches.at(-1)!;
+  }
+  const lacks = Math.min(SHORTEST, longest / 2 - scarf) - left;
+  const before = stretches.at(-1);
+  if (before !== undefined && lacks > 0) {
+    stretches.splice(-1, 1, before - lacks);
+    left += lacks;
+  }
+  return [...stretches, left];
 }
