@@ -55,6 +55,10 @@ describe('cases on a wall of 4000 mm between two others', () => {
       { numRuns: 60 },
     ));
 
+  it('that reach past its end are told as that, and as nothing else', () => {
+    expect(of({ from: 0, width: 2000 }, { from: 2000, width: 2005 })).toBeUndefined();
+  });
+
   it('one above the other do not fill it together', () => {
     const above = { from: 2000, width: 2000, more: ', above: 1200' };
     expect(of({ from: 0, width: 2000 }, above)).toBeUndefined();

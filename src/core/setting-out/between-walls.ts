@@ -32,7 +32,10 @@ export function betweenWallsNotes(input: WallInput): readonly Note[] {
   return walls.flatMap((wall, i): readonly Note[] => {
     // at a corner that points into the room nothing is in the way
     if (wall.corner >= 180 || walls.at(i - 1)!.corner >= 180) return [];
-    const chain = tightest(bodiesOn(input, wall), wall.length);
+    const bodies = bodiesOn(input, wall);
+    // what reaches past an end is told as that
+    if (bodies.some(({ x }) => x[0] < -TOUCH || x[1] > wall.length + TOUCH)) return [];
+    const chain = tightest(bodies, wall.length);
     const least = isInches(input.plan.units.length) ? PLAY.imperial : PLAY.metric;
     return chain && chain.play < least - TOUCH ? [noteOn(input, wall, chain, least)] : [];
   });

@@ -14,6 +14,11 @@ it('a wood of studs that no table lists is told, with the nearest and what is re
     expect(noteOn(notesOf(framed(known).plan), 'species:')).toBeUndefined();
 });
 
+it('of steel studs no wood is told', () => {
+  const framing = '{kind: steel stud, mils: 33, spacing: 400, species: hem fur}';
+  expect(noteOn(notesOf(read(roomOf('      []', { framing })).plan), 'species:')).toBeUndefined();
+});
+
 it('and of timber let in between them', () => {
   const letIn = ', blocking: [{from: 230, to: 570, above: 1000, height: 140, thickness: 38, species: oke}]';
   const note = noteOn(notesOf(framed('white oak', letIn).plan), 'species:')!;

@@ -10,7 +10,7 @@ export const framingNotes = ({ plan }: Pick<WallInput, 'plan'>): readonly Note[]
   plan.room.walls.flatMap(({ id, framing }, i): readonly Note[] => {
     const path = ['room', 'walls', i, 'framing'];
     const said = [
-      { species: framing?.species, what: 'the studs', path },
+      ...(framing?.kind === 'timber stud' ? [{ species: framing.species, what: 'the studs', path }] : []),
       ...(framing?.blocking ?? []).map(({ species }, k) => ({
         species,
         what: 'timber let in',
