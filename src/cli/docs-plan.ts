@@ -65,7 +65,7 @@ function words(): readonly string[] {
   return [
     '## Words of the tables',
     '',
-    'Another word is kept as it is written; where something is reckoned by it, it is told what was taken instead.',
+    'Another word is kept as it is written, and told where something is to be reckoned by it.',
     '',
     '### Woods and panels',
     '',

@@ -151,7 +151,7 @@ const nouns = (): readonly string[] => [
 ];
 
 /** What a material is called, with its one slip put right; undefined where there is none: plywod, but not larch, which is no slip of birch. */
-export function corrected(words: string): string | undefined {
+export const corrected = byWord((words): string | undefined => {
   const known = nouns();
   const meant = words.replaceAll(/\p{L}{5,}/gu, (word) => {
     const said = word.toLowerCase();
@@ -159,7 +159,7 @@ export function corrected(words: string): string | undefined {
     return known.find((noun) => editDistance(said, noun) === 1) ?? word;
   });
   return meant === words ? undefined : meant;
-}
+});
 
 /** Of a panel or board: as the plan gives it, else by its kind or species from the handbook. Undefined when neither is known. */
 export function densityOf(stock: Stock, id: string): Density | undefined {
