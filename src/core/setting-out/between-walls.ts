@@ -8,8 +8,8 @@ import { type Subject, subjectsOf, type WallInput } from '../strength/index.ts';
 /** What is to be left in all between two walls and what is pushed in between them; and a filler that is scribed. Common practice. */
 const PLAY = { metric: 10, imperial: inch(3 / 8) } as const;
 const FILLER = { metric: 25, imperial: inch(1) } as const;
-/** Further apart than this and two cases are set by themselves, mm: as for a run. Common practice. */
-const APART = 60;
+/** Further apart than this along the wall and cases are set by themselves, mm: a filler's width. Common practice. */
+export const APART = 60;
 /** Nearer than this two edges touch, mm. */
 const TOUCH = 0.01;
 

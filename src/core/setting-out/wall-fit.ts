@@ -5,7 +5,7 @@ import { inch } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
 import { finest, type WallInput } from '../strength/index.ts';
-import { betweenWallsNotes } from './between-walls.ts';
+import { APART, betweenWallsNotes } from './between-walls.ts';
 import { gearNotes } from './gear-heat.ts';
 import { inWallNotes } from './in-wall-notes.ts';
 import { oldWallNotes } from './old-walls.ts';
@@ -57,9 +57,6 @@ export interface Toe {
   /** The most it takes between the ends, where the floor dips or rises there. */
   readonly most: number;
 }
-
-/** Further apart than this along the wall and they are two runs, mm: a filler's width. Common practice. */
-const APART = 60;
 
 /** The runs of cases at each wall, in the order of the walls, left to right. */
 export const runsOf = ({ room, pieces }: Pick<WallInput, 'room' | 'pieces'>): readonly Run[] =>

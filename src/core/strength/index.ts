@@ -6,7 +6,7 @@ import { shelfChecks } from './checks-shelf.ts';
 export { calculators } from './calculators.ts';
 export { framingNotes } from './fixing/framing-species.ts';
 export { fixings } from './fixing/held.ts';
-export { endScrew, letIn, type Timber } from './fixing/let-in.ts';
+export { endScrew, layersOf, letIn, type Timber } from './fixing/let-in.ts';
 export { fixIssues, takesNoFixings } from './fixing/meant.ts';
 export { fixingNotes } from './fixing/notes.ts';
 export { type FixingPoint, isScrew, type PieceFixing } from './fixing/point.ts';

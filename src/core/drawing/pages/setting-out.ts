@@ -2,7 +2,7 @@ import { wallCalled } from '../../called.ts';
 import { grouped } from '../../grouped.ts';
 import { formatSold, isInches } from '../../quantity/index.ts';
 import { type HoleMark, sectionOf, settingOut, type WallSettingOut } from '../../setting-out/index.ts';
-import { endScrew, type Timber, usedWords, type WallInput } from '../../strength/index.ts';
+import { endScrew, layersOf, type Timber, usedWords, type WallInput } from '../../strength/index.ts';
 import { type Area, area, below, LETTER, line, rectangle, right, text, textArea, textsOf } from '../draw.ts';
 import { wrapText } from '../font/measure.ts';
 import { balloon, type InTurn, placeInTurn, placesIn } from '../layout/place.ts';
@@ -224,7 +224,7 @@ function timberWords(desk: Desk, { wall, plumb, level, timbers }: WallSettingOut
     ),
     ...(fresh.length > 0
       ? [
-          `How it is let in (common practice): before the wall is painted, cut the board away over it to the middles of the studs, no deeper than the board is thick, once cables and pipes are found; cut each length to its gap, measured there; set it flush with the faces of the studs and drive wood screws ${size(screw.diameter)} × ${size(screw.length)} ${how}; close with board as thick as before, screwed to studs and timber, and fill the joints.${fresh.some(({ block }) => block.thickness >= 2 * 38) ? ' What is thicker than one timber is two, screwed to one another.' : ''}`,
+          `How it is let in (common practice): before the wall is painted, cut the board away over it to the middles of the studs, no deeper than the board is thick, once cables and pipes are found; cut each length to its gap, measured there; set it flush with the faces of the studs and drive wood screws ${size(screw.diameter)} × ${size(screw.length)} ${how}; close with board as thick as before, screwed to studs and timber, and fill the joints.${fresh.some(({ block }) => layersOf(input, block) > 1) ? ' What is thicker than one timber is two, screwed to one another.' : ''}`,
         ]
       : []),
     ...rows

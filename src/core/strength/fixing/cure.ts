@@ -11,6 +11,7 @@ import { gearCure } from './gear-cure.ts';
 import { fixingFor } from './held.ts';
 import { type Hung, isHungPanel } from './hung-panel.ts';
 import { tilesCure } from './panel-cure.ts';
+import { holdsWell } from './point.ts';
 import { shelfCure } from './shelf-cure.ts';
 import { throughOf } from './through.ts';
 import { changed, holds, moveTo } from './trial.ts';
@@ -71,7 +72,7 @@ function awayCure(input: WallInput, subject: Subject, said: DisplayPiece | Shelf
       if (from < 0 || from + said.size.width > wall.length) continue;
       const moved = { ...subject, placed: { ...placed, wall: { ...placed.wall!, from: mm(from) } } };
       const found = fixingFor(input, moved);
-      if (!found || found.points.some((p) => p.lands === 'edge of masonry') || (found.use ?? 2) > 0.95) continue;
+      if (!holdsWell(found) || found!.points.some((p) => p.lands === 'edge of masonry')) continue;
       return {
         title: `Move it ${saying(input).length(step)} away from the edge`,
         edits: moveTo(said, path, to, said.size.width),

@@ -186,8 +186,8 @@ function isInTheWay({ room, option }: WallInput, wall: PlacedWall, block: Block)
     )
   );
 }
+/** Free round what is in the wall, and half of a wide box in it, mm. Common practice. */
 const ROUND = 25;
-/** Half of the largest box in a wall, mm. */
 const BOX = 150;
 
 /** Two to six places along it, evenly; those near a stud at its middle where it is of timber, and clear of it where it is of steel. */

@@ -13,7 +13,7 @@ import { twoBy } from './blocking.ts';
 import { isHung } from './carried.ts';
 import { sizesFor } from './fastener.ts';
 import { gravityOf, milsOf } from './ground.ts';
-import { type FixingPoint, isScrew, type PieceFixing } from './point.ts';
+import { type FixingPoint, isScrew, type PieceFixing, WITH_ROOM } from './point.ts';
 
 /**
  * Of screws at the ends of timber between studs, the share of their shear that counts: driven at a slant into a timber stud as toe-nails are, or
@@ -112,7 +112,6 @@ const slant = (length: number, diameter: number) => ({
 
 /** From the edges of a timber to its end screws, and from one to the next, mm. Common practice. */
 const [FROM_EDGE, APART] = [25, 25];
-const MOST_USED = 0.95;
 
 /** One length, the screws that each of its ends takes, and how much of them is used. */
 export interface Timber extends Stretch {
@@ -120,6 +119,10 @@ export interface Timber extends Stretch {
   readonly working: Working;
   readonly use: number;
 }
+
+/** How many timbers lie one behind the other in it, screwed to one another. */
+export const layersOf = (input: Pick<WallInput, 'plan'>, block: Pick<Block, 'thickness'>): number =>
+  Math.max(1, Math.floor(block.thickness / twoBy(input).thick + 1e-6));
 
 /** How a length of timber is held in the studs under what these fixings ask of it. */
 function heldBy(input: WallInput, framing: Framing, stretch: Stretch, points: readonly FixingPoint[]): Timber {
@@ -147,9 +150,9 @@ function heldBy(input: WallInput, framing: Framing, stretch: Stretch, points: re
       end: steel === undefined ? 'at a slant' : 'end grain',
       'load-duration': 'permanent',
     });
-  const layers = Math.max(1, Math.floor(block.thickness / twoBy(input).thick + 1e-6));
+  const layers = layersOf(input, block);
   const most = Math.max(2, layers * (Math.floor((block.height - 2 * FROM_EDGE) / APART) + 1));
-  const needed = Math.ceil(used(1).result.value / MOST_USED - 1e-9);
+  const needed = Math.ceil(used(1).result.value / WITH_ROOM - 1e-9);
   const count = Math.min(most, Math.max(2, needed));
   const reckoned = used(count);
   return {

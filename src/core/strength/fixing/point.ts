@@ -52,6 +52,13 @@ export interface FixingPoint {
 }
 
 /** It landed in wood or steel. */
+/** What a cure uses of what is there at the most: a twentieth is left over. Common practice. */
+export const WITH_ROOM = 0.95;
+
+/** Its fixings hold, with that left over. */
+export const holdsWell = (held: PieceFixing | undefined): boolean =>
+  (held?.use ?? Number.POSITIVE_INFINITY) <= WITH_ROOM;
+
 export const isHeld = ({ lands }: FixingPoint): boolean => lands === 'stud' || lands === 'blocking';
 
 /** How one piece is held to its wall. */

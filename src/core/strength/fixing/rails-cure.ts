@@ -8,6 +8,7 @@ import { isHung } from './carried.ts';
 import { strongerScrews } from './fastener.ts';
 import { fixingFor } from './held.ts';
 import { AS_THEY_ARE, fixEdits, rowsInRails } from './more-cure.ts';
+import { holdsWell } from './point.ts';
 import { railNotes, railsOf } from './rails.ts';
 
 /** A case as it would be built with rails behind its back, and what to write in the plan for that. */
@@ -70,7 +71,7 @@ export function railsCure(input: WallInput, subject: Subject): Note['cure'] {
         const held = fixingFor(weighed, tried);
         // what hangs on the rails is the same whatever screws go through them
         if (!held || isStop(railNotes(weighed, tried, held))) break;
-        if ((held.use ?? 2) > 0.95) continue;
+        if (!holdsWell(held)) continue;
         const inch = imperial(input);
         return {
           title: `Put ${at === 'top' ? 'a hanging rail' : 'hanging rails'} behind its back and screw it through ${at === 'top' ? 'it' : 'them'}${screw ? ` with ${screw.kind}s ${formatSold(screw.diameter, inch)} × ${formatSold(screw.length, inch)}` : ''}${words && `, ${words}`}`,

@@ -2,7 +2,7 @@ import type { PlacedWall } from '../../room/index.ts';
 import type { Subject, WallInput } from '../plan-input.ts';
 import { fixingFor, fixings } from './held.ts';
 import { letIn } from './let-in.ts';
-import type { FixingPoint } from './point.ts';
+import { type FixingPoint, holdsWell } from './point.ts';
 import { railNotes } from './rails.ts';
 import { isStop } from './rails-cure.ts';
 
@@ -10,7 +10,7 @@ import { isStop } from './rails-cure.ts';
 export const othersThan = (input: WallInput, { placed }: Subject): readonly FixingPoint[] =>
   fixings(input).points.filter((p) => p.piece !== placed.id);
 
-/** Its fixings hold with a twentieth to spare, its rails hold them to it, and what timber they land in holds in the studs. */
+/** Its fixings hold with a little left over, its rails hold them to it, and what timber they land in holds in the studs. */
 export function holdsWithTimber(
   input: WallInput,
   tried: Subject,
@@ -18,6 +18,6 @@ export function holdsWithTimber(
   others: readonly FixingPoint[],
 ): boolean {
   const held = fixingFor(input, tried);
-  if (!held || (held.use ?? 2) > 0.95 || isStop(railNotes(input, tried, held))) return false;
+  if (!held || !holdsWell(held) || isStop(railNotes(input, tried, held))) return false;
   return letIn(input, wall, [...others, ...held.points]).every(({ use }) => use <= 1);
 }

@@ -1,15 +1,15 @@
 import type { DisplayPiece, Edit, Piece, ShelfPiece } from '../../plan/index.ts';
 import { type Subject, set, type WallInput } from '../plan-input.ts';
 import { fixingFor } from './held.ts';
+import { holdsWell } from './point.ts';
 
 /** The same piece said otherwise, in place of its own words: what a cure would make of it. */
 export function changed(subject: Subject, change: Partial<DisplayPiece> | Partial<ShelfPiece>): Subject {
   return { ...subject, said: { ...subject.said, ...change } as Piece };
 }
 
-/** Its fixings hold, with a twentieth to spare. */
-export const holds = (input: WallInput, subject: Subject): boolean =>
-  (fixingFor(input, subject)?.use ?? Number.POSITIVE_INFINITY) <= 0.95;
+/** Its fixings hold, with a little left over. */
+export const holds = (input: WallInput, subject: Subject): boolean => holdsWell(fixingFor(input, subject));
 
 /** Puts a piece's middle at a place along its wall, whichever way the plan says where it is. */
 export function moveTo(
