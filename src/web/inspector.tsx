@@ -168,7 +168,7 @@ function PieceForm({
             path={[...path, key]}
             shown={piece[key] === undefined ? '' : print.length(piece[key])}
             units={units}
-            hint={key === 'above' && placed ? print.length(placed.frame.origin.y) : '0'}
+            hint={print.length(key === 'above' && placed ? placed.frame.origin.y : 0)}
           />
         ))}
         {piece.at && (

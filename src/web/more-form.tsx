@@ -1,11 +1,12 @@
 import { useState } from 'preact/compat';
 import type { Outcome } from '../core/outcome.ts';
-import { type Path, type Printers, printersFor, type Units } from '../core/plan/index.ts';
+import { type Path, printersFor, type Units } from '../core/plan/index.ts';
 import type { Kg, Mm } from '../core/quantity/index.ts';
 import type { Found } from './arrange.ts';
 import { type Asked, choiceEdits, editsOf, type Holds, lengthIn } from './asked/asked.ts';
 import { askedOf } from './asked/asked-pieces.ts';
 import { askedOfPlace } from './asked/asked-place.ts';
+import { small } from './asked/small.ts';
 import { change } from './bench.ts';
 import { Choice, Field } from './field.tsx';
 
@@ -73,7 +74,7 @@ function One({ asked, piece, path, units }: Shown) {
     <Field
       name={words}
       path={[...path, ...key]}
-      shown={said === undefined ? '' : shownAs(holds, said, printersFor(units))}
+      shown={said === undefined ? '' : shownAs(holds, said, units)}
       edits={editsOf(holds)}
       {...lengthIn(holds, units)}
       {...(hint !== undefined && { hint })}
@@ -81,12 +82,14 @@ function One({ asked, piece, path, units }: Shown) {
   );
 }
 
-function shownAs(holds: Holds, said: unknown, print: Printers): string {
+function shownAs(holds: Holds, said: unknown, units: Units): string {
+  const print = printersFor(units);
   if (typeof holds === 'object') {
     const { keys, of, between } = holds;
-    return keys.map((key) => shownAs(of, (said as Record<string, unknown>)[key], print)).join(` ${between} `);
+    return keys.map((key) => shownAs(of, (said as Record<string, unknown>)[key], units)).join(` ${between} `);
   }
   if (holds === 'lengths') return (said as readonly Mm[]).map((length) => print.length(length)).join('; ');
   if (holds === 'mass') return print.mass(said as Kg);
-  return holds === 'length' || holds === 'thickness' ? print[holds](said as Mm) : String(said);
+  if (holds === 'small') return small(units, said as Mm);
+  return holds === 'length' ? print.length(said as Mm) : String(said);
 }

@@ -11,6 +11,7 @@ import {
 import { written } from '../arrange.ts';
 import { useBench } from '../bench.ts';
 import { type Asked, type AskedGroup, field, putIn } from './asked.ts';
+import { small, usually } from './small.ts';
 import { bands, boards, panels, withUnsaid } from './stocks.ts';
 
 const JOINTS = [
@@ -60,7 +61,7 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
     { key: ['make', 'joint'], words: 'joints', of: withUnsaid(JOINTS, wordOf(JOINTS, usual.joint)) },
     ...(joint === 'butt' && back !== 'rabbeted' && back !== 'grooved'
       ? []
-      : [field(['make', 'let'], 'let in, how deep', 'thickness', make.let ? print.thickness(make.let) : 'a third')]),
+      : [field(['make', 'let'], 'let in, how deep', 'small', make.let ? small(units, make.let) : 'a third')]),
     {
       key: ['make', 'capped'],
       words: 'its top',
@@ -148,7 +149,7 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
         ]
       : []),
     { key: ['top', 'stock'], words: 'top laid on, of', of: [NONE, ...any], unsaid: ['top'] },
-    ...(piece.top ? [field(['top', 'front'], 'top, over the front', 'length', '0')] : []),
+    ...(piece.top ? [field(['top', 'front'], 'top, over the front', 'length', print.length(0))] : []),
   ];
   return [
     { title: 'How it is made', asked: carcass },
@@ -163,7 +164,6 @@ export function askedOfCase(plan: Plan, piece: CasePiece): readonly AskedGroup[]
 
 /** What is seen of it from the front. */
 function askedOfFronts({ make, stock, units }: Plan, piece: CasePiece, panel: string, style: string): readonly Asked[] {
-  const print = printersFor(units);
   const own = piece.make?.frame;
   const usual = make.frame === undefined || make.frame === 'none' ? 'none' : make.frame.board;
   const frame = own ?? make.frame;
@@ -178,18 +178,11 @@ function askedOfFronts({ make, stock, units }: Plan, piece: CasePiece, panel: st
     field(
       ['make', 'gap'],
       style === 'inset' ? 'gap round a front' : 'gap between fronts',
-      'thickness',
-      print.thickness(make.gap ?? DEFAULTS.gap),
+      'small',
+      usually(units, make.gap, DEFAULTS.gap),
     ),
     ...(style === 'overlay'
-      ? [
-          field(
-            ['make', 'reveal'],
-            'edge seen round fronts',
-            'thickness',
-            print.thickness(make.reveal ?? DEFAULTS.reveal),
-          ),
-        ]
+      ? [field(['make', 'reveal'], 'edge seen round fronts', 'small', usually(units, make.reveal, DEFAULTS.reveal))]
       : []),
     {
       key: ['make', 'frame'],
@@ -208,18 +201,17 @@ function askedOfFronts({ make, stock, units }: Plan, piece: CasePiece, panel: st
 }
 
 function askedOfDrawers({ make, stock, units }: Plan, piece: CasePiece, panel: string): readonly Asked[] {
-  const { thickness } = printersFor(units);
-  const usual = (key: 'side' | 'rear' | 'above' | 'below') => thickness(make.drawer?.[key] ?? DEFAULTS.drawer[key]);
+  const usual = (key: 'side' | 'rear' | 'above' | 'below') => usually(units, make.drawer?.[key], DEFAULTS.drawer[key]);
   const sheet = panels(stock);
   const usualBox = make.drawer?.panel ?? panel;
   const box = piece.make?.drawer?.panel ?? usualBox;
   return [
     { key: ['make', 'drawer', 'panel'], words: 'boxes of', of: withUnsaid(sheet, usualBox) },
     { key: ['make', 'drawer', 'bottom'], words: 'bottoms of', of: withUnsaid(sheet, make.drawer?.bottom ?? box) },
-    field(['make', 'drawer', 'side'], 'for the slide, each side', 'thickness', usual('side')),
-    field(['make', 'drawer', 'rear'], 'clear behind the box', 'thickness', usual('rear')),
-    field(['make', 'drawer', 'above'], 'clear above the box', 'thickness', usual('above')),
-    field(['make', 'drawer', 'below'], 'clear below the box', 'thickness', usual('below')),
+    field(['make', 'drawer', 'side'], 'for the slide, each side', 'small', usual('side')),
+    field(['make', 'drawer', 'rear'], 'clear behind the box', 'small', usual('rear')),
+    field(['make', 'drawer', 'above'], 'clear above the box', 'small', usual('above')),
+    field(['make', 'drawer', 'below'], 'clear below the box', 'small', usual('below')),
   ];
 }
 

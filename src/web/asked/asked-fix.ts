@@ -21,7 +21,7 @@ export function askedOfFix(units: Units, piece: Piece): AskedGroup {
     kind === undefined
       ? []
       : [
-          field(['fix', 'diameter'], `${kind}, diameter`, 'thickness', 'as usual'),
+          field(['fix', 'diameter'], `${kind}, diameter`, 'small', 'as usual'),
           ...(screw || kind === 'plug' ? [field(['fix', 'length'], `${kind}, length`, 'length', 'as usual')] : []),
           // shown beside a screw too where it is said, since it means nothing there and is to go
           ...(screw && fix?.rated === undefined && fix?.safety === undefined

@@ -35,7 +35,7 @@ const KINDS: {
     field(['rods', 'count'], 'rods', 'number', 'one at each stud'),
     field(['rods', 'at'], 'rods, from its left', 'lengths', 'at the studs'),
     field(['rods', 'length'], 'rods, out of the wall', 'length', 'as usual'),
-    field(['rods', 'diameter'], 'rods, diameter', 'thickness', 'as usual'),
+    field(['rods', 'diameter'], 'rods, diameter', 'small', 'as usual'),
     field(['rods', 'plate'], 'wall plate, height', 'length', 'as usual'),
   ],
   display: ({ mount }) => [

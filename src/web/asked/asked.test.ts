@@ -108,7 +108,7 @@ const lengthsOf = (known: Known, option: string, name: string) => {
 
 const TYPED = {
   length: ['30 mm', '1-1/4"'],
-  thickness: ['6 mm', '1/4"'],
+  small: ['6 mm', '1/4"'],
   lengths: ['100 mm; 250 mm', '4", 10"'],
 } as const;
 const typed = ({ holds, key }: AskedField, system: 0 | 1): string => {

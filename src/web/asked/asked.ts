@@ -2,7 +2,7 @@ import { type Edit, lookUp, type Path, type PlainValue, type Units } from '../..
 import { useBench } from '../bench.ts';
 
 /** What a field of a piece holds, and so how it is shown and read. */
-export type Holds = 'length' | 'thickness' | 'lengths' | 'mass' | 'number' | 'words' | Pair;
+export type Holds = 'length' | 'small' | 'lengths' | 'mass' | 'number' | 'words' | Pair;
 /** Two figures that are only said together: `450 mm × 200 mm`. */
 export interface Pair {
   readonly keys: readonly [string, string];
@@ -113,4 +113,4 @@ export function choiceEdits(
 
 /** Whether a bare number in it is read as a length. */
 export const lengthIn = (holds: Holds, units: Units): { readonly units?: Units } =>
-  holds === 'length' || holds === 'thickness' ? { units } : {};
+  holds === 'length' || holds === 'small' ? { units } : {};
