@@ -60,6 +60,24 @@ describe('a call that is right', () => {
     }
   });
 
+  it('says with a note what settles it, also where that has to be tried out', () => {
+    const plan = join(folder, 'heavy.plan.yaml');
+    expect(setwright(['new', plan, '--units', 'mm', '--fits', 'books']).status).toBe(0);
+    const studs = '{kind: timber stud, spacing: 600 mm, first: 300 mm, board: 12.5 mm}';
+    const own =
+      '{case: heavy, wall: set, above: 1400 mm, from: 300 mm, carries: books, size: {width: 1200 mm, height: 900 mm, depth: 300 mm}, inside: {shelves: 2}}';
+    const text = readFileSync(plan, 'utf8')
+      .replace(/framing: .*/, `framing: ${studs}`)
+      .replace(/^( *)pieces:.*\n/m, (pieces, by) => `${pieces}${by}  - ${own}\n`);
+    writeFileSync(plan, text);
+    const { status, stdout, stderr } = setwright(['check', plan]);
+    expect([status, stderr]).toEqual([1, expect.stringContaining('stop note')]);
+    expect(stdout).toMatch(/fixings of heavy do not hold.*\n.*\n *What settles it: /);
+    const { options } = JSON.parse(setwright(['check', plan, '--json']).stdout);
+    const note = options[0].notes.find(({ id }: { id: string }) => id === 'fixing:heavy');
+    expect(note.cure.edits.length).toBeGreaterThan(0);
+  });
+
   it('says how a length without a unit was read, in the units of the plan', () => {
     const { status, stderr } = setwright(['new', join(folder, 'short.plan.yaml'), '--wall', '12']);
     expect(status).toBe(2);

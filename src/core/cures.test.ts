@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { cureOf } from './cures.ts';
 import { anyHouse, plainOf } from './houses.testing.ts';
 import { sceneOf } from './outcome.ts';
 import { applyToPlain, type Edit, type PlainValue, type Plan, planOf } from './plan/index.ts';
@@ -76,13 +77,14 @@ it('law: every cure that is offered can be applied, makes no new fault of the pl
         const { plan } = planOf(plain);
         const { scene, said } = issuesOf(plan!);
         for (const note of scene.notes) {
-          if (!note.cure) continue;
+          const cure = cureOf(scene, note);
+          if (!cure) continue;
           cures++;
           kinds.add(note.id.split(':')[0]!);
-          if (note.id.startsWith('stood-on:')) kinds.add(note.cure.title.replace(/ to .*/, ''));
-          const edited = applyToPlain(plain, note.cure.edits as readonly Edit[]);
+          if (note.id.startsWith('stood-on:')) kinds.add(cure.title.replace(/ to .*/, ''));
+          const edited = applyToPlain(plain, cure.edits as readonly Edit[]);
           const after = edited.ok ? planOf(edited.value) : undefined;
-          const what = `${note.id}: ${note.cure.title} ${JSON.stringify(note.cure.edits)}`;
+          const what = `${note.id}: ${cure.title} ${JSON.stringify(cure.edits)}`;
           expect([what, after?.issues]).toEqual([what, []]);
           const cured = issuesOf(after!.plan!);
           expect([what, [...cured.said].filter((one) => !said.has(one))]).toEqual([what, []]);

@@ -2,12 +2,13 @@ import { memo, useCallback, useEffect, useRef } from 'preact/compat';
 import type { RegisterEntry } from '../core/drawing/index.ts';
 import { byUrgency, type Note, type Verdict } from '../core/notes/index.ts';
 import type { Outcome } from '../core/outcome.ts';
-import type { Edit } from '../core/plan/index.ts';
 import { unbroken } from '../core/quantity/index.ts';
-import { change, useBench } from './bench.ts';
+import { useBench } from './bench.ts';
+import { CureButton } from './cure-button.tsx';
 import { later, ONE_MOMENT } from './later.tsx';
 import { go } from './route.ts';
 
+const TriedCure = later(() => import('./tried-cure.tsx'), ONE_MOMENT);
 const WorkingView = later(() => import('./working-view.tsx'), ONE_MOMENT);
 
 const WORDS: Readonly<Record<Verdict, string>> = { stop: 'Stop', caution: 'Caution', fine: 'Fine' };
@@ -89,11 +90,8 @@ const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
       {open && (
         <div className="note-body">
           <p>{unbroken(note.advice)}</p>
-          {note.cure && (
-            <button type="button" onClick={() => change(note.cure!.title, note.cure!.edits as readonly Edit[])}>
-              {unbroken(note.cure.title)}
-            </button>
-          )}
+          {note.cure && <CureButton cure={note.cure} />}
+          {note.tried && <TriedCure note={note} />}
           {note.working && <WorkingView working={note.working} />}
         </div>
       )}

@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
 import pc from 'picocolors';
+import { withCures } from '../../core/cures.ts';
 import type { Note } from '../../core/notes/index.ts';
-import { workOut } from '../../core/outcome.ts';
+import { solidsOf, workOut } from '../../core/outcome.ts';
 import { isoDate } from '../flags.ts';
 import { count, openPlan, placed } from '../plan-file.ts';
 import { data, Ending, json } from '../shell.ts';
@@ -25,7 +26,11 @@ export function checkCommand(program: Command): void {
       const issues = placed(opened, [
         ...new Map(scenes.flatMap((s) => s.issues).map((i) => [JSON.stringify(i), i])).values(),
       ]);
-      const options_ = scenes.map(({ option, parts, notes }) => ({ id: option.id, parts: parts.length, notes }));
+      const options_ = scenes.map(({ plan, option, parts, notes }) => ({
+        id: option.id,
+        parts: parts.length,
+        notes: withCures(solidsOf(plan, option), notes),
+      }));
       if (flags.json) json({ file: opened.file, issues, options: options_ });
       else
         for (const { id, parts, notes } of options_) {
@@ -42,5 +47,6 @@ export function checkCommand(program: Command): void {
 }
 
 const MARK = { stop: pc.red('stop   '), caution: pc.yellow('caution'), fine: pc.green('fine   ') } as const;
-export const noteLine = (note: Note): string =>
-  `  ${MARK[note.verdict]}  ${note.title}\n           ${pc.dim(note.advice)}`;
+const UNDER = '\n           ';
+export const noteLine = ({ verdict, title, advice, cure }: Note): string =>
+  `  ${MARK[verdict]}  ${title}${UNDER}${pc.dim(advice)}${cure ? `${UNDER}What settles it: ${cure.title}.` : ''}`;

@@ -2,8 +2,9 @@ import { mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
 import pc from 'picocolors';
+import { withCures } from '../../core/cures.ts';
 import { LABEL_SHEETS, type PaperName } from '../../core/drawing/index.ts';
-import type { Outcome } from '../../core/outcome.ts';
+import { type Outcome, solidsOf } from '../../core/outcome.ts';
 import { PAPER_NAMES } from '../../core/plan/index.ts';
 import { billCsv, packetOf, partsCsv, toGltf, toSvg } from '../../print/index.ts';
 import { withEffort } from '../flags.ts';
@@ -70,7 +71,8 @@ export function packetCommand(program: Command): void {
       data(comparisonText(plan, outcomes));
       for (const { option, notes } of outcomes) {
         data(`\n${pc.bold(`Notes on ${option.title ?? option.id}`)}`);
-        data(notes.length === 0 ? '  none' : notes.map(noteLine).join('\n'));
+        const told = withCures(solidsOf(plan, option), notes);
+        data(told.length === 0 ? '  none' : told.map(noteLine).join('\n'));
       }
       data('');
     }

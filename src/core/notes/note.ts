@@ -22,4 +22,6 @@ export interface Note {
   readonly working?: Working;
   /** A change to the plan that settles the note, where one is known: edits as data (see plan/edit). */
   readonly cure?: { readonly title: string; readonly edits: readonly unknown[] };
+  /** What settles it has to be tried out: core/cures.ts is asked for that. */
+  readonly tried?: true;
 }

@@ -1,4 +1,5 @@
 import { expect } from 'vitest';
+import { withCures } from '../cures.ts';
 import type { Note } from '../notes/index.ts';
 import { type Scene, sceneOf } from '../outcome.ts';
 import { applyToPlain, type Edit, type PlainValue, type Plan, planOf, readPlan } from '../plan/index.ts';
@@ -52,7 +53,11 @@ export function sceneIn(plan: Plan): Scene {
   expect(scene.issues).toEqual([]);
   return scene;
 }
-export const notesOf = (plan: Plan): readonly Note[] => sceneIn(plan).notes;
+/** With the cures that are tried out. */
+export function notesOf(plan: Plan): readonly Note[] {
+  const scene = sceneIn(plan);
+  return withCures(scene, scene.notes);
+}
 export const noteOn = (notes: readonly Note[], start: string): Note | undefined =>
   notes.find(({ id }) => id.startsWith(start));
 

@@ -7,7 +7,6 @@ import { WALL_CABINET_PROOF } from '../standards.ts';
 import { usedWords } from '../used.ts';
 import { isHung } from './carried.ts';
 import { CLIMBER, isKeptOnly } from './case-back.ts';
-import { cureOf } from './cure.ts';
 import { isGear, standsOf } from './gear.ts';
 import { BRACKET, gearNotes } from './gear-group.ts';
 import { WEIGHTLESS } from './group.ts';
@@ -21,7 +20,7 @@ import { cannotOpen, isHeld, isScrew, type PieceFixing } from './point.ts';
 import { railNotes, railsOf } from './rails.ts';
 import { hollowOf, liningBehind, railsThrough } from './through.ts';
 
-/** Notes on what holds the pieces to the walls, with a cure where one was found that holds. */
+/** Notes on what holds the pieces to the walls. */
 export const fixingNotes = (input: WallInput): readonly Note[] =>
   subjectsOf(input).flatMap((subject) => {
     const { placed, said, path } = subject;
@@ -141,7 +140,6 @@ function heldNotes(
     ];
   }
   if (held.use > 1) {
-    const cure = cureOf(input, subject);
     return [
       {
         ...base,
@@ -163,7 +161,7 @@ function heldNotes(
               : panels
                 ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
                 : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(placed, held)}${gapWords(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
-        ...(cure && { cure }),
+        tried: true,
       },
     ];
   }
