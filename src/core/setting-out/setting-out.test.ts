@@ -28,6 +28,36 @@ options:
   expect(placed.issues).toEqual([]);
   return { ...placed, massOf: () => 5 };
 };
+
+/** Base cases under a hung one that reaches past them, a tall one beside them, and two lines along wall and floor. */
+const stacked = () => {
+  const { plan, issues } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room:
+  ceiling: 2400
+  walls: [{id: north, length: 4000}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]
+  survey:
+    - {wall: north, height: 400, offsets: {0: 0, 500: 20, 1000: 0, 4000: 0}}
+    - {wall: north, height: 1600, offsets: {0: 0, 1500: 0, 2000: 9, 2500: 0, 4000: 0}}
+  floor:
+    - {wall: north, drops: {0: 0, 4000: 40}}
+    - {wall: north, out: 500, drops: {0: 4, 4000: 44}}
+stock: {panels: [{id: ply, kind: birch plywood, thickness: 18, sizes: [{length: 2440, width: 1220}]}]}
+make: {panel: ply, back: {kind: none}, band: none}
+options:
+  - id: one
+    pieces:
+      - {case: base, wall: north, from: 100, size: {width: 900, height: 700, depth: 500}, top: {stock: ply, right: 50}}
+      - {case: hung, wall: north, from: 300, above: 1400, size: {width: 1200, height: 600, depth: 300}}
+      - {case: tall, wall: north, from: 1500, size: {width: 900, height: 2100, depth: 500}}
+      - {case: high, wall: north, from: 3000, above: 2000, size: {width: 900, height: 300, depth: 300}}
+`);
+  if (!plan) throw new Error(JSON.stringify(issues));
+  const placed = sceneOf(plan, plan.options[0]!);
+  expect(placed.issues).toEqual([]);
+  return { ...placed, massOf: () => 5 };
+};
 const tenths = fc.integer({ min: 0, max: 200 }).map((n) => n / 10);
 
 describe('a run on a wavy wall', () => {
@@ -73,6 +103,44 @@ describe('a run on a wavy wall', () => {
       { x: 1400, shim: 8 },
       { x: 2500, shim: 8 },
     ]);
+  });
+});
+
+describe('cases one over another', () => {
+  it('meet their wall in the line measured at their own height, or the nearest', () => {
+    expect(
+      wallFits(stacked()).map(({ run, height, largestGap }) => [
+        run.pieces.map((p) => p.id).join(),
+        height,
+        largestGap > 5,
+      ]),
+    ).toEqual([
+      ['base', 400, true],
+      // the tall one was measured at both heights, the one below the ceiling is nearest to the upper
+      ['hung,tall', 1600, true],
+      ['tall', 400, false],
+      ['high', 1600, false],
+    ]);
+  });
+
+  it('are shimmed up from the floor where they stand on it, under their sides, on each line that was measured', () => {
+    const fits = floorFits(stacked());
+    expect(fits.map(({ run, out }) => [run.pieces.map((p) => p.id).join(), out])).toEqual([
+      ['base', 0],
+      ['base', 500],
+      ['tall', 0],
+      ['tall', 500],
+    ]);
+    // 40 mm over 4 m; the top reaches 50 mm past the side at 1000
+    expect(fits[0]!.shims).toEqual([
+      { x: 100, shim: 0 },
+      { x: 1000, shim: 9 },
+    ]);
+    expect(fits[0]!.toes.map(({ from, to }) => [from, to])).toEqual([[100, 1000]]);
+    const titles = wallNotes(stacked()).flatMap((n) => (n.id.startsWith('floor-level') ? [n.title] : []));
+    expect(titles).toHaveLength(4);
+    expect(new Set(titles).size).toBe(4);
+    expect(titles.some((title) => title.includes('hung') || title.includes('high'))).toBe(false);
   });
 });
 

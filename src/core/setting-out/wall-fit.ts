@@ -1,4 +1,5 @@
 import { minimaxFit, minimaxGap, type WallPoint } from '../finish/index.ts';
+import { grouped } from '../grouped.ts';
 import type { Note, Working } from '../notes/index.ts';
 import { type Measured, printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
@@ -85,6 +86,17 @@ function runsAlong(room: WallInput['room'], pieces: readonly PlacedPiece[]): rea
   });
 }
 
+/** Whether a case carries its weight to the floor, or hangs above it or stands on another. */
+const onFloor = ({ frame }: PlacedPiece): boolean => frame.origin.y < 1;
+
+/** The heights a case was surveyed at: those it reaches, or else the nearest one. */
+function surveyedAt({ frame, outside }: PlacedPiece, heights: readonly number[]): readonly number[] {
+  const [low, high] = [frame.origin.y + outside.min.y, frame.origin.y + outside.max.y];
+  const away = (height: number): number => Math.max(low - height, height - high, 0);
+  const least = Math.min(...heights.map(away));
+  return heights.filter((height) => away(height) === least);
+}
+
 /** What was measured, left to right. */
 const measured = (list: readonly Measured[]): readonly WallPoint[] =>
   list.map(({ at, value }) => ({ x: at, y: value }));
@@ -108,12 +120,23 @@ const within = (points: readonly WallPoint[], from: number, to: number): readonl
 export const wallFits = (input: WallInput): readonly WallFit[] => fits(input, [], () => fitRuns(input));
 const fits = remember<WallInput, readonly WallFit[]>();
 
-function fitRuns(input: WallInput): readonly WallFit[] {
-  const { plan } = input;
-  return runsOf(input).flatMap((run) =>
-    plan.room.survey
-      .filter((s) => s.wall === run.wall && s.offsets.length > 0)
-      .map((survey): WallFit => {
+function fitRuns({ plan, room, pieces }: WallInput): readonly WallFit[] {
+  const surveys = plan.room.survey.filter((s) => s.offsets.length > 0);
+  const ofWall = grouped(surveys, ({ wall }) => wall);
+  const reached = pieces.map((piece) => {
+    const heights = ofWall.get(piece.wall?.id ?? '')?.map(({ height }) => height) ?? [];
+    return { piece, at: surveyedAt(piece, heights) };
+  });
+  const place = new Map(room.walls.map(({ id }, i) => [id, i]));
+  // what lies above or below what was measured forms no run with what lies at that height
+  return surveys
+    .flatMap((survey) =>
+      runsAlong(
+        room,
+        reached.flatMap(({ piece, at }) =>
+          piece.wall?.id === survey.wall && at.includes(survey.height) ? [piece] : [],
+        ),
+      ).map((run): WallFit => {
         // an offset is the gap to a line before the wall: the more of it, the further back the wall
         const points = within(measured(survey.offsets), run.from, run.to).map(({ x, y }) => ({
           x,
@@ -130,7 +153,8 @@ function fitRuns(input: WallInput): readonly WallFit[] {
           working: minimaxGap.reckon({ along: points.map((p) => p.x), out: points.map((p) => p.y) }),
         };
       }),
-  );
+    )
+    .sort((a, b) => place.get(a.run.wall)! - place.get(b.run.wall)! || a.run.from - b.run.from);
 }
 
 /** How far behind the run the wall is at a place along it, mm. */
@@ -144,14 +168,25 @@ export const gapAt = ({ gaps }: WallFit, x: number): number =>
 export const floorFits = (input: WallInput): readonly FloorFit[] => floors(input, [], () => fitToFloor(input));
 const floors = remember<WallInput, readonly FloorFit[]>();
 
+/** Where a case stands along its wall: what its top reaches over does not. */
+const footOf = (input: WallInput, { id, wall, outside }: PlacedPiece): readonly [from: number, to: number] => {
+  const said = input.option.pieces.find((p) => 'case' in p && p.case === id);
+  const width = said && 'case' in said ? said.size.width : outside.max.x;
+  return [wall!.from, wall!.from + width];
+};
+
 function fitToFloor(input: WallInput): readonly FloorFit[] {
-  return runsOf(input).flatMap((run) =>
+  const standing = runsAlong(input.room, input.pieces.filter(onFloor)).map((run): Run => {
+    const feet = run.pieces.flatMap((p) => footOf(input, p));
+    return { ...run, from: Math.min(...feet), to: Math.max(...feet) };
+  });
+  return standing.flatMap((run) =>
     input.plan.room.floor
       .filter((f) => f.wall === run.wall && f.drops.length > 0)
       .map((floor): FloorFit => {
         const points = within(measured(floor.drops), run.from, run.to);
         const least = Math.min(...points.map((p) => p.y));
-        const ends = [...new Set(run.pieces.flatMap((p) => [p.wall!.from, p.wall!.from + p.outside.max.x]))];
+        const ends = [...new Set(run.pieces.flatMap((p) => footOf(input, p)))];
         const shims = ends.sort((a, b) => a - b).map((x) => ({ x, shim: between(points, x) - least }));
         return {
           run,
@@ -166,25 +201,23 @@ function fitToFloor(input: WallInput): readonly FloorFit[] {
   );
 }
 
-/** The lower edges of the cases of a run that stand on the floor. */
+/** The lower edges of the cases of a run. */
 function toesOf(input: WallInput, run: Run, points: readonly WallPoint[], least: number): readonly Toe[] {
   const said = new Map(input.option.pieces.flatMap((p) => ('case' in p ? [[p.case, p] as const] : [])));
-  return run.pieces
-    .filter((p) => p.frame.origin.y < 1)
-    .map((p): Toe => {
-      const [from, to] = [p.wall!.from + p.outside.min.x, p.wall!.from + p.outside.max.x];
-      const toe = said.get(p.id)?.toe?.height ?? 0;
-      const below = within(points, from, to).map((q) => q.y - least);
-      return {
-        piece: p.id,
-        title: p.title || p.id,
-        from,
-        to,
-        left: toe + below[0]!,
-        right: toe + below.at(-1)!,
-        most: toe + Math.max(...below),
-      };
-    });
+  return run.pieces.map((p): Toe => {
+    const [from, to] = footOf(input, p);
+    const toe = said.get(p.id)?.toe?.height ?? 0;
+    const below = within(points, from, to).map((q) => q.y - least);
+    return {
+      piece: p.id,
+      title: p.title || p.id,
+      from,
+      to,
+      left: toe + below[0]!,
+      right: toe + below.at(-1)!,
+      most: toe + Math.max(...below),
+    };
+  });
 }
 
 /** A gap that a flexible moulding covers, and one nobody sees. Common practice: from 1/32 in to nearly 1/4 in along plasterboard. */
@@ -223,42 +256,40 @@ export function wallNotes(input: WallInput): readonly Note[] {
       },
     };
   });
-  const floors = floorFits(input)
-    .filter((f) => f.largest > 0)
-    .map(({ run, out, high, largest, shims }): Note => {
-      const first = run.pieces[0]!;
-      const worst = shims.reduce((a, b) => (b.shim > a.shim ? b : a));
-      return {
-        id: `floor-level:${first.id}@${out}`,
-        about: first.id,
-        verdict: largest > inch(1 / 2) ? 'caution' : 'fine',
-        title: `The floor falls ${length(largest)} along the run that begins with ${first.title || first.id}`,
-        advice: `Its high point is ${length(high)} from the left end of the wall: set the first case there, and shim the others up to it, ${length(worst.shim)} at ${length(worst.x)}. Cut the toe boards to the floor: their heights at both ends stand on the page of the wall.`,
-        working: {
-          what: 'How far the floor falls along a run',
-          formula: 's = max(d) − min(d)',
-          inputs: [
-            {
-              symbol: 'd',
-              name: 'below the level line, at the ends of the cases',
-              value: shims.map((s) => s.shim),
-              unit: 'mm',
-            },
-          ],
-          result: { value: largest, unit: 'mm' },
-          limit: {
-            value: inch(1 / 2),
+  const fallen = floorFits(input).filter((f) => f.largest > 0);
+  const lines = new Set(fallen.map((f) => f.out)).size;
+  const floors = fallen.map(({ run, out, high, largest, shims }): Note => {
+    const first = run.pieces[0]!;
+    const worst = shims.reduce((a, b) => (b.shim > a.shim ? b : a));
+    return {
+      id: `floor-level:${first.id}@${out}`,
+      about: first.id,
+      verdict: largest > inch(1 / 2) ? 'caution' : 'fine',
+      title: `The floor falls ${length(largest)} along the run that begins with ${first.title || first.id}${lines > 1 ? `, ${out === 0 ? 'at the wall' : `${length(out)} out from the wall`}` : ''}`,
+      advice: `Its high point is ${length(high)} from the left end of the wall: set the first case there, and shim the others up to it, ${length(worst.shim)} at ${length(worst.x)}. Cut the toe boards to the floor: their heights at both ends stand on the page of the wall.`,
+      working: {
+        what: 'How far the floor falls along a run',
+        formula: 's = max(d) − min(d)',
+        inputs: [
+          {
+            symbol: 'd',
+            name: 'below the level line, at the ends of the cases',
+            value: shims.map((s) => s.shim),
             unit: 'mm',
-            why: 'what shims under a case should make up',
-            source: 'common practice',
           },
+        ],
+        result: { value: largest, unit: 'mm' },
+        limit: {
+          value: inch(1 / 2),
+          unit: 'mm',
+          why: 'what shims under a case should make up',
           source: 'common practice',
-          assumes: [
-            'straight between the measured points; the floor under the rest of the depth is as it was measured',
-          ],
         },
-      };
-    });
+        source: 'common practice',
+        assumes: ['straight between the measured points; the floor under the rest of the depth is as it was measured'],
+      },
+    };
+  });
   return [
     ...walls,
     ...floors,
