@@ -405,6 +405,11 @@ describe('lost days in words', () => {
     expect(told(of)).toEqual(rows);
     expect(lostWords(of).startsWith(words)).toBe(true);
   });
+
+  it('one day alone that is free is the other', () =>
+    expect(lostWords(lost([10, 9, 10, 10]))).toContain(
+      '3 of the 4 days of work move the end when lost; without the other it stays on ',
+    ));
 });
 
 describe('steps of the assembly for two', () => {

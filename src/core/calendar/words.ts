@@ -158,7 +158,7 @@ export function lostWords(calendar: JobCalendar): string {
       ? `Any one of the ${days(all)} may be lost and the job still ends on ${end}.`
       : free === 0
         ? `No day of work may be lost: each of the ${all} moves the end.`
-        : `${all - free} of the ${days(all)} ${all - free === 1 ? 'moves' : 'move'} the end when lost; without any one of the other ${free} it stays on ${end}.`;
+        : `${all - free} of the ${days(all)} ${all - free === 1 ? 'moves' : 'move'} the end when lost; without ${free === 1 ? 'the other' : `any one of the other ${free}`} it stays on ${end}.`;
   return all === 0 ? '' : `${head} Each is counted as lost by itself: a second one costs again.`;
 }
 

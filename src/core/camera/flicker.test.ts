@@ -57,6 +57,14 @@ describe('an exposure that lets light swing', () => {
     expect(note).not.toHaveProperty('cure');
   });
 
+  it('of the mains is told exposures that a picture has the time for', () => {
+    const advice = (rate: number): string => flickers(roomOf({ shutter: 1000, rate }))[0]!.advice;
+    expect(advice(50)).toMatch(/^Set the shutter to 1\/50 or 1\/100 s,/);
+    expect(advice(60)).toMatch(/^Set the shutter to 1\/100 s,/);
+    expect(advice(120)).toMatch(/^At 120 pictures a second none has the time for 1\/100 s/);
+    expect(flickers(roomOf({ shutter: 1000, rate: 120 }))[0]).not.toHaveProperty('cure');
+  });
+
   it('law: what is offered leaves no light that swings', () =>
     fc.assert(
       fc.property(

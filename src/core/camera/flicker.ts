@@ -44,7 +44,7 @@ export function flickerNotes(framed: Framed, staged: Staged): readonly Note[] {
           at: framed.camera.at,
           verdict: 'caution',
           title: `${framed.title}: 1/${piece.shutter} s lets ${piece.mains} Hz mains flicker through`,
-          advice: `Set the shutter to 1/${piece.mains} or 1/${2 * piece.mains} s, or use lamps with a steady driver.`,
+          advice: `${steadyWords(piece)} or use lamps with a steady driver.`,
           working,
           ...even,
         },
@@ -65,6 +65,14 @@ export function flickerNotes(framed: Framed, staged: Staged): readonly Note[] {
     });
   }
   return notes;
+}
+
+/** Exposures of whole waves of the mains that a picture has the time for, in words; where there is none, why. */
+function steadyWords({ rate, mains }: Framed['piece']): string {
+  const long = [mains, 2 * mains].filter((s) => s >= rate).map((s) => `1/${s}`);
+  return long.length > 0
+    ? `Set the shutter to ${long.join(' or ')} s,`
+    : `At ${rate} pictures a second none has the time for 1/${2 * mains} s, one wave of the light: take ${2 * mains} pictures a second or fewer,`;
 }
 
 /** The exposure nearest to the camera's own over which the mains and the dimmers of all lamps average out, where a picture has the time for one. */

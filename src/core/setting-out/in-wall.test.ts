@@ -335,6 +335,21 @@ describe('warmth and old walls', () => {
     const [note] = notesOf(tiles.plan);
     expect(note!.title).toContain('east: wall tiles');
     expect(note!.advice).toContain('laboratory');
+    // one facing that stands out does not clear the rest of an old house
+    const faced = (surface: string, built = '') =>
+      notesOf(
+        read(
+          roomOf('      []', { room: built }).replace(
+            '{id: east, length: 3000}',
+            `{id: east, length: 3000, surface: ${surface}}`,
+          ),
+        ).plan,
+      ).find((n) => n.id === 'old-boards')?.title;
+    expect(faced('textured coating', '  built: 1936')).toBe(
+      'A house of 1936: boards, textured coatings, fillers, tiles and their adhesive may hold asbestos; look first at east: textured coating',
+    );
+    expect(faced('plaster on brick or tile')).toBeUndefined();
+    expect(faced('plaster on brick or tile', '  built: 1936')).not.toContain('look first');
   });
 });
 

@@ -6,11 +6,15 @@ const LEAD_YEAR = 1978;
 /** United Kingdom: buildings from before 2000 may hold asbestos. Source: HSE, Control of Asbestos Regulations 2012, L143. */
 const ASBESTOS_YEAR = 2000;
 
+/** Facings that have held asbestos; plaster whose table says that brick or tile lies under it is none. */
+const SUSPECT = /(?<!brick or )tile|textur|artex|popcorn|vinyl|asphalt|board insulation/i;
+
 /** What old walls may give off when they are drilled, sanded or opened: from the year of the house and what the walls are faced with. */
 export function oldWallNotes({ plan }: Pick<WallInput, 'plan'>): readonly Note[] {
   const { built, walls } = plan.room;
   const notes: Note[] = [];
-  const faced = walls.filter((w) => /tile|textur|artex|popcorn|vinyl|asphalt|board insulation/i.test(w.surface ?? ''));
+  const faced = walls.filter((w) => SUSPECT.test(w.surface ?? ''));
+  const facings = `${faced.map((w) => w.id).join(', ')}: ${[...new Set(faced.map((w) => w.surface))].join(', ')}`;
   if (built !== undefined && built < LEAD_YEAR)
     notes.push({
       id: 'old-paint',
@@ -26,9 +30,9 @@ export function oldWallNotes({ plan }: Pick<WallInput, 'plan'>): readonly Note[]
       about: 'room',
       verdict: 'caution',
       title:
-        faced.length > 0
-          ? `${faced.map((w) => w.id).join(', ')}: ${faced.map((w) => w.surface).join(', ')}, its boards, coatings and adhesives may hold asbestos`
-          : `A house of ${built}: boards, textured coatings, fillers, tiles and their adhesive may hold asbestos`,
+        built === undefined
+          ? `${facings}, its boards, coatings and adhesives may hold asbestos`
+          : `A house of ${built}: boards, textured coatings, fillers, tiles and their adhesive may hold asbestos${faced.length > 0 ? `; look first at ${facings}` : ''}`,
       advice:
         'Before drilling or taking anything off, have a sample tested by a laboratory. Do not sand, scrape, drill or break what is not known; where it does hold asbestos leave it to a licensed trade. Buildings from before 2000 are presumed to hold it where nobody has looked (HSE L143).',
     });

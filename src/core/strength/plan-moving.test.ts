@@ -97,6 +97,9 @@ describe('a case that does not go in', () => {
     );
     const note = noteOn(notesOf(plan), 'vehicle-fit:long')!;
     expect(note.cure!.title).toMatch(/^Make it in three, \d+ mm, \d+ mm and \d+ mm wide$/);
+    // two joints alike are said once
+    expect(note.advice.match(/connector bolts/g)).toHaveLength(1);
+    expect(note.advice).toContain('at each of 2 joints; clamped flush');
     const after = sceneIn(curedPlan(plain, note).plan);
     expect(after.notes.filter((n) => n.id.startsWith('vehicle-fit'))).toEqual([]);
     expect(after.pieces.map((p) => p.title)).toEqual(['Long', 'Long, right', 'Long, far right']);

@@ -2,7 +2,7 @@ import { type Note, type Working, work } from '../notes/index.ts';
 import type { CasePiece } from '../plan/index.ts';
 import { intoVehicle, roundCorner, standUp, tallestToStandUp, throughDoor } from './moving.ts';
 import { type Subject, saying, set, titleOf, type WallInput, written } from './plan-input.ts';
-import { splitFor } from './split.ts';
+import { joinWords, splitFor } from './split.ts';
 
 /** Spare that a case should have under the ceiling while it is stood up, mm: floors and ceilings are not flat. Common practice. */
 const HEADROOM = 20;
@@ -154,7 +154,7 @@ export function wayInNotes(input: WallInput, subject: Subject): readonly Note[] 
         verdict: sticks ? way.blocked : 'caution',
         title: sticks ? way.sticks(length(-way.spare)) : way.close(length(way.spare)),
         advice: split
-          ? `${way.advice} Or ${split.title.replace(/^M/, 'm')}: then ${split.pieces.length === 2 ? 'both halves go' : 'each of them goes'} in. ${split.join}`
+          ? `${way.advice} Or ${split.title.replace(/^M/, 'm')}: then ${split.pieces.length === 2 ? 'both halves go' : 'each of them goes'} in. ${joinWords(split)}`
           : `${way.advice} At no upright or fixed shelf can it be parted, in two or in more, so that every piece goes in: make it smaller, or build it in the room.`,
         working: way.working,
         ...(split && { cure: { title: split.title, edits: split.edits } }),

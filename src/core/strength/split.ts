@@ -1,4 +1,5 @@
 import { buildPiece } from '../casework/index.ts';
+import { grouped } from '../grouped.ts';
 import type { Bay, CasePiece, Edit, Piece, PlainValue } from '../plan/index.ts';
 import { nameOf } from '../plan/index.ts';
 import { mm } from '../quantity/index.ts';
@@ -13,7 +14,8 @@ export interface Split {
   /** The plan with the pieces in place of the whole. */
   readonly after: Pick<WallInput, 'plan' | 'option'>;
   readonly title: string;
-  readonly join: string;
+  /** How each of its joints is made, from the first that it was parted at. */
+  readonly joints: readonly string[];
   readonly edits: readonly Edit[];
 }
 
@@ -102,7 +104,7 @@ function partAgain(
       massOf: (id) => own.massOf(id) ?? massOf(id),
       after: own.after,
       title: '',
-      join: `${made.join} ${own.join}`,
+      joints: [...made.joints, ...own.joints],
       edits: [...made.edits, ...own.edits],
     };
   }
@@ -242,7 +244,7 @@ function sideBySide(
   return {
     ...built,
     title: `Make it in two, ${length(at)} and ${length(right)} wide`,
-    join: joining(placed.outside.max.y - placed.outside.min.y, 'the doubled uprights'),
+    joints: [joining(placed.outside.max.y - placed.outside.min.y, 'the doubled uprights')],
     edits,
   };
 }
@@ -287,7 +289,7 @@ function stacked(input: WallInput, subject: Subject, said: CasePiece, rows: read
       return {
         ...built,
         title: `Make it in two, ${length(at)} and ${length(upper)} high, one on the other`,
-        join: joining(said.size.width, 'the upper bottom and the lower top'),
+        joints: [joining(said.size.width, 'the upper bottom and the lower top')],
         edits,
       };
     };
@@ -305,7 +307,15 @@ export const boltRows = (along: number): number => Math.max(2, Math.ceil((along 
 /** How two halves become one again. */
 function joining(along: number, what: string): string {
   const rows = boltRows(along);
-  return `Joined in the room by ${2 * rows} connector bolts through ${what}, ${rows} near the front and ${rows} near the back, clamped flush and shimmed first.`;
+  return `${2 * rows} connector bolts through ${what}, ${rows} near the front and ${rows} near the back`;
+}
+
+/** How the pieces become one again, joints that are alike said once. */
+export function joinWords({ joints }: Split): string {
+  const alike = [...grouped(joints, (how) => how)].map(
+    ([how, all]) => `${how}${all.length > 1 ? ` at each of ${all.length} joints` : ''}`,
+  );
+  return `Joined in the room by ${alike.join('; by ')}; clamped flush and shimmed first.`;
 }
 
 /** The halves as they would be built and stand in the plan; undefined when either cannot. */

@@ -23,7 +23,7 @@ const orderOf = (items: readonly FinishItem[]): readonly string[] => [
   'Mask, caulk every joint to the wall with paintable caulk and pull the tape while it is wet; touch up wall and trim.',
 ];
 const CAUTIONS =
-  'Before sanding, scraping or drilling anything old: paint from before 1978 may hold lead; textured coatings, floor tiles and their black adhesive, board and fillers from before about 1990 may hold asbestos. Have them tested first; do not sand or scrape what is not known, wet it, mask the room off, and leave removal to a licensed trade where the local code says so. Fine dust of filler, wood and fibreboard: mask, vacuum and open window. Solvent paint and contact adhesive: no flame, air the room.';
+  'Before sanding, scraping or drilling anything old: paint from before 1978 may hold lead; textured coatings, floor tiles and their black adhesive, board and fillers from before 2000 may hold asbestos. Have them tested first; do not sand or scrape what is not known, wet it, mask the room off, and leave removal to a licensed trade where the local code says so. Fine dust of filler, wood and fibreboard: mask, vacuum and open window. Solvent paint and contact adhesive: no flame, air the room.';
 
 /** The least of a table that is worth beginning on a sheet, mm. */
 const TABLE = 30;
