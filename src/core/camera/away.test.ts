@@ -66,6 +66,43 @@ describe('somebody whom the camera does not see is never called whole in its pic
     expect(cut.working!.result.value).toBeLessThan(cut.working!.limit!.value);
   });
 
+  it('is focused on faces in the picture alone, and between them where all are sharp then', () => {
+    const framedOf = (pieces: readonly string[]) => framesOf(sceneWith(pieces))[0]!;
+    const two = [seat('ann', 2250, 2000), seat('bob', 1500, 2400)];
+    const depths = framedOf([...two, camera()]).sitters.map((s) => s.depth);
+    const [n, f] = [Math.min(...depths), Math.max(...depths)];
+    // on the nearest at f/4, where that is enough; between them at f/2.8, where neither alone would do
+    const at = (stop: number) => framedOf([...two, camera(`, stop: ${stop}`)]);
+    expect(at(8).focus).toBeCloseTo(n, 6);
+    const tight = [2.8, 3.2, 3.5, 4, 4.5, 5, 5.6, 6.3].map(at).find(({ focus }) => focus > n + 1)!;
+    expect(1 / tight.focus).toBeCloseTo((1 / n + 1 / f) / 2, 9);
+    expect(tight.near).toBeLessThanOrEqual(n);
+    expect(tight.far).toBeGreaterThanOrEqual(f);
+    const circle = circleOfConfusion(diagonalOf(tight.camera));
+    // on the nearest the farther one is blurred
+    expect(blurDiameter(20, tight.piece.stop, n, f)).toBeGreaterThan(circle);
+
+    // too far open for both: on the nearest, and the stop that would do is told, the widest of the scale
+    const open = at(1);
+    expect(open.focus).toBeCloseTo(n, 6);
+    const { stop } = open.stopped!;
+    expect(at(stop).stopped).toBeUndefined();
+    expect(at(stop).sitters.every(({ depth }) => depth >= at(stop).near - 1e-6 && depth <= at(stop).far + 1e-6)).toBe(
+      true,
+    );
+    expect(at(stop * 0.85).stopped).toEqual(open.stopped);
+    expect(
+      cameraNotes(sceneWith([...two, camera(', stop: 1')])).find(({ id }) => id === 'soft-face:lens/bob')!.advice,
+    ).toContain(`f/${stop} and focus `);
+
+    // somebody near who is out of the picture draws no focus, and is not called blurred besides
+    const aimed = camera(', stop: 1.4, towards: {x: 2000, y: 2200, above: 1100}');
+    const aside = [...two, seat('cy', 200, 1000), aimed];
+    expect(framedOf(aside).focus).toBeCloseTo(framedOf([...two, aimed]).focus, 6);
+    expect(told(aside)).toContain('in-frame:lens/cy');
+    expect(told(aside)).not.toContain('soft-face:lens/cy');
+  });
+
   it('out of focus: just where the blur is larger than the circle of confusion', () => {
     let [sharp, soft] = [0, 0];
     for (const stop of [1.4, 2.8, 5.6, 11])

@@ -5,11 +5,11 @@ import { bodiesOf, type Staged } from '../surroundings/index.ts';
 import { HEAD, sitsIn } from './fills.ts';
 import type { Framed } from './plan.ts';
 import { type Sitter, sittersOf } from './sitters.ts';
-import { type Headroom, hidesPoint, project } from './view.ts';
+import { type Headroom, hidesPoint, isPictured, project } from './view.ts';
 
 /** People the picture has not, or not as they should be: behind the lens, under its lower edge, behind something, out of focus. */
 export function awayNotes(framed: Framed, staged: Staged): readonly Note[] {
-  const { camera, near, far, silhouettes } = framed;
+  const { camera, near, far, stopped, silhouettes } = framed;
   const show = printersFor(staged.plan.units).length;
   const note = (what: string, sitter: Sitter, title: string, advice: string): Note => ({
     id: `${what}:${framed.id}/${sitter.id}`,
@@ -53,13 +53,13 @@ export function awayNotes(framed: Framed, staged: Staged): readonly Note[] {
           'Move the camera or what stands before it; a piece counts as closed and as large as it is outside.',
         ),
       ];
-    if (own.depth >= near - 1 && own.depth <= far + 1) return [];
+    if (!isPictured(camera, sitter.eyes) || (own.depth >= near - 1 && own.depth <= far + 1)) return [];
     return [
       note(
         'soft-face',
         sitter,
         `${sitter.title} is not sharp in ${framed.title}: ${show(own.depth)} away, where it is sharp from ${show(near)} ${Number.isFinite(far) ? `to ${show(far)}` : 'on'}`,
-        'Stop the lens down, seat people at one distance, move the camera back, or take a shorter lens.',
+        `${stopped ? `Stop the lens down to f/${stopped.stop} and focus ${show(stopped.focus)} away` : 'Stop the lens down'}, seat people at one distance, move the camera back, or take a shorter lens.`,
       ),
     ];
   });

@@ -19,7 +19,7 @@ import {
 } from './optics.ts';
 import { personSize } from './people.ts';
 import { type Sitter, sittersOf } from './sitters.ts';
-import { type Camera, type Headroom, roomRound, seenShare, sightOf } from './view.ts';
+import { type Camera, type Headroom, isPictured, roomRound, seenShare, sightOf } from './view.ts';
 
 /** A camera of the plan, set up: where it looks and what its picture holds. Lengths mm, angles degrees. */
 export interface Framed {
@@ -28,8 +28,10 @@ export interface Framed {
   readonly piece: CameraPiece;
   readonly camera: Camera;
   readonly angle: { readonly across: number; readonly high: number };
-  /** Distance it is focused at: the nearest face, or what it looks at. */
+  /** Distance it is focused at: the nearest face in the picture, or between the faces where all are sharp then; or what it looks at. */
   readonly focus: number;
+  /** Where not all faces in the picture are sharp, the widest stop at which they would be, and the focus for it. */
+  readonly stopped?: { readonly stop: number; readonly focus: number };
   readonly near: number;
   readonly far: number;
   /** What fills the picture at that distance. */
@@ -100,12 +102,12 @@ function frame(staged: Staged): readonly Framed[] {
     const camera: Camera = { at, towards, focal: piece.focal, ...size };
     const sight = sightOf(camera);
     const depthOf = (p: Vec3): number => dot(subtract(p, at), sight.ahead);
-    const focus = Math.max(
-      2 * piece.focal,
-      before.length > 0 ? Math.min(...before.map((s) => depthOf(s.eyes))) : magnitude(subtract(towards, at)),
-    );
     const circle = circleOfConfusion(diagonalOf(size));
     const H = hyperfocal(piece.focal, piece.stop, circle);
+    const pictured = before.filter(({ eyes }) => isPictured(camera, eyes, sight));
+    const depths = (pictured.length > 0 ? pictured : before).map((s) => depthOf(s.eyes));
+    const aimed = depths.length > 0 ? depths : [magnitude(subtract(towards, at))];
+    const { focus, how, ...stopped } = focusOn(aimed, piece, circle);
     const bodies = bodiesOf(staged);
     const boxes = bodies.map((b) => b.box);
     const silhouettes = before.flatMap((sitter) => silhouetteOf(camera, sitter, sight) ?? []);
@@ -121,6 +123,7 @@ function frame(staged: Staged): readonly Framed[] {
         camera,
         angle: { across: angleOfView(size.width, piece.focal), high: angleOfView(size.height, piece.focal) },
         focus,
+        ...stopped,
         near,
         far,
         frame: {
@@ -182,12 +185,40 @@ function frame(staged: Staged): readonly Framed[] {
               ? [{ symbol: 'far', name: 'farthest sharp distance', value: far, unit: 'mm' }]
               : [],
             source: GREENLEAF,
-            assumes: ['a thin lens, focused on the nearest face'],
+            assumes: [`a thin lens, focused ${how}`],
           },
         ],
       },
     ];
   });
+}
+
+/** Stops a lens is set to, a third apart. The scale of ISO 517, from memory. */
+const STOPS = [
+  1, 1.1, 1.2, 1.4, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3.2, 3.5, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9, 10, 11, 13, 14, 16, 18, 20,
+  22,
+];
+
+/** On the nearest of some depths; where the farthest is not sharp then, between them, if both are sharp so. */
+function focusOn(
+  depths: readonly number[],
+  { focal, stop }: CameraPiece,
+  circle: number,
+): Pick<Framed, 'focus' | 'stopped'> & { readonly how: string } {
+  const least = (depth: number): number => Math.max(2 * focal, depth);
+  const [nearest, farthest] = [least(Math.min(...depths)), least(Math.max(...depths))];
+  const onNearest = { focus: nearest, how: 'on the nearest face' };
+  const sharpAt = (f: number): boolean => farLimit(hyperfocal(focal, f, circle), focal, nearest) >= farthest;
+  if (sharpAt(stop)) return onNearest;
+  // near and far limit of one focus: their reciprocals lie as far from its own either way
+  const between = (2 * nearest * farthest) / (nearest + farthest);
+  const both = (f: number): boolean => {
+    const H = hyperfocal(focal, f, circle);
+    return nearLimit(H, focal, between) <= nearest && farLimit(H, focal, between) >= farthest;
+  };
+  if (both(stop)) return { focus: between, how: 'between the nearest and the farthest face' };
+  const enough = STOPS.find((f) => f > stop && both(f));
+  return { ...onNearest, ...(enough !== undefined && { stopped: { stop: enough, focus: between } }) };
 }
 
 const shelfDepth = ({ outside }: { readonly outside: Box }): number => outside.max.z - outside.min.z;

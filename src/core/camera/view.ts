@@ -57,6 +57,12 @@ export function project(camera: Camera, p: Vec3, sight = sightOf(camera)): Image
 export const isInFrame = (camera: Camera, p: { readonly x: number; readonly y: number }): boolean =>
   Math.abs(p.x) <= camera.width / 2 && Math.abs(p.y) <= camera.height / 2;
 
+/** Whether a point before the lens lies within the picture. */
+export function isPictured(camera: Camera, p: Vec3, sight = sightOf(camera)): boolean {
+  const there = project(camera, p, sight);
+  return there !== undefined && isInFrame(camera, there);
+}
+
 /** Side planes of what the camera sees: a point is seen while every one of these is at least 0. */
 function planes(camera: Camera, { right, up, ahead }: Sight): readonly Vec3[] {
   const [w, h] = [camera.width / (2 * camera.focal), camera.height / (2 * camera.focal)];
