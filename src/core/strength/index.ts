@@ -12,6 +12,7 @@ export { fixingNotes } from './fixing/notes.ts';
 export { type FixingPoint, isScrew, type PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';
 export { finest, type Subject, subjectsOf, type WallInput } from './plan-input.ts';
+export { raisedByTwo } from './plan-lifting.ts';
 export { bendingNotes, carryingNotes } from './plan-notes.ts';
 export { stoodOnNotes } from './plan-stood-on.ts';
 export { boltRows } from './split.ts';

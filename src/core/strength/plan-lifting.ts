@@ -93,15 +93,18 @@ export function weights(input: WallInput, { placed }: Subject): Weights {
 
 /** What one person or two may lift of each piece, and how the maker gets it in where that is too little. */
 export function liftNotes(input: WallInput, subject: Subject): readonly Note[] {
-  const { placed } = subject;
   if (!('case' in subject.said || 'shelf' in subject.said || 'display' in subject.said)) return [];
   const masses = weights(input, subject);
   if (!(masses.whole > 0)) return [];
-  const base = placed.frame.origin.y + placed.outside.min.y;
-  return placed.kind === 'case' && base <= 100
-    ? standing(input, subject, masses)
-    : raised(input, subject, masses, base);
+  return isRaised(subject) ? raised(input, subject, masses, baseOf(subject)) : standing(input, subject, masses);
 }
+
+const baseOf = ({ placed: { frame, outside } }: Subject): number => frame.origin.y + outside.min.y;
+const isRaised = (subject: Subject): boolean => subject.placed.kind !== 'case' || baseOf(subject) > 100;
+
+/** Whether something that goes up to its place is more than one person may lift there. */
+export const raisedByTwo = (input: WallInput, subject: Subject): boolean =>
+  isRaised(subject) && liftNotes(input, subject).some(({ verdict }) => verdict === 'caution');
 
 /** Something lifted to its place on the wall or on another piece, held in front of the body. */
 function raised(input: WallInput, { placed, said }: Subject, { whole }: Weights, base: number): readonly Note[] {

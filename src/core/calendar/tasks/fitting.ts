@@ -1,9 +1,11 @@
 import { isMade, type PlacedPiece } from '../../scene/index.ts';
 import { settingOut } from '../../setting-out/index.ts';
+import { raisedByTwo, subjectsOf, type WallInput } from '../../strength/index.ts';
 import type { Errands } from './errands.ts';
 import type { Job } from './job.ts';
 import { type After, after } from './list.ts';
 import { type MadePiece, titleOf } from './making.ts';
+import type { TasksInput } from './task.ts';
 
 /** A share of the fitting of a piece is its carrying in, the rest its levelling and fixing. Common practice. */
 const CARRYING = 1 / 3;
@@ -47,9 +49,16 @@ export function fittingTasks(job: Job, before: Before): Fitted {
   return { marked, all, fixed };
 }
 
+const wallsOf = ({ plan, option, room, pieces, massOf = () => undefined }: TasksInput): WallInput => ({
+  plan,
+  option,
+  room,
+  pieces,
+  massOf,
+});
+
 function setOutWalls({ input, add }: Job, ready: After | undefined): number | undefined {
-  const { plan, option, room, pieces, massOf = () => undefined } = input;
-  const holes = settingOut({ plan, option, room, pieces, massOf }).reduce((sum, wall) => sum + wall.holes.length, 0);
+  const holes = settingOut(wallsOf(input)).reduce((sum, wall) => sum + wall.holes.length, 0);
   return add({
     id: 'set out walls',
     title: 'Set out the walls',
@@ -75,9 +84,12 @@ function lineWall({ add }: Job, { errands, made }: Before, piece: PlacedPiece, m
   });
 }
 
-/** Carried in, scribed, levelled and fixed. */
+/** Carried in, scribed, levelled and fixed; what is too heavy for one to lift to where it hangs is held there by two. */
 function fixPiece({ input, add, lift }: Job, { made }: Before, piece: PlacedPiece, marked: After | undefined) {
   const title = titleOf(piece);
+  const walls = wallsOf(input);
+  const subject = subjectsOf(walls).find(({ placed }) => placed === piece);
+  const raised = subject !== undefined && raisedByTwo(walls, subject);
   const mass = (piece.mass ?? 0) + piece.parts.reduce((sum, p) => sum + (input.massOf?.(p.id) ?? 0), 0);
   const carried = add({
     id: `carry ${piece.id}`,
@@ -111,6 +123,8 @@ function fixPiece({ input, add, lift }: Job, { made }: Before, piece: PlacedPiec
     pieces: [piece.id],
     counts: [['pieces', 1]],
     share: 1 - CARRYING,
+    helper: raised ? `${title} is more than one person may lift to where it goes` : undefined,
+    whole: raised,
     place: 'room',
     after: [after(scribed) ?? after(carried)],
   });
