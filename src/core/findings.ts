@@ -12,6 +12,7 @@ import {
   fixIssues,
   fixingNotes,
   framingNotes,
+  partitionNotes,
   stoodOnNotes,
   type WallInput,
 } from './strength/index.ts';
@@ -93,6 +94,7 @@ function sceneNotes({ plan, option, room, pieces, alternatives }: Solids, input:
     ...each(bending, bendingNotes),
     ...framingNotes(input),
     ...fixingNotes(input),
+    ...partitionNotes(input),
     ...stoodOnNotes(input),
     ...each(carrying, carryingNotes),
     ...mouldingNotes(input),

@@ -1,5 +1,6 @@
 import type { AnyCalculator } from '../notes/index.ts';
 import { letInScrews } from './fixing/let-in.ts';
+import { partitionLoad } from './fixing/partition.ts';
 import { railScrews } from './fixing/rails.ts';
 import { fixingTwist } from './fixing/twist.ts';
 import { FIXING_CALCULATORS } from './fixings.ts';
@@ -18,6 +19,7 @@ export const calculators: readonly AnyCalculator[] = [
   fixingTwist,
   railScrews,
   letInScrews,
+  partitionLoad,
   ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,
   ...MOVING_CALCULATORS,

@@ -212,6 +212,17 @@ export const fixingChecks: readonly CheckRow[] = [
     'seen',
     [[{ ultimate: '200 lb' }, 50, 'lb', 1e-6]],
   ),
+  ...checkTable(
+    'partition-load',
+    'DIN 4103-1 and DIN 18183-1, as trade pages give them: a cupboard of 600 mm takes 24 kg',
+    'seen',
+    [
+      [{ load: '392.27 N/m', reach: '150 mm', board: '12.5 mm' }, 1, '', '2%'],
+      [{ load: '0.4 kN/m', reach: '300 mm', board: '12.5 mm' }, 1, '', EXACT],
+      [{ load: '0.7 kN/m', reach: '300 mm', board: '18 mm' }, 1, '', EXACT],
+      [{ load: '1.5 kN/m', reach: '300 mm', board: '25 mm' }, 1, '', EXACT],
+    ],
+  ),
   ...checkTable('mount-proof-load', 'UL product standards, mounting means test', 'seen', [
     [{ mass: '25 lb' }, 100, 'lb', EXACT],
     [{ mass: '2 lb' }, 12, 'lb', EXACT],

@@ -9,6 +9,7 @@ export { fixings } from './fixing/held.ts';
 export { endScrew, layersOf, letIn, type Timber } from './fixing/let-in.ts';
 export { fixIssues, takesNoFixings } from './fixing/meant.ts';
 export { fixingNotes } from './fixing/notes.ts';
+export { partitionNotes } from './fixing/partition.ts';
 export { type FixingPoint, isScrew, type PieceFixing } from './fixing/point.ts';
 export { STUD_CUTS } from './fixings.ts';
 export { finest, type Subject, subjectsOf, type WallInput } from './plan-input.ts';

@@ -30,10 +30,10 @@ describe('a hung case of books that the studs alone do not hold', () => {
     expect(['fixing:c', 'rails:c', 'let-in:c'].map((id) => noteOn(notes, id)!.verdict)).toEqual([
       'fine',
       'fine',
-      // nobody has reckoned studs of thin steel under some 230 kg to the metre
-      framing === STEEL ? 'caution' : 'fine',
+      'fine',
     ]);
-    if (framing === STEEL) expect(noteOn(notes, 'let-in:c')!.title).toContain('steel studs');
+    // studs of thin steel are proven for nothing like some 230 kg to the metre
+    expect(noteOn(notes, 'partition:')?.verdict).toBe(framing === STEEL ? 'caution' : undefined);
     const after = curedPlan(plain, before);
     const points = pointsOf(after);
     expect(points.some((p) => p.lands === 'blocking')).toBe(true);
@@ -179,24 +179,6 @@ describe('the ends of timber between studs', () => {
       one(150, `{kind: steel stud, spacing: 400, first: 200, mils: 33, board: 12.5, ${BLOCKS}}`),
     );
     expect(working.result.value).toBeCloseTo(Math.hypot(of('V'), of('T')) / (of('n') * 0.67 * 0.9 * of('Z')), 9);
-  });
-
-  it.each([
-    ['steel', 200, 'caution'],
-    ['steel', 60, 'fine'],
-    ['timber', 200, 'fine'],
-  ])('hold in %s studs, of which it is told where the wall may not bear it: %i deep, %s', (kind, depth, verdict) => {
-    const { plan } = read(
-      roomOf(
-        `      - {case: c, wall: north, from: 500, above: 1400, size: {width: 600, height: 700, depth: ${depth}}, make: {back: {kind: applied, panel: ply}}, fix: {kind: lag screw, diameter: 6, length: 80, at: [200, 300, 400], heights: [50, 650]}}`,
-        { framing: `{kind: ${kind} stud, spacing: 400, first: 200, board: 12.5, ${BLOCKS}}` },
-      ),
-    );
-    const notes = notesOf(plan);
-    const mass = noteOn(notes, 'fixing:c')!.working!.inputs.find((i) => i.symbol === 'm')!.value as number;
-    // DIN 4103-1, from memory: 0.4 kN on a metre
-    expect((mass * 9.80665) / 0.6 > 400).toBe(depth === 200);
-    expect(noteOn(notes, 'let-in:c')!.verdict).toBe(verdict);
   });
 
   it('are told where they do not hold, whatever holds in the timber itself', () => {

@@ -1,16 +1,14 @@
 import { formula, type Note, type Working, work } from '../../notes/index.ts';
 import type { Plan, Wall } from '../../plan/index.ts';
-import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { NDS, OVERHEAD } from '../cited.ts';
 import { DURATION_FACTOR, durationInput } from '../fixings.ts';
-import { type Subject, saying, titleOf, type WallInput } from '../plan-input.ts';
+import { type Subject, titleOf, type WallInput } from '../plan-input.ts';
 import type { Screw } from '../screw-sizes.ts';
 import { studThickness } from '../steel-fixing.ts';
 import { lateralValue, rootOf } from '../timber-fixing.ts';
 import { usedWords } from '../used.ts';
 import { twoBy } from './blocking.ts';
-import { isHung } from './carried.ts';
 import { sizesFor } from './fastener.ts';
 import { gravityOf, milsOf } from './ground.ts';
 import { type FixingPoint, isScrew, type PieceFixing, WITH_ROOM } from './point.ts';
@@ -213,28 +211,12 @@ export function letInNotes(
         advice: 'Let in higher or thicker timber, whose ends take more screws, or part the piece in two.',
       },
     ];
-  const holds = `The timber behind the board holds ${name} in the studs: ${usedWords(use)} of its screws used`;
-  // what stands asks no more of the wall than a child who climbs it
-  const hangs = isHung(input, subject) ? points.reduce((sum, p) => sum + p.shear, 0) : 0;
-  const perMetre = (hangs * 1000) / (placed.outside.max.x - placed.outside.min.x);
-  if (framingOf(input.plan, id)?.kind === 'steel stud' && perMetre > ON_STEEL)
-    return [
-      {
-        ...base,
-        verdict: 'caution',
-        title: `${holds}; whether the steel studs bear it is not reckoned`,
-        advice: `${screws} It hangs on the wall with ${saying(input).mass(perMetre / STANDARD_GRAVITY)} to the metre. A partition takes ${saying(input).mass(ON_STEEL / STANDARD_GRAVITY)} to the metre anywhere, and more only where it was proven for it (DIN 4103-1, from memory). Ask who knows how the wall is built, or put stronger studs or a frame from floor to ceiling behind it, or stand it on something.`,
-      },
-    ];
   return [
     {
       ...base,
       verdict: 'fine',
-      title: holds,
+      title: `The timber behind the board holds ${name} in the studs: ${usedWords(use)} of its screws used`,
       advice: `${screws} Not checked: the studs, and what holds them at floor and ceiling.`,
     },
   ];
 }
-
-/** A load that stands out up to 300 mm, on each metre of a partition that was proven for no more, N/m. Source: DIN 4103-1, light bracket loads, from memory. */
-const ON_STEEL = 400;
