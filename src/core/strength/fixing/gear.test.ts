@@ -108,6 +108,10 @@ describe('what hangs on a wall', () => {
       const heavy = mirror(mass, screw);
       const stop = note(heavy);
       expect([stop.verdict, stop.cure?.title]).toEqual(['stop', title]);
+      // what is said to hold, holds, and a tenth of a kilogram more does not
+      const most = Number(/they hold ([\d.]+) kg/.exec(stop.advice)![1]);
+      expect(note(mirror(most, screw)).verdict).toBe('fine');
+      expect(note(mirror(most + 0.1, screw)).verdict).toBe('stop');
       expect(noteOn(cured(heavy.plain, stop), 'fixing:t')!.verdict).toBe('fine');
     }
   });

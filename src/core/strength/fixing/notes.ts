@@ -1,4 +1,4 @@
-import type { Note } from '../../notes/index.ts';
+import type { Note, Working } from '../../notes/index.ts';
 import { STANDARD_GRAVITY } from '../../quantity/index.ts';
 import { remember } from '../../remember.ts';
 import type { PlacedPiece } from '../../scene/index.ts';
@@ -157,10 +157,10 @@ function heldNotes(
           kind === 'tall'
             ? `Reckoned with ${childWords(input)}. ${headWords(placed, held)}Fix it near its top${gear ? '' : ' through the back'} into the framing or the masonry.`
             : panels && !misses
-              ? `${gapWords(input, held)}Put in more, thicker or longer fixings, or hang up less in one piece.`
+              ? `${mostWords(input, held)}${gapWords(input, held)}Put in more, thicker or longer fixings, or hang up less in one piece.`
               : panels
                 ? 'Turn the battens so that they lie across the studs, add timber behind the board, or name toggles or anchors with their figures under fix.'
-                : `${behindOf(input, subject)}${besideOf(input, held)}${headWords(placed, held)}${gapWords(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
+                : `${mostWords(input, held)}${behindOf(input, subject)}${besideOf(input, held)}${headWords(placed, held)}${gapWords(input, held)}Fix into the framing, nearer to the wall or on a taller plate, with more or stronger fixings; or let timber in behind the board.`,
         tried: true,
       },
     ];
@@ -196,12 +196,26 @@ function heldNotes(
 /** Of a hung case, what its fixings would be used by the load that wall cabinets are tested with. */
 function proofWords(input: WallInput, subject: Subject, { use, working }: PieceFixing): string {
   const { placed } = subject;
-  const hangs = working?.inputs.find((i) => i.symbol === 'm')?.value;
+  const hangs = massOn(working);
   const proof = WALL_CABINET_PROOF / STANDARD_GRAVITY + ownMass(input, placed);
   const rest = `Checked at rest with its full load.${jointWords(subject)} Not checked: someone hanging on it, and whether the framing is where the plan says.`;
-  if (typeof hangs !== 'number' || use === undefined) return rest;
+  if (hangs === undefined || use === undefined) return rest;
   // pull and shear both grow with the mass
   return `${rest} Under the ${saying(input).mass(WALL_CABINET_PROOF / STANDARD_GRAVITY)} that wall cabinets are tested with (ANSI/KCMA A161.1) they would be used ${usedWords((use * proof) / hangs)}.`;
+}
+
+/** kg that hang on fixings, as their working has it. */
+function massOn(working: Working | undefined): number | undefined {
+  const given = working?.inputs.find((i) => i.symbol === 'm')?.value;
+  return typeof given === 'number' ? given : undefined;
+}
+
+/** In words, how much would hold as it hangs there: pull and shear both grow with the mass. */
+function mostWords(input: WallInput, { use, working }: PieceFixing): string {
+  const hangs = massOn(working);
+  if (hangs === undefined || use === undefined || !Number.isFinite(use)) return '';
+  const { mass } = saying(input);
+  return `${mass(hangs)} hang on them, and they hold ${mass(Math.floor((10 * hangs) / use) / 10)}. `;
 }
 
 /** In words, what a case that stands is held against. */
