@@ -1,13 +1,15 @@
 import { useState } from 'preact/compat';
 import { explain } from '../core/issue/index.ts';
-import type { PriceBook, PriceImport, PriceImported } from '../core/workspace/index.ts';
+import type { Plan } from '../core/plan/index.ts';
+import { type PriceBook, type PriceImport, type PriceImported, strangeTo } from '../core/workspace/index.ts';
 import { say } from './bench.ts';
 import { chosen } from './chosen.ts';
 import { today } from './today.ts';
 import { ask } from './workspace.ts';
 
 /** Rows from a spreadsheet: looked at first, then kept. */
-export function Paste({ currency, onBook }: { readonly currency: string; readonly onBook: (book: PriceBook) => void }) {
+export function Paste({ plan, onBook }: { readonly plan: Plan; readonly onBook: (book: PriceBook) => void }) {
+  const { currency } = plan.units;
   const [csv, setCsv] = useState('');
   const [read, setRead] = useState<PriceImported>();
   const [wrong, setWrong] = useState<readonly string[]>([]);
@@ -33,12 +35,14 @@ export function Paste({ currency, onBook }: { readonly currency: string; readonl
       say(`${answer.value.read.length} prices read, ${answer.value.known} of them known before.`);
     }
   };
+  const strange = read ? strangeTo(plan, read.read).map((name) => `“${name}”`) : [];
   return (
     <section aria-labelledby="paste-title">
       <h3 id="paste-title">Paste from a spreadsheet</h3>
       <div className="field">
         <label htmlFor="paste">
-          First row: stock, size, supplier, price, currency, date (all but stock and price may be left out)
+          First row: stock, size, supplier, price, currency, date (all but stock and price may be left out). A stock and
+          a supplier may be told by name
         </label>
         <textarea id="paste" rows={5} value={csv} onChange={(e) => paste(e.currentTarget.value)} />
       </div>
@@ -56,6 +60,8 @@ export function Paste({ currency, onBook }: { readonly currency: string; readonl
             .map((p) => `${p.stock} ${p.size} ${p.price} ${p.currency}`)
             .join('; ')}
           {read.read.length > 3 && ' …'}
+          {strange.length > 0 && `. Nothing in the stock of this plan is called ${strange.slice(0, 3).join(', ')}`}
+          {strange.length > 3 && `, nor ${strange.length - 3} more`}
         </p>
       )}
       <div className="buttons">

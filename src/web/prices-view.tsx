@@ -26,6 +26,8 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
   }, [event]);
   const rows = rowsOf(plan, printersFor(plan.units).length);
   const newer = priceEdits(plan, book.prices, today());
+  // each has a day
+  const count = newer.filter((edit) => edit.op === 'set' && edit.path.at(-1) === 'date').length;
   const put = async (prices: readonly NewPrice[]) => {
     const answer = await ask<PriceBook>('POST', '/prices', { prices });
     if (answer.ok) {
@@ -39,7 +41,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
       <h2>Price book</h2>
       {newer.length > 0 && (
         <p>
-          The book has newer prices than this plan.{' '}
+          The book has {count === 1 ? 'a newer price' : `${count} newer prices`} than this plan.{' '}
           <button type="button" onClick={() => change('Prices of the book', newer)}>
             Take them over
           </button>
@@ -65,7 +67,7 @@ export function PricesView({ worked: { plan } }: { readonly worked: WorkedPlan }
         )}
       </div>
       <History plan={plan} book={book} of={history} dialog={dialog} onClose={() => setHistory(undefined)} />
-      <Paste currency={plan.units.currency} onBook={setBook} />
+      <Paste plan={plan} onBook={setBook} />
       <NewSupplier plan={plan} />
     </section>
   );

@@ -1,6 +1,7 @@
 import { fail, type Issue, ok, type Result } from '../issue/index.ts';
 import { daysIn, type Edit, type Plan, readersFor } from '../plan/index.ts';
 import { parseMoney } from '../quantity/index.ts';
+import { foldedName } from './folded-name.ts';
 import type { NewPrice, Price } from './protocol.ts';
 import { readTable, writeTable } from './table.ts';
 
@@ -113,9 +114,27 @@ export function currentPrices(prices: readonly Price[], today: string): readonly
   return [...current.values()];
 }
 
+/** A stock or a supplier by its id, or by its name where only one has it: who sends a list of prices knows no ids. */
+function idIn(all: readonly { readonly id: string; readonly name?: string | undefined }[], said: string): string {
+  if (all.some(({ id }) => id === said)) return said;
+  const plain = foldedName(said);
+  const named = all.filter(
+    ({ id, name }) => foldedName(id) === plain || (name !== undefined && foldedName(name) === plain),
+  );
+  return named.length === 1 ? named[0]!.id : said;
+}
+const stocksOf = ({ stock }: Plan) => [...stock.panels, ...stock.boards, ...stock.packs];
+
+/** What prices are of that a plan has no stock of, each once. */
+export const strangeTo = (plan: Plan, prices: readonly Pick<NewPrice, 'stock'>[]): readonly string[] => {
+  const all = stocksOf(plan);
+  const known = new Set(all.map(({ id }) => id));
+  return [...new Set(prices.map(({ stock }) => stock))].filter((said) => !known.has(idIn(all, said)));
+};
+
 /**
  * The edits that bring a plan's prices up to the book: where stock, size, supplier and currency are the same and the book's price is of
- * a later day. Sizes are compared as lengths, however they are written.
+ * a later day. Sizes are compared as lengths, however they are written; of a pack, what it holds may stand for a size.
  */
 export function priceEdits(plan: Plan, prices: readonly Price[], today: string): readonly Edit[] {
   const { length, money } = readersFor(plan.units);
@@ -129,12 +148,19 @@ export function priceEdits(plan: Plan, prices: readonly Price[], today: string):
     const sides = size.split(/\s*[×x*]\s*/i).map((side) => length(side));
     return sides.every((side) => side.ok) ? sizeKey(sides.map((side) => (side.ok ? side.value : 0))) : undefined;
   };
+  const all = stocksOf(plan);
+  const holds = new Map(plan.stock.packs.map((pack) => [pack.id, foldedName(`${pack.holds}`)]));
   const offers = new Map<string, Price>();
   for (const price of currentPrices(prices, today))
     if (price.currency === plan.units.currency) {
-      const key = [price.stock, written(price.size), price.supplier].join('\u001f');
+      const id = idIn(all, price.stock);
+      const isWhole = holds.get(id) === foldedName(price.size.replace(/^pack of /i, ''));
+      // what cannot be read is of no size there is
+      const size = isWhole ? '' : (written(price.size) ?? price.size);
+      const key = [id, size, price.supplier && idIn(plan.stock.suppliers, price.supplier)].join('\u001f');
       const known = offers.get(key);
-      if (!known || price.date > known.date) offers.set(key, price);
+      if (!known || price.date > known.date || (price.date === known.date && price.number > known.number))
+        offers.set(key, price);
     }
   const edits: Edit[] = [];
   const take = (

@@ -51,8 +51,18 @@ export function readTable(text: string, columns: readonly string[], needed: read
   if (rest.length > MOST_ROWS)
     return fail(wrong(undefined, 'the table has too many rows', `${rest.length}`, `at most ${MOST_ROWS}`));
 
-  const issues: Issue[] = [];
   const names = head.cells.map((cell) => cell.trim().toLowerCase());
+  // the row that names them was not copied along
+  if (!names.some((name) => columns.includes(name) || nearest(name, columns) !== undefined))
+    return fail(
+      wrong(
+        head.line,
+        'the first row does not name the columns',
+        `'${head.cells.join(' ').trim().slice(0, 40)}'`,
+        `a row above it with ${needed.join(' and ')}, and any of ${columns.filter((c) => !needed.includes(c)).join(', ')}`,
+      ),
+    );
+  const issues: Issue[] = [];
   names.forEach((name, i) => {
     const near = nearest(name, columns);
     if (name !== '' && !columns.includes(name))

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { applyEdits, readPlan } from '../plan/index.ts';
-import { currentPrices, isDay, priceEdits, readPrices, writePrices } from './prices.ts';
+import { currentPrices, isDay, priceEdits, readPrices, strangeTo, writePrices } from './prices.ts';
 import type { NewPrice, NewTick, Price } from './protocol.ts';
 import { readRack, writeRack } from './rack.ts';
 import { readTable, writeTable } from './table.ts';
@@ -68,6 +68,7 @@ describe('tables', () => {
     ['', 'the table is empty'],
     ['stock\nply\n', "the column 'price' is missing"],
     ['stock,prise,price\n', 'there is no such column'],
+    ['panel\t8 ft\t84,50\ndrawer panel\t\t66\n', 'the first row does not name the columns'],
     ['stock,stock,price\n', 'a column is there twice'],
     ['stock,price\n"ply,3\n', 'a quotation mark is opened here and never closed'],
     ['stock,price\nch\ufffdne,3\n', 'a letter here is not UTF-8, and was lost on the way in'],
@@ -231,6 +232,27 @@ describe('prices', () => {
     expect(boards[0]!.lengths[0]).toMatchObject({ price: 975, date: '2026-03-01' });
     expect(packs[0]).toMatchObject({ price: 849, date: '2026-03-01' });
     expect(text.ok && priceEdits(planOf(text.value.text), book, '2026-06-01')).toEqual([]);
+  });
+  it('go into the plan by the name of a stock or a supplier too, where one alone has it; a pack by what it holds', () => {
+    const named = PLAN.replace('id: glue,', 'id: glue, name: Yellow wood glue,').replace(
+      'packs:',
+      'packs:\n    - {id: s1, use: screw, name: screws, holds: 200}\n    - {id: s2, use: front screw, name: screws, holds: 100}',
+    );
+    const plan = planOf(named);
+    const of = (stock: string, size: string) => price({ stock, size, supplier: '', price: '8.49' });
+    const paths = (one: Price) =>
+      priceEdits(plan, [one], '2026-06-01').map((edit) => 'path' in edit && edit.path.join('.'));
+    const glue = ['stock.packs.2.price', 'stock.packs.2.date'];
+    expect(paths(of('yellow Wood Glue', ''))).toEqual(glue);
+    expect(paths(of('glue', `${plan.stock.packs[2]!.holds}`))).toEqual(glue);
+    expect(paths(of('s1', 'pack of 200'))).toEqual(['stock.packs.0.price', 'stock.packs.0.date']);
+    expect(paths(of('s1', 'pack of 100'))).toEqual([]);
+    // two are called so
+    expect(paths(of('screws', ''))).toEqual([]);
+    expect(strangeTo(plan, [of('glue', ''), of('screws', ''), of('Yellow wood glue', ''), of('nails', '')])).toEqual([
+      'screws',
+      'nails',
+    ]);
   });
   it('know the days of the calendar as the platform does', () =>
     fc.assert(
