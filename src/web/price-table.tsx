@@ -56,7 +56,9 @@ function PriceRow({
     <tr>
       <td>{stockName(stock, row.stock)}</td>
       <td className="one-line">{row.holds ?? row.size}</td>
-      <td>{supplierName(stock, row.supplier)}</td>
+      <td>
+        <span>{supplierName(stock, row.supplier)}</span>
+      </td>
       <td>
         <Field
           name={`price of ${row.stock} ${row.size}`}

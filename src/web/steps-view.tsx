@@ -95,7 +95,7 @@ function useSteps({ outcome, plan }: WorkedPlan, name: string | undefined, dimen
   return { steps: isOfThis ? found.steps : undefined, failed, isWaiting };
 }
 
-const Savings = ({ nearest, cheapest, steps }: PriceSteps) => (
+const Savings = ({ nearest, cheapest, steps, points, without }: PriceSteps) => (
   <ul>
     {nearest && (
       <li>
@@ -103,7 +103,10 @@ const Savings = ({ nearest, cheapest, steps }: PriceSteps) => (
       </li>
     )}
     {cheapest && cheapest.words !== nearest?.words && <li>Least of all: {cheapest.words}.</li>}
-    {steps.length === 0 && <li>The cost does not change in this range.</li>}
+    {steps.length === 0 && points.some(({ cost }) => cost !== undefined) && (
+      <li>The cost does not change in this range.</li>
+    )}
+    {without.length > 0 && <li>Left out of every cost, for want of a price or a pack: {without.join(', ')}.</li>}
   </ul>
 );
 

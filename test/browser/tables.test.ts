@@ -40,8 +40,15 @@ describe.skipIf(!hasBrowser)(`tables from elsewhere${why}`, () => {
     const { address } = await bench('radio-corner.plan.yaml');
     const { page: p } = await open(address, '', { viewport: { width: 320, height: 640 }, isMobile: true });
     const figures = p.locator('.figures');
-    expect(await figures.evaluate((all) => all.scrollWidth - all.clientWidth)).toBe(0);
+    const hidden = () => figures.evaluate((all) => all.scrollWidth - all.clientWidth);
+    expect(await hidden()).toBe(0);
     await figures.getByRole('button', { name: /^Notes/ }).waitFor();
+    // held against another option they are wider
+    await p.locator('.leaves').getByRole('button', { name: 'Pages' }).click();
+    await p.getByLabel('Compared with').selectOption({ index: 1 });
+    await p.locator('.leaves').getByRole('button', { name: 'Drawing' }).click();
+    await figures.locator('small').first().waitFor();
+    expect(await hidden()).toBe(0);
     await p.context().close();
   });
 
