@@ -68,135 +68,148 @@ function underItsHead(capacity: Capacity, head: Head | undefined): Capacity {
   };
 }
 
-/** What a fixing may take where it lands; undefined with the reason when it holds nothing or nobody can say. */
+/** Why a fixing holds nothing where it lands (`none`), or why nobody can say. */
+interface NoCapacity {
+  readonly why: string;
+  readonly none: boolean;
+}
+const holdsNothing = (why: string): NoCapacity => ({ why, none: true });
+const isUnknown = (why: string): NoCapacity => ({ why, none: false });
+
+/** What a fixing may take where it lands, or why it holds nothing or nobody can say. */
 export function capacityOf(
   fixing: Fixing,
   ground: Ground,
   through: Through,
   head: Head | undefined,
   hangs: boolean,
-): Capacity | { readonly why: string; readonly none: boolean } {
+): Capacity | NoCapacity {
   const behind = behindHead(fixing, ground, through, hangs);
   return 'pull' in behind ? underItsHead(behind, head) : behind;
 }
 
 /** The same, whatever is under its head. */
-function behindHead(
-  fixing: Fixing,
-  ground: Ground,
+function behindHead(fixing: Fixing, ground: Ground, through: Through, hangs: boolean): Capacity | NoCapacity {
+  if (!isScrew(fixing.kind)) return ofItsMaker(fixing, ground, through);
+  const { lands, steel, timber } = ground;
+  if (lands === 'unknown') return isUnknown('what is behind the wall is not known');
+  if (lands === 'masonry' || lands === 'edge of masonry') return holdsNothing('a screw alone does not hold in masonry');
+  if (lands === 'board only') return holdsNothing('it misses every stud');
+  if (lands === 'edge of a stud') return holdsNothing('it runs out at the edge of a stud');
+  return steel === undefined
+    ? inTimber(fixing, timber!, lands === 'blocking', through, hangs)
+    : inSteel(fixing, steel, through);
+}
+
+/** Plugs, toggles and anchors: the figures of the packet, where it can do there what it is made for. */
+function ofItsMaker(fixing: Fixing, { lands }: Ground, through: Through): Capacity | NoCapacity {
+  const { kind, rated, safety, print } = fixing;
+  if (lands === 'edge of masonry')
+    return holdsNothing(
+      `it sits nearer than ${print.notLess(MASONRY_EDGE)} to an edge of the masonry, which breaks out`,
+    );
+  if (kind === 'plug' && lands !== 'masonry' && lands !== 'unknown')
+    return holdsNothing('a plug holds in masonry only');
+  if (cannotOpen(kind, lands)) return holdsNothing(`a ${kind} cannot open in the framing it lands on`);
+  const into = fixing.plugLength === undefined ? undefined : fixing.plugLength - throughAll(through);
+  if (into !== undefined && into < PLUG_DEPTH * fixing.diameter - 1e-6)
+    return holdsNothing(`it reaches only ${print.notMore(Math.max(0, into))} into the masonry`);
+  if (!rated) return isUnknown(`the maker's figures of the ${kind} are not in the plan`);
+  const [pull, shear] = [rated.pull * STANDARD_GRAVITY, rated.shear * STANDARD_GRAVITY];
+  const source = safety === USUAL_SAFETY ? ({ source: 'common practice' } as const) : {};
+  return {
+    pull: pull / safety,
+    lateral: shear / safety,
+    interaction: 'line',
+    inputs: [
+      { symbol: 'R_T', name: "maker's ultimate pull", value: pull, unit: 'N' },
+      { symbol: 'R_V', name: "maker's ultimate shear", value: shear, unit: 'N' },
+      { symbol: 'γ', name: 'safety factor', value: safety, unit: '', ...source },
+    ],
+    assumes: [`the maker's figures hold for this ${lands === 'masonry' ? 'masonry' : 'board'}, sound and dry`],
+  };
+}
+
+/** A screw in the sheet of a steel stud. */
+function inSteel(
+  { diameter, length, print }: Fixing,
+  mils: NonNullable<Ground['steel']>,
+  through: Through,
+): Capacity | NoCapacity {
+  const before = throughAll(through);
+  if (length < before + BEHIND_SHEET - 1e-6)
+    return holdsNothing(`it is too short to hold behind ${print.length(before)} of board and plate`);
+  const thickness = studThickness(mils).design;
+  const { ultimate } = STUD_STEEL['33 ksi'];
+  return {
+    pull: pulloutSteel(thickness, diameter, ultimate) / SCREW_SAFETY,
+    lateral: screwShearSteel({ thickness: PLATE, ultimate }, { thickness, ultimate }, diameter) / SCREW_SAFETY,
+    interaction: 'line',
+    inputs: [
+      { symbol: 't', name: `design thickness of a ${mils} mil stud`, value: thickness, unit: 'mm' },
+      { symbol: 'd', name: 'screw', value: diameter, unit: 'mm' },
+      { symbol: 'F_u', name: 'ultimate stress of the stud', value: ultimate, unit: 'MPa' },
+      { symbol: 'Ω', name: 'safety factor, AISI S100', value: SCREW_SAFETY, unit: '' },
+    ],
+    assumes: [
+      ...(through.wood ? ['the wood under the head bears more than the sheet behind it'] : []),
+      'T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing',
+      ...(through.board > 0
+        ? [
+            'not counted: with board between the sheets it bears less along the wall, by how much AISI S100 does not say',
+          ]
+        : []),
+    ],
+  };
+}
+
+/** A wood or lag screw in a timber stud, or in timber between the studs. */
+function inTimber(
+  { kind, diameter, length, print }: Fixing,
+  { depth, gravity }: NonNullable<Ground['timber']>,
+  between: boolean,
   through: Through,
   hangs: boolean,
-): Capacity | { readonly why: string; readonly none: boolean } {
-  const { kind, rated, safety, print } = fixing;
-  if (!isScrew(kind)) {
-    if (ground.lands === 'edge of masonry')
-      return {
-        why: `it sits nearer than ${print.notLess(MASONRY_EDGE)} to an edge of the masonry, which breaks out`,
-        none: true,
-      };
-    if (kind === 'plug' && ground.lands !== 'masonry' && ground.lands !== 'unknown')
-      return { why: 'a plug holds in masonry only', none: true };
-    if (cannotOpen(kind, ground.lands)) return { why: `a ${kind} cannot open in the framing it lands on`, none: true };
-    const into = fixing.plugLength === undefined ? undefined : fixing.plugLength - throughAll(through);
-    if (into !== undefined && into < PLUG_DEPTH * fixing.diameter - 1e-6)
-      return { why: `it reaches only ${print.notMore(Math.max(0, into))} into the masonry`, none: true };
-    if (!rated) return { why: `the maker's figures of the ${kind} are not in the plan`, none: false };
-    return {
-      pull: (rated.pull * STANDARD_GRAVITY) / safety,
-      lateral: (rated.shear * STANDARD_GRAVITY) / safety,
-      interaction: 'line',
-      inputs: [
-        { symbol: 'R_T', name: "maker's ultimate pull", value: rated.pull * STANDARD_GRAVITY, unit: 'N' },
-        { symbol: 'R_V', name: "maker's ultimate shear", value: rated.shear * STANDARD_GRAVITY, unit: 'N' },
-        {
-          symbol: 'γ',
-          name: 'safety factor',
-          value: safety,
-          unit: '',
-          ...(safety === USUAL_SAFETY && { source: 'common practice' as const }),
-        },
-      ],
-      assumes: [`the maker's figures hold for this ${ground.lands === 'masonry' ? 'masonry' : 'board'}, sound and dry`],
-    };
-  }
-  if (ground.lands === 'unknown') return { why: 'what is behind the wall is not known', none: false };
-  if (ground.lands === 'masonry' || ground.lands === 'edge of masonry')
-    return { why: 'a screw alone does not hold in masonry', none: true };
-  if (ground.lands === 'board only') return { why: 'it misses every stud', none: true };
-  if (ground.lands === 'edge of a stud') return { why: 'it runs out at the edge of a stud', none: true };
+): Capacity | NoCapacity {
+  const lag = kind === 'lag screw';
+  const before = throughAll(through);
+  const thread = Math.min(length - before, depth) - 2 * diameter;
+  if (thread < (lag ? 4 : 6) * diameter)
+    return holdsNothing(`it is too short to hold behind ${print.length(before)} of board`);
   const { wood } = through;
-  const depthBefore = throughAll(through);
-  if (ground.steel !== undefined) {
-    if (fixing.length < depthBefore + BEHIND_SHEET - 1e-6)
-      return { why: `it is too short to hold behind ${print.length(depthBefore)} of board and plate`, none: true };
-    const thickness = studThickness(ground.steel).design;
-    const ultimate = STUD_STEEL['33 ksi'].ultimate;
-    const pull = pulloutSteel(thickness, fixing.diameter, ultimate) / SCREW_SAFETY;
-    const lateral =
-      screwShearSteel({ thickness: PLATE, ultimate }, { thickness, ultimate }, fixing.diameter) / SCREW_SAFETY;
-    return {
-      pull,
-      lateral,
-      interaction: 'line',
-      inputs: [
-        { symbol: 't', name: `design thickness of a ${ground.steel} mil stud`, value: thickness, unit: 'mm' },
-        { symbol: 'd', name: 'screw', value: fixing.diameter, unit: 'mm' },
-        { symbol: 'F_u', name: 'ultimate stress of the stud', value: ultimate, unit: 'MPa' },
-        { symbol: 'Ω', name: 'safety factor, AISI S100', value: SCREW_SAFETY, unit: '' },
-      ],
-      assumes: [
-        ...(wood ? ['the wood under the head bears more than the sheet behind it'] : []),
-        'T_a = 0.85 t d F_u/Ω and V_a by tilting and bearing, AISI S100 E4; plasterboard adds nothing',
-        ...(through.board > 0
-          ? [
-              'not counted: with board between the sheets it bears less along the wall, by how much AISI S100 does not say',
-            ]
-          : []),
-      ],
-    };
-  }
-  const { depth, gravity } = ground.timber!;
-  const point = 2 * fixing.diameter;
-  const thread = Math.min(fixing.length - depthBefore, depth) - point;
-  const least = (kind === 'lag screw' ? 4 : 6) * fixing.diameter;
-  if (thread < least)
-    return { why: `it is too short to hold behind ${print.length(depthBefore)} of board`, none: true };
-  const perLength =
-    kind === 'lag screw' ? lagWithdrawal(gravity, fixing.diameter) : woodScrewWithdrawal(gravity, fixing.diameter);
   const gap = hangs ? through.board : 0;
-  const root = rootOf(kind === 'lag screw' ? 'lag screw' : 'wood screw', fixing.diameter);
-  const lateral =
-    PERMANENT *
-    lateralValue({
-      fastener: kind === 'lag screw' ? 'lag screw' : 'wood screw',
-      // all of it in the wood is counted as thread, so thread crosses the joint: NDS-2018, 12.3.7.1
-      diameter: root,
-      nominal: fixing.diameter,
-      sideThickness: wood?.thickness ?? PLATE,
-      penetration: thread,
-      mainGravity: gravity,
-      side: wood ? { gravity: wood.gravity } : { steel: 'sheet steel' },
-      // timber between studs lies level: a weight runs across its grain, along that of a stud
-      acrossGrain: ground.lands === 'blocking',
-      gap,
-    }).value;
+  const fastener = lag ? 'lag screw' : 'wood screw';
+  const root = rootOf(fastener, diameter);
+  const { value: lateral } = lateralValue({
+    fastener,
+    // all of it in the wood is counted as thread, so thread crosses the joint: NDS-2018, 12.3.7.1
+    diameter: root,
+    nominal: diameter,
+    sideThickness: wood?.thickness ?? PLATE,
+    penetration: thread,
+    mainGravity: gravity,
+    side: wood ? { gravity: wood.gravity } : { steel: 'sheet steel' },
+    // timber between studs lies level: a weight runs across its grain, along that of a stud
+    acrossGrain: between,
+    gap,
+  });
   return {
-    pull: PERMANENT * perLength * thread,
-    lateral,
+    pull: PERMANENT * (lag ? lagWithdrawal : woodScrewWithdrawal)(gravity, diameter) * thread,
+    lateral: PERMANENT * lateral,
     ...(gap > 0 && { gap }),
     interaction: 'wood',
     inputs: [
       { symbol: 'G', name: 'specific gravity of the framing', value: gravity, unit: '' },
-      { symbol: 'D', name: 'shank', value: fixing.diameter, unit: 'mm' },
+      { symbol: 'D', name: 'shank', value: diameter, unit: 'mm' },
       { symbol: 'D_r', name: 'root of the thread, which crosses the joint', value: root, unit: 'mm' },
-      { symbol: 'L', name: 'length of the screw', value: fixing.length, unit: 'mm' },
-      { symbol: 't', name: 'before the framing, with what is under the head', value: depthBefore, unit: 'mm' },
+      { symbol: 'L', name: 'length of the screw', value: length, unit: 'mm' },
+      { symbol: 't', name: 'before the framing, with what is under the head', value: before, unit: 'mm' },
       ...(gap > 0 ? [{ symbol: 'b', name: 'of it board and hollow, which bear nothing', value: gap, unit: 'mm' }] : []),
       { symbol: 'p', name: 'thread in the wood, tip left out', value: thread, unit: 'mm' },
       { symbol: 'C_D', name: 'load for good, NDS table 2.3.2', value: PERMANENT, unit: '' },
     ],
     assumes: [
-      `W = ${kind === 'lag screw' ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode at D_r: NDS-2018, 12.2, 12.3.1 and 12.3.7`,
+      `W = ${lag ? '1800 G^1.5 D^0.75' : '2850 G² D'} p C_D (lb, in), Z the least yield mode at D_r: NDS-2018, 12.2, 12.3.1 and 12.3.7`,
       'nor is it used more than pull alone and shear alone allow',
       gap > 0
         ? 'what lies between it and the framing is crushed and bears nothing: a gap, by the general dowel equations of AWC TR12 (from memory)'

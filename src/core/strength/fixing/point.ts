@@ -51,7 +51,6 @@ export interface FixingPoint {
   readonly use?: number;
 }
 
-/** It landed in wood or steel. */
 /** What a cure uses of what is there at the most: a twentieth is left over. Common practice. */
 export const WITH_ROOM = 0.95;
 
@@ -59,6 +58,7 @@ export const WITH_ROOM = 0.95;
 export const holdsWell = (held: PieceFixing | undefined): boolean =>
   (held?.use ?? Number.POSITIVE_INFINITY) <= WITH_ROOM;
 
+/** It landed in wood or steel. */
 export const isHeld = ({ lands }: FixingPoint): boolean => lands === 'stud' || lands === 'blocking';
 
 /** How one piece is held to its wall. */
