@@ -123,9 +123,13 @@ export function surfacesOf(
   return { surfaces, unknown };
 }
 
+/** Seats of the table, whose coefficients are for the floor they stand on, not for their faces. */
+const SEATS = / seats\b/;
+
 /**
- * What stands free absorbs by its own surface where the plan names one (an upholstered chair: its faces but the lowest), else by its
- * volume, which its mass tells. A thing of which neither is known is left out.
+ * What stands free absorbs by its own surface where the plan names one, its faces but the lowest; seats by the floor they take, as their
+ * coefficients are measured (L. L. Beranek, J. Acoust. Soc. Am. 45, 1969; without the strip round a block of rows, which one chair has
+ * not); else by its volume, which its mass tells. A thing of which neither is known is left out.
  */
 export function furnitureOf({ option, pieces }: Staged): readonly Furnished[] {
   return option.pieces.flatMap((said): readonly Furnished[] => {
@@ -134,7 +138,8 @@ export function furnitureOf({ option, pieces }: Staged): readonly Furnished[] {
     const soft = said.surface === undefined ? undefined : materialOf(said.surface);
     const { width, height, depth } = said.size;
     if (soft) {
-      const area = (width * depth + 2 * (width + depth) * height) * 1e-6;
+      const sides = SEATS.test(soft.id) ? 0 : 2 * (width + depth) * height;
+      const area = (width * depth + sides) * 1e-6;
       return [{ title, absorbs: soft.coefficients.map((α) => α * area) }];
     }
     if (said.mass === undefined) return [];
