@@ -2,7 +2,7 @@ import { type Box, intersect, isEmpty, withoutAll } from '../geometry/index.ts';
 import type { Note, Working } from '../notes/index.ts';
 import type { Plan } from '../plan/index.ts';
 import { fromTicks, inch, type Kg, type Money, toTicks } from '../quantity/index.ts';
-import { isMade, type Part, type PartId, type PlacedPiece } from '../scene/index.ts';
+import { hangsNowhere, isMade, type Part, type PartId, type PlacedPiece } from '../scene/index.ts';
 import { densityOf, materialOf, type RealLayout, realLayouts, stockName } from '../stock/index.ts';
 import type { Bill, Cut } from './bill.ts';
 import { type CutUp, cutUp } from './rests.ts';
@@ -46,10 +46,11 @@ type Counted = (typeof PACES)[number]['key'];
 const STRETCH = inch(16);
 
 /** What the fitting of a piece is counted by: mouldings by the lengths there are and by how far they run, all else as one piece. */
-export function fittingCounts({
-  kind,
-  parts,
-}: Pick<PlacedPiece, 'kind' | 'parts'>): readonly (readonly ['pieces' | 'lengths' | 'stretches', number])[] {
+export function fittingCounts(
+  piece: Pick<PlacedPiece, 'kind' | 'wall' | 'parts'>,
+): readonly (readonly ['pieces' | 'lengths' | 'stretches', number])[] {
+  const { kind, parts } = piece;
+  if (hangsNowhere(piece)) return [];
   if (kind !== 'trim') return [['pieces', 1]];
   return [
     ['lengths', parts.length],

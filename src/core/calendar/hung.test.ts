@@ -42,3 +42,25 @@ it('what its note says is too heavy for one to lift to where it hangs is fixed o
   // set level where it stands
   expect(jobOf(1400).fix.helper).toBeUndefined();
 });
+
+it('an absorber that hangs nowhere takes nobody’s time, as it takes no tiles', () => {
+  const worked = (cloud: string) => {
+    const { plan, issues } = readPlan(`
+setwright: 1
+units: {length: mm, currency: EUR}
+room: {ceiling: 2400, walls: [{id: north, length: 4000}, {id: east, length: 3000}, {id: south, length: 4000}, {id: west, length: 3000}]}
+stock: {}
+options: [{id: one, pieces: [{absorber: tiles, wall: north, from: 500, above: 1000, size: {width: 600, height: 600}}${cloud}]}]
+dates: {start: 2026-12-01}
+`);
+    if (!plan) throw new Error(JSON.stringify(issues));
+    const outcome = workOut(plan, plan.options[0]!, { today, effort: { steps: 0 } });
+    const { tasks } = calendarOf({ ...calendarInput(outcome, today), steps: 40, brief: true });
+    return { hours: outcome.tally.hours, tasks: tasks.map((t) => t.task.id) };
+  };
+  const without = worked('');
+  expect(without.tasks).toContain('line tiles');
+  expect(worked(', {absorber: cloud, at: {x: 1000, y: 1000}, above: 2200, size: {width: 1200, height: 50}}')).toEqual(
+    without,
+  );
+});

@@ -132,6 +132,8 @@ export interface Fitting {
   readonly diameter?: number;
   /** Of a strip of lights: how many to the metre, and at how many volts. */
   readonly lights?: { readonly perMetre: number; readonly volts: number };
+  /** Of tiles that swallow sound: the material reckoned with, and the side of one, mm. */
+  readonly tiles?: { readonly material: string; readonly side: number };
   /** Of a screw driven from behind into what is seen, mm: the point of a longer one would come out of its face. */
   readonly longest?: number;
   /** Where it sits in the piece's own frame, when it has a body worth drawing and checking (a rod). */
@@ -171,3 +173,6 @@ export interface PlacedPiece {
 /** Kinds of piece that the room already has or that are bought whole: nothing is set out, cut or put together for them. */
 const READY: ReadonlySet<string> = new Set(['thing', 'seat', 'camera', 'lamp', 'strip']);
 export const isMade = ({ kind }: PlacedPiece): boolean => !READY.has(kind);
+/** An absorber on no wall is left out of sound and bill, and nobody's time goes into it. */
+export const hangsNowhere = ({ kind, wall }: Pick<PlacedPiece, 'kind' | 'wall'>): boolean =>
+  kind === 'absorber' && !wall;

@@ -1,4 +1,4 @@
-import { isMade, type PlacedPiece } from '../../scene/index.ts';
+import { hangsNowhere, isMade, type PlacedPiece } from '../../scene/index.ts';
 import { settingOut } from '../../setting-out/index.ts';
 import { raisedByTwo, subjectsOf, type WallInput } from '../../strength/index.ts';
 import type { Errands } from './errands.ts';
@@ -33,6 +33,7 @@ export function fittingTasks(job: Job, before: Before): Fitted {
   const all: (number | undefined)[] = [];
   const fixed = new Map<string, number | undefined>();
   for (const piece of pieces.filter((p) => p.kind !== 'display' && p.kind !== 'trim')) {
+    if (hangsNowhere(piece)) continue;
     if (piece.kind === 'absorber') all.push(lineWall(job, before, piece, marked));
     else {
       const fix = fixPiece(job, before, piece, marked);
