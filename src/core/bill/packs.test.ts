@@ -84,6 +84,28 @@ describe('whole packs', () => {
       expect(bought([reel], strip('a', 1000), strip('b', 1000, 144)).packs).toEqual([['reel', 2]]);
     });
   });
+  it('of tiles by what they are made of and by their side, where the name of a pack tells it', () => {
+    const tiles = (piece: string, material: string, side: number, count: number): Fitting =>
+      fitting(piece, 'absorber tile', count, { name: `tiles of ${material}`, tiles: { material, side } });
+    const foam = { id: 'f', use: 'absorber tile', name: 'foam tiles 12 × 12 × 2 in', holds: 12, price: 38 };
+    const wool = { id: 'w', use: 'absorber tile', name: 'glass-fibre tiles 600 × 600 mm', holds: 4, price: 72 };
+    const any = { id: 'a', use: 'absorber tile', holds: 1, price: 5 };
+    const wanted = [
+      tiles('n', 'contoured open-cell foam 2 in', 304.8, 20),
+      tiles('s', 'rigid glass-fibre board 2 in', 600, 6),
+    ];
+    expect(bought([foam, wool], ...wanted).packs).toEqual([
+      ['f', 2],
+      ['w', 2],
+    ]);
+    expect(bought([foam], ...wanted)).toMatchObject({
+      packs: [['f', 2]],
+      notes: ['no-pack:absorber tile/rigid glass-fibre board 2 in'],
+    });
+    expect(bought([foam], tiles('n', 'contoured open-cell foam 2 in', 600, 2)).packs).toEqual([]);
+    expect(bought([foam], tiles('n', 'contoured open-cell foam 2 in', 300, 2)).packs).toEqual([['f', 1]]);
+    expect(bought([any], ...wanted).packs).toEqual([['a', 26]]);
+  });
   it('of what there is enough of', () => {
     const few = { id: 'few', use: 'screw', holds: 50, price: 2, count: 1 };
     const many = { id: 'many', use: 'screw', holds: 100, price: 6 };
@@ -253,6 +275,13 @@ it('notes what nobody sells, and what cannot be compared, and never calls it not
     packs: [],
     notes: ['pack-holds:b'],
   });
+});
+
+it('of a use whose packs are all of another size, the packs are named', () => {
+  const stock = { stock: { packs: [{ id: 's', use: 'wood screw', name: '#10 × 3 in', holds: 25 }] } };
+  const wanted = fitting('a', 'wood screw', 4, { name: '#12 × 3"', diameter: 5.5, length: 76 });
+  const [note] = packNeeds([wanted], stockPlan(stock)).notes;
+  expect(note!.advice).toMatch(/^It is of another size or kind: not #10 × 3 in\. Add a pack/);
 });
 
 it('tells many uses that no pack serves in one note, by name', () => {

@@ -68,7 +68,11 @@ export function packNeeds(
   const groups = new Map<string, Group>();
   for (const fitting of fittings) {
     const packs = serving(fitting, [plan.stock], () => servingPacks(fitting, plan));
-    const key = [fitting.use, ...packs.map((p) => p.id), ...(fitting.lights ? [fitting.name] : [])].join('|');
+    const key = [
+      fitting.use,
+      ...packs.map((p) => p.id),
+      ...(fitting.lights || fitting.tiles ? [fitting.name] : []),
+    ].join('|');
     const group = groups.get(key);
     if (group) group.fittings.push(fitting);
     else groups.set(key, { key, use: fitting.use, packs, fittings: [fitting] });
@@ -131,6 +135,11 @@ function unservedNotes(
   const missing = unserved.filter(({ use }) => use !== WALL_FIXING);
   const forWhat = ({ fittings: [first, ...more] }: Group): string =>
     `${first!.name}${more.length > 0 ? ` and ${more.length} more` : ''}`;
+  /** Packs of that use which do not serve: who has one wonders why it is not counted. */
+  const unfit = ({ use }: Group): string => {
+    const own = stock.filter((p) => p.use.toLowerCase() === use.toLowerCase()).map((p) => p.name ?? p.id);
+    return own.length === 0 ? '' : `not ${own.join(', nor ')}`;
+  };
   if (missing.length > FEW)
     return [
       {
@@ -138,7 +147,7 @@ function unservedNotes(
         about: missing[0]!.use,
         verdict: 'caution',
         title: `No pack of the stock serves for ${missing.length} things that are needed`,
-        advice: `${missing.map((group) => `'use: ${group.use}' (${forWhat(group)})`).join(', ')}. Add a pack with its use and its price for each. Until then the total leaves them out and says so.`,
+        advice: `${missing.map((group) => `'use: ${group.use}' (${[forWhat(group), unfit(group) || []].flat().join('; ')})`).join(', ')}. Add a pack with its use and its price for each. Until then the total leaves them out and says so.`,
       },
       ...open,
     ];
@@ -147,11 +156,11 @@ function unservedNotes(
     const slip = stock.findIndex(({ use }) => !asked.has(use.toLowerCase()) && nearest(use, [group.use]) !== undefined);
     const { use, name = stock[slip]?.id } = stock[slip] ?? {};
     return {
-      id: `no-pack:${[group.use, group.fittings[0]!.stock ?? group.fittings[0]!.lights?.perMetre ?? []].flat().join('/')}`,
+      id: `no-pack:${[group.use, group.fittings[0]!.stock ?? group.fittings[0]!.lights?.perMetre ?? group.fittings[0]!.tiles?.material ?? []].flat().join('/')}`,
       about: group.use,
       verdict: 'caution',
       title: `No pack of the stock serves as ${group.use}, for ${forWhat(group)}`,
-      advice: `${use === undefined ? 'Add' : `${name} says 'use: ${use}', which nothing asks for: is ${group.use} meant? Else add`} a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
+      advice: `${unfit(group) && `It is of another size or kind: ${unfit(group)}. `}${use === undefined ? 'Add' : `${name} says 'use: ${use}', which nothing asks for: is ${group.use} meant? Else add`} a pack with 'use: ${group.use}' and its price. Until then the total leaves it out and says so.`,
       ...(use !== undefined && {
         cure: {
           title: `Let ${name} serve as ${group.use}`,
@@ -234,6 +243,15 @@ function servingPacks(fitting: Fitting, plan: Plan): readonly PackItem[] {
       const [dense, volts] = [told(PER_METRE), told(VOLTS)];
       return (dense ?? lights.perMetre) === lights.perMetre && (volts ?? lights.volts) === lights.volts;
     });
+  const { tiles } = fitting;
+  if (tiles)
+    return all.filter((p) => {
+      const told = p.name ?? p.id;
+      const sides = lengthsIn(spelt(told));
+      const made = wordsOf(told);
+      const asLarge = sides.length === 0 || sides.some((side) => Math.abs(side - tiles.side) <= TILE_CLOSE);
+      return asLarge && (made.length === 0 || wordsOf(tiles.material).some((word) => made.includes(word)));
+    });
   if (use !== 'drawer slide') return all;
   // Slides come by their length: where the pack names one, it must agree to 6 mm, since 14 in is sold as 350 mm.
   const wanted = fitting.length;
@@ -258,6 +276,21 @@ const AS_THICK: Readonly<Record<string, number>> = { rod: 1, 'shelf pin': 0.3, w
 /** What the name of a reel tells of its lights: 60 to the metre, 144 LEDs/m, 5 V. One that tells nothing serves for any. */
 const PER_METRE = /(\d+)\s*(?:lights|leds|pixels)?\s*(?:\/|per|to the|to a)\s*(?:m|metre|meter)\b/i;
 const VOLTS = /(\d+)\s*V\b/;
+/** What tiles are made of, told by a word of their name; one that tells none serves for any. */
+const MADE_OF: readonly (readonly [of: string, word: RegExp])[] = [
+  ['foam', /foam/i],
+  ['wool', /glass|fibre|fiber|wool|mineral/i],
+  ['cloth', /velour|cloth|curtain|drape/i],
+  ['wood', /plywood|wood/i],
+];
+const wordsOf = (text: string): readonly string[] => MADE_OF.flatMap(([of, word]) => (word.test(text) ? [of] : []));
+/** With the unit of the last beside each: 12 × 12 × 2 in. */
+const spelt = (text: string): string =>
+  text.replace(/(?:[\d.,/ -]+[×x*])+[\d.,/ -]+(mm|cm|in|")/g, (sizes, unit: string) =>
+    sizes.replace(/\s*[×x*]/g, ` ${unit} ×`),
+  );
+/** Tiles of 12 in are sold as 300 mm, and of 2 ft as 600: mm. Common practice. */
+const TILE_CLOSE = 10;
 /** mm: lengths that are the same but for rounding. */
 const CLOSE = 0.01;
 function lengthIn(text: string): number | undefined {

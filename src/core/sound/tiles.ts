@@ -166,6 +166,7 @@ const neededFittings = (staged: Staged): readonly Fitting[] =>
             use: 'absorber tile',
             name: `tiles of ${piece.material}`,
             count: buy,
+            tiles: { material: piece.material, side: piece.tile },
           },
           {
             id: `${piece.absorber}/adhesive`,

@@ -3,7 +3,7 @@ import { framesOf, sittersOf } from '../../camera/index.ts';
 import { grouped } from '../../grouped.ts';
 import { FOAM_CAUTION, isBox, type SoundPlan, soundOf, type TiledWall } from '../../sound/index.ts';
 import { type Area, area, below, extentOf, group, line, point, polyline, rectangle, right, text } from '../draw.ts';
-import { fitText } from '../font/measure.ts';
+import { fitText, wrapText } from '../font/measure.ts';
 import { LEADING } from '../layout/table.ts';
 import type { Mark } from '../marks.ts';
 import { layView } from '../view/dimensioned.ts';
@@ -165,21 +165,10 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
   if (walls.length === 0) return [];
   const { body } = desk.sheet;
   const { letter } = desk;
-  const width = body.width * 0.54;
-  const shown = walls.slice(0, 4);
-  const columns = shown.length > 2 ? 2 : 1;
-  const rows = Math.ceil(shown.length / columns);
-  const cell = (k: number): Area =>
-    area(
-      body.x + ((k % columns) * width) / columns,
-      body.y + (Math.floor(k / columns) * body.height) / rows,
-      width / columns - 4,
-      body.height / rows - 4,
-    );
-  const fields = shown.map((t, k) => field(desk, t, cell(k)));
-  const drawn = fields.flatMap((f) => f.marks);
+  const first = fieldsIn(desk, walls.slice(0, FIELDS), area(body.x, body.y, body.width * 0.54, body.height));
+  const drawn = first.marks;
   // what the fields leave beside them is for the words
-  const edge = Math.min(body.x + width, right(extentOf(drawn)!)) + 8;
+  const edge = Math.min(body.x + body.width * 0.54, right(extentOf(drawn)!)) + 8;
   const rest = area(edge, body.y, right(body) - edge, body.height);
   const cutRows = walls.flatMap((t) =>
     t.cutting.tiles.map((c) => ({
@@ -188,15 +177,11 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       pieces: c.pieces.map((p) => `${letter.length(p.width)} × ${letter.length(p.height)}`).join(', '),
     })),
   );
-  return pagesOf(
+  const backed = walls.filter(({ piece }) => piece.backing !== undefined);
+  const sheet = { id: 'sound-treatment', chapter: 'Sound', title: 'Tiles as they are laid' } as const;
+  const pages = pagesOf(
     desk,
-    {
-      id: 'sound-treatment',
-      chapter: 'Sound',
-      title: 'Tiles as they are laid',
-      ...(fields[0] && { scale: fields.every((f) => f.scale === fields[0]!.scale) ? fields[0].scale : 'as shown' }),
-      marks: drawn,
-    },
+    { ...sheet, ...first },
     [rest, ...freeUnder(drawn, area(body.x, body.y, edge - 8 - body.x, body.height))],
     [
       tableOf<TiledWall>(
@@ -219,15 +204,20 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
         ],
         cutRows,
       ),
-      wordsOf(
-        'How they go up',
-        [
-          'Cut the backing panels, with their cut-outs round what is on the wall, and draw the grid on them as shown: a level line and a plumb one first, then parallels.',
-          'Lay the panels flat. Dry-fit all tiles; then glue one after another from the middle out, in dabs, so that each can be pulled off later. Let the glue set as its maker says before the panels stand upright.',
-          'Hang each panel by the holes of the drilling table, through the level joints between tiles; where the grid was shifted, in the nearest joint. To take it down, draw the screws: the wall keeps only their holes.',
-        ],
-        true,
-      ),
+      ...(backed.length === walls.length ? [] : [glueWords(backed.length > 0)]),
+      ...(backed.length === 0
+        ? []
+        : [
+            wordsOf(
+              backed.length === walls.length ? 'How they go up' : 'How those on backing panels go up',
+              [
+                'Cut the backing panels, with their cut-outs round what is on the wall, and draw the grid on them as shown: a level line and a plumb one first, then parallels.',
+                'Lay the panels flat. Dry-fit all tiles; then glue one after another from the middle out, in dabs, so that each can be pulled off later. Let the glue set as its maker says before the panels stand upright.',
+                'Hang each panel by the holes of the drilling table, through the level joints between tiles; where the grid was shifted, in the nearest joint. To take it down, draw the screws: the wall keeps only their holes.',
+              ],
+              true,
+            ),
+          ]),
       tableOf<SoundPlan['cures'][number]>(
         `What else would bring ${seconds(s.target.speech)} s`,
         [
@@ -249,7 +239,52 @@ function treatmentPages(desk: Desk, s: SoundPlan): readonly Draft[] {
       ]),
     ],
   );
+  const more = Array.from({ length: Math.ceil(walls.length / FIELDS) - 1 }, (_, k): Draft => {
+    const own = walls.slice((k + 1) * FIELDS, (k + 2) * FIELDS);
+    return {
+      ...sheet,
+      id: `${sheet.id}-fields-${k + 2}`,
+      title: `${sheet.title}, further fields`,
+      ...fieldsIn(desk, own, body),
+    };
+  });
+  return [...pages, ...more];
 }
+
+/** Fields of tiles on one sheet. */
+const FIELDS = 4;
+function fieldsIn(desk: Desk, walls: readonly TiledWall[], into: Area): Pick<Draft, 'marks' | 'scale'> {
+  const columns = walls.length > 2 ? 2 : 1;
+  const rows = Math.ceil(walls.length / columns);
+  const fields = walls.map((t, k) =>
+    field(
+      desk,
+      t,
+      area(
+        into.x + ((k % columns) * into.width) / columns,
+        into.y + (Math.floor(k / columns) * into.height) / rows,
+        into.width / columns - 4,
+        into.height / rows - 4,
+      ),
+    ),
+  );
+  const [one] = fields;
+  return {
+    marks: fields.flatMap((f) => f.marks),
+    ...(one && { scale: fields.every((f) => f.scale === one.scale) ? one.scale : 'as shown' }),
+  };
+}
+
+const glueWords = (beside: boolean) =>
+  wordsOf(
+    beside ? 'How those without a backing panel go up' : 'How they go up',
+    [
+      'Clean the wall; tiles hold no better than the paint they are glued to. Draw the grid on it as shown: a level line and a plumb one first, then parallels.',
+      'Dry-fit and cut all tiles; then glue one after another from the middle out, in dabs, and prop or tape each till the glue has set as its maker says.',
+      'To take them down they are cut off their dabs: reckon with filling and painting the wall, or give the field a backing panel.',
+    ],
+    true,
+  );
 
 /** One field on its wall: backing thick, tiles thin, cut ones hatched, what they go round crossed. */
 function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly Mark[]; readonly scale: string } {
@@ -257,7 +292,12 @@ function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly
   const { x, y, width, height } = t.field;
   const { letter } = desk;
   const met = soundOf(desk.input).reflections.flatMap((r, k) => (r.met === t.title ? [{ ...r, number: k + 1 }] : []));
-  const head = 6 + (met.length === 0 ? 1 : 2) * LEADING;
+  const dots = met.length === 1 ? 'Dot: first reflection' : 'Dots: first reflections';
+  const told = [
+    `from ${letter.length(x)} along the ${wallCalled(t.wall)}, ${letter.length(y)} above the floor`,
+    ...(met.length === 0 ? [] : [`${dots} ${met.map((r) => r.number).join(', ')}, which it takes up`]),
+  ].flatMap((words) => wrapText(words, 2.5, into.width));
+  const head = 6 + told.length * LEADING;
   const inner = area(into.x, into.y + head, into.width, into.height - head);
   const row = t.laid.filter((tile) => Math.abs(tile.y - Math.min(...t.laid.map((l) => l.y))) < 1);
   const columnX = [...new Set(row.flatMap((tile) => [tile.x, tile.x + tile.width]))];
@@ -308,18 +348,11 @@ function field(desk: Desk, t: TiledWall, into: Area): { readonly marks: readonly
     const along = Math.hypot(r.point.x - wall.frame.origin.x, r.point.z - wall.frame.origin.z);
     return { kind: 'circle', centre: onPaper(place, along, -r.point.y), radius: 1.1, fill: 'ink' };
   });
-  const dots = met.length === 1 ? 'Dot: first reflection' : 'Dots: first reflections';
-  const told = [
-    `from ${letter.length(x)} along the ${wallCalled(t.wall)}, ${letter.length(y)} above the floor`,
-    ...(met.length === 0 ? [] : [`${dots} ${met.map((r) => r.number).join(', ')}, which it takes up`]),
-  ];
   return {
     scale: scale.text,
     marks: [
       text(into.x, into.y + 2.5, fitText(t.title, 2.5, into.width, true), { bold: true }),
-      ...told.map((words, i) =>
-        text(into.x, into.y + 2.5 + (i + 1) * LEADING, fitText(words, 2.5, into.width), { tone: 'faint' }),
-      ),
+      ...told.map((words, i) => text(into.x, into.y + 2.5 + (i + 1) * LEADING, words, { tone: 'faint' })),
       group(t.piece.absorber, [...tiles, ...holes, ...panels, ...reflections], t.title),
       ...dimensions,
     ],
