@@ -8,6 +8,7 @@ import type { Opened } from './database.ts';
 import { type Announce, liveEvents } from './events.ts';
 import { sweep } from './files.ts';
 import { deviceName, keepGate } from './gate.ts';
+import { keptPricesOf } from './kept-prices.ts';
 import { keepLooking } from './look-around.ts';
 import type { Replace } from './own-writes.ts';
 import { type MakePacket, packetsOf } from './packets.ts';
@@ -19,7 +20,7 @@ import { eventRoute } from './routes/events.ts';
 import { planRoutes } from './routes/plans.ts';
 import type { Serving } from './routes/serving.ts';
 import { shopRoutes } from './routes/shop.ts';
-import { shopOf } from './shop.ts';
+import { tickLogOf } from './tick-log.ts';
 
 export interface AppOptions {
   /** The workspace folder, its real path. */
@@ -70,7 +71,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     events.announce(event, by);
   };
   const plans = plansOf(folder, db, announce, options.replace);
-  const shop = shopOf(db, plans, events.announce);
+  const tickLog = tickLogOf(db, plans, events.announce);
+  const keptPrices = keptPricesOf(db, events.announce);
   const access = accessOf(db, options.secret);
   const packets = packetsOf(options.makePacket);
   const sessionOf = (request: FastifyRequest): Session => ({
@@ -90,7 +92,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   keepGate(app, { access, port, lan, names });
   app.setErrorHandler((error: Error, request, reply) => answerFault(error, request, reply, log));
 
-  const serving: Serving = { plans, shop, access, events, lan, port, today, sessionOf, log };
+  const serving: Serving = { plans, tickLog, keptPrices, access, events, lan, port, today, sessionOf, log };
   deviceRoutes(app, serving);
   planRoutes(app, serving, packets);
   shopRoutes(app, serving);
@@ -103,7 +105,8 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   let paired: ReadonlySet<number> | undefined;
   const lookAround = async (): Promise<void> => {
     await plans.lookAround();
-    await shop.lookAround();
+    await tickLog.lookAround();
+    await keptPrices.lookAround();
     // another server of this folder may have let a device in, or forgotten one
     const before = paired;
     paired = new Set((await access.devices()).map(({ id }) => id));

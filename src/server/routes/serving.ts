@@ -2,13 +2,15 @@ import type { FastifyRequest } from 'fastify';
 import type { Session } from '../../core/workspace/index.ts';
 import type { Access } from '../access.ts';
 import type { Events } from '../events.ts';
+import type { KeptPrices } from '../kept-prices.ts';
 import type { Plans } from '../plans.ts';
-import type { Shop } from '../shop.ts';
+import type { TickLog } from '../tick-log.ts';
 
 /** What the routes answer from. */
 export interface Serving {
   readonly plans: Plans;
-  readonly shop: Shop;
+  readonly tickLog: TickLog;
+  readonly keptPrices: KeptPrices;
   readonly access: Access;
   readonly events: Events;
   readonly lan: boolean;

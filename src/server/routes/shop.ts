@@ -9,7 +9,7 @@ import { bodyOf, wholeNumber } from '../requests.ts';
 import { LARGE, type Named, type Serving } from './serving.ts';
 
 /** What is on the rack, what things cost, and what was done in the shop. */
-export function shopRoutes(app: FastifyInstance, { plans, shop }: Serving): void {
+export function shopRoutes(app: FastifyInstance, { plans, tickLog, keptPrices }: Serving): void {
   app.get<Named>(`${API}/plans/:name/rack.csv`, async (request, reply) => {
     const { name, text } = await plans.read(request.params.name);
     return download(reply, `${stemOf(name)} rack.csv`, CSV, writeRack(soundPlan(text)));
@@ -27,25 +27,25 @@ export function shopRoutes(app: FastifyInstance, { plans, shop }: Serving): void
     );
   });
 
-  app.get(`${API}/prices`, (): Promise<PriceBook> => shop.prices());
+  app.get(`${API}/prices`, (): Promise<PriceBook> => keptPrices.prices());
   app.post(`${API}/prices`, { bodyLimit: LARGE }, (request) =>
-    shop.addPrices(bodyOf('prices', request.body).prices, whoOf(request)),
+    keptPrices.addPrices(bodyOf('prices', request.body).prices, whoOf(request)),
   );
   app.post(`${API}/prices/import`, { bodyLimit: LARGE }, (request) =>
-    shop.importPrices(bodyOf('priceImport', request.body), whoOf(request)),
+    keptPrices.importPrices(bodyOf('priceImport', request.body), whoOf(request)),
   );
   app.get(`${API}/prices.csv`, async (_request, reply) => {
-    const { prices } = await shop.prices();
+    const { prices } = await keptPrices.prices();
     const gone = new Set(prices.filter((price) => price.withdrawn).map((price) => price.id));
     return download(reply, 'prices.csv', CSV, writePrices(prices.filter((price) => !gone.has(price.id))));
   });
-  app.put(`${API}/suppliers`, (request) => shop.putSupplier(bodyOf('supplier', request.body), whoOf(request)));
+  app.put(`${API}/suppliers`, (request) => keptPrices.putSupplier(bodyOf('supplier', request.body), whoOf(request)));
 
   app.get<Named & { Querystring: { after?: string } }>(`${API}/plans/:name/ticks`, (request) =>
-    shop.ticks(request.params.name, wholeNumber(request.query.after, 'after', 0, 1e9) ?? 0),
+    tickLog.ticks(request.params.name, wholeNumber(request.query.after, 'after', 0, 1e9) ?? 0),
   );
   app.post<Named>(`${API}/plans/:name/ticks`, { bodyLimit: 512 * 1024 }, (request) =>
-    shop.tick(request.params.name, bodyOf('ticks', request.body), whoOf(request)),
+    tickLog.tick(request.params.name, bodyOf('ticks', request.body), whoOf(request)),
   );
 }
 
