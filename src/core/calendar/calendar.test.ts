@@ -495,6 +495,11 @@ describe('notes on dates', () => {
       'helper: [2026-12-04], hours: {friday: 18:00-18:20, saturday: 9:00-17:00}',
       ['what wants two takes', 'is there for 20 min', '`dates.helper`'],
     ],
+    [
+      // there on a first day, with time enough for all, before anything is cut
+      'helper: [2026-12-05], hours: {saturday: 9:00-20:00, sunday: 9:00-18:00}',
+      ['wants a helper and comes after Saturday 5 Dec, the last day', '`dates.helper`'],
+    ],
   ])('stop where the hours never come or are too few: %s', (dates, words) => {
     const { notes } = said(`{start: 2026-12-01, ${dates}}, shop: {lift: 0.1 kg}`.replace('}, shop', '}\nshop'));
     expect(notes.map((n) => `${n.verdict} ${n.id}`)).toEqual(['stop dates-impossible']);
@@ -508,6 +513,21 @@ describe('notes on dates', () => {
     const input = { ...inputOf(plan!, plan!.options[0]!), today, steps };
     const stop = calendarNotes(input, calendarOf(input)).find((n) => n.id === 'dates-impossible')!;
     expect(stop.advice).toMatch(/^"Buy at Mill" cannot be done: .* The shop is open: Sat 09:00–12:00\./);
+  });
+  it.each([
+    ['helper: [thursday, saturday]', 'thursday'],
+    [
+      'helper: [2026-11-28, 2026-12-05, 2026-12-06, 2026-12-12], off: [2026-12-12]',
+      '2026-11-28, 2026-12-06 and 2026-12-12',
+    ],
+  ])('name the days on which a helper comes and nobody works: %s', (dates, days) => {
+    const { notes } = said(`{start: 2026-12-01, hours: {saturday: 9:00-17:00}, ${dates}}`);
+    expect(notes.find((n) => n.id === 'helper-idle')!.title).toBe(`A helper comes when nobody works: ${days}`);
+    expect(said('{start: 2026-12-01, helper: [saturday]}').notes.map((n) => n.id)).not.toContain('helper-idle');
+  });
+  it('too cold is told too where the job cannot be dated', () => {
+    const { notes } = said('{start: 2026-12-01, hours: {}, air: {temperature: 8 °C}}');
+    expect(notes.map((n) => n.id)).toEqual(['too-cold', 'dates-impossible']);
   });
   it('name what was ticked and is not there, with the nearest', () => {
     const { notes } = said('{start: 2026-12-01, helper: [saturday], done: [cut ply 81]}');

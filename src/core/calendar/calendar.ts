@@ -5,9 +5,10 @@ import { type Arranged, type ArrangeEffort, arrange, finishOf } from './arrange.
 import { boundOf, leastFinish } from './bound.ts';
 import { type Chances, chancesOf } from './chance.ts';
 import type { DatedJob, DatedTask, Timetable } from './dated.ts';
-import { MINUTES_A_DAY, weekdayOf, yearOf } from './day.ts';
+import { dayTold, MINUTES_A_DAY, weekdayOf, yearOf } from './day.ts';
 import { bothOpen, type Hours, hoursOf, openMinutes, type Span, weekHours, workedSpans } from './hours.ts';
 import { criticalChain, keepOrder, type Link, latestStarts, type Order, orderOf, skeletonOf } from './order.ts';
+import { putInOrder } from './put.ts';
 import { type JobTask, type TasksInput, type Tool, tasksOf, type WhoseHours } from './tasks/index.ts';
 import { expected } from './three-point.ts';
 import { weekWords } from './week-words.ts';
@@ -110,7 +111,7 @@ export function calendarOf(input: CalendarInput): JobCalendar {
     helperAssumed: book.helperAssumed && tasks.some((t) => t.hours === 'helped'),
     unknownDone: done.unknown,
   };
-  if (!base) return undated(frame, tasks, all, never ? neverWords(never, plan) : shortWords(all, tasks));
+  if (!base) return undated(frame, tasks, all, never ? neverWords(never, plan) : shortWords(all, tasks, frame));
 
   const from = input.from === undefined ? 0 : Math.max(0, (dayNumber(input.from) - first) * MINUTES_A_DAY);
   const lost = new Set((input.lost ?? []).map((date) => dayNumber(date) - first));
@@ -124,6 +125,7 @@ export function calendarOf(input: CalendarInput): JobCalendar {
       `With the days that are lost: ${shortWords(
         job,
         places.map((i) => tasks[i]!),
+        frame,
       )}`,
     );
 
@@ -228,7 +230,7 @@ export const chancesIn = (
   );
 const NO_CHANCES: Chances = { runs: 0, early: 0, middle: 0, late: 0 };
 
-type Frame = Pick<JobCalendar, 'first' | 'deadline' | 'helperAssumed' | 'unknownDone'>;
+type Frame = Pick<JobCalendar, 'first' | 'year' | 'deadline' | 'helperAssumed' | 'unknownDone'>;
 function neverWords({ hours, title }: JobTask, { dates, stock }: Plan): string {
   const own = weekWords(dates.hours);
   if (own === '') return 'No day of the week has hours of work. Give `dates.hours` some, such as saturday: 9:00-17:00.';
@@ -242,7 +244,8 @@ function neverWords({ hours, title }: JobTask, { dates, stock }: Plan): string {
 }
 
 /** Where all hours together are too few: whose, how many there are, and how many are wanted. */
-function shortWords({ hours, tasks: work, people }: DatedJob, tasks: readonly JobTask[]): string {
+function shortWords(job: DatedJob, tasks: readonly JobTask[], frame: Frame): string {
+  const { hours, tasks: work, people } = job;
   const told = (minutes: number): string => (minutes < 60 ? `${minutes} min` : `${Math.round(minutes / 60)} h`);
   const sums = hours.map(({ before }, h) => {
     // all that is done is done in the maker's hours
@@ -251,7 +254,10 @@ function shortWords({ hours, tasks: work, people }: DatedJob, tasks: readonly Jo
   });
   const h = sums.findIndex(({ wanted, there }) => wanted > there);
   if (h < 0)
-    return 'The hours of two years are not enough for all that has to wait: for paint and glue to dry, for a helper, for a shop to open. Give the plan more hours, or helper and shops more days in them.';
+    return (
+      lastWords(job, tasks, frame) ??
+      'The hours of two years are not enough for all that has to wait: for paint and glue to dry, for a helper, for a shop to open. Give the plan more hours, or helper and shops more days in them.'
+    );
   const { wanted, there } = sums[h]!;
   if (h === people.hours)
     return `The hours of two years are not enough: the job takes ${told(wanted)} of work, and \`dates.hours\` has ${told(there)} of it, days off left out. Give it more hours.`;
@@ -259,6 +265,25 @@ function shortWords({ hours, tasks: work, people }: DatedJob, tasks: readonly Jo
   return one.hours === 'helped'
     ? `The helper's days of two years are not enough: what wants two takes ${told(wanted)}, and a helper is there for ${told(there)} in hours of work. Name more days in \`dates.helper\`.`
     : `The hours of two years in which the shop is open are not enough: "${one.title}" and its like take ${told(wanted)}, and there are ${told(there)}. Give the plan more of the shop's hours.`;
+}
+
+/** Where it is the helper's days that end too soon: what comes after the last of them when only the maker's hours are asked. */
+function lastWords(job: DatedJob, tasks: readonly JobTask[], { first, ...told }: Frame): string | undefined {
+  const h = job.tasks.find((_, i) => tasks[i]!.hours === 'helped')?.hours;
+  if (h === undefined) return undefined;
+  const own = job.hours[job.people.hours]!;
+  const freed = { ...job, hours: job.hours.map((of, k) => (k === h ? own : of)) };
+  const last = job.hours[h]!.to.at(-1)!;
+  // as they are told each comes after what it waits for
+  const times = putInOrder(
+    freed,
+    tasks.map((_, i) => i),
+  );
+  const late = tasks.find(({ hours }, i) => hours === 'helped' && times !== undefined && times.ends[i]! > last);
+  return (
+    late &&
+    `"${late.title}" wants a helper and comes after ${dayTold(told, first + Math.floor((last - 1) / MINUTES_A_DAY))}, the last day on which one is there in hours of work. Name later days in \`dates.helper\`, or give a helper's day hours.`
+  );
 }
 
 function undated(frame: Frame, tasks: readonly JobTask[], job: DatedJob, impossible: string): JobCalendar {

@@ -1,7 +1,8 @@
 import type { Note } from '../notes/index.ts';
-import type { Plan } from '../plan/index.ts';
+import type { Plan, Weekday } from '../plan/index.ts';
+import { dayNumber } from '../stock/index.ts';
 import { type CalendarInput, calendarOf, chancesIn, type JobCalendar } from './calendar.ts';
-import { clockOf, dateOf, dayTold } from './day.ts';
+import { clockOf, dateOf, dayTold, weekdayOf } from './day.ts';
 import { LEAST_WARMTH, MOST_DAMP } from './drying.ts';
 import { clock } from './week-words.ts';
 import { chanceWords, dayOf } from './words.ts';
@@ -18,16 +19,6 @@ export function calendarNotes(input: CalendarInput, calendar: JobCalendar): read
   if (plan.dates.start === undefined) return [];
   const notes: Note[] = [];
   const { temperature, humidity } = plan.dates.air;
-  if (calendar.impossible !== undefined)
-    return [
-      {
-        id: 'dates-impossible',
-        about: 'dates',
-        verdict: 'stop',
-        title: 'The job cannot be dated',
-        advice: calendar.impossible,
-      },
-    ];
   if (temperature < LEAST_WARMTH)
     notes.push({
       id: 'too-cold',
@@ -44,6 +35,11 @@ export function calendarNotes(input: CalendarInput, calendar: JobCalendar): read
       title: 'Air too damp to tell when things are dry',
       advice: `Above ${MOST_DAMP} % relative humidity drying times cannot be told. Air, heat or dry the room first; touch before every coat.`,
     });
+  notes.push(...idleHelperNotes(plan, calendar));
+  if (calendar.impossible !== undefined) {
+    const title = 'The job cannot be dated';
+    return [...notes, { id: 'dates-impossible', about: 'dates', verdict: 'stop', title, advice: calendar.impossible }];
+  }
   if (calendar.helperAssumed) notes.push(helperNote(calendar));
   for (const { id, nearest } of calendar.unknownDone)
     notes.push({
@@ -55,6 +51,33 @@ export function calendarNotes(input: CalendarInput, calendar: JobCalendar): read
     });
   notes.push(endNote(input, calendar));
   return notes;
+}
+
+/** Days on which a helper comes and nobody works. */
+function idleHelperNotes({ dates, shop }: Plan, { impossible }: JobCalendar): readonly Note[] {
+  if (shop.hands > 1) return [];
+  const works = (weekday: Weekday): boolean => (dates.hours[weekday] ?? []).length > 0;
+  const isOff = (day: number): boolean =>
+    (dates.off ?? []).some((o) =>
+      typeof o === 'string' ? dayNumber(o) === day : day >= dayNumber(o.from) && day <= dayNumber(o.to),
+    );
+  const idle = (dates.helper ?? []).filter((said) => {
+    if (!/^\d/.test(said)) return !works(said as Weekday);
+    const day = dayNumber(said);
+    return !works(weekdayOf(day)) || isOff(day) || (dates.start !== undefined && day < dayNumber(dates.start));
+  });
+  // that none ever comes in hours of work is told by why there are no dates
+  if (idle.length === 0 || (impossible !== undefined && idle.length === dates.helper!.length)) return [];
+  return [
+    {
+      id: 'helper-idle',
+      about: 'dates',
+      verdict: 'caution',
+      title: `A helper comes when nobody works: ${listed(idle)}`,
+      advice:
+        'The plan has no hours then, or the day is off, or before the start: nothing for two is put there. Give it hours in `dates.hours`, or ask the helper for another day.',
+    },
+  ];
 }
 
 function helperNote(calendar: JobCalendar): Note {
