@@ -5,6 +5,7 @@ import {
   memo,
   useId,
   useLayoutEffect,
+  useRef,
   useState,
 } from 'preact/compat';
 import { explainThere } from '../core/issue/index.ts';
@@ -70,8 +71,10 @@ export function Line({ name, wrong, onChange, ...input }: Typing) {
 export const Field = memo(function Field({ name, path, shown, hint, edits = setOrLeaveOut, units }: Typed) {
   const [text, setText] = useState(shown);
   const [wrong, setWrong] = useState('');
-  // at once: a frame later it would take away what was typed meanwhile
+  const typing = useRef(false);
+  // at once: a frame later it would take away what was typed meanwhile; what is half typed stays, whoever changed the value elsewhere
   useLayoutEffect(() => {
+    if (typing.current) return;
     setText(shown);
     setWrong('');
   }, [shown]);
@@ -86,6 +89,7 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
     else put(typed);
   };
   const put = (typed: string) => {
+    typing.current = false;
     const issue = typed === shown ? undefined : change(`${name} ${typed}`, edits(typed, path), true)[0];
     setWrong(issue ? explainThere(issue) : '');
     // what says the same in other words is shown as it was
@@ -93,6 +97,7 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
   };
   const onKey = (event: KeyboardEvent<HTMLElement>) => {
     if (event.key !== 'Escape') return;
+    typing.current = false;
     setText(shown);
     setWrong('');
   };
@@ -104,7 +109,10 @@ export const Field = memo(function Field({ name, path, shown, hint, edits = setO
         value={text}
         wrong={wrong}
         placeholder={hint}
-        onChange={setText}
+        onChange={(now) => {
+          typing.current = now !== shown;
+          setText(now);
+        }}
         onBlur={() => keep()}
         onKeyDown={onKey}
       />

@@ -441,7 +441,15 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     await one.page.getByLabel('title').fill('Amplifiers');
     await one.page.keyboard.press('Enter');
     await saved(one.page);
-    await two.page.getByRole('button', { name: /^Amplifiers, case/ }).waitFor();
+    const shown = two.page.getByRole('button', { name: /^Amplifiers, case/ });
+    await shown.focus();
+    // what is half typed stays, though the other changes this very size
+    const typed = two.page.getByLabel('width', { exact: true });
+    await typed.fill('5');
+    await one.page.getByLabel('width', { exact: true }).fill('47');
+    await one.page.keyboard.press('Enter');
+    await expect.poll(() => shown.getAttribute('aria-label')).toContain(`3' 11" wide`);
+    expect(await typed.inputValue()).toBe('5');
     await one.page.context().close();
     await two.page.context().close();
   });
