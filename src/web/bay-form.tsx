@@ -12,6 +12,8 @@ import {
   type Fill,
   fillEdits,
   fillOf,
+  fixedIn,
+  isOpenInRows,
   joinEdits,
 } from './bays.ts';
 import { change, useBench } from './bench.ts';
@@ -132,7 +134,7 @@ function Held({ bay, path, here, plain, make }: OfBay & { readonly plain: PlainV
             ['door', 'a door'],
             ['drawers', 'drawers'],
           ]}
-          onChange={(kind) => put(startOf(kind, fill))}
+          onChange={(kind) => put(startOf(kind, fill, fixedIn(here)))}
         />
       )}
       {fill.kind === 'door' && (
@@ -149,7 +151,7 @@ function Held({ bay, path, here, plain, make }: OfBay & { readonly plain: PlainV
           onChange={(door) => put({ ...fill, door })}
         />
       )}
-      {fill.kind !== 'drawers' && !divided && (
+      {fill.kind !== 'drawers' && !divided && !isOpenInRows(here) && (
         <Choice
           name="Loose shelves"
           value={String(fill.shelves)}
@@ -228,10 +230,10 @@ function Gear({ bay, path, here, make }: OfBay) {
   );
 }
 
-function startOf(kind: Fill['kind'], before: Fill): Fill {
+function startOf(kind: Fill['kind'], before: Fill, fixed: number): Fill {
   const shelves = before.kind === 'drawers' ? 0 : before.shelves;
   if (kind === 'drawers') return { kind, drawers: 3 };
-  return kind === 'door' ? { kind, door: 'left', shelves } : { kind, shelves, fixed: 0 };
+  return kind === 'door' ? { kind, door: 'left', shelves } : { kind, shelves, fixed };
 }
 function wordsOf(fill: Fill): string {
   if (fill.kind === 'drawers') return `${fill.drawers} drawers`;

@@ -82,15 +82,34 @@ export function fillEdits(plain: PlainValue, path: Path, fill: Fill): readonly E
       : fill.kind === 'door'
         ? divided
           ? { ...bay, door: fill.door }
-          : { ...behind(bay), door: fill.door, ...(fill.shelves > 0 && { shelves: fill.shelves }) }
+          : { ...fixedShelves(bay, fixedIn(bay), fill.shelves), door: fill.door, ...looseShelves(bay, fill.shelves) }
         : {
-            ...(fill.fixed > 0 ? { fixed: fill.fixed } : { open: true }),
-            ...(fill.shelves > 0 && { shelves: fill.shelves }),
+            ...(fill.fixed > 0 ? fixedShelves(bay, fill.fixed, fill.shelves) : { open: true }),
+            ...looseShelves(bay, fill.shelves),
           };
   return [...before, { op: 'set', path: at, value: { ...kept(bay), ...stays(bay, fill), ...content } }];
 }
-const behind = ({ door, open, fixed }: Fields): Fields =>
-  door === undefined ? {} : { ...(open !== undefined && { open }), ...(fixed !== undefined && { fixed }) };
+
+const countOf = (value: PlainValue | undefined): number =>
+  typeof value === 'number' ? value : Array.isArray(value) ? value.length : 0;
+/** Fixed shelves that a bay has, told by themselves or by the open rows between them. */
+export function fixedIn(bay: PlainValue | undefined): number {
+  const { open, fixed } = isFields(bay) ? bay : {};
+  return Array.isArray(open) ? open.length - 1 : countOf(fixed);
+}
+/** Whether its fixed shelves are told by the heights of the rows between them: loose ones then lie in one of these. */
+export const isOpenInRows = (bay: PlainValue | undefined): boolean => isFields(bay) && Array.isArray(bay.open);
+
+const isShare = (size: PlainValue): boolean => `${size}`.endsWith('*');
+/** So many fixed shelves, at the heights that were said of them as far as they were. */
+function fixedShelves(bay: Fields, fixed: number, loose: number): Fields {
+  if (fixed === 0) return {};
+  if (!Array.isArray(bay.open) || loose > 0) return { fixed: countOf(bay.fixed) === fixed ? bay.fixed! : fixed };
+  const rows = [...(bay.open as readonly PlainValue[]), ...Array<PlainValue>(fixed).fill('1*')].slice(0, fixed + 1);
+  return { open: rows.some(isShare) ? rows : rows.with(-1, '1*') };
+}
+const looseShelves = ({ shelves }: Fields, loose: number): Fields =>
+  loose === 0 ? {} : { shelves: countOf(shelves) === loose ? shelves! : loose };
 
 /** Divides a bay into so many columns or rows; what was in it stays in the first. Of a column among columns, it makes more columns. */
 export function divideEdits(plain: PlainValue, path: Path, into: 'columns' | 'rows', count: number): readonly Edit[] {
@@ -173,12 +192,10 @@ export function bayAround(id: string): string | undefined {
 /** What a bay holds, for the form that changes it. */
 export function fillOf(bay: PlainValue | undefined): { readonly fill: Fill; readonly divided: boolean } {
   const fields = isFields(bay) ? bay : {};
-  const number = (value: PlainValue | undefined): number =>
-    typeof value === 'number' ? value : Array.isArray(value) ? value.length : 0;
   const divided = fields.columns !== undefined || fields.rows !== undefined;
   const { door } = fields;
-  if (fields.drawers !== undefined) return { divided, fill: { kind: 'drawers', drawers: number(fields.drawers) } };
+  if (fields.drawers !== undefined) return { divided, fill: { kind: 'drawers', drawers: countOf(fields.drawers) } };
   if (typeof door === 'string')
-    return { divided, fill: { kind: 'door', door: door as 'left', shelves: number(fields.shelves) } };
-  return { divided, fill: { kind: 'open', shelves: number(fields.shelves), fixed: number(fields.fixed) } };
+    return { divided, fill: { kind: 'door', door: door as 'left', shelves: countOf(fields.shelves) } };
+  return { divided, fill: { kind: 'open', shelves: countOf(fields.shelves), fixed: fixedIn(fields) } };
 }

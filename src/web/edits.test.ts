@@ -274,6 +274,17 @@ describe('bays', () => {
     expect(filled(gear, { kind: 'drawers', drawers: 2 })).toEqual({ heat: 80, style: 'inset', drawers: 2 });
     const open = { open: true, heat: 80, vent: { ...vent, in: 'back' } };
     expect(filled(open, { kind: 'open', shelves: 2, fixed: 0 })).toEqual({ ...open, shelves: 2 });
+    // fixed shelves between open rows are counted, and stay at their heights
+    const rows = { open: [`11"`, `12"`, '1*'] };
+    expect(fillOf(rows).fill).toEqual({ kind: 'open', shelves: 0, fixed: 2 });
+    expect(filled(rows, { kind: 'open', shelves: 0, fixed: 3 })).toEqual({ open: [`11"`, `12"`, '1*', '1*'] });
+    expect(filled(rows, { kind: 'open', shelves: 0, fixed: 1 })).toEqual({ open: [`11"`, '1*'] });
+    expect(filled(rows, { kind: 'open', shelves: 0, fixed: 0 })).toEqual({ open: true });
+    expect(filled(rows, { kind: 'door', door: 'left', shelves: 0 })).toEqual({ ...rows, door: 'left' });
+    expect(filled({ ...rows, door: 'left' }, { kind: 'open', shelves: 0, fixed: 2 })).toEqual(rows);
+    const told = { fixed: [`10"`], shelves: [`4"`, `9"`] };
+    expect(filled(told, { kind: 'open', shelves: 2, fixed: 1 })).toEqual(told);
+    expect(filled(told, { kind: 'door', door: 'pair', shelves: 1 })).toEqual({ ...told, door: 'pair', shelves: 1 });
   });
 
   it('makes every divided bay one again, and finds the bay round each', () => {

@@ -47,12 +47,6 @@ export default function Shop({ route }: { readonly route: Route }) {
         <p>{outcome.option.title ?? outcome.option.id}</p>
       </header>
       <main>
-        {queued > 0 && (
-          <p role="status" className="waits">
-            {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} {why ? 'on this device.' : 'for the connection.'} Go
-            on: nothing is lost. {!shut && why}
-          </p>
-        )}
         {shut && (
           <p role="status" className="waits">
             <ShutOut />
@@ -87,6 +81,12 @@ export default function Shop({ route }: { readonly route: Route }) {
           </>
         )}
       </main>
+      {queued > 0 && (
+        <p role="status" className="waits at-foot">
+          {queued} {queued === 1 ? 'tick waits' : 'ticks wait'} {why ? 'on this device.' : 'for the connection.'} Go on:
+          nothing is lost. {!shut && why}
+        </p>
+      )}
       <nav aria-label="Shop">
         {tab({ to: 'shop' }, 'Cuts', route.to !== 'part')}
         {tab({ to: 'part', id: '' }, 'Parts', route.to === 'part')}
