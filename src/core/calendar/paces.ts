@@ -4,6 +4,7 @@ import { PACES } from '../bill/index.ts';
 const BILL = new Map(PACES.map(({ key, minutes, what }) => [key as string, { minutes, what }]));
 const OTHERS = {
   clear: { minutes: 60, what: 'room cleared, floor covered, edges masked' },
+  sample: { minutes: 45, what: 'samples of old paint and boards taken wet, packed and brought to be tested' },
   'let in': { minutes: 45, what: 'length of timber let in between studs, and the board closed over it' },
   'patch wall': { minutes: 15, what: 'wall looked over and patched' },
   'sand wall': { minutes: 10, what: 'patches of a wall sanded' },

@@ -1,6 +1,8 @@
 import { paintedWalls, wallArea } from '../../finish/index.ts';
 import { floorArea } from '../../geometry/index.ts';
-import { newTimbers } from '../../setting-out/index.ts';
+import { isMade } from '../../scene/index.ts';
+import { newTimbers, oldWallNotes } from '../../setting-out/index.ts';
+import { MINUTES_A_DAY } from '../day.ts';
 import type { Errands } from './errands.ts';
 import { COATS, type Job } from './job.ts';
 import { type After, after } from './list.ts';
@@ -17,8 +19,31 @@ export const clearTask = ({ add }: Job): number | undefined =>
     after: [],
   });
 
+/** Until a laboratory has told what samples hold. Common practice: within a week. */
+const TESTED = 7 * MINUTES_A_DAY;
+
+/** Where an old house may hold lead or asbestos nothing of its walls is opened, sanded or drilled before samples have been tested. */
+function sampleTask({ input, add }: Job, clear: number | undefined): After | undefined {
+  const { option, room, pieces } = input;
+  const touched =
+    paintedWalls(option, room).length > 0 ||
+    option.paint?.ceiling !== undefined ||
+    pieces.some((piece) => isMade(piece) && piece.wall);
+  if (!touched || oldWallNotes(input).length === 0) return undefined;
+  const sample = add({
+    id: 'test old walls',
+    title: 'Have samples of old paint and boards taken and tested',
+    noun: 'sampling of old paint and boards',
+    phase: 'room',
+    counts: [['sample', 1]],
+    place: 'room',
+    after: [after(clear)],
+  });
+  return after(sample, TESTED, 'the laboratory tests the samples');
+}
+
 /** Timber let in between the studs, before anything is painted. */
-function letInTask({ input, add }: Job, { fetched }: Errands, clear: number | undefined): number | undefined {
+function letInTask({ input, add }: Job, { fetched }: Errands, before: After | undefined): number | undefined {
   const { plan, option, room, pieces, massOf = () => undefined } = input;
   const timbers = newTimbers({ plan, option, room, pieces, massOf });
   if (timbers.length === 0) return undefined;
@@ -30,7 +55,7 @@ function letInTask({ input, add }: Job, { fetched }: Errands, clear: number | un
     counts: [['let in', timbers.length]],
     place: 'room',
     air: 'dust',
-    after: [after(clear), ...fetched('stud timber', 'wood screw')],
+    after: [before, ...fetched('stud timber', 'wood screw')],
   });
 }
 
@@ -39,7 +64,8 @@ export function wallTasks(job: Job, errands: Errands, clear: number | undefined)
   const { add, wait, next, touch } = job;
   const { option, room } = job.input;
   const { fetched } = errands;
-  const ready = after(letInTask(job, errands, clear) ?? clear);
+  const free = sampleTask(job, clear) ?? after(clear);
+  const ready = after(letInTask(job, errands, free)) ?? free;
   const painted = paintedWalls(option, room);
   const coats = COATS.slice(0, option.finish?.coats ?? 2);
   const ceiling = option.paint?.ceiling !== undefined;
