@@ -33,6 +33,8 @@ const WAYS: Readonly<Record<string, Readonly<Record<string, '+' | '-'>>>> = {
   'lag-withdrawal': { penetration: '+', gravity: '+', count: '+' },
   'screw-withdrawal': { penetration: '+', gravity: '+', diameter: '+' },
   'steel-stud-pullout': { thickness: '+', diameter: '+', safety: '-' },
+  'let-in-bending': { pull: '+', weight: '+', height: '-', thickness: '-', count: '-', gravity: '-' },
+  'partition-load': { load: '+', reach: '+', board: '-', sheet: '-' },
   'anchor-working-load': { ultimate: '+', safety: '-' },
   // farther and heavier is harder to lift; narrower ways let less through
   'lifting-limit': { reach: '-', travel: '-', frequency: '-', twist: '-' },

@@ -1,5 +1,6 @@
 import type { AnyCalculator } from '../notes/index.ts';
 import { letInScrews } from './fixing/let-in.ts';
+import { letInBending } from './fixing/let-in-bends.ts';
 import { partitionLoad } from './fixing/partition.ts';
 import { railScrews } from './fixing/rails.ts';
 import { fixingTwist } from './fixing/twist.ts';
@@ -19,6 +20,7 @@ export const calculators: readonly AnyCalculator[] = [
   fixingTwist,
   railScrews,
   letInScrews,
+  letInBending,
   partitionLoad,
   ...INTERACTION_CALCULATORS,
   ...LIFTING_CALCULATORS,

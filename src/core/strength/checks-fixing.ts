@@ -115,6 +115,50 @@ export const fixingChecks: readonly CheckRow[] = [
     ],
   ),
   ...checkTable(
+    'let-in-bending',
+    'NDS Supplement table 1B, section moduli of a dressed 2×4 (1.313 and 3.063 in³), on its bending design value for stud grade (from memory)',
+    'memory',
+    [
+      [
+        {
+          pull: `${1.3125 * 675} lb·in`,
+          weight: '0 N·m',
+          height: '3.5 in',
+          thickness: '1.5 in',
+          'load-duration': 'ten years',
+        },
+        1,
+        '',
+        EXACT,
+      ],
+      [
+        {
+          pull: '0 N·m',
+          weight: `${3.0625 * 675 * 0.9} lb·in`,
+          height: '3.5 in',
+          thickness: '1.5 in',
+          'load-duration': 'permanent',
+        },
+        1,
+        '',
+        EXACT,
+      ],
+      [
+        {
+          pull: `${1.3125 * 675 * 0.9} lb·in`,
+          weight: `${3.0625 * 675 * 0.9} lb·in`,
+          height: '3.5 in',
+          thickness: '1.5 in',
+          count: 2,
+          'load-duration': 'permanent',
+        },
+        1,
+        '',
+        EXACT,
+      ],
+    ],
+  ),
+  ...checkTable(
     'let-in-screws',
     'NDS-2018 12.5.4.1 (0.83 at a slant), 12.5.2.2 (0.67 in end grain) and table 2.3.2 on the 90 lb of a #10 screw in table 12L',
     'computed',

@@ -11,6 +11,7 @@ import { usedWords } from '../used.ts';
 import { twoBy } from './blocking.ts';
 import { sizesFor } from './fastener.ts';
 import { gravityOf, milsOf } from './ground.ts';
+import { bendingOf } from './let-in-bends.ts';
 import { type FixingPoint, isScrew, type PieceFixing, WITH_ROOM } from './point.ts';
 
 /**
@@ -77,12 +78,15 @@ export function lengthsOf({ studs, length }: PlacedWall, block: Block): readonly
     .map((stretch) => ({ block, ...stretch }));
 }
 
-/** What the fixings that land in a length of timber ask of the end that is asked more, N. */
-function endLoad({ block, from, to }: Stretch, points: readonly FixingPoint[]) {
-  const near = points.filter(
+/** The fixings that land in a length of timber. */
+const landingIn = ({ block, from, to }: Stretch, points: readonly FixingPoint[]): readonly FixingPoint[] =>
+  points.filter(
     ({ lands, x, y }) =>
       lands === 'blocking' && y >= block.above && y <= block.above + block.height && x > from - EDGE && x < to + EDGE,
   );
+
+/** What fixings that land in a length of timber ask of the end that is asked more, N. */
+function endLoad({ from, to }: Stretch, near: readonly FixingPoint[]) {
   const shareAt = (x: number) => Math.min(1, Math.max(0, (x - from) / (to - from)));
   const at = (share: (x: number) => number) => ({
     shear: near.reduce((sum, p) => sum + p.shear * share(p.x), 0),
@@ -111,11 +115,12 @@ const slant = (length: number, diameter: number) => ({
 /** From the edges of a timber to its end screws, and from one to the next, mm. Common practice. */
 const [FROM_EDGE, APART] = [25, 25];
 
-/** One length, the screws that each of its ends takes, and how much of them is used. */
+/** One length, the screws that each of its ends takes, and how much of them is used, or of what it bears in bending where that is more. */
 export interface Timber extends Stretch {
   readonly count: number;
   readonly working: Working;
   readonly use: number;
+  readonly bends?: true;
 }
 
 /** How many timbers lie one behind the other in it, screwed to one another. */
@@ -139,7 +144,8 @@ function heldBy(input: WallInput, framing: Framing, stretch: Stretch, points: re
     mainGravity: steel === undefined ? gravityOf(framing.species) : gravity,
     side: steel === undefined ? { gravity } : { steel: 'sheet steel' },
   });
-  const load = endLoad(stretch, points);
+  const near = landingIn(stretch, points);
+  const load = endLoad(stretch, near);
   const used = (count: number) =>
     work(letInScrews, {
       ...load,
@@ -153,6 +159,11 @@ function heldBy(input: WallInput, framing: Framing, stretch: Stretch, points: re
   const needed = Math.ceil(used(1).result.value / WITH_ROOM - 1e-9);
   const count = Math.min(most, Math.max(2, needed));
   const reckoned = used(count);
+  const { from, to } = stretch;
+  const { height, thickness } = block;
+  const bent = bendingOf({ from, to, height, thickness: thickness / layers, count: layers, gravity }, near);
+  if (bent && bent.result.value > reckoned.result.value)
+    return { ...stretch, count, use: bent.result.value, working: bent, bends: true };
   return {
     ...stretch,
     count,
@@ -195,11 +206,14 @@ export function letInNotes(
   const own = points.filter((p) => p.lands === 'blocking' && isScrew(p.kind));
   const wall = input.room.walls.find((w) => w.id === id);
   if (own.length === 0 || !wall) return [];
-  const under = letIn(input, wall, all).filter((one) => Math.hypot(...Object.values(endLoad(one, own))) > 0);
+  const under = letIn(input, wall, all).filter(
+    (one) => Math.hypot(...Object.values(endLoad(one, landingIn(one, own)))) > 0,
+  );
   const worst = under.reduce<Timber | undefined>((a, b) => (a && a.use >= b.use ? a : b), undefined);
   if (!worst) return [];
   const name = titleOf(placed);
-  const { use, working, count } = worst;
+  const { use, working, count, bends } = worst;
+  const of = bends ? 'what it bears in bending' : 'its screws';
   const base = { id: `let-in:${placed.id}`, about: placed.id, working };
   const screws = `With ${count} screws in each of its ends at the most; the setting-out says how many each length takes.`;
   if (use > 1)
@@ -207,15 +221,15 @@ export function letInNotes(
       {
         ...base,
         verdict: 'stop',
-        title: `The timber behind the board does not hold ${name} in the studs: ${usedWords(use)} of its screws used`,
-        advice: 'Let in higher or thicker timber, whose ends take more screws, or part the piece in two.',
+        title: `The timber behind the board does not hold ${name} in the studs: ${usedWords(use)} of ${of} used`,
+        advice: `Let in higher or thicker timber${bends ? '' : ', whose ends take more screws'}, or part the piece in two.`,
       },
     ];
   return [
     {
       ...base,
       verdict: 'fine',
-      title: `The timber behind the board holds ${name} in the studs: ${usedWords(use)} of its screws used`,
+      title: `The timber behind the board holds ${name} in the studs: ${usedWords(use)} of ${of} used`,
       advice: `${screws} Not checked: the studs, and what holds them at floor and ceiling.`,
     },
   ];
