@@ -229,6 +229,29 @@ describe('pieces', () => {
     expect(freshName(['case'], 'shelf')).toBe('shelf');
     expect(freshName(['case', 'case 2'], 'case 2')).toBe('case 3');
     expect(freshName(['case 1', 'case 2'], 'case')).toBe('case 3');
+    // no longer than a plan takes, and no half a letter at its end
+    const long = `${'ö'.repeat(57)}👜x`;
+    const names = [long, freshName([long], long)];
+    names.push(freshName(names, long));
+    expect(names.map((name) => name.slice(55))).toEqual(['öö👜x', 'öö 2', 'öö 3']);
+  });
+
+  it('copies what has a name and a title as long as a plan takes', () => {
+    const [name, title] = ['n'.repeat(60), 't'.repeat(80)];
+    const path = find(scene, 'scores').path;
+    const long = after([
+      { op: 'set', path: [...path, 'case'], value: name },
+      { op: 'set', path: [...path, 'title'], value: title },
+      { op: 'set', path: [...path.slice(0, -1), 1, 'after'], value: name },
+      ...scene.option.pieces.flatMap((p, i): readonly Edit[] =>
+        'along' in p && p.along === 'scores'
+          ? [{ op: 'set', path: [...path.slice(0, -1), i, 'along'], value: name }]
+          : [],
+      ),
+    ]);
+    const copy = copyEdits(long.scene, long.plain, find(long.scene, name));
+    const made = find(after(copy.edits, long.plain).scene, copy.name).piece;
+    expect([copy.name, made.title]).toEqual([`${'n'.repeat(58)} 2`, `${'t'.repeat(78)} 2`]);
   });
 });
 

@@ -11,7 +11,7 @@ import { SheetSvg } from './sheet-svg.tsx';
 import { regionOf } from './sight.tsx';
 import { toDrawing } from './to-drawing.ts';
 import { today } from './today.ts';
-import { freshName } from './whole-pieces.ts';
+import { freshName, MOST_LETTERS, shortened } from './whole-pieces.ts';
 import { type WorkedPlan, workHere } from './worked-plan.ts';
 
 const WORDS: Readonly<Record<(typeof COMPARED)[number], string>> = {
@@ -120,7 +120,10 @@ function copyOption(plan: Plan, index: number): void {
     String(own.id),
   );
   const titles = plan.options.map((o) => o.title ?? o.id);
-  const title = typeof own.title === 'string' ? { title: freshName(titles, `${own.title}, another`) } : {};
+  // with room for a number behind it
+  const another = (title: string): string => `${shortened(title, MOST_LETTERS.title - 12)}, another`;
+  const title =
+    typeof own.title === 'string' ? { title: freshName(titles, another(own.title), MOST_LETTERS.title) } : {};
   const edits = [{ op: 'insert' as const, path: ['options', index + 1], value: { ...own, id, ...title } }];
   if (change('Another option', edits).length === 0) useBench.setState({ option: id });
 }

@@ -18,11 +18,26 @@ import { CLOSE, type Found, findPiece, type Place, type Scene, set, without, wri
 /** Copying, mirroring, adding and taking away whole pieces, each as edits of the plan. Pure: the bench applies them. */
 
 /** `scores 2`, the first number that is free; a number at the end counts on, and so do those that are numbered from one. */
-export function freshName(taken: readonly string[], like: string): string {
-  const stem = like.replace(/ \d+$/, '');
+export function freshName(taken: readonly string[], like: string, most: number = MOST_LETTERS.name): string {
+  const stem = shortened(like.replace(/ \d+$/, ''), most);
   if (!taken.includes(stem) && !taken.includes(`${stem} 1`)) return stem;
-  for (let n = 2; ; n++) if (!taken.includes(`${stem} ${n}`)) return `${stem} ${n}`;
+  for (let n = 2; ; n++) {
+    const name = withNumber(stem, n, most);
+    if (!taken.includes(name)) return name;
+  }
 }
+/** As a plan holds them at most: what is made of a long one must not be refused. */
+export const MOST_LETTERS = { name: 60, title: 80 } as const;
+/** No half of a letter that is written as two. */
+export const shortened = (text: string, most: number): string =>
+  text.length <= most
+    ? text
+    : text
+        .slice(0, most)
+        .replace(/[\ud800-\udbff]$/, '')
+        .trimEnd();
+const withNumber = (stem: string, n: number | string, most: number): string =>
+  `${shortened(stem, most - `${n}`.length - 1)} ${n}`;
 
 /** Another of the same beside it; what stood after it now stands after the copy. */
 export function copyEdits(
@@ -43,7 +58,9 @@ export function copyEdits(
       : { after: own };
   const copy: PlainValue = {
     [kind]: name,
-    ...(typeof title === 'string' && { title: `${title.replace(/ \d+$/, '')} ${name.match(/\d+$/)?.[0] ?? 2}` }),
+    ...(typeof title === 'string' && {
+      title: withNumber(title.replace(/ \d+$/, ''), name.match(/\d+$/)?.[0] ?? 2, MOST_LETTERS.title),
+    }),
     ...rest,
     ...(rest.above === undefined && placed && placed.frame.origin.y > CLOSE && !piece.at
       ? { above: written(scene.plan.units, placed.frame.origin.y) }
