@@ -270,6 +270,23 @@ describe('what sticks out', () => {
       'caution past-end:y/right',
     ]);
   });
+  it('a lining thinner than what was shared out of the walls is crossed by none of them', () => {
+    const { room: open } = placeRoom(
+      roomOf([
+        { id: 'a', length: 5120 },
+        { id: 'b', length: 3665 },
+        { id: 'c', length: 2330, corner: 270 },
+        { id: 'd', length: 1200 },
+        { id: 'e', length: 2805 },
+        { id: 'f', length: 4850 },
+      ]),
+    );
+    expect(open.misclosure).toBeGreaterThan(12);
+    for (const wall of ['a', 'b', 'c', 'd', 'e', 'f'])
+      expect(brief([plainPiece(open, 'l', [900, 1200, 12], { wall, from: 150 }, { kind: 'lining' })], open)).toEqual(
+        [],
+      );
+  });
 });
 
 describe('fronts that cannot open', () => {

@@ -155,6 +155,8 @@ function crosses(
   let [from, to] = [0, 1];
   for (const axis of ['x', 'z'] as const) {
     const [low, high] = [piece.outside.min[axis] + by, piece.outside.max[axis] - by];
+    // too thin for anything to pass through it as deep as that
+    if (low >= high) return false;
     const run = q![axis] - p![axis];
     if (run === 0) {
       if (p![axis] <= low || p![axis] >= high) return false;
