@@ -136,7 +136,13 @@ describe('cases one over another', () => {
       { x: 100, shim: 0 },
       { x: 1000, shim: 9 },
     ]);
-    expect(fits[0]!.toes.map(({ from, to }) => [from, to])).toEqual([[100, 1000]]);
+    // what closes the space under it stands at its front, near the line 500 mm out
+    expect(fits.map(({ toes }) => toes.map(({ from, to }) => [from, to]))).toEqual([
+      [],
+      [[100, 1000]],
+      [],
+      [[1500, 2400]],
+    ]);
     const titles = wallNotes(stacked()).flatMap((n) => (n.id.startsWith('floor-level') ? [n.title] : []));
     expect(titles).toHaveLength(4);
     expect(new Set(titles).size).toBe(4);

@@ -1,3 +1,4 @@
+import { DEFAULTS } from '../casework/index.ts';
 import { minimaxFit, minimaxGap, type WallPoint } from '../finish/index.ts';
 import { grouped } from '../grouped.ts';
 import type { Note, Working } from '../notes/index.ts';
@@ -53,6 +54,8 @@ export interface Toe {
   readonly title: string;
   readonly from: number;
   readonly to: number;
+  /** How far out from the wall it stands. */
+  readonly out: number;
   readonly left: number;
   readonly right: number;
   /** The most it takes between the ends, where the floor dips or rises there. */
@@ -180,42 +183,48 @@ function fitToFloor(input: WallInput): readonly FloorFit[] {
     const feet = run.pieces.flatMap((p) => footOf(input, p));
     return { ...run, from: Math.min(...feet), to: Math.max(...feet) };
   });
-  return standing.flatMap((run) =>
-    input.plan.room.floor
-      .filter((f) => f.wall === run.wall && f.drops.length > 0)
-      .map((floor): FloorFit => {
-        const points = within(measured(floor.drops), run.from, run.to);
-        const least = Math.min(...points.map((p) => p.y));
-        const ends = [...new Set(run.pieces.flatMap((p) => footOf(input, p)))];
-        const shims = ends.sort((a, b) => a - b).map((x) => ({ x, shim: between(points, x) - least }));
-        return {
-          run,
-          out: floor.out,
-          high: points.find((p) => p.y === least)!.x,
-          shims,
-          drops: points.map(({ x, y }) => ({ x, drop: y - least })),
-          toes: toesOf(input, run, points, least),
-          largest: Math.max(...points.map((p) => p.y)) - least,
-        };
-      }),
-  );
+  return standing.flatMap((run) => {
+    const lines = input.plan.room.floor.filter((f) => f.wall === run.wall && f.drops.length > 0);
+    const outs = lines.map(({ out }) => out);
+    return lines.map((floor): FloorFit => {
+      const points = within(measured(floor.drops), run.from, run.to);
+      const least = Math.min(...points.map((p) => p.y));
+      const ends = [...new Set(run.pieces.flatMap((p) => footOf(input, p)))];
+      const shims = ends.sort((a, b) => a - b).map((x) => ({ x, shim: between(points, x) - least }));
+      return {
+        run,
+        out: floor.out,
+        high: points.find((p) => p.y === least)!.x,
+        shims,
+        drops: points.map(({ x, y }) => ({ x, drop: y - least })),
+        toes: toesOf(input, run, points, least).filter(({ out }) => nearestTo(outs, out) === floor.out),
+        largest: Math.max(...points.map((p) => p.y)) - least,
+      };
+    });
+  });
 }
+
+/** A toe board is cut by the line that was measured nearest to where it stands. */
+const nearestTo = (outs: readonly number[], at: number): number =>
+  outs.reduce((a, b) => (Math.abs(b - at) < Math.abs(a - at) ? b : a));
 
 /** The lower edges of the cases of a run. */
 function toesOf(input: WallInput, run: Run, points: readonly WallPoint[], least: number): readonly Toe[] {
   const said = new Map(input.option.pieces.flatMap((p) => ('case' in p ? [[p.case, p] as const] : [])));
   return run.pieces.map((p): Toe => {
     const [from, to] = footOf(input, p);
-    const toe = said.get(p.id)?.toe?.height ?? 0;
+    const toe = said.get(p.id)?.toe;
+    const high = toe?.height ?? 0;
     const below = within(points, from, to).map((q) => q.y - least);
     return {
       piece: p.id,
       title: p.title || p.id,
       from,
       to,
-      left: toe + below[0]!,
-      right: toe + below.at(-1)!,
-      most: toe + Math.max(...below),
+      out: (said.get(p.id)?.size.depth ?? p.outside.max.z) - (toe ? (toe.setback ?? DEFAULTS.toeSetback) : 0),
+      left: high + below[0]!,
+      right: high + below.at(-1)!,
+      most: high + Math.max(...below),
     };
   });
 }
