@@ -34,6 +34,24 @@ function strangeKinds(strips: readonly WiredStrip[]): readonly Note[] {
   });
 }
 
+/** The hottest channel of a strip: what has too little wire is no cooler for it. */
+function hotNotes(strip: string, own: readonly WiredStrip[]): readonly Note[] {
+  const hot = own.reduce((a, b) => (b.rise > a.rise ? b : a));
+  if (hot.rise <= RISE_LIMIT) return [];
+  return [
+    {
+      id: `channel-heat:${strip}`,
+      about: strip,
+      at: middleOf(hot),
+      verdict: 'caution',
+      title: `The channel of ${hot.run.strip.title ?? strip} gets about ${Math.round(hot.rise)} K warmer than the room`,
+      advice:
+        'Lay it in an aluminium channel as wide as it may be, run it dimmer, or leave air behind it; keep foam and cloth away.',
+      working: heatWorking(hot),
+    },
+  ];
+}
+
 /** Notes on the low-voltage lights: voltage, wires, supplies, data, heat, and how they meet the mains and the wall. */
 export function powerNotes(staged: Staged): readonly Note[] {
   const show = printersFor(staged.plan.units).length;
@@ -73,31 +91,21 @@ export function powerNotes(staged: Staged): readonly Note[] {
         working: power.workings[power.strips.indexOf(s)]!,
       });
     const well = own.filter((w) => w.feeds.enough && w.wire);
-    if (well.length === 0) continue;
-    const worst = well.reduce((a, b) => (b.feeds.lowest < a.feeds.lowest ? b : a));
-    const title = worst.run.strip.title ?? strip;
-    const sum = (of: (s: WiredStrip) => number): number => well.reduce((total, s) => total + of(s), 0);
-    notes.push({
-      id: `strip:${strip}`,
-      about: strip,
-      at: middleOf(worst),
-      verdict: 'fine',
-      title: `${title}: ${sum((s) => s.pixels)} lights in ${well.length === 1 ? 'one length' : `${well.length} lengths`}, ${sum((s) => s.current).toFixed(1)} A, at least ${worst.feeds.lowest.toFixed(2)} V of ${worst.kind.volts} V`,
-      advice: 'Checked as a network of both rails. Not checked: the joints, and what the maker of the reel says.',
-      working: power.workings[power.strips.indexOf(worst)]!,
-    });
-    const hot = well.reduce((a, b) => (b.rise > a.rise ? b : a));
-    if (hot.rise > RISE_LIMIT)
+    if (well.length > 0) {
+      const worst = well.reduce((a, b) => (b.feeds.lowest < a.feeds.lowest ? b : a));
+      const title = worst.run.strip.title ?? strip;
+      const sum = (of: (s: WiredStrip) => number): number => well.reduce((total, s) => total + of(s), 0);
       notes.push({
-        id: `channel-heat:${strip}`,
+        id: `strip:${strip}`,
         about: strip,
-        at: middleOf(hot),
-        verdict: 'caution',
-        title: `The channel of ${title} gets about ${Math.round(hot.rise)} K warmer than the room`,
-        advice:
-          'Lay it in an aluminium channel as wide as it may be, run it dimmer, or leave air behind it; keep foam and cloth away.',
-        working: heatWorking(hot),
+        at: middleOf(worst),
+        verdict: 'fine',
+        title: `${title}: ${sum((s) => s.pixels)} lights in ${well.length === 1 ? 'one length' : `${well.length} lengths`}, ${sum((s) => s.current).toFixed(1)} A, at least ${worst.feeds.lowest.toFixed(2)} V of ${worst.kind.volts} V`,
+        advice: 'Checked as a network of both rails. Not checked: the joints, and what the maker of the reel says.',
+        working: power.workings[power.strips.indexOf(worst)]!,
       });
+    }
+    notes.push(...hotNotes(strip, own));
   }
   for (const supply of power.supplies)
     notes.push({
