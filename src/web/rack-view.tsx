@@ -2,7 +2,7 @@ import { type FormEvent, useState } from 'preact/compat';
 import { explain, explainThere, type Issue } from '../core/issue/index.ts';
 import { type Edit, printersFor } from '../core/plan/index.ts';
 import { stockName } from '../core/stock/index.ts';
-import { readRack, writeRack } from '../core/workspace/index.ts';
+import { farTooLong, readRack, writeRack } from '../core/workspace/index.ts';
 import { written } from './arrange.ts';
 import { bareLength } from './bare-length.ts';
 import { change, say } from './bench.ts';
@@ -165,7 +165,9 @@ function NewOffcut({
     event.preventDefault();
     const value = { stock, length, ...(isPanel(stock) && { width }) };
     const path = ['stock', 'rack', plan.stock.rack.length];
-    const issue = change('On the rack', rackThere(plan, [{ op: 'insert', path, value }]), true)[0];
+    const issue =
+      farTooLong(plan, stock, length) ??
+      change('On the rack', rackThere(plan, [{ op: 'insert', path, value }]), true)[0];
     setWrong(issue);
     if (issue) return;
     setLength('');

@@ -761,6 +761,10 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     expect(await p.locator('.message').textContent()).not.toContain('broad');
     expect(await axe(p)).toEqual([]);
     await p.getByLabel('width', { exact: true }).fill('8 in');
+    await p.getByLabel('length', { exact: true }).fill('1200');
+    await add.click();
+    await p.getByText('more than 2 times as long as any that is sold').waitFor();
+    await p.getByLabel('length', { exact: true }).fill('3 ft');
     await add.click();
     await expect.poll(() => wrong.count()).toBe(0);
     await p.getByRole('link', { name: 'Price book' }).click();

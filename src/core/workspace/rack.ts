@@ -23,6 +23,22 @@ export function writeRack(plan: Plan): string {
 /** So many times the longest that is sold is no offcut, but a table in another unit: between two that a shop uses there is 2.5 and more. */
 const FAR = 2;
 
+/** What is wrong with the length of an offcut that none so long can be. */
+export function farTooLong({ stock, units }: Plan, of: string, written: string): Issue | undefined {
+  const sold = [
+    ...stock.panels.filter(({ id }) => id === of).flatMap(({ sizes }) => sizes.flatMap((s) => [s.length, s.width])),
+    ...stock.boards.filter(({ id }) => id === of).flatMap(({ lengths }) => lengths.map((one) => one.length)),
+  ];
+  const read = readersFor(units).length(written);
+  if (sold.length === 0 || !read.ok || read.value <= FAR * Math.max(...sold)) return undefined;
+  return {
+    path: ['length'],
+    message: `this is more than ${FAR} times as long as any that is sold`,
+    found: `'${written.slice(0, 40)}'`,
+    expected: `lengths in ${units.length === 'ft-in' ? 'in' : units.length}, or with their unit`,
+  };
+}
+
 /** A table as the edits that make it the plan's rack, the rows as they are written. */
 export function readRack(csv: string, plan: Plan): Result<readonly Edit[]> {
   const table = readTable(csv, COLUMNS, ['stock', 'length']);
@@ -30,12 +46,6 @@ export function readRack(csv: string, plan: Plan): Result<readonly Edit[]> {
   const { length } = readersFor(plan.units);
   const panels = new Set(plan.stock.panels.map((panel) => panel.id));
   const known = new Set([...panels, ...plan.stock.boards.map((board) => board.id)]);
-  const longest = new Map(
-    [
-      ...plan.stock.panels.map(({ id, sizes }) => [id, sizes.flatMap((size) => [size.length, size.width])] as const),
-      ...plan.stock.boards.map(({ id, lengths }) => [id, lengths.map((one) => one.length)] as const),
-    ].flatMap(([id, sizes]) => (sizes.length > 0 ? [[id, Math.max(...sizes)] as const] : [])),
-  );
   const issues: Issue[] = [];
   const entries = table.value.map(({ line, cells }): PlainValue => {
     const wrong = (path: string, message: string): void =>
@@ -48,15 +58,8 @@ export function readRack(csv: string, plan: Plan): Result<readonly Edit[]> {
         continue;
       }
       const read = length(cells[side]!);
-      const most = longest.get(cells.stock!);
-      if (side === 'length' && read.ok && most !== undefined && read.value > FAR * most)
-        issues.push({
-          path: [side],
-          place: { line, column: 1 },
-          message: `this is more than ${FAR} times as long as any that is sold`,
-          found: `'${cells[side]!.slice(0, 40)}'`,
-          expected: `lengths in ${plan.units.length === 'ft-in' ? 'in' : plan.units.length}, or with their unit`,
-        });
+      const far = side === 'length' && farTooLong(plan, cells.stock!, cells[side]!);
+      if (far) issues.push({ ...far, place: { line, column: 1 } });
       if (!read.ok || read.value <= 0) wrong(side, read.ok ? 'must be more than 0' : read.issues[0]!.message);
     }
     if (cells.count !== '' && !/^[1-9]\d{0,3}$/.test(cells.count!)) wrong('count', 'expected a whole number');

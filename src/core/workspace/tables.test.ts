@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { applyEdits, readPlan } from '../plan/index.ts';
 import { currentPrices, isDay, priceEdits, readPrices, strangeTo, writePrices } from './prices.ts';
 import type { NewPrice, NewTick, Price } from './protocol.ts';
-import { readRack, writeRack } from './rack.ts';
+import { farTooLong, readRack, writeRack } from './rack.ts';
 import { readTable, writeTable } from './table.ts';
 import { tickStates } from './ticks.ts';
 
@@ -106,6 +106,17 @@ const planOf = (text: string) => {
 };
 
 describe('the rack as a table', () => {
+  it('holds no offcut that is more than twice as long as what is sold, typed or read', () => {
+    const plan = planOf(PLAN);
+    const said = (stock: string, length: string) => farTooLong(plan, stock, length)?.message;
+    expect(said('ply', '193"')).toBe('this is more than 2 times as long as any that is sold');
+    expect([said('ply', '191"'), said('oak', `15'`), said('ply', 'abc'), said('none', '193"')]).toEqual(
+      Array(4).fill(undefined),
+    );
+    expect(said('oak', '1200')).toBeDefined();
+    const read = readRack('stock,length,width\nply,193,20\n', plan);
+    expect(!read.ok && read.issues).toEqual([{ ...farTooLong(plan, 'ply', '193'), place: { line: 2, column: 1 } }]);
+  });
   it('comes back into the plan as it was', () => {
     const plan = planOf(PLAN);
     const edits = readRack(writeRack(plan), plan);
