@@ -71,9 +71,7 @@ const looksSame = (a: Item, b: Item): boolean =>
 
 const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
   const item = useRef<HTMLLIElement>(null);
-  useEffect(() => {
-    if (open) item.current?.scrollIntoView({ block: 'nearest' });
-  }, [open]);
+  useEffect(() => (open ? keepInView(item.current!) : undefined), [open]);
   return (
     <li ref={item} className={`note ${note.verdict}`}>
       <button
@@ -98,6 +96,19 @@ const NoteItem = memo(function NoteItem({ note, number, open, onShow }: Item) {
     </li>
   );
 }, looksSame);
+
+/** Brings a note into view, and again when what stands over it or in it comes later, until a hand takes the list elsewhere. */
+function keepInView(item: HTMLElement): () => void {
+  const watch = new ResizeObserver(() => item.scrollIntoView({ block: 'nearest' }));
+  const end = (): void => {
+    watch.disconnect();
+    for (const kind of HANDS) removeEventListener(kind, end, true);
+  };
+  for (const kind of HANDS) addEventListener(kind, end, true);
+  for (const beside of [item, ...item.closest('aside')!.children]) watch.observe(beside);
+  return end;
+}
+const HANDS = ['pointerdown', 'wheel', 'keydown'] as const;
 
 /** Opens a note and brings up a page on which its place is drawn, if the one shown is none. */
 function show(note: Note, { pieces }: Outcome, register: readonly RegisterEntry[], page: string): void {

@@ -650,9 +650,13 @@ describe.skipIf(!hasBrowser)(`the workbench${why}`, () => {
     const result = (await p.locator('dialog[open] .working p').first().textContent())!;
     expect(`${Number(/= ([\d.]+)\u00a0lb$/.exec(result)?.[1]).toFixed(1)}\u00a0lb`).toBe(lift);
     await p.keyboard.press('Escape');
-    await p.locator('.note-title').first().click();
-    await p.locator('.note-body').waitFor();
+    await p.locator('.notes > ol .note-title').nth(4).click();
+    await p.locator('.note-body .working').waitFor();
     await p.locator('.sheet-host .selected').first().waitFor();
+    // what stands over it by now has not pushed it out of sight
+    await p.getByRole('button', { name: 'Delete', exact: true }).waitFor();
+    const { y, height } = (await p.locator('.note-title[aria-expanded=true]').boundingBox())!;
+    expect([y >= 0, y + height <= 900], `${y}`).toEqual([true, true]);
     await p.getByRole('main').press('?');
     await p.getByRole('dialog', { name: 'By keyboard' }).waitFor();
     await p.keyboard.press('Escape');
