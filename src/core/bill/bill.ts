@@ -10,6 +10,7 @@ import {
   packOffer,
   priceNotes,
   type RealLayout,
+  rackNotes,
   realLayouts,
   sizeOf,
   slipNotes,
@@ -224,6 +225,7 @@ export function makeBill({ plan, pieces, parts, fittings, cuts, takeApart = cutU
       ...bandNotes(parts, plan, print.length),
       ...densityNotes(plan.stock, cutFrom),
       ...slipNotes(plan.stock, cutFrom),
+      ...rackNotes(plan.stock, cutFrom, print.length),
       ...priceNotes(
         drafts.map((d) => d.offer),
         plan.stock,

@@ -244,6 +244,20 @@ describe('openings and services', () => {
     expect(shown[0]?.expected).toBe('no more than 1/2", which is shared out');
   });
 
+  it('tells places along a wall that are not on it, and a ceiling in the wrong unit', () => {
+    const along = (at: number) => [{ at, value: 1 }];
+    const of = (survey: number, floor: number, ceiling = 2500) =>
+      placeRoom({
+        ...rectangle(4000, 3000, { ceiling }),
+        survey: [{ wall: 'north', height: 800, offsets: along(survey) }],
+        floor: [{ wall: 'east', out: 0, drops: along(floor) }],
+      } as never).issues.map(({ path, found }) => [path.join('.'), found]);
+    expect(of(4040, 3040)).toEqual([]);
+    expect(of(6000, 0)).toEqual([['room.survey.0.offsets', '6000 mm']]);
+    expect(of(0, 3660)).toEqual([['room.floor.0.drops', '3660 mm']]);
+    expect(of(0, 0, 2_743_200)).toEqual([['room.ceiling', '2743200 mm']]);
+  });
+
   it('lets openings touch, a valve sit on its radiator, and two outlets stand side by side', () => {
     const { issues } = placeRoom(
       rectangle(4000, 3000, {

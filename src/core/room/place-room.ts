@@ -18,6 +18,10 @@ export const STUD_WIDTH = { 'timber stud': snap(inch(1.5)), 'steel stud': snap(i
 const LEAST_STUD_SPACING = mm(100);
 /** No room that a set is built in has a wall this long, mm: most likely a slip of the unit. Common practice. */
 const LONGEST_WALL = mm(100_000);
+/** A nave is lower. Common practice. */
+const HIGHEST = mm(50_000);
+/** A tape along a wall may come out so much longer than the wall was written, mm. Common practice. */
+const BEYOND = 50;
 
 type LengthPrinters = Pick<Printers, 'length' | 'notLess' | 'notMore'>;
 const IN_MM = printersFor({ length: 'mm', currency: 'XXX' });
@@ -74,6 +78,13 @@ export function placeRoom(
       expected: `at most ${print.notMore(LONGEST_WALL)}`,
     });
   });
+  if (room.ceiling > HIGHEST)
+    issues.push({
+      path: ['room', 'ceiling'],
+      message: 'no room to build in is this high; is the unit right?',
+      found: print.notLess(room.ceiling),
+      expected: `at most ${print.notMore(HIGHEST)}`,
+    });
   const byId = new Map(walls.map((wall) => [wall.id, wall]));
   const names = new Set([...room.openings, ...room.services].flatMap((f) => (f.id === undefined ? [] : [f.id])));
   const openings = room.openings.flatMap((opening, i): readonly WallFeature[] => {
@@ -307,6 +318,21 @@ function featureIssues(room: Room, walls: ReadonlyMap<string, PlacedWall>, print
         message: `'${f.name}' reaches past the ${f.y[0] < 0 ? 'floor' : 'top of the wall'}`,
         found: `from ${print.notMore(f.y[0])} to ${print.notLess(f.y[1])} above the floor`,
         expected: `between 0 and ${print.notMore(wall.height)}`,
+      });
+  }
+  const lines = [
+    ...room.survey.map((s, i) => ({ wall: s.wall, path: ['room', 'survey', i, 'offsets'], points: s.offsets })),
+    ...room.floor.map((f, i) => ({ wall: f.wall, path: ['room', 'floor', i, 'drops'], points: f.drops })),
+  ];
+  for (const { wall: id, path, points } of lines) {
+    const wall = walls.get(id);
+    const past = wall && points.find(({ at }) => at < 0 || at > wall.length + BEYOND);
+    if (past)
+      issues.push({
+        path,
+        message: `a place that was measured is not on wall '${id}'`,
+        found: print.length(past.at),
+        expected: `between 0 and ${print.notMore(wall.length)}`,
       });
   }
   for (let j = 0; j < all.length; j++) {

@@ -15,6 +15,7 @@ export {
   isAsThick,
   materialNameOf,
   panelItem,
+  rackNotes,
   slipNotes,
   stockName,
   supplierName,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inch } from '../quantity/index.ts';
-import { boardSection, corrected, densityOf, fixingLength, fixingThickness, slipNotes } from './items.ts';
+import { boardSection, corrected, densityOf, fixingLength, fixingThickness, rackNotes, slipNotes } from './items.ts';
 import { stockPlan } from './stock.testing.ts';
 import { gravityOfWood } from './woods.ts';
 
@@ -140,4 +140,27 @@ describe('what a material is called', () => {
   ] as const)('%s has a specific gravity of %s under screws', (words, gravity) => {
     expect(gravityOfWood(words)).toBe(gravity);
   });
+});
+
+it('an offcut larger than any that is sold is told: 230 written for 23', () => {
+  const { stock } = stockPlan({
+    stock: {
+      panels: [
+        { id: 'p', thickness: 18, sizes: [{ length: 2440, width: 1220 }] },
+        { id: 'q', thickness: 18 },
+      ],
+      boards: [{ id: 'b', thickness: 20, width: 90, lengths: [{ length: 2400 }] }],
+      rack: [
+        { id: 'whole', stock: 'p', length: 1225, width: 2445 },
+        { id: 'wide', stock: 'p', length: 2000, width: 1300 },
+        { id: 'long', stock: 'p', length: 5842, width: 600 },
+        { id: 'unknown', stock: 'q', length: 5842, width: 600 },
+        { id: 'board', stock: 'b', length: 3000 },
+        { id: 'rip', stock: 'b', length: 2400, width: 40 },
+      ],
+    },
+  });
+  const told = (ids: readonly string[]) => rackNotes(stock, ids, (mm) => `${mm}`).map(({ id }) => id);
+  expect(told(['p', 'q', 'b'])).toEqual(['rack-size:wide', 'rack-size:long', 'rack-size:board']);
+  expect(told(['b'])).toEqual(['rack-size:board']);
 });

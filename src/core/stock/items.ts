@@ -216,3 +216,31 @@ export const slipNotes = (stock: Stock, ids: Iterable<string>): readonly Note[] 
     }),
   );
 };
+
+/** More than this over what is sold and an offcut was measured or written wrong, mm: sheets come a little over their size. Common practice. */
+const OVERSIZE = 30;
+/** Offcuts larger than the largest that their stock is sold in, of what is asked for: parts would be cut from what is not there. */
+export const rackNotes = (stock: Stock, ids: Iterable<string>, told: (mm: number) => string): readonly Note[] => {
+  const used = new Set(ids);
+  return stock.rack.flatMap(({ id, stock: of, length, width }, i): readonly Note[] => {
+    if (!used.has(of)) return [];
+    const sold = [
+      ...(panelItem(stock, of)?.sizes ?? []).map((size) => [size.length, size.width]),
+      ...(boardItem(stock, of)?.lengths ?? []).map((size) => [size.length, 0]),
+    ].map((sides) => sides.toSorted((a, b) => b - a));
+    const own = [length, width ?? 0].toSorted((a, b) => b - a);
+    const over = (side: number): boolean => own[side]! > Math.max(...sold.map((sides) => sides[side]!)) + OVERSIZE;
+    // a board may be wider than its rips, and its width is asked elsewhere
+    if (sold.length === 0 || !(over(0) || (panelItem(stock, of) && over(1)))) return [];
+    const size = [length, ...(width === undefined ? [] : [width])].map(told).join(' × ');
+    return [
+      {
+        id: `rack-size:${id ?? i}`,
+        about: of,
+        verdict: 'caution',
+        title: `${id === undefined ? 'An offcut' : `The offcut ${id}`} of ${stockName(stock, of)} is larger than any that is sold: ${size}`,
+        advice: 'Parts are cut from it in the plan. Measure it again, and mind the unit it is written in.',
+      },
+    ];
+  });
+};
