@@ -65,11 +65,15 @@ export function nearest(typed: string, candidates: Iterable<string>): string | u
   let best: string | undefined;
   let least = Number.POSITIVE_INFINITY;
   const all = [...candidates];
+  const word = typed.toLowerCase();
   for (const candidate of all) {
-    const distance = editDistance(typed.toLowerCase(), candidate.toLowerCase());
+    const meant = candidate.toLowerCase();
+    // of two as near, the one that begins alike: a slip is seldom in the first letter
+    const distance = editDistance(word, meant) + (meant[0] === word[0] ? 0 : 0.5);
     if (distance < least) [best, least] = [candidate, distance];
   }
-  if (best !== undefined && least <= Math.max(1, Math.floor(Math.max(typed.length, best.length) / 3))) return best;
+  if (best !== undefined && Math.floor(least) <= Math.max(1, Math.floor(Math.max(typed.length, best.length) / 3)))
+    return best;
   const begun = all.filter((candidate) => candidate.toLowerCase().startsWith(typed.toLowerCase()));
   return typed.length >= 3 && begun.length === 1 ? begun[0] : undefined;
 }

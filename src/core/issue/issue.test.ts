@@ -10,6 +10,9 @@ describe('the nearest name', () => {
     ['bicrh', ['birch', 'poplar'], 'birch'],
     ['door', ['drawers', 'shelves'], undefined],
     ['x', ['y'], 'y'],
+    // two letters as near: seldom is the first one wrong
+    ['mn', ['in', 'mm', 'cm'], 'mm'],
+    ['im', ['mm', 'cm', 'in'], 'in'],
     ['width', [], undefined],
   ])('%s among %o is %s', (typed, names, expected) => expect(nearest(typed, names)).toBe(expected));
 
