@@ -265,6 +265,7 @@ export const fixingChecks: readonly CheckRow[] = [
       [{ load: '0.4 kN/m', reach: '300 mm', board: '12.5 mm' }, 1, '', EXACT],
       [{ load: '0.7 kN/m', reach: '300 mm', board: '18 mm' }, 1, '', EXACT],
       [{ load: '1.5 kN/m', reach: '300 mm', board: '25 mm' }, 1, '', EXACT],
+      [{ load: '0.7 kN/m', reach: '300 mm', board: '25 mm', into: 'board' }, 1, '', EXACT],
     ],
   ),
   ...checkTable('mount-proof-load', 'UL product standards, mounting means test', 'seen', [

@@ -26,6 +26,15 @@ describe('what hangs on a wall of steel studs', () => {
     expect(use([hung('c', 600, 24)], walls(', mils: 43', 25))).toBeCloseTo((24 * G) / 0.6 / 1500, 9);
   });
 
+  it('that hangs on the board alone has no more of two layers than of one thick one', () => {
+    const toggles = hung('c', 600, 24).replace(
+      /fix: .*\}/,
+      'fix: {kind: toggle, diameter: 6, rated: {pull: 100 kg, shear: 100 kg}, at: [100, 500], heights: [50, 450]}}',
+    );
+    expect(use([toggles], walls(', mils: 43', 25))).toBeCloseTo((24 * G) / 0.6 / 700, 9);
+    expect(use([toggles], walls(', mils: 43'))).toBeCloseTo((24 * G) / 0.6 / 400, 9);
+  });
+
   it('counts a metre of what is wider, a stud’s share at least of what is narrower, and all that hangs above or beside in it', () => {
     const one = use([hung('c', 2000, 60)]);
     expect(one).toBeCloseTo((60 * G) / 2 / 400, 9);

@@ -10,6 +10,7 @@ import { highest, isHung, lowest } from './carried.ts';
 import { milsOf } from './ground.ts';
 import { keptFixing } from './held.ts';
 import { isHungPanel } from './hung-panel.ts';
+import { isHeld } from './point.ts';
 
 /**
  * What hangs on a metre of a partition of steel studs and plasterboard, by the thickness of its boards on one side, mm: N/m, up to 300 mm out.
@@ -22,9 +23,13 @@ const BEARS = [
 ] as const;
 /** Out from the wall, mm; and the sheet that studs of those standards are rolled from, mm. */
 const [REACH, SHEET] = [300, 0.6];
-const loadAt = (board: number): number => BEARS.find((row) => board >= row.board - 0.5)!.load;
-const shareOf = (load: number, reach: number, board: number, sheet: number): number =>
-  (load * Math.max(1, reach / REACH)) / (loadAt(board) * Math.min(1, sheet / SHEET) ** 2);
+/** What hangs on the board alone has less of the thickest. */
+const loadAt = (board: number, into: Into): number =>
+  BEARS.find((row) => board >= row.board - 0.5 && (into === 'studs' || row !== BEARS[0]))!.load;
+const INTO = ['studs', 'board'] as const;
+type Into = (typeof INTO)[number];
+const shareOf = (load: number, reach: number, board: number, into: Into, sheet: number): number =>
+  (load * Math.max(1, reach / REACH)) / (loadAt(board, into) * Math.min(1, sheet / SHEET) ** 2);
 const DIN: Source = { title: 'DIN 4103-1 and DIN 18183-1', place: 'bracket loads, at second hand' };
 
 export const partitionLoad = formula({
@@ -38,6 +43,7 @@ export const partitionLoad = formula({
     load: { dimension: 'line load', about: 'weight that hangs on the wall, by its length', symbol: 'q', min: 0 },
     reach: { dimension: 'length', about: 'wall to its centre of gravity', symbol: 'e', min: 0 },
     board: { dimension: 'length', about: 'boards on the side it hangs on, all layers', symbol: 'b', min: 0 },
+    into: { choices: INTO, about: 'what all of it is screwed into', default: 'studs' },
     sheet: { dimension: 'length', about: 'thickness of the sheet of the studs', symbol: 't', above: 0, default: SHEET },
   },
   result: { symbol: 'u', name: 'share used', dimension: 'ratio' },
@@ -47,10 +53,10 @@ export const partitionLoad = formula({
     'a wall that is built as those standards have it, no higher than its studs allow; the more there is on it, the more it was proven for',
     'further out than e₀ by its moment, and in thinner studs by the square of their thickness: common practice',
   ],
-  compute: ({ load, reach, board, sheet }) => ({
-    value: shareOf(load, reach, board, sheet),
+  compute: ({ load, reach, board, into, sheet }) => ({
+    value: shareOf(load, reach, board, into, sheet),
     also: [
-      { symbol: 'Q', name: 'what a wall with so much board was proven for', value: loadAt(board), unit: 'N/m' },
+      { symbol: 'Q', name: 'what a wall with so much board was proven for', value: loadAt(board, into), unit: 'N/m' },
       { symbol: 'e₀', name: 'so far out', value: REACH, unit: 'mm' },
       { symbol: 't₀', name: 'with studs of such sheet', value: SHEET, unit: 'mm' },
     ],
@@ -67,12 +73,15 @@ interface Hanging {
   readonly middle: number;
   readonly weight: number;
   readonly reach: number;
+  /** All that holds it lands in studs or timber. */
+  readonly framed: boolean;
 }
 
 /** A stretch of wall with what hangs on it: N/m, its centre of gravity mm out. */
 interface Stretch {
   readonly load: number;
   readonly reach: number;
+  readonly into: Into;
   readonly on: readonly Hanging[];
 }
 
@@ -91,12 +100,13 @@ export const partitionNotes = (input: WallInput): readonly Note[] =>
     let worst: { readonly piece: Hanging; readonly stretch: Stretch; readonly use: number } | undefined;
     for (const piece of all)
       for (const stretch of stretches(piece, all, framing.spacing ?? USUAL_SPACING)) {
-        const use = shareOf(stretch.load, stretch.reach, board, sheet);
+        const use = shareOf(stretch.load, stretch.reach, board, stretch.into, sheet);
         if (!worst || use > worst.use + 1e-9) worst = { piece, stretch, use };
       }
     if (!worst || !wall) return [];
     const { piece, stretch } = worst;
-    const working = work(partitionLoad, { load: stretch.load, reach: stretch.reach, board, sheet });
+    const { load, reach, into } = stretch;
+    const working = work(partitionLoad, { load, reach, board, into, sheet });
     return [noteOn(input, wall, piece, stretch, working)];
   });
 
@@ -120,6 +130,7 @@ const hangingOn = (input: WallInput, wall: PlacedWall): readonly Hanging[] =>
         middle: (lowest(placed) + highest(placed)) / 2,
         weight: mass * STANDARD_GRAVITY,
         reach,
+        framed: held!.points.every(isHeld),
       },
     ];
   });
@@ -139,6 +150,7 @@ function stretches(piece: Hanging, all: readonly Hanging[], spacing: number): re
       return {
         load: (weight * 1000) / wide,
         reach: shares.reduce((sum, one) => sum + one.weight * one.on.reach, 0) / weight,
+        into: shares.every((one) => one.on.framed) ? 'studs' : 'board',
         on: shares.map((one) => one.on),
       };
     });
