@@ -2,7 +2,7 @@ import { DEFAULTS } from '../casework/index.ts';
 import { minimaxFit, minimaxGap, type WallPoint } from '../finish/index.ts';
 import { grouped } from '../grouped.ts';
 import type { Note, Working } from '../notes/index.ts';
-import { type Measured, printersFor } from '../plan/index.ts';
+import { type CasePiece, type Measured, printersFor } from '../plan/index.ts';
 import { inch } from '../quantity/index.ts';
 import { remember } from '../remember.ts';
 import type { PlacedPiece } from '../scene/index.ts';
@@ -171,16 +171,20 @@ export const gapAt = ({ gaps }: WallFit, x: number): number =>
 export const floorFits = (input: WallInput): readonly FloorFit[] => floors(input, [], () => fitToFloor(input));
 const floors = remember<WallInput, readonly FloorFit[]>();
 
+/** The cases as the plan says them. */
+type Cases = ReadonlyMap<string, CasePiece>;
+
 /** Where a case stands along its wall: what its top reaches over does not. */
-const footOf = (input: WallInput, { id, wall, outside }: PlacedPiece): readonly [from: number, to: number] => {
-  const said = input.option.pieces.find((p) => 'case' in p && p.case === id);
-  const width = said && 'case' in said ? said.size.width : outside.max.x;
-  return [wall!.from, wall!.from + width];
-};
+const footOf = (cases: Cases, { id, wall, outside }: PlacedPiece): readonly [from: number, to: number] => [
+  wall!.from,
+  wall!.from + (cases.get(id)?.size.width ?? outside.max.x),
+];
 
 function fitToFloor(input: WallInput): readonly FloorFit[] {
+  if (input.plan.room.floor.length === 0) return [];
+  const cases: Cases = new Map(input.option.pieces.flatMap((p) => ('case' in p ? [[p.case, p] as const] : [])));
   const standing = runsAlong(input.room, input.pieces.filter(onFloor)).map((run): Run => {
-    const feet = run.pieces.flatMap((p) => footOf(input, p));
+    const feet = run.pieces.flatMap((p) => footOf(cases, p));
     return { ...run, from: Math.min(...feet), to: Math.max(...feet) };
   });
   return standing.flatMap((run) => {
@@ -189,7 +193,7 @@ function fitToFloor(input: WallInput): readonly FloorFit[] {
     return lines.map((floor): FloorFit => {
       const points = within(measured(floor.drops), run.from, run.to);
       const least = Math.min(...points.map((p) => p.y));
-      const ends = [...new Set(run.pieces.flatMap((p) => footOf(input, p)))];
+      const ends = [...new Set(run.pieces.flatMap((p) => footOf(cases, p)))];
       const shims = ends.sort((a, b) => a - b).map((x) => ({ x, shim: between(points, x) - least }));
       return {
         run,
@@ -197,7 +201,7 @@ function fitToFloor(input: WallInput): readonly FloorFit[] {
         high: points.find((p) => p.y === least)!.x,
         shims,
         drops: points.map(({ x, y }) => ({ x, drop: y - least })),
-        toes: toesOf(input, run, points, least).filter(({ out }) => nearestTo(outs, out) === floor.out),
+        toes: toesOf(cases, run, points, least).filter(({ out }) => nearestTo(outs, out) === floor.out),
         largest: Math.max(...points.map((p) => p.y)) - least,
       };
     });
@@ -209,11 +213,11 @@ const nearestTo = (outs: readonly number[], at: number): number =>
   outs.reduce((a, b) => (Math.abs(b - at) < Math.abs(a - at) ? b : a));
 
 /** The lower edges of the cases of a run. */
-function toesOf(input: WallInput, run: Run, points: readonly WallPoint[], least: number): readonly Toe[] {
-  const said = new Map(input.option.pieces.flatMap((p) => ('case' in p ? [[p.case, p] as const] : [])));
+function toesOf(cases: Cases, run: Run, points: readonly WallPoint[], least: number): readonly Toe[] {
   return run.pieces.map((p): Toe => {
-    const [from, to] = footOf(input, p);
-    const toe = said.get(p.id)?.toe;
+    const [from, to] = footOf(cases, p);
+    const said = cases.get(p.id);
+    const toe = said?.toe;
     const high = toe?.height ?? 0;
     const below = within(points, from, to).map((q) => q.y - least);
     return {
@@ -221,7 +225,7 @@ function toesOf(input: WallInput, run: Run, points: readonly WallPoint[], least:
       title: p.title || p.id,
       from,
       to,
-      out: (said.get(p.id)?.size.depth ?? p.outside.max.z) - (toe ? (toe.setback ?? DEFAULTS.toeSetback) : 0),
+      out: (said?.size.depth ?? p.outside.max.z) - (toe ? (toe.setback ?? DEFAULTS.toeSetback) : 0),
       left: high + below[0]!,
       right: high + below.at(-1)!,
       most: high + Math.max(...below),
