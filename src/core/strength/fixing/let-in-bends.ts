@@ -72,18 +72,12 @@ export function bendingOf(
   const moment = (of: 'tension' | 'shear', at: number): number =>
     loads.reduce((sum, load) => sum + (load[of] * Math.min(at, load.at) * (span - Math.max(at, load.at))) / span, 0) /
     1000;
-  return loads
+  const { height, thickness } = beam;
+  const bent = loads
     .filter(({ at }) => at > 0 && at < span)
-    .map(({ at }) =>
-      work(letInBending, {
-        pull: moment('tension', at),
-        weight: moment('shear', at),
-        ...beam,
-        'load-duration': 'permanent',
-      }),
-    )
-    .reduce<Working | undefined>(
-      (most, one) => (most && most.result.value >= one.result.value ? most : one),
-      undefined,
-    );
+    .map(({ at }) => ({ pull: moment('tension', at), weight: moment('shear', at) }));
+  if (bent.length === 0) return undefined;
+  const stress = ({ pull, weight }: (typeof bent)[number]): number => pull / thickness + weight / height;
+  const worst = bent.reduce((a, b) => (stress(b) > stress(a) ? b : a));
+  return work(letInBending, { ...worst, ...beam, 'load-duration': 'permanent' });
 }

@@ -1,5 +1,6 @@
 import { formula, type Note, type Working, work } from '../../notes/index.ts';
 import type { Plan, Wall } from '../../plan/index.ts';
+import { remember } from '../../remember.ts';
 import type { PlacedWall } from '../../room/index.ts';
 import { NDS, OVERHEAD } from '../cited.ts';
 import { DURATION_FACTOR, durationInput } from '../fixings.ts';
@@ -187,7 +188,12 @@ const framingOf = (plan: Plan, id: string) => {
 };
 
 /** Every length of timber behind a wall, with what all these fixings together ask of its ends. */
-export function letIn(input: WallInput, wall: PlacedWall, points: readonly FixingPoint[]): readonly Timber[] {
+export const letIn = (input: WallInput, wall: PlacedWall, points: readonly FixingPoint[]): readonly Timber[] =>
+  // setting-out, bill and each piece on them ask it of one input
+  kept(wall, [input, points], () => timbersOf(input, wall, points));
+const kept = remember<PlacedWall, readonly Timber[]>();
+
+function timbersOf(input: WallInput, wall: PlacedWall, points: readonly FixingPoint[]): readonly Timber[] {
   const framing = framingOf(input.plan, wall.id);
   const own = points.filter((p) => p.wall === wall.id && isScrew(p.kind));
   return (framing?.blocking ?? [])
